@@ -1,0 +1,97 @@
+# Set-up is part of every target: a clean clone needs Python 3.11 or newer and nothing else.
+# A stamp file in build/stamps says that a step was done with the files as they are now.
+
+.DELETE_ON_ERROR:
+.PHONY: demo test suite lint golden bench fonts lock wheel-smoke wheel-test clean help
+
+VENV   := .venv
+BIN    := $(VENV)/bin
+STAMPS := build/stamps
+PIP    := $(BIN)/python -m pip --disable-pip-version-check install --quiet
+SOURCE := $(shell find src -type f -not -name '*.pyc' -not -path '*/__pycache__/*')
+
+help:
+	@echo 'make demo        build the example lessons into build/demo'
+	@echo 'make test        lint, smoke-test the wheel, run all tests'
+	@echo 'make suite       the tests alone; PYTEST="-k adder" chooses'
+	@echo 'make lint        ruff check, ruff format --check, mypy --strict'
+	@echo 'make golden      re-make the golden files; review the diff'
+	@echo 'make bench       run the benchmarks'
+	@echo 'make wheel-test  run all tests on the installed wheel'
+	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
+	@echo 'make fonts       re-make src/edgewise/fonts'
+	@echo 'make clean       remove what was made, .venv too'
+
+demo: $(STAMPS)/run
+	$(BIN)/edgewise build examples/*.md --out build/demo
+
+# In this order; pytest has the last word.
+test: lint wheel-smoke suite
+
+suite: $(STAMPS)/dev $(STAMPS)/chromium
+	$(BIN)/python -m pytest $(PYTEST)
+
+lint: $(STAMPS)/dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+golden: $(STAMPS)/dev $(STAMPS)/chromium
+	$(BIN)/python -m pytest --update-golden $(PYTEST)
+	@git status --short tests/golden
+
+bench: $(STAMPS)/dev
+	@for file in benchmarks/*.py; do echo "== $$file"; $(BIN)/python "$$file" || exit 1; done
+
+fonts: $(STAMPS)/dev
+	$(BIN)/python scripts/make_fonts.py
+
+# Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
+# takes the newest releases; without it, only what pyproject.toml changed is resolved anew.
+COMPILE := CUSTOM_COMPILE_COMMAND='make lock' $(BIN)/pip-compile --quiet --generate-hashes \
+	--strip-extras --allow-unsafe --no-emit-index-url --no-emit-find-links \
+	--no-emit-trusted-host --no-emit-options $(LOCK)
+lock: $(STAMPS)/dev
+	$(COMPILE) --output-file requirements/run.txt pyproject.toml
+	$(COMPILE) --build-deps-for editable --only-build-deps --output-file requirements/build.txt \
+		pyproject.toml
+	$(COMPILE) --extra dev --constraint requirements/run.txt \
+		--constraint requirements/build.txt --output-file requirements/dev.txt pyproject.toml
+
+wheel-smoke: $(STAMPS)/wheel-smoke
+$(STAMPS)/wheel-smoke: scripts/check_wheel.py pyproject.toml $(SOURCE) $(STAMPS)/dev
+	$(BIN)/python scripts/check_wheel.py
+	@touch $@
+
+# The whole suite on the wheel in an environment of its own.
+wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium
+	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet --no-deps \
+		--force-reinstall build/dist/*.whl
+	.venv-wheel/bin/python -m pytest $(PYTEST)
+$(STAMPS)/wheel-env: requirements/dev.txt $(STAMPS)/dev
+	$(BIN)/python -m venv --clear .venv-wheel
+	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet \
+		--require-hashes --requirement requirements/dev.txt
+	@touch $@
+
+# Set-up.
+$(STAMPS)/venv:
+	@mkdir -p $(STAMPS)
+	bash scripts/make_venv.sh $(VENV)
+	@touch $@
+
+$(STAMPS)/run: requirements/run.txt requirements/build.txt pyproject.toml | $(STAMPS)/venv
+	$(PIP) --require-hashes --requirement requirements/run.txt --requirement requirements/build.txt
+	$(PIP) --no-build-isolation --no-deps --editable .
+	@touch $@
+
+$(STAMPS)/dev: requirements/dev.txt $(STAMPS)/run
+	$(PIP) --require-hashes --requirement requirements/dev.txt
+	@touch $@
+
+$(STAMPS)/chromium: | $(STAMPS)/venv
+	bash scripts/need_package.sh chromium 'the browser tests' chromium chromium-browser
+	@touch $@
+
+clean:
+	rm -rf build .venv .venv-wheel .mypy_cache .pytest_cache .ruff_cache .hypothesis

@@ -1,0 +1,44 @@
+"""edgewise: clocked arithmetic circuits, computed edge by edge, for those who teach them.
+
+Examples
+--------
+>>> import edgewise
+>>> trace = edgewise.run(edgewise.catalogue.design("serial-adder", n=6), a=22, b=43)
+>>> str(trace.word("sum", 12))
+'000001'
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from edgewise import catalogue
+    from edgewise.design import Design
+    from edgewise.trace import Trace
+
+__all__ = ["catalogue", "run"]
+
+
+def run(design: Design, **operands: int | Sequence[int]) -> Trace:
+    """Run a design on the reference engine; a family of operands is given as a list.
+
+    Examples
+    --------
+    >>> import edgewise
+    >>> run(edgewise.catalogue.design("ripple-carry-adder", n=4), a=9, b=6, carry_in=1).edges
+    0
+    """
+    from edgewise.engines import reference
+
+    return reference.run(design, operands)
+
+
+def __getattr__(name: str) -> Any:
+    # Rooms are imported when first used, so that `import edgewise` stays quick.
+    if name == "catalogue":
+        return import_module("edgewise.catalogue")
+    raise AttributeError(f"module 'edgewise' has no attribute {name!r}")

@@ -1,0 +1,299 @@
+"""Bits that are 0, 1 or X (unknown), and words made of them.
+
+A bit is a plain ``int``: 0, 1, or `X`. X follows Kleene's strong three-valued logic
+(S. C. Kleene, *Introduction to Metamathematics*, 1952, § 64): an operator gives a known
+result wherever the known operands alone decide it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import reduce
+from typing import Final, TypeAlias
+
+from edgewise.errors import EdgewiseError, UnknownBit
+
+Bit: TypeAlias = int
+"""0, 1, or `X`."""
+
+X: Final[Bit] = 2
+"""The unknown bit."""
+
+_AND = ((0, 0, 0), (0, 1, X), (0, X, X))
+_OR = ((0, 1, X), (1, 1, 1), (X, 1, X))
+_XOR = ((0, 1, X), (1, 0, X), (X, X, X))
+_NOT = (1, 0, X)
+
+
+def bit_not(a: Bit) -> Bit:
+    """NOT of one bit; NOT X is X.
+
+    Examples
+    --------
+    >>> [bit_not(b) for b in (0, 1, X)] == [1, 0, X]
+    True
+    """
+    return _NOT[a]
+
+
+def bit_and(bits: Iterable[Bit]) -> Bit:
+    """AND of any number of bits; a 0 decides, even beside an X.
+
+    Examples
+    --------
+    >>> bit_and((0, X)), bit_and((1, X)) == X
+    (0, True)
+    """
+    return reduce(lambda a, b: _AND[a][b], bits, 1)
+
+
+def bit_or(bits: Iterable[Bit]) -> Bit:
+    """OR of any number of bits; a 1 decides, even beside an X.
+
+    Examples
+    --------
+    >>> bit_or((1, X)), bit_or((0, X)) == X
+    (1, True)
+    """
+    return reduce(lambda a, b: _OR[a][b], bits, 0)
+
+
+def bit_xor(bits: Iterable[Bit]) -> Bit:
+    """Exclusive OR (odd parity) of any number of bits; one X makes it X.
+
+    Examples
+    --------
+    >>> bit_xor((1, 1, 1)), bit_xor((1, X)) == X
+    (1, True)
+    """
+    return reduce(lambda a, b: _XOR[a][b], bits, 0)
+
+
+def bit_mux(select: Bit, when_0: Bit, when_1: Bit) -> Bit:
+    """`when_1` if `select` is 1, `when_0` if it is 0.
+
+    With an unknown `select` the result is known where both choices agree, as in the
+    conditional operator of IEEE 1800-2023, 11.4.11.
+
+    Examples
+    --------
+    >>> bit_mux(1, 0, 1), bit_mux(X, 1, 1), bit_mux(X, 0, 1) == X
+    (1, 1, True)
+    """
+    if select == X:
+        return when_0 if when_0 == when_1 else X
+    return when_1 if select else when_0
+
+
+def _bits(width: int) -> str:
+    return "1 bit" if width == 1 else f"{width} bits"
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A fixed number of bits, index 0 the LSB, printed MSB left.
+
+    Parameters
+    ----------
+    width : int
+        Number of bits, at least 0.
+    ones : int
+        Has a 1 at every position whose bit is 1.
+    unknown : int
+        Has a 1 at every position whose bit is X; `ones` is 0 there.
+
+    Examples
+    --------
+    >>> word = Word.parse("0X10")
+    >>> word.width, word.bit(0), word.bit(1), word.bit(2) == X
+    (4, 0, 1, True)
+    >>> str(word), str(Word.of(22, 6)), Word.of(22, 6).value
+    ('0X10', '010110', 22)
+    """
+
+    width: int
+    ones: int = 0
+    unknown: int = 0
+
+    def __post_init__(self) -> None:
+        if self.width < 0:
+            raise EdgewiseError(f"a word can't have {self.width} bits; the width is 0 or more")
+        if (self.ones | self.unknown) >> self.width or self.ones & self.unknown:
+            raise EdgewiseError(f"the bits given don't fit a word of {_bits(self.width)}")
+
+    @classmethod
+    def of(cls, value: int, width: int) -> Word:
+        """The word that holds `value`; a negative value is stored in two's complement.
+
+        Raises
+        ------
+        EdgewiseError
+            If `value` doesn't fit; the message gives the range.
+
+        Examples
+        --------
+        >>> str(Word.of(5, 4)), str(Word.of(-3, 4))
+        ('0101', '1101')
+        """
+        if width < 0:
+            return cls(width)  # refuses
+        if not -(1 << width) <= 2 * value < 2 << width:
+            lowest, highest = -(1 << width >> 1), (1 << width) - 1
+            raise EdgewiseError(
+                f"{value} doesn't fit in {_bits(width)}; the range is 0..{highest} unsigned"
+                f" or {lowest}..{highest >> 1} in two's complement"
+            )
+        return cls(width, value & ((1 << width) - 1))
+
+    @classmethod
+    def from_bits(cls, bits: Iterable[Bit]) -> Word:
+        """The word with these bits, LSB first.
+
+        Examples
+        --------
+        >>> str(Word.from_bits([1, X, 0]))
+        '0X1'
+        """
+        ones = unknown = width = 0
+        for bit in bits:
+            if bit == X:
+                unknown |= 1 << width
+            elif bit == 1:
+                ones |= 1 << width
+            elif bit != 0:
+                raise EdgewiseError(f"{bit} is not a bit; a bit is 0, 1 or bits.X")
+            width += 1
+        return cls(width, ones, unknown)
+
+    @classmethod
+    def parse(cls, text: str) -> Word:
+        """Read a word as it is printed, MSB left; blanks and ``_`` may group the digits.
+
+        Examples
+        --------
+        >>> Word.parse("01 10").value
+        6
+        """
+        digits = text.replace(" ", "").replace("_", "")
+        odd = digits.strip("01Xx")
+        if odd:
+            raise EdgewiseError(f"{text!r} is not a word: {odd[0]!r} is not 0, 1 or X")
+        return cls.from_bits(X if d in "Xx" else int(d) for d in reversed(digits))
+
+    @classmethod
+    def all_unknown(cls, width: int) -> Word:
+        """The word of `width` X.
+
+        Examples
+        --------
+        >>> str(Word.all_unknown(3))
+        'XXX'
+        """
+        return cls(width, 0, (1 << width) - 1)
+
+    def bit(self, index: int) -> Bit:
+        """The bit at `index`, 0 being the LSB.
+
+        Raises
+        ------
+        EdgewiseError
+            If the word has no such bit.
+
+        Examples
+        --------
+        >>> Word.parse("10").bit(1)
+        1
+        """
+        if not 0 <= index < self.width:
+            there = f"the bits are {self.width - 1}..0" if self.width else "it has none"
+            raise EdgewiseError(
+                f"there is no bit {index} in a word of {_bits(self.width)}; {there}"
+            )
+        return X if self.unknown >> index & 1 else self.ones >> index & 1
+
+    def slice(self, high: int, low: int) -> Word:
+        """The bits `high` down to `low`, both included, as a word.
+
+        Examples
+        --------
+        >>> str(Word.parse("010110").slice(4, 1))
+        '1011'
+        """
+        if not 0 <= low <= high < self.width:
+            raise EdgewiseError(
+                f"({high}..{low}) is not a slice of a word of {_bits(self.width)};"
+                f" write (high..low) with {self.width - 1} >= high >= low >= 0"
+            )
+        mask = (1 << (high - low + 1)) - 1
+        return Word(high - low + 1, self.ones >> low & mask, self.unknown >> low & mask)
+
+    @property
+    def known(self) -> bool:
+        """Whether no bit is X."""
+        return not self.unknown
+
+    @property
+    def value(self) -> int:
+        """The unsigned reading.
+
+        Raises
+        ------
+        UnknownBit
+            If a bit is X: such a word has no value.
+
+        Examples
+        --------
+        >>> Word.parse("110").value
+        6
+        >>> Word.parse("1X0").value
+        Traceback (most recent call last):
+        edgewise.errors.UnknownBit: 1X0 has no value: bit 1 is unknown (X)
+        """
+        if self.unknown:
+            places = [i for i in range(self.width) if self.unknown >> i & 1]
+            which = f"bit {places[0]} is" if len(places) == 1 else f"{len(places)} bits are"
+            raise UnknownBit(f"{self} has no value: {which} unknown (X)")
+        return self.ones
+
+    @property
+    def signed(self) -> int:
+        """The two's-complement reading; `UnknownBit` if a bit is X.
+
+        Examples
+        --------
+        >>> Word.parse("110").signed
+        -2
+        """
+        sign = self.width and self.value >> (self.width - 1)
+        return self.value - (1 << self.width) if sign else self.value
+
+    def __iter__(self) -> Iterator[Bit]:
+        """The bits, LSB first."""
+        return (self.bit(i) for i in range(self.width))
+
+    def __len__(self) -> int:
+        return self.width
+
+    def __str__(self) -> str:
+        return "".join("01X"[bit] for bit in reversed(list(self)))
+
+    def _bitwise(self, other: Word, operator: Callable[[tuple[Bit, Bit]], Bit]) -> Word:
+        if self.width != other.width:
+            raise EdgewiseError(
+                f"{self} has {_bits(self.width)} and {other} has {other.width};"
+                " a bitwise operation needs equal widths"
+            )
+        return Word.from_bits(operator(pair) for pair in zip(self, other, strict=True))
+
+    def __and__(self, other: Word) -> Word:
+        return self._bitwise(other, bit_and)
+
+    def __or__(self, other: Word) -> Word:
+        return self._bitwise(other, bit_or)
+
+    def __xor__(self, other: Word) -> Word:
+        return self._bitwise(other, bit_xor)
+
+    def __invert__(self) -> Word:
+        return Word.from_bits(bit_not(bit) for bit in self)

@@ -1,0 +1,67 @@
+"""Ready designs: circuit texts beside this file, and Python builders of what text can't say."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib import resources
+
+from edgewise import blueprint
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.errors import DesignError, nearest
+
+ORDER = (
+    "serial-adder",
+    "serial-adder-parallel-load",
+    "serial-adder-gated-clock",
+    "serial-accumulator",
+    "serial-accumulator-cleared",
+    "ripple-carry-adder",
+    "ripple-carry-adder-without-carry-in",
+    "carry-lookahead-adder",
+    "carry-lookahead-adder-without-carry-in",
+    "serial-in-serial-out",
+    "serial-in-parallel-out",
+    "parallel-in-serial-out",
+    "universal-shift-register",
+    "ring-counter",
+    "johnson-counter",
+    "binary-counter",
+    "modulo-counter",
+)
+"""The names of all designs, in the order in which a list shows them."""
+
+
+@lru_cache(maxsize=64)
+def find(name: str) -> Blueprint:
+    """The blueprint of a catalogue design.
+
+    Raises
+    ------
+    DesignError
+        If there is none of that name; the nearest is suggested.
+
+    Examples
+    --------
+    >>> find("serial-adder").title
+    'bit-serial adder'
+    """
+    if name not in ORDER:
+        raise DesignError(f"the catalogue has no design {name}{nearest(name, ORDER)}")
+    if name.startswith("carry-lookahead-adder"):
+        from edgewise.catalogue import lookahead
+
+        return lookahead.blueprint(name)
+    file = resources.files(__name__).joinpath(f"{name}.yaml")
+    return blueprint.from_text(file.read_text("utf-8"), f"{name}.yaml", name=name)
+
+
+def design(name: str, **parameters: int) -> Design:
+    """A catalogue design for given parameters, the defaults for the rest.
+
+    Examples
+    --------
+    >>> design("serial-adder", n=4).edges
+    8
+    """
+    return find(name).design(parameters)

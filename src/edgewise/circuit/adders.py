@@ -1,0 +1,55 @@
+"""Half adder and full adder, made of two-input gates as in the textbooks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from edgewise.circuit.builder import Builder
+from edgewise.circuit.model import Circuit, Port
+from edgewise.circuit.parts import PartType, Settings, one_bit, register
+
+
+def _half_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (*one_bit("in", "a", "b"), *one_bit("out", "sum", "carry-out"))
+
+
+def _half_adder(_settings: Settings, _bits: Mapping[str, int]) -> Circuit:
+    b = Builder("half adder")
+    both = (*b.input("a"), *b.input("b"))
+    b.output("sum", b.part("X1", "xor", {"in": both})["out"])
+    b.output("carry-out", b.part("G1", "and", {"in": both})["out"])
+    return b.circuit()
+
+
+def _full_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (*one_bit("in", "a", "b", "carry-in"), *one_bit("out", "sum", "carry-out"))
+
+
+def _full_adder(_settings: Settings, _bits: Mapping[str, int]) -> Circuit:
+    b = Builder("full adder")
+    a, other, carry = b.input("a"), b.input("b"), b.input("carry-in")
+    differ = b.part("X1", "xor", {"in": (*other, *a)})["out"]
+    total = b.part("X2", "xor", {"in": (*carry, *differ)})["out"]
+    born = b.part("G1", "and", {"in": (*other, *a)})["out"]
+    passed = b.part("G2", "and", {"in": (*carry, *differ)})["out"]
+    b.output("sum", total)
+    b.output("carry-out", b.part("OR", "or", {"in": (*born, *passed)})["out"])
+    return b.circuit()
+
+
+register(
+    PartType(
+        "half-adder",
+        "adds two bits: sum and carry-out",
+        _half_ports,
+        frozenset({"a", "b"}),
+        inside=_half_adder,
+    ),
+    PartType(
+        "full-adder",
+        "adds three bits: sum and carry-out",
+        _full_ports,
+        frozenset({"a", "b", "carry-in"}),
+        inside=_full_adder,
+    ),
+)

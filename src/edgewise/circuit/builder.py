@@ -1,0 +1,240 @@
+"""Building a circuit in Python, part by part; the text notation builds with it too."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from edgewise.circuit import parts
+from edgewise.circuit.model import (
+    Circuit,
+    Connection,
+    Join,
+    Kind,
+    Net,
+    Output,
+    Part,
+    Signal,
+    Tie,
+    Wire,
+)
+from edgewise.errors import CircuitError, Place
+
+Bits = Signal | Wire | Tie | int
+"""What a port can be given: a signal, one wire, or a constant bit 0, 1, `bits.X`."""
+
+
+def signal_of(bits: Bits) -> Signal:
+    """`bits` as a signal; a plain number is one constant bit."""
+    if isinstance(bits, int):
+        return (Tie(bits),)
+    return bits if isinstance(bits, tuple) else (bits,)
+
+
+class PlacedPart:
+    """A part just added: ``adder["carry-out"]`` is the signal at a port, `word` its word."""
+
+    def __init__(self, part: Part) -> None:
+        self.part = part
+
+    def __getitem__(self, port: str) -> Signal:
+        if self.part.kind.port(port) is None:
+            raise CircuitError(f"part {self.part.name} has no port {port}", self.part.place)
+        return self.part.signal(port)
+
+    @property
+    def word(self) -> Signal:
+        """What the bare name of the part stands for."""
+        if self.part.kind.word is None:
+            raise CircuitError(f"name a port of {self.part.name}", self.part.place)
+        return self[self.part.kind.word]
+
+
+class Builder:
+    """Collects the pieces of one circuit.
+
+    Parameters
+    ----------
+    name : str
+        For people.
+    place : Place, optional
+        Where the circuit was written down.
+
+    Examples
+    --------
+    A full adder and the flip-flop that keeps its carry:
+
+    >>> b = Builder("serial sum")
+    >>> x, y, c = b.input("x"), b.input("y"), b.net("c")
+    >>> fa = b.part("FA", "full-adder", {"a": x, "b": y, "carry-in": c})
+    >>> ff = b.part("C", "flip-flop", {"d": fa["carry-out"], "q": c})
+    >>> b.output("sum", fa["sum"])
+    >>> [part.name for part in b.circuit().parts]
+    ['FA', 'C']
+    """
+
+    def __init__(self, name: str, place: Place | None = None) -> None:
+        self.name = name
+        self.place = place
+        self._inputs: list[Net] = []
+        self._nets: list[Net] = []
+        self._parts: list[Part] = []
+        self._joins: list[Join] = []
+        self._outputs: list[Output] = []
+
+    def input(self, name: str, width: int = 1, place: Place | None = None) -> Signal:
+        """Declare an input; gives its bits, LSB first."""
+        self._inputs.append(Net(name, width, place))
+        return wires(name, width)
+
+    def net(self, name: str, width: int = 1, place: Place | None = None) -> Signal:
+        """Declare a net, to be driven by a part's output or a join."""
+        self._nets.append(Net(name, width, place))
+        return wires(name, width)
+
+    def join(self, target: Bits, source: Bits, place: Place | None = None) -> None:
+        """Feed `target` straight from `source`."""
+        to, from_ = signal_of(target), signal_of(source)
+        if len(to) != len(from_):
+            raise CircuitError(
+                f"a join needs equal widths: {self._shown(to)} has"
+                f" {parts.count(len(to), 'bit')}, {self._shown(from_)} has {len(from_)}",
+                place,
+            )
+        self._joins.append(Join(to, from_, place))
+
+    def part(
+        self,
+        name: str,
+        kind: str | Kind,
+        ports: Mapping[str, Bits],
+        settings: parts.Settings | None = None,
+        place: Place | None = None,
+        places: Mapping[str, Place] | None = None,
+    ) -> PlacedPart:
+        """Add a part.
+
+        Parameters
+        ----------
+        name : str
+        kind : str or Kind
+            Name of a part type, or a kind made beforehand (a circuit used as a part).
+        ports : mapping
+            For an input port its source; for an output port, if anything, the net it drives.
+        settings : mapping, optional
+        place, places : Place, mapping of port to Place, optional
+
+        Raises
+        ------
+        CircuitError
+            Unknown part, port or setting; a width that doesn't match; an input missing.
+        """
+        given = {port: signal_of(bits) for port, bits in ports.items()}
+        where = places or {}
+        try:
+            made = self._made(kind, settings or {}, given)
+        except parts.PartFault as wrong:
+            raise CircuitError(
+                f"part {name}: {wrong.message}", where.get(wrong.at or "", place)
+            ) from None
+        except CircuitError as wrong:
+            raise CircuitError(f"part {name}: {wrong.message}", place) from None
+        connections = tuple(
+            Connection(
+                port.name,
+                given.get(port.name, ()) or wires(f"{name}.{port.name}", port.width),
+                where.get(port.name, place),
+            )
+            for port in made.ports
+        )
+        self._parts.append(Part(name, made, connections, place))
+        return PlacedPart(self._parts[-1])
+
+    def _made(
+        self, kind: str | Kind, settings: parts.Settings, given: Mapping[str, Signal]
+    ) -> Kind:
+        """The kind of a part, once what is at each port was found to fit."""
+        widths = {port: len(signal) for port, signal in given.items()}
+        if isinstance(kind, str):
+            possible = parts.part_type(kind).possible(settings, widths)
+        else:
+            possible = kind.ports
+            parts.refuse_unknown_ports(kind.name, possible, given, [k for k, _ in kind.settings])
+            for port in possible:
+                if port.direction == "in" and port.name not in given:
+                    raise parts.PartFault(
+                        f"nothing feeds port {port.name} of {kind.name}; add {port.name}: NET"
+                    )
+        name = kind if isinstance(kind, str) else kind.name
+        for port in possible:
+            if widths.get(port.name, port.width) != port.width:
+                parts.check_width(name, port, widths, self._shown(given[port.name]))
+        return parts.kind(kind, settings, widths) if isinstance(kind, str) else kind
+
+    def _shown(self, signal: Signal) -> str:
+        """A signal as text, without the index of a net's only bit."""
+        only = signal[0] if len(signal) == 1 else None
+        if not isinstance(only, Wire) or only.index:
+            return show(signal)
+        ports = (
+            (f"{part.name}.{port.name}", port.width)
+            for part in self._parts
+            for port in part.kind.ports
+        )
+        declared = ((net.name, net.width) for net in (*self._inputs, *self._nets))
+        return show(signal) if dict((*ports, *declared)).get(only.net, 1) > 1 else only.net
+
+    def output(self, name: str, bits: Bits, place: Place | None = None) -> None:
+        """Declare an output that shows these bits."""
+        self._outputs.append(Output(name, signal_of(bits), place))
+
+    def circuit(self) -> Circuit:
+        """The circuit collected so far; `edgewise.circuit.flatten` checks it."""
+        return Circuit(
+            self.name,
+            tuple(self._inputs),
+            tuple(self._outputs),
+            tuple(self._nets),
+            tuple(self._parts),
+            tuple(self._joins),
+            self.place,
+        )
+
+
+def wires(net: str, width: int) -> Signal:
+    """All wires of a net, LSB first."""
+    return tuple(Wire(net, i) for i in range(width))
+
+
+def show(signal: Signal) -> str:
+    """A signal as text: ``a(5..2)``, ``FA.sum``, ``[clock, shift]``.
+
+    Examples
+    --------
+    >>> show(wires("a", 6)[2:]), show((Wire("a", 0),)), show((Tie(1), Wire("b", 3)))
+    ('a(5..2)', 'a(0)', '[b(3), 1]')
+    """
+    runs: list[list[Wire | Tie]] = []
+    for bit in signal:
+        last = runs[-1][-1] if runs else None
+        follows = (
+            isinstance(bit, Wire)
+            and isinstance(last, Wire)
+            and (bit.net, bit.index) == (last.net, last.index + 1)
+        )
+        if follows:
+            runs[-1].append(bit)
+        else:
+            runs.append([bit])
+    texts = [_show_run(run) for run in reversed(runs)]
+    if not texts:
+        return "[]"
+    return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
+
+
+def _show_run(run: list[Wire | Tie]) -> str:
+    first, last = run[0], run[-1]
+    if isinstance(first, Tie) or isinstance(last, Tie):
+        return "01X"[first.bit] if isinstance(first, Tie) else "?"
+    if len(run) > 1:
+        return f"{first.net}({last.index}..{first.index})"
+    return f"{first.net}({first.index})"

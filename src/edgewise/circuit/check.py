@@ -1,0 +1,144 @@
+"""What must be true of a circuit before it can run: names, drivers, existing wires."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from edgewise.circuit.builder import show
+from edgewise.circuit.model import CLOCK, Circuit, Connection, Part, Signal, Wire
+from edgewise.errors import CircuitError, Place, nearest
+
+_SHOWN: Final = 6
+"""Bits named in one message, at most."""
+
+
+def faults(circuit: Circuit) -> tuple[CircuitError, ...]:
+    """Everything wrong with the wiring of a circuit, in text order.
+
+    Found here: two things with one name, a wire that does not exist, a net with two drivers
+    or none, the clock driven from inside. Combinational loops show when the circuit is
+    flattened.
+    """
+    return (*_name_faults(circuit), *_wire_faults(circuit), *_driver_faults(circuit))
+
+
+def widths(circuit: Circuit) -> dict[str, int]:
+    """Width of every net: inputs, declared nets, and the nets named after part outputs."""
+    known = {net.name: net.width for net in (*circuit.inputs, *circuit.nets)}
+    known[CLOCK] = 1
+    for part in circuit.parts:
+        for port in part.kind.ports:
+            if port.direction == "out":
+                known.setdefault(f"{part.name}.{port.name}", port.width)
+    return known
+
+
+def _name_faults(circuit: Circuit) -> Iterator[CircuitError]:
+    seen: dict[str, str] = {CLOCK: "the clock"}
+    named = [("an input", net.name, net.place) for net in circuit.inputs]
+    named += [("a net", net.name, net.place) for net in circuit.nets]
+    named += [("a part", part.name, part.place) for part in circuit.parts]
+    for what, name, place in named:
+        if name in seen:
+            yield CircuitError(f"{name} is {what}, but {seen[name]} has that name already", place)
+        seen.setdefault(name, what)
+    nets = {net.name: net.width for net in circuit.nets}
+    outputs: set[str] = set()
+    for output in circuit.outputs:
+        same_net = output.name in nets and all(
+            isinstance(bit, Wire) and bit.net == output.name for bit in output.signal
+        )
+        if output.name in outputs or (output.name in seen and not same_net):
+            what = seen.get(output.name, "another output")
+            yield CircuitError(
+                f"{output.name} is an output, but {what} has that name already; give the output"
+                " another name",
+                output.place,
+            )
+        outputs.add(output.name)
+
+
+def _signals(circuit: Circuit) -> Iterator[tuple[Signal, Place | None]]:
+    for part in circuit.parts:
+        for connection in part.connections:
+            yield connection.signal, connection.place
+    for join in circuit.joins:
+        yield join.target, join.place
+        yield join.source, join.place
+    for output in circuit.outputs:
+        yield output.signal, output.place
+
+
+def _wire_faults(circuit: Circuit) -> Iterator[CircuitError]:
+    known = widths(circuit)
+    for signal, place in _signals(circuit):
+        for bit in signal:
+            if not isinstance(bit, Wire):
+                continue
+            if bit.net not in known:
+                yield CircuitError(
+                    f"there is no net named {bit.net}{nearest(bit.net, known)}", place
+                )
+                break
+            if not 0 <= bit.index < known[bit.net]:
+                yield CircuitError(
+                    f"{bit.net} has no bit {bit.index}; its bits are {known[bit.net] - 1}..0, MSB"
+                    " first",
+                    place,
+                )
+                break
+    for output in circuit.outputs:
+        if Wire(CLOCK) in output.signal:
+            yield CircuitError(
+                f"output {output.name} shows the clock, but the clock is not data: every row"
+                " stands for one of its edges already",
+                output.place,
+            )
+
+
+def driven(part: Part) -> Iterator[Connection]:
+    """The connections at which a part drives a net."""
+    outs = {port.name for port in part.kind.ports if port.direction == "out"}
+    return (connection for connection in part.connections if connection.port in outs)
+
+
+def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
+    known = widths(circuit)
+    drivers: dict[Wire, str] = {Wire(CLOCK): "the clock itself"}
+    for net in circuit.inputs:
+        drivers.update({Wire(net.name, i): f"the input {net.name}" for i in range(net.width)})
+    driving = [
+        (connection.signal, f"{part.name}.{connection.port}", connection.place)
+        for part in circuit.parts
+        for connection in driven(part)
+    ]
+    driving += [
+        (join.target, f"the join from {show(join.source)}", join.place) for join in circuit.joins
+    ]
+    for signal, driver, place in driving:
+        for bit in signal:
+            if not isinstance(bit, Wire):
+                yield CircuitError(f"{driver} can't drive the constant {'01X'[bit.bit]}", place)
+            elif bit in drivers:
+                yield CircuitError(
+                    f"{_one(bit, known)} has two drivers: {drivers[bit]} and {driver};"
+                    " leave one of them out",
+                    place,
+                )
+            else:
+                drivers[bit] = driver
+    for net in circuit.nets:
+        missing = [i for i in range(net.width) if Wire(net.name, i) not in drivers]
+        if missing:
+            some = ", ".join(f"{net.name}({i})" for i in missing[:_SHOWN])
+            more = ", …" if len(missing) > _SHOWN else ""
+            which = net.name if len(missing) == net.width else some + more
+            yield CircuitError(
+                f"nothing drives net {which}; let an output port or a join drive it", net.place
+            )
+
+
+def _one(bit: Wire, known: Mapping[str, int]) -> str:
+    """A wire as text: with its index only where the net has others."""
+    return bit.net if known.get(bit.net) == 1 else show((bit,))

@@ -1,0 +1,105 @@
+"""Synchronous up counters, to 2**width or modulo m."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from edgewise.circuit.builder import Bits, Builder
+from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.parts import (
+    CLOCK_PORT,
+    PartFault,
+    PartType,
+    Setting,
+    Settings,
+    count,
+    one_bit,
+    register,
+)
+from edgewise.circuit.registers import START, WIDTH, control, start_bit, start_fits
+
+
+def _ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    width = int(settings["width"])
+    return (
+        *one_bit("in", "enable", "clear", "load"),
+        Port("d", width, "in"),
+        CLOCK_PORT,
+        Port("q", width, "out"),
+        *one_bit("out", "terminal-count"),
+    )
+
+
+def _check(settings: Settings, bits: Mapping[str, int]) -> None:
+    start_fits(settings)
+    width, modulo = int(settings["width"]), settings["modulo"]
+    if isinstance(modulo, int) and modulo > 1 << width:
+        raise PartFault(
+            f"modulo is {modulo}; expected 2..{1 << width} in {count(width, 'bit')}", "modulo"
+        )
+    for one, other in (("load", "d"), ("d", "load")):
+        if one in bits and other not in bits:
+            raise PartFault(f"port {one} is fed but port {other} is not; they go together", one)
+
+
+def _all_ones(b: Builder, name: str, bits: Signal) -> Signal:
+    return b.part(name, "and", {"in": bits})["out"] if len(bits) > 1 else bits
+
+
+def _at_last(b: Builder, q: Signal, last: int) -> Signal:
+    """1 when the counter stands at `last`."""
+    bits = [
+        wire if last >> i & 1 else b.part(f"low({i})", "not", {"in": wire})["out"][0]
+        for i, wire in enumerate(q)
+    ]
+    return _all_ones(b, "last", tuple(bits))
+
+
+def _counter(settings: Settings, bits: Mapping[str, int]) -> Circuit:
+    b = Builder("counter")
+    width = int(settings["width"])
+    modulo = settings["modulo"] if isinstance(settings["modulo"], int) else 1 << width
+    controls = control(b, bits, "enable", "clear", "load", "clock")
+    data = b.input("d", width) if "load" in bits else ()
+    q = b.net("cell", width)
+    carry: Bits = controls.get("enable", 1)
+    sums: list[Signal] = []
+    for i, wire in enumerate(q):
+        step = b.part(f"step({i})", "half-adder", {"a": wire, "b": carry})
+        sums.append(step["sum"])
+        carry = step["carry-out"]
+    terminal: Bits = carry
+    if modulo != 1 << width:
+        terminal = _at_last(b, q, modulo - 1)
+        if "enable" in controls:
+            both = (*terminal, *controls["enable"])
+            terminal = b.part("end", "and", {"in": both})["out"]
+        onward = b.part("onward", "not", {"in": terminal})["out"]
+        sums = [
+            b.part(f"wrap({i})", "and", {"in": (*onward, *total)})["out"]
+            for i, total in enumerate(sums)
+        ]
+    stored: dict[str, Bits] = {k: controls[k] for k in ("clear", "clock") if k in controls}
+    for i, next_bit in enumerate(sums):
+        taken = next_bit
+        if "load" in controls:
+            ways: dict[str, Bits] = {"d0": next_bit, "d1": data[i], "select": controls["load"]}
+            taken = b.part(f"take({i})", "multiplexer", ways)["out"]
+        b.part(f"bit({i})", "flip-flop", {"d": taken, **stored, "q": q[i]}, start_bit(settings, i))
+    b.output("q", q)
+    b.output("terminal-count", terminal)
+    return b.circuit()
+
+
+register(
+    PartType(
+        "counter",
+        "counts up at the edge; terminal-count is 1 at its last state while it counts",
+        _ports,
+        frozenset(),
+        (WIDTH, Setting("modulo", "full", low=2, high=1 << 64, choices=("full",)), START),
+        _counter,
+        "q",
+        _check,
+    ),
+)

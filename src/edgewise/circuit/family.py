@@ -1,0 +1,72 @@
+"""Keys that name one thing, ``C``, or a family of things, ``FA(i = 0..n-1)``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.errors import EdgewiseError, TextError
+from edgewise.formula import RESERVED, Name, Select, Target, parse
+from edgewise.yamltext import Scalar, Tree, scalar
+
+MOST_MEMBERS: Final = 20_000
+"""Members of one family, at most."""
+
+
+def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:
+    """The whole number that a scalar stands for, given numbers by name."""
+    text = scalar(tree, what)
+    try:
+        return number(evaluate_at(parse(text.text, place=text.place), Numbers(values), text.place))
+    except EdgewiseError as wrong:
+        raise type(wrong)(f"{what}: {wrong.message}", wrong.place or text.place) from None
+
+
+def members(key: Scalar, values: Mapping[str, int]) -> Iterator[tuple[str, dict[str, int]]]:
+    """The names that a key stands for, each with the numbers in force there.
+
+    ``FA(i = 0..2)`` gives FA(0), FA(1), FA(2), each with its ``i``; a plain name gives
+    itself.
+    """
+    target: Target = parse(key.text, "target", key.place)
+    base, family = target.name.base, target.family
+    if base in RESERVED:
+        raise TextError(f"{base} can't be a name: it is a word of the notation", key.place)
+    if family is None:
+        yield _single(target.name, values, key), dict(values)
+        return
+    if family.name in values:
+        raise TextError(
+            f"the index {family.name} of {base} is also a parameter; choose another letter",
+            key.place,
+        )
+    low = number(evaluate_at(family.low, Numbers(values), key.place))
+    high = number(evaluate_at(family.high, Numbers(values), key.place))
+    if high - low >= MOST_MEMBERS:
+        raise TextError(
+            f"{base} has {high - low + 1} members; the limit is {MOST_MEMBERS}", key.place
+        )
+    for i in range(low, high + 1):
+        yield f"{base}({i})", {**values, family.name: i}
+
+
+def _single(name: Name, values: Mapping[str, int], key: Scalar) -> str:
+    match name.steps:
+        case ():
+            return name.base
+        case (Select(items=(item,)),):
+            return f"{name.base}({number(evaluate_at(item, Numbers(values), key.place))})"
+    raise TextError(
+        f"{key.text} can't be a name; write a plain name, or a family: {name.base}(i = 0..3)",
+        key.place,
+    )
+
+
+def targets(key: Scalar, values: Mapping[str, int]) -> Iterator[tuple[str, dict[str, int]]]:
+    """Like `members`, for the left side of a join, which may also be a slice."""
+    target: Target = parse(key.text, "target", key.place)
+    if target.family is None:
+        yield key.text, dict(values)
+    else:
+        yield from members(key, values)

@@ -1,0 +1,68 @@
+"""Gates and constants: the parts with nothing inside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from edgewise.circuit.model import Port
+from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, count, one_bit, register
+
+
+def _many_inputs(_settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (Port("in", bits.get("in", 2), "in"), *one_bit("out", "out"))
+
+
+def _one_input(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (*one_bit("in", "in"), *one_bit("out", "out"))
+
+
+def _at_least_two(_settings: Settings, bits: Mapping[str, int]) -> None:
+    if bits["in"] < 2:
+        raise PartFault(
+            f"found {count(bits['in'], 'input')}; a gate of this kind takes 2 or more: in: [x, y]",
+            "in",
+        )
+
+
+def _gate(name: str, about: str) -> PartType:
+    return PartType(name, about, _many_inputs, frozenset({"in"}), check=_at_least_two)
+
+
+def _constant_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (Port("out", int(settings["width"]), "out"),)
+
+
+def _value_fits(settings: Settings, _bits: Mapping[str, int]) -> None:
+    value, width = settings["value"], int(settings["width"])
+    if isinstance(value, int) and value >> width:
+        raise PartFault(
+            f"value is {value}; expected 0..{(1 << width) - 1} or X in {count(width, 'bit')}",
+            "value",
+        )
+
+
+GATES = ("and", "or", "xor", "nand", "nor", "xnor", "not", "buffer")
+"""The gates, by their names in a netlist."""
+
+register(
+    _gate("and", "1 if all inputs are 1"),
+    _gate("or", "1 if any input is 1"),
+    _gate("xor", "1 if an odd number of inputs is 1"),
+    _gate("nand", "0 if all inputs are 1"),
+    _gate("nor", "0 if any input is 1"),
+    _gate("xnor", "1 if an even number of inputs is 1"),
+    PartType("not", "the other value", _one_input, frozenset({"in"})),
+    PartType("buffer", "the same value", _one_input, frozenset({"in"})),
+    PartType(
+        "constant",
+        "a fixed word",
+        _constant_ports,
+        frozenset(),
+        (
+            Setting("value", low=0, high=(1 << 64) - 1, choices=("X",)),
+            Setting("width", 1, low=1),
+        ),
+        word="out",
+        check=_value_fits,
+    ),
+)

@@ -1,0 +1,163 @@
+"""The model of a circuit: parts, nets and ports. No time is in it.
+
+Everything here is frozen and says nothing about how it was written down; a circuit built
+by `edgewise.circuit.builder` equals the one read from the same circuit text.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Final, Literal, TypeAlias
+
+from edgewise.bits import Bit
+from edgewise.errors import Place
+
+CLOCK: Final = "clock"
+"""The net that makes the edges. Every circuit has it; it is never declared."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """One bit of a net; index 0 is the LSB."""
+
+    net: str
+    index: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """A constant bit: 0, 1, or X."""
+
+    bit: Bit
+
+
+Signal: TypeAlias = tuple[Wire | Tie, ...]
+"""Bits that go somewhere together, LSB first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Net:
+    """A named bundle of `width` wires."""
+
+    name: str
+    width: int
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Port:
+    """Where a part meets the nets outside."""
+
+    name: str
+    width: int
+    direction: Literal["in", "out"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a part is: its ports and its inside, every width a number.
+
+    Parameters
+    ----------
+    name : str
+        The trade's name: ``full-adder``.
+    ports : tuple of Port
+        Those in use; an optional input that nothing feeds is left out.
+    settings : tuple of (str, int or str)
+        What the part was given: ``(("width", 6),)``.
+    inside : Circuit, optional
+        The parts it is made of; a primitive (gate, multiplexer of 2, flip-flop) has none.
+    word : str, optional
+        The output port that the part's bare name stands for: ``A`` means ``A.q``.
+    """
+
+    name: str
+    ports: tuple[Port, ...]
+    settings: tuple[tuple[str, int | str], ...] = ()
+    inside: Circuit | None = None
+    word: str | None = None
+
+    def port(self, name: str) -> Port | None:
+        """The port of this name, or nothing."""
+        return next((port for port in self.ports if port.name == name), None)
+
+    def setting(self, name: str) -> int | str | None:
+        """What a setting was given, or nothing."""
+        return next((value for key, value in self.settings if key == name), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Connection:
+    """A port and the bits at it: its source on an input, what it drives on an output."""
+
+    port: str
+    signal: Signal
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One element of a circuit; its name may carry an index: ``FA(3)``."""
+
+    name: str
+    kind: Kind
+    connections: tuple[Connection, ...]
+    place: Place | None = field(default=None, compare=False)
+
+    def signal(self, port: str) -> Signal:
+        """The bits at a port of this part; empty for a port not connected."""
+        return next((c.signal for c in self.connections if c.port == port), ())
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """`target` is fed straight from `source`, wire by wire."""
+
+    target: Signal
+    source: Signal
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """An output of the circuit and the bits it shows."""
+
+    name: str
+    signal: Signal
+    place: Place | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """Parts, nets and ports.
+
+    Parameters
+    ----------
+    name : str
+        For people: ``bit-serial adder``.
+    inputs : tuple of Net
+        Nets fed from outside, in the order written.
+    outputs : tuple of Output
+    nets : tuple of Net
+        Declared nets, without `inputs` and without the nets named after part outputs.
+    parts : tuple of Part
+    joins : tuple of Join
+    place : Place, optional
+
+    Notes
+    -----
+    The output port ``p`` of part ``P`` drives the net ``P.p`` unless it was connected to
+    another one.
+    """
+
+    name: str
+    inputs: tuple[Net, ...]
+    outputs: tuple[Output, ...]
+    nets: tuple[Net, ...]
+    parts: tuple[Part, ...]
+    joins: tuple[Join, ...] = ()
+    place: Place | None = field(default=None, compare=False)
+
+    def part(self, name: str) -> Part | None:
+        """The part of this name, or nothing."""
+        return next((part for part in self.parts if part.name == name), None)

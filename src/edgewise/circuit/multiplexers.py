@@ -1,0 +1,87 @@
+"""Multiplexers: of 2 inputs (a primitive), and trees of those for 4, 8, … inputs or words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Final
+
+from edgewise.circuit.builder import Builder
+from edgewise.circuit.model import Circuit, Port
+from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, register
+
+MOST: Final = 256
+"""Data inputs of one multiplexer, at most."""
+_DATA: Final = re.compile("d(0|[1-9][0-9]{0,8})", re.ASCII)
+
+
+def data_inputs(bits: Mapping[str, int]) -> int:
+    """How many data inputs d0, d1, … a multiplexer with these ports has; at least 2.
+
+    Examples
+    --------
+    >>> data_inputs({"d0": 1, "d3": 1, "select": 2})
+    4
+    """
+    numbered = [int(found[1]) + 1 for found in map(_DATA.fullmatch, bits) if found]
+    most = max(numbered, default=2)
+    if most > MOST:
+        raise PartFault(
+            f"found the data input d{most - 1}; expected d0 to d{MOST - 1}", f"d{most - 1}"
+        )
+    return max(most, 2)
+
+
+def _ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
+    width, number = int(settings["width"]), data_inputs(bits)
+    data = tuple(Port(f"d{i}", width, "in") for i in range(number))
+    return (*data, Port("select", (number - 1).bit_length(), "in"), Port("out", width, "out"))
+
+
+def _check(_settings: Settings, bits: Mapping[str, int]) -> None:
+    number = data_inputs(bits)
+    if number & (number - 1):
+        raise PartFault(
+            f"the last data input is d{number - 1}; expected d1, d3, d7, …, so that there are 2,"
+            " 4, 8, … of them"
+        )
+    missing = [f"d{i}" for i in range(number) if f"d{i}" not in bits]
+    if missing:
+        raise PartFault(f"nothing feeds port {missing[0]} of multiplexer; add {missing[0]}: NET")
+
+
+def _inside(settings: Settings, bits: Mapping[str, int]) -> Circuit | None:
+    width, number = int(settings["width"]), data_inputs(bits)
+    if (width, number) == (1, 2):
+        return None
+    b = Builder("multiplexer")
+    layer = [b.input(f"d{i}", width) for i in range(number)]
+    select = b.input("select", (number - 1).bit_length())
+    for level, bit in enumerate(select):
+        layer = [
+            tuple(
+                b.part(
+                    f"M{level}_{pair}({i})",
+                    "multiplexer",
+                    {"d0": zero[i], "d1": one[i], "select": bit},
+                )["out"][0]
+                for i in range(width)
+            )
+            for pair, (zero, one) in enumerate(zip(layer[::2], layer[1::2], strict=True))
+        ]
+    b.output("out", layer[0])
+    return b.circuit()
+
+
+register(
+    PartType(
+        "multiplexer",
+        "passes the data input whose number stands at select",
+        _ports,
+        frozenset({"select"}),
+        (Setting("width", 1, low=1),),
+        _inside,
+        "out",
+        _check,
+    ),
+)

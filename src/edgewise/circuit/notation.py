@@ -1,0 +1,323 @@
+"""Circuit text: from its YAML tree to a circuit, once the parameters have numbers.
+
+The circuit's own entries are ``circuit``, ``inputs``, ``nets``, ``join``, ``parts`` and
+``outputs``; the rest of a text (parameters, operands, procedure, purpose) is read by
+`edgewise.blueprint`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Final, TypeAlias
+
+from edgewise.arithmetic import FUNCTIONS
+from edgewise.circuit import parts
+from edgewise.circuit.builder import Builder, wires
+from edgewise.circuit.family import members, number_in, targets
+from edgewise.circuit.model import CLOCK, Circuit, Kind, Port, Signal
+from edgewise.circuit.signals import Consequence, Piece, Signals
+from edgewise.errors import (
+    CircuitError,
+    EdgewiseError,
+    Place,
+    Problems,
+    TextError,
+    raise_all,
+)
+from edgewise.formula import (
+    RESERVED,
+    Node,
+    Target,
+    Unknown,
+    names_in,
+    parse,
+)
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Scalar, Tree, mapping, scalar
+
+SubCircuit: TypeAlias = Callable[[Mapping[str, int]], Circuit]
+"""A circuit used as a part, before its parameters have numbers."""
+Find: TypeAlias = Callable[[str, Place], "FoundCircuit | None"]
+"""Looks up a circuit used as a part by the name in the text; None: it is none."""
+
+MOST_PARTS: Final = 20_000
+"""Parts in one circuit, at most."""
+MOST_BITS: Final = 200_000
+"""Bits of all nets of one circuit, at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class FoundCircuit:
+    """A circuit that a text uses as a part: its parameters, and how to build it."""
+
+    name: str
+    parameters: tuple[str, ...]
+    build: SubCircuit
+
+
+@dataclass
+class Reading:
+    """One circuit being read: what is declared, and all errors so far."""
+
+    text: Keys
+    values: Mapping[str, int]
+    find: Find
+    builder: Builder = field(init=False)
+    names: Signals = field(default_factory=Signals)
+    errors: list[EdgewiseError] = field(default_factory=list)
+    bits: int = 0
+    """Bits declared so far."""
+    found: dict[str, FoundCircuit | None] = field(default_factory=dict)
+    built: dict[tuple[str, tuple[tuple[str, int], ...]], Circuit] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        title = self.text.get("circuit")
+        name = scalar(title, "circuit").text if title else "circuit"
+        self.builder = Builder(name, self.text.place)
+
+    @contextmanager
+    def noting(self, place: Place | None = None) -> Iterator[None]:
+        """Collect an error instead of stopping at it."""
+        try:
+            yield
+        except Consequence:
+            return
+        except EdgewiseError as wrong:
+            for single in wrong.parts():
+                single.place = single.place or place
+                self.errors.append(single)
+
+    @contextmanager
+    def declaring(self, key: Scalar) -> Iterator[None]:
+        """Note an error in a declaration, and that its name has no meaning now."""
+        before = len(self.errors)
+        with self.noting(key.place):
+            yield
+        if len(self.errors) > before:
+            self.names.broken.add(key.text.split("(")[0].strip())
+
+    def circuit(self) -> Circuit:
+        """The circuit, or all that is wrong with its text."""
+        for step in (self.declare, self.gather, self.place_parts, self.joins, self.outputs):
+            step()
+        raise_all(self.errors)
+        return self.builder.circuit()
+
+    def section(self, name: str, example: str) -> Iterator[tuple[Scalar, Tree]]:
+        """Keys and values of one entry of the text; nothing if it is absent or malformed."""
+        tree = self.text.get(name)
+        if tree is None:
+            return
+        with self.noting():
+            yield from mapping(tree, name, example).pairs
+
+    # ------------------------------------------------------------------ the five passes
+
+    def declare(self) -> None:
+        """Inputs, nets, and outputs given by a width."""
+        for entry, declare in (("inputs", self.builder.input), ("nets", self.builder.net)):
+            for key, value in self.section(entry, "{a: n, shift: 1}"):
+                with self.declaring(key):
+                    for name, values in members(key, self.values):
+                        self._declare(name, number_in(value, values, f"width of {name}"), key)
+                        declare(name, self.names.widths[name], key.place)
+        for key, value in self.section("outputs", "{sum: S, carry: C.q}"):
+            with self.declaring(key):
+                target: Target = parse(key.text, "target", key.place)
+                if target.family or target.name.steps or target.name.base in RESERVED:
+                    raise TextError(
+                        f"{key.text} can't be the name of an output; write a plain name, as in"
+                        f" {target.name.base}_0",
+                        key.place,
+                    )
+                self._refuse_parameter(key.text, key.place)
+                width = self._width_only(value)
+                if width is not None:
+                    self._declare(key.text, width, key)
+                    self.builder.net(key.text, width, key.place)
+
+    def _declare(self, name: str, width: int, key: Scalar) -> None:
+        if not 1 <= width <= parts.MOST_INPUTS:
+            raise CircuitError(
+                f"{name} is {parts.count(width, 'bit')} wide; expected 1..{parts.MOST_INPUTS}",
+                key.place,
+            )
+        self._refuse_parameter(name, key.place)
+        self._count(width, key.place)
+        self.names.widths[name] = width
+
+    def _refuse_parameter(self, name: str, place: Place) -> None:
+        if name in self.values:
+            raise TextError(f"{name} is a parameter already; choose another name", place)
+
+    def _count(self, bits: int, place: Place) -> None:
+        self.bits += bits
+        if self.bits > MOST_BITS:
+            raise CircuitError(f"the circuit has more than {MOST_BITS} bits of nets", place)
+
+    def _width_only(self, tree: Tree) -> int | None:
+        """The width, if an output is declared by one: a formula of numbers only."""
+        if not isinstance(tree, Scalar):
+            return None
+        formula: Node = parse(tree.text, place=tree.place)
+        if isinstance(formula, Unknown) or not all(
+            name.base in self.values or (name.base in FUNCTIONS and name.steps)
+            for name in names_in(formula)
+        ):
+            return None
+        return number_in(tree, self.values, "width")
+
+    def gather(self) -> None:
+        """Every part with its settings, ports and output widths."""
+        for key, value in self.section("parts", "{C: {part: flip-flop, d: x}}"):
+            with self.declaring(key):
+                body = mapping(value, f"part {key.text}", "{part: flip-flop, d: x}")
+                for name, values in members(key, self.values):
+                    if name in self.names.pieces:
+                        first = self.names.pieces[name].place.line
+                        raise TextError(
+                            f"there are two parts named {name}; the first is in line {first}",
+                            key.place,
+                        )
+                    self._refuse_parameter(name, key.place)
+                    self.names.pieces[name] = self._piece(name, body, values, key.place)
+                    if len(self.names.pieces) > MOST_PARTS:
+                        raise TextError(f"more than {MOST_PARTS} parts", key.place)
+
+    def _piece(self, name: str, body: Keys, values: Mapping[str, int], place: Place) -> Piece:
+        named = body.get("part")
+        if named is None:
+            raise TextError(f"part {name} does not say what it is; add part: full-adder", place)
+        type_text = scalar(named, f"part {name}")
+        if type_text.text not in self.found:
+            self.found[type_text.text] = self.find(type_text.text, type_text.place)
+        found = self.found[type_text.text]
+        with _in_part(name, type_text.place):
+            words = {} if found else _words(type_text.text)
+        own = found.parameters if found else tuple(words)
+        entries = [(key, value) for key, value in body.pairs if key.text != "part"]
+        with _in_part(name, place):
+            settings = {
+                key.text: _setting(key, value, values, words.get(key.text, ()))
+                for key, value in entries
+                if key.text in own
+            }
+        ports = {key.text: value for key, value in entries if key.text not in own}
+        places = {key.text: value.place for key, value in entries}
+        piece = Piece(name, values, type_text.text, settings, ports, {}, place, places)
+        with _in_part(name, place, places):
+            if found:
+                self._use_circuit(piece, found)
+            else:
+                piece.outputs = parts.output_widths(type_text.text, settings, frozenset(ports))
+                piece.word = parts.part_type(type_text.text).word
+        self._count(sum(piece.outputs.values()), place)
+        return piece
+
+    def _use_circuit(self, piece: Piece, found: FoundCircuit) -> None:
+        numbers = {name: int(value) for name, value in piece.settings.items()}
+        made_from = (found.name, tuple(numbers.items()))
+        if made_from not in self.built:
+            self.built[made_from] = found.build(numbers)
+        inside = self.built[made_from]
+        ins = tuple(Port(net.name, net.width, "in") for net in inside.inputs)
+        if CLOCK in piece.ports:
+            ins = (*ins, parts.CLOCK_PORT)
+        outs = tuple(Port(out.name, len(out.signal), "out") for out in inside.outputs)
+        word = outs[0].name if len(outs) == 1 else None
+        settings = tuple(piece.settings.items())
+        piece.kind = Kind(found.name, (*ins, *outs), settings, inside, word)
+        piece.outputs = {port.name: port.width for port in outs}
+        piece.word = word
+        parts.refuse_unknown_ports(found.name, piece.kind.ports, piece.ports, found.parameters)
+
+    def place_parts(self) -> None:
+        """Connect each part and add it."""
+        for piece in self.names.pieces.values():
+            signals: dict[str, Signal] = {}
+            for port, tree in piece.ports.items():
+                with self.noting(piece.places[port]):
+                    signals[port] = self.names.signal(tree, piece.values)
+            if len(signals) < len(piece.ports):
+                continue
+            with self.noting(piece.place):
+                self.builder.part(
+                    piece.name,
+                    piece.kind or piece.type_name,
+                    dict(signals),
+                    piece.settings,
+                    piece.place,
+                    piece.places,
+                )
+
+    def joins(self) -> None:
+        """``join``: a net fed straight from another."""
+        for key, value in self.section("join", "{c(0): carry_in}"):
+            with self.noting(key.place):
+                for name, values in targets(key, self.values):
+                    target = self.names.signal(Scalar(name, key.place), values)
+                    self._count(len(target), key.place)
+                    self.builder.join(target, self.names.signal(value, values), key.place)
+
+    def outputs(self) -> None:
+        """The circuit's outputs."""
+        for key, value in self.section("outputs", "{sum: S, carry: C.q}"):
+            with self.noting(value.place):
+                if key.text in self.names.broken:
+                    continue
+                if self._width_only(value) is not None:
+                    signal = wires(key.text, self.names.widths.get(key.text, 0))
+                else:
+                    signal = self.names.signal(value, self.values)
+                self.builder.output(key.text, signal, key.place)
+
+
+def _words(type_name: str) -> dict[str, tuple[str, ...]]:
+    """The settings of a part type, each with the words that it can be besides numbers."""
+    return {setting.name: setting.choices for setting in parts.part_type(type_name).settings}
+
+
+def _setting(
+    key: Scalar, value: Tree, values: Mapping[str, int], words: tuple[str, ...]
+) -> int | str:
+    text = scalar(value, key.text)
+    if words and text.text.isalpha() and text.text not in values:
+        return text.text
+    return number_in(value, values, key.text)
+
+
+@contextmanager
+def _in_part(name: str, place: Place, places: Mapping[str, Place] | None = None) -> Iterator[None]:
+    """Say in which part an error is, and where, unless it has its place already."""
+    try:
+        yield
+    except Problems:
+        raise
+    except EdgewiseError as wrong:
+        if wrong.place is not None:
+            raise
+        at = wrong.at if isinstance(wrong, parts.PartFault) else None
+        where = (places or {}).get(at or "", place)
+        raise CircuitError(f"part {name}: {wrong.message}", where) from None
+
+
+def circuit(text: Keys, values: Mapping[str, int], find: Find) -> Circuit:
+    """The circuit that a text describes, for given parameters.
+
+    Parameters
+    ----------
+    text : yamltext.Mapping
+        A whole circuit text; entries that are not the circuit's own are passed over.
+    values : mapping of str to int
+        The parameters' numbers.
+    find : function
+        Looks up circuits used as parts.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        All that is wrong, each with its place.
+    """
+    return Reading(text, values, find).circuit()

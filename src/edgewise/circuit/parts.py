@@ -1,0 +1,244 @@
+"""The parts that a circuit text can name: their settings and ports, and how each is made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final, Literal, TypeAlias
+
+from edgewise.circuit.model import CLOCK, Circuit, Kind, Port
+from edgewise.errors import CircuitError, nearest
+
+Settings: TypeAlias = Mapping[str, int | str]
+"""The settings of one part, defaults filled in: ``{"width": 6, "direction": "right"}``."""
+
+
+class PartFault(CircuitError):
+    """A fault of one part; `at` names the port or setting that it is about."""
+
+    def __init__(self, message: str, at: str | None = None) -> None:
+        super().__init__(message)
+        self.at = at
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Something a part can be given: a number in a range, a start value, or a choice."""
+
+    name: str
+    default: int | str | None = None
+    """None: it must be given."""
+    low: int = 0
+    high: int = 1024
+    choices: tuple[str, ...] = ()
+    """Words that are allowed besides numbers from `low` to `high`."""
+
+    def check(self, value: int | str) -> None:
+        """Raise `PartFault` unless `value` is allowed."""
+        if value in self.choices or (isinstance(value, int) and self.low <= value <= self.high):
+            return
+        numbers = (f"{self.low}..{self.high}",) if self.high >= self.low else ()
+        raise PartFault(
+            f"{self.name} is {value}; expected {' or '.join((*numbers, *self.choices))}", self.name
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PartType:
+    """A part before its widths are known.
+
+    Parameters
+    ----------
+    name, about : str
+        The trade's name, and one line for people.
+    ports : function
+        All ports that settings and the count of bits at the inputs allow, in drawing order.
+    required : frozenset of str
+        Inputs that must be fed.
+    settings : tuple of Setting
+    inside : function, optional
+        The circuit inside, for settings and the set of ports in use.
+    word : str, optional
+        As in `Kind`.
+    check : function, optional
+        Raises `CircuitError` where ports and settings don't go together.
+    """
+
+    name: str
+    about: str
+    ports: Callable[[Settings, Mapping[str, int]], tuple[Port, ...]]
+    required: frozenset[str]
+    settings: tuple[Setting, ...] = ()
+    inside: Callable[[Settings, Mapping[str, int]], Circuit | None] | None = None
+    word: str | None = None
+    check: Callable[[Settings, Mapping[str, int]], None] | None = None
+
+    def complete(self, given: Settings) -> dict[str, int | str]:
+        """`given` with defaults filled in, in the order of `settings`.
+
+        Raises
+        ------
+        PartFault
+            For an unknown, missing or bad setting.
+        """
+        known = [setting.name for setting in self.settings]
+        for name in given:
+            if name not in known:
+                raise PartFault(f"{self.name} has no setting {name}{nearest(name, known)}", name)
+        complete: dict[str, int | str] = {}
+        for setting in self.settings:
+            value = given.get(setting.name, setting.default)
+            if value is None:
+                raise PartFault(
+                    f"{self.name} needs {setting.name}; add, for example, {setting.name}: 4"
+                )
+            setting.check(value)
+            complete[setting.name] = value
+        return complete
+
+    def possible(self, given: Settings, widths: Mapping[str, int]) -> tuple[Port, ...]:
+        """All ports that these settings and the bits at the inputs allow."""
+        return self.ports(self.complete(given), widths)
+
+
+def one_bit(direction: Literal["in", "out"], *names: str) -> tuple[Port, ...]:
+    """Ports of one bit each."""
+    return tuple(Port(name, 1, direction) for name in names)
+
+
+_STOCK: Final[dict[str, PartType]] = {}
+
+
+def stock(types: Iterable[PartType]) -> None:
+    """Put part types into the registry; `edgewise.circuit` does it once, on import.
+
+    The insides of parts are built with parts, so this file can't import their families.
+    """
+    _STOCK.update((part.name, part) for part in types)
+
+
+_REGISTRY: Final[dict[str, PartType]] = {}
+
+
+def register(*family: PartType) -> None:
+    """Make the part types of a family known; `edgewise.circuit` does so for its own."""
+    _REGISTRY.update({kind_type.name: kind_type for kind_type in family})
+
+
+def registry() -> Mapping[str, PartType]:
+    """Every part by name, in the order in which a list shows them."""
+    return _REGISTRY
+
+
+def part_type(name: str) -> PartType:
+    """The part of this name; the error for an unknown one suggests the nearest.
+
+    Examples
+    --------
+    >>> part_type("full-adder").about
+    'adds three bits: sum and carry-out'
+    >>> part_type("ful-adder")
+    Traceback (most recent call last):
+    edgewise.errors.CircuitError: there is no part ful-adder; did you mean full-adder?
+    """
+    known = registry()
+    if name not in known:
+        raise CircuitError(f"there is no part {name}{nearest(name, known)}")
+    return known[name]
+
+
+MOST_INPUTS: Final = 4096
+"""Bits at one port, at most."""
+
+
+def kind(name: str, settings: Settings, widths: Mapping[str, int]) -> Kind:
+    """The kind of a part with all its widths.
+
+    Parameters
+    ----------
+    name : str
+        Name of a part type.
+    settings : mapping
+        What was given; defaults are filled in.
+    widths : mapping of str to int
+        Each port that is fed, or drives a net, with the number of bits there.
+
+    Raises
+    ------
+    CircuitError
+        Unknown part, port or setting; a width that doesn't match; a required input missing.
+        All but the first are a `PartFault`.
+
+    Examples
+    --------
+    >>> [p.name for p in kind("flip-flop", {}, {"d": 1, "enable": 1}).ports]
+    ['d', 'enable', 'q']
+    """
+    kind_type = part_type(name)
+    complete = kind_type.complete(settings)
+    return _kind(name, tuple(complete.items()), tuple(sorted(widths.items())))
+
+
+@lru_cache(maxsize=2048)
+def _kind(
+    name: str, settings: tuple[tuple[str, int | str], ...], widths: tuple[tuple[str, int], ...]
+) -> Kind:
+    kind_type, given, bits = part_type(name), dict(settings), dict(widths)
+    possible = kind_type.ports(given, bits)
+    settable = [setting.name for setting in kind_type.settings]
+    refuse_unknown_ports(name, possible, bits, settable)
+    for port in possible:
+        if port.name in kind_type.required and port.name not in bits:
+            raise PartFault(f"nothing feeds port {port.name} of {name}; add {port.name}: NET")
+    if kind_type.check:
+        kind_type.check(given, bits)
+    used = tuple(port for port in possible if port.direction == "out" or port.name in bits)
+    for port in used:
+        check_width(name, port, bits)
+    inside = kind_type.inside(given, bits) if kind_type.inside else None
+    return Kind(name, used, settings, inside, kind_type.word)
+
+
+def refuse_unknown_ports(
+    name: str, ports: Iterable[Port], given: Iterable[str], settings: Iterable[str] = ()
+) -> None:
+    """Raise `PartFault` for a name that is neither a port nor a setting of a part."""
+    known = [port.name for port in ports]
+    for port in given:
+        if port not in known:
+            near = nearest(port, [*known, *settings])
+            what = "port or setting" if settings else "port"
+            raise PartFault(f"{name} has no {what} {port}{near}", port)
+
+
+def check_width(name: str, port: Port, bits: Mapping[str, int], there: str | None = None) -> None:
+    """Raise `PartFault` unless what is at a port has the port's width.
+
+    `there` is a text for what is at the port: ``w(2..0)``.
+    """
+    found = bits.get(port.name, port.width)
+    if found != port.width:
+        what = "what feeds it" if port.direction == "in" else "the net it drives"
+        raise PartFault(
+            f"port {port.name} of {name} is {count(port.width, 'bit')} wide, but"
+            f" {there or what} has {count(found, 'bit')}",
+            port.name,
+        )
+
+
+def count(number: int, noun: str) -> str:
+    """A number with its noun: ``1 bit``, ``6 bits``."""
+    return f"{number} {noun}" + ("" if number == 1 else "s")
+
+
+def output_widths(name: str, settings: Settings, inputs: frozenset[str]) -> dict[str, int]:
+    """Width of each output of a part, before anything is known of its inputs' widths."""
+    kind_type = part_type(name)
+    complete = kind_type.complete(settings)
+    ports = kind_type.ports(complete, dict.fromkeys(inputs, 1))
+    return {port.name: port.width for port in ports if port.direction == "out"}
+
+
+CLOCK_PORT: Final = Port(CLOCK, 1, "in")
+"""The optional clock port of every part that stores bits."""

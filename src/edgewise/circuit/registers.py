@@ -1,0 +1,169 @@
+"""What stores bits: flip-flop, register and shift register.
+
+At an edge, in this order: `clear` (1: all bits become 0), `load` (1: the parallel data `d`
+is taken), `enable` (1: store or shift; 0: hold). An input that nothing feeds is not there:
+without `enable` a part acts at every edge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from edgewise.circuit.builder import Bits, Builder
+from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.parts import (
+    CLOCK_PORT,
+    PartFault,
+    PartType,
+    Setting,
+    Settings,
+    count,
+    one_bit,
+    register,
+)
+
+START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
+"""What is stored before the first edge; X: unknown, as after power-up."""
+WIDTH = Setting("width", low=1)
+"""Number of bits."""
+
+
+def start_fits(settings: Settings, _bits: Mapping[str, int] | None = None) -> None:
+    """Refuse a start value that is too large for the width."""
+    start, width = settings["start"], int(settings.get("width", 1))
+    if isinstance(start, int) and start >> width:
+        raise PartFault(
+            f"start is {start}; expected 0..{(1 << width) - 1} or X in {count(width, 'bit')}",
+            "start",
+        )
+
+
+def start_bit(settings: Settings, index: int) -> dict[str, int | str]:
+    """The `start` setting of the flip-flop that holds bit `index`."""
+    start = settings["start"]
+    return {"start": start if isinstance(start, str) else start >> index & 1}
+
+
+def control(b: Builder, bits: Mapping[str, int], *names: str) -> dict[str, Signal]:
+    """Declare those one-bit inputs that are in use."""
+    return {name: b.input(name) for name in names if name in bits}
+
+
+def _flip_flop_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    return (*one_bit("in", "d", "enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+
+
+def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
+    width = int(settings["width"])
+    return (
+        Port("d", width, "in"),
+        *one_bit("in", "enable", "clear"),
+        CLOCK_PORT,
+        Port("q", width, "out"),
+    )
+
+
+def _register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
+    b = Builder("register")
+    d = b.input("d", int(settings["width"]))
+    controls = control(b, bits, "enable", "clear", "clock")
+    q = [
+        b.part(f"bit({i})", "flip-flop", {"d": wire, **controls}, start_bit(settings, i))["q"][0]
+        for i, wire in enumerate(d)
+    ]
+    b.output("q", tuple(q))
+    return b.circuit()
+
+
+def _shift_ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
+    width = int(settings["width"])
+    both_ways = one_bit("out", "left-out") if "left" in bits else ()
+    return (
+        *one_bit("in", "in", "left-in"),
+        Port("d", width, "in"),
+        *one_bit("in", "load", "enable", "left", "clear"),
+        CLOCK_PORT,
+        Port("q", width, "out"),
+        *one_bit("out", "out"),
+        *both_ways,
+    )
+
+
+def _shift_check(settings: Settings, bits: Mapping[str, int]) -> None:
+    start_fits(settings)
+    for one, other in (("d", "load"), ("load", "d"), ("left", "left-in"), ("left-in", "left")):
+        if one in bits and other not in bits:
+            raise PartFault(f"port {one} is fed but port {other} is not; they go together", one)
+    if "left" in bits and settings["direction"] == "left":
+        raise PartFault("port left chooses the direction; leave out direction: left", "direction")
+
+
+def _shift_register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
+    b = Builder("shift register")
+    width = int(settings["width"])
+    serial = b.input("in")
+    far = b.input("left-in") if "left" in bits else ()
+    data = b.input("d", width) if "load" in bits else ()
+    controls = control(b, bits, "load", "enable", "left", "clear", "clock")
+    q = b.net("cell", width)
+    from_left, from_right = (*q[1:], *serial), (*far, *q[:-1])
+    if settings["direction"] == "left":
+        from_left = (*serial, *q[:-1])
+    stored: dict[str, Bits] = {k: controls[k] for k in ("clear", "clock") if k in controls}
+    if "enable" in controls:
+        stored["enable"] = controls["enable"]
+        if "load" in controls:
+            either = (*controls["enable"], *controls["load"])
+            stored["enable"] = b.part("act", "or", {"in": either})["out"]
+    for i in range(width):
+        next_bit: Bits = from_left[i]
+        if "left" in controls:
+            next_bit = _choose(b, f"way({i})", controls["left"], next_bit, from_right[i])
+        if "load" in controls:
+            next_bit = _choose(b, f"take({i})", controls["load"], next_bit, data[i])
+        b.part(
+            f"bit({i})", "flip-flop", {"d": next_bit, **stored, "q": q[i]}, start_bit(settings, i)
+        )
+    b.output("q", q)
+    b.output("out", q[-1] if settings["direction"] == "left" else q[0])
+    if "left" in controls:
+        b.output("left-out", q[-1])
+    return b.circuit()
+
+
+def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -> Bits:
+    return b.part(name, "multiplexer", {"d0": when_0, "d1": when_1, "select": select})["out"]
+
+
+_FLIP_FLOP_START = Setting("start", 0, low=0, high=1, choices=("X",))
+
+register(
+    PartType(
+        "flip-flop",
+        "stores one bit at the edge (D flip-flop)",
+        _flip_flop_ports,
+        frozenset({"d"}),
+        (_FLIP_FLOP_START,),
+        word="q",
+    ),
+    PartType(
+        "register",
+        "stores a word at the edge",
+        _register_ports,
+        frozenset({"d"}),
+        (WIDTH, START),
+        _register,
+        "q",
+        start_fits,
+    ),
+    PartType(
+        "shift-register",
+        "moves its bits one place at the edge, towards the LSB unless direction is left",
+        _shift_ports,
+        frozenset({"in"}),
+        (WIDTH, Setting("direction", "right", 1, 0, ("right", "left")), START),
+        _shift_register,
+        "q",
+        _shift_check,
+    ),
+)

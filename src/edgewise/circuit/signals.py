@@ -1,0 +1,171 @@
+"""What the names in a circuit text stand for: nets, ports, words, bits, slices, constants."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.bits import X
+from edgewise.circuit import parts
+from edgewise.circuit.builder import wires
+from edgewise.circuit.model import CLOCK, Kind, Signal, Tie
+from edgewise.errors import CircuitError, EdgewiseError, Place, nearest
+from edgewise.formula import Dot, Name, Node, Number, Select, Slice, Unknown, parse
+from edgewise.yamltext import Sequence, Tree, scalar
+
+
+@dataclass
+class Piece:
+    """A part of the text, before its kind is known."""
+
+    name: str
+    values: Mapping[str, int]
+    """Numbers in force: parameters and the family's index."""
+    type_name: str
+    settings: dict[str, int | str]
+    ports: dict[str, Tree]
+    outputs: dict[str, int]
+    """Width of each output port."""
+    place: Place
+    places: dict[str, Place]
+    kind: Kind | None = None
+    """Set for a circuit used as a part."""
+    word: str | None = None
+
+
+class Consequence(EdgewiseError):
+    """A name that has no meaning only because of an error reported elsewhere."""
+
+
+@dataclass
+class Signals:
+    """The names declared so far."""
+
+    widths: dict[str, int] = field(default_factory=lambda: {CLOCK: 1})
+    """Width of each declared net and input."""
+    pieces: dict[str, Piece] = field(default_factory=dict)
+    """Parts, by name."""
+    broken: set[str] = field(default_factory=set)
+    """Names, without index, whose declaration has an error."""
+    following: list[tuple[str, str]] = field(default_factory=list)
+    """Output ports whose nets are just being looked up."""
+
+    def signal(self, tree: Tree, values: Mapping[str, int]) -> Signal:
+        """The bits that a text names: a net, a part's port or word, a bit, a list, 0, 1, X."""
+        if isinstance(tree, Sequence):
+            items = [self.signal(item, values) for item in tree.items]
+            bits = sum(map(len, items))
+            if bits > parts.MOST_INPUTS:
+                raise CircuitError(
+                    f"this list has {bits} bits; the limit is {parts.MOST_INPUTS}", tree.place
+                )
+            return tuple(bit for item in reversed(items) for bit in item)
+        text = scalar(tree, "a signal")
+        formula: Node = parse(text.text, place=text.place)
+        match formula:
+            case Unknown():
+                return (Tie(X),)
+            case Number(value=bit) if bit in (0, 1):
+                return (Tie(bit),)
+            case Name():
+                return self._named(formula, values, text.place)
+        raise CircuitError(
+            f"found {text.text} where a net was expected; a net, a port such as FA.sum, a list"
+            " of them, or one of 0, 1, X can stand here",
+            text.place,
+        )
+
+    def _named(self, name: Name, values: Mapping[str, int], place: Place) -> Signal:
+        scope, steps, base = Numbers(values), list(name.steps), name.base
+
+        def value(node: Node) -> int:
+            return number(evaluate_at(node, scope, place))
+
+        if steps and isinstance(steps[0], Select) and len(steps[0].items) == 1:
+            member = f"{base}({value(steps[0].items[0])})"
+            if member in self.pieces or member in self.widths:
+                base = member
+                steps.pop(0)
+        match steps:
+            case [Dot(name=port), *behind]:
+                steps = behind
+                bits = self._port(base, port, place)
+            case _ if base in self.widths:
+                bits = wires(base, self.widths[base])
+            case _ if base in self.pieces:
+                bits = self._port(base, self._word(base, place), place)
+            case _:
+                if steps and isinstance(steps[0], Select) and len(steps[0].items) == 1:
+                    base = f"{base}({value(steps[0].items[0])})"
+                raise self._unknown(base, "net or part", place)
+        for step in steps:
+            bits = _selected(bits, step, value, base, place)
+        return bits
+
+    def _word(self, part: str, place: Place) -> str:
+        piece = self.pieces[part]
+        if piece.word is None:
+            one = next(iter(piece.outputs), None)
+            hint = f"name one, as in {part}.{one}" if one else "it drives nothing"
+            raise CircuitError(f"{part} has {len(piece.outputs) or 'no'} outputs; {hint}", place)
+        return piece.word
+
+    def _unknown(self, name: str, what: str, place: Place) -> EdgewiseError:
+        """The error for a name that is not declared; `name` may carry an index."""
+        base = name.partition("(")[0]
+        if base in self.broken:
+            return Consequence("")
+        families = [*self.pieces, *self.widths] if what != "part" else [*self.pieces]
+        family = [other for other in families if other.startswith(f"{base}(")]
+        if family:
+            index = "" if "(" in name else ", each with its index"
+            there = f"; there are {family[0]} to {family[-1]}{index}"
+        else:
+            known = [n for n in (*self.widths, *self.pieces) if n != CLOCK]
+            there = nearest(base, self.pieces if what == "part" else known)
+        return CircuitError(f"there is no {what} named {name}{there}", place)
+
+    def _port(self, part: str, port: str, place: Place) -> Signal:
+        piece = self.pieces.get(part)
+        if piece is None:
+            raise self._unknown(part, "part", place)
+        if port not in piece.outputs:
+            if port in piece.ports:
+                raise CircuitError(
+                    f"{part}.{port} is an input port; name the net that feeds it", place
+                )
+            known = nearest(port, piece.outputs)
+            raise CircuitError(f"part {part}: {piece.type_name} has no output {port}{known}", place)
+        driven = piece.ports.get(port)
+        if driven is None or self.following[-1:] == [(part, port)]:
+            return wires(f"{part}.{port}", piece.outputs[port])
+        if (part, port) in self.following:
+            raise CircuitError(
+                f"{part}.{port} is an output port; an output port drives a net, not another"
+                " output port",
+                place,
+            )
+        self.following.append((part, port))
+        try:
+            return self.signal(driven, piece.values)
+        finally:
+            self.following.pop()
+
+
+def _selected(
+    bits: Signal, step: object, value: Callable[[Node], int], base: str, place: Place
+) -> Signal:
+    match step:
+        case Select(items=(item,)):
+            high = low = value(item)
+        case Slice():
+            high, low = value(step.high), value(step.low)
+        case _:
+            raise CircuitError(f"{base}: an index or a slice was expected here", place)
+    if not 0 <= low <= high < len(bits):
+        what = f"bit {high}" if high == low else f"slice ({high}..{low})"
+        raise CircuitError(
+            f"{base} has no {what}; its bits are {len(bits) - 1}..0, MSB first", place
+        )
+    return bits[low : high + 1]

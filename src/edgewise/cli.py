@@ -1,0 +1,252 @@
+"""The commands. No logic: each reads its arguments, calls one room, prints the answer."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, TypeVar
+
+import typer
+
+from edgewise.errors import EdgewiseError, TextError, raise_all
+
+if TYPE_CHECKING:
+    from edgewise.blueprint import Blueprint
+    from edgewise.trace import Trace
+
+Made = TypeVar("Made")
+
+app = typer.Typer(
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+    help="Clocked arithmetic circuits, computed edge by edge, made into checked lessons.",
+    epilog="edgewise COMMAND --help shows the options and examples of a command.",
+)
+
+Name = Annotated[
+    str, typer.Argument(metavar="DESIGN", help="A catalogue name, or the path of a circuit file.")
+]
+With = Annotated[
+    str, typer.Option("--with", metavar="n=6,…", help="Parameters; defaults for the rest.")
+]
+Operands = Annotated[
+    str,
+    typer.Option(
+        "--operands", metavar="a=22,b=43", help="The run's numbers; a family as w=[5,9,3]."
+    ),
+]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
+
+
+def examples(*lines: str) -> str:
+    """The examples under a command's help, one a line."""
+    return "\b\nExamples:\n" + "\n".join(f"  edgewise {line}" for line in lines)
+
+
+def main() -> None:
+    """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
+    try:
+        code = app(standalone_mode=False)
+    except EdgewiseError as wrong:
+        for single in wrong.parts():
+            print(single, file=sys.stderr)
+        code = wrong.exit_code
+    except (KeyboardInterrupt, typer.Abort):
+        code = 130
+    except BrokenPipeError:  # the reader, such as head, has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = 0
+    except Exception as wrong:
+        if not hasattr(wrong, "exit_code") or not hasattr(wrong, "show"):
+            raise
+        wrong.show()  # a usage error of the command line itself
+        code = wrong.exit_code
+    sys.exit(code)
+
+
+def blueprint_of(name: str) -> Blueprint:
+    """The design a command was given: a circuit file, or a name of the catalogue."""
+    if name.endswith((".yaml", ".yml")) or os.sep in name:
+        from edgewise import blueprint
+
+        return blueprint.from_file(Path(name))
+    from edgewise import catalogue
+
+    return catalogue.find(name)
+
+
+def numbers(text: str, option: str) -> dict[str, int]:
+    """Read ``n=6,x=2``."""
+    found: dict[str, int] = {}
+    for name, value in assignments(text, option).items():
+        if not isinstance(value, int):
+            raise TextError(f"{option}: {name} is one number, not a list")
+        found[name] = value
+    return found
+
+
+def assignments(text: str, option: str) -> dict[str, int | list[int]]:
+    """Read ``a=22,b=43`` or ``w=[5,9,3]``; numbers may be written 0b1101.
+
+    Examples
+    --------
+    >>> assignments("a=22,w=[5,0b11]", "--operands")
+    {'a': 22, 'w': [5, 3]}
+    """
+    import re
+
+    found: dict[str, int | list[int]] = {}
+    for item in re.split(r",(?![^\[]*\])", text) if text.strip() else ():
+        name, equals, value = (piece.strip() for piece in item.partition("="))
+        listed = value.startswith("[") and value.endswith("]")
+        try:
+            values = [int(v, 0) for v in (value[1:-1].split(",") if listed else [value])]
+        except ValueError:
+            equals = ""
+        if not equals or not name:
+            raise TextError(
+                f"{option}: found {item.strip()!r}; expected NAME=NUMBER, as in a=22,b=43"
+                " or w=[5,9,3]"
+            )
+        if name in found:
+            raise TextError(f"{option}: {name} is given twice")
+        found[name] = values if listed else values[0]
+    return found
+
+
+def run_of(name: str, with_: str, operands: str) -> Trace:
+    """The run that a command was asked for."""
+    from edgewise.engines import reference
+
+    design = blueprint_of(name).design(numbers(with_, "--with"))
+    return reference.run(design, design.values(assignments(operands, "--operands")))
+
+
+def terminal_width() -> int:
+    """Columns to write in."""
+    return max(60, min(shutil.get_terminal_size().columns, 110))
+
+
+@app.command("list", epilog=examples("list", "list --json"))
+def list_(as_json: Json = False) -> None:
+    """List the designs of the catalogue."""
+    import textwrap
+
+    from edgewise import catalogue
+
+    entries = [catalogue.find(name) for name in catalogue.ORDER]
+    if as_json:
+        print(json.dumps([{"design": e.name, "title": e.title, "about": e.about} for e in entries], indent=1))
+        return
+    left = max(len(entry.name) for entry in entries) + 2
+    for entry in entries:
+        lines = textwrap.wrap(entry.about, terminal_width() - left)
+        print(f"{entry.name.ljust(left)}{lines[0]}")
+        for line in lines[1:]:
+            print(" " * left + line)
+
+
+@app.command(epilog=examples("show serial-adder", "show ripple-carry-adder --with n=4 --json"))
+def show(name: Name, with_: With = "", as_json: Json = False) -> None:
+    """Show what a design is: parameters, parts, procedure, what it computes, its size."""
+    from edgewise import sheet
+
+    blueprint = blueprint_of(name)
+    design = blueprint.design(numbers(with_, "--with"))
+    if as_json:
+        print(json.dumps(sheet.data(blueprint, design), indent=1))
+    else:
+        print(sheet.text(blueprint, design, terminal_width()))
+
+
+@app.command(
+    epilog=examples(
+        "trace serial-adder --operands a=22,b=43",
+        "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
+    )
+)
+def trace(
+    name: Name,
+    with_: With = "",
+    operands: Operands = "",
+    columns: Annotated[
+        str, typer.Option(metavar="A,C,S", help="The nets and words to show.")
+    ] = "",
+    as_json: Json = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="Print comma-separated values.")] = False,
+) -> None:
+    """Compute a run: what every register and net holds after every clock edge."""
+    run = run_of(name, with_, operands)
+    chosen = [column.strip() for column in columns.split(",")] if columns.strip() else None
+    if as_json:
+        print(run.json(chosen))
+    elif as_csv:
+        sys.stdout.write(run.csv(chosen))
+    else:
+        print(run.text(chosen))
+        print(outcome(run))
+
+
+def outcome(run: Trace) -> str:
+    """What the design was to compute, and what it gave, a line for each output."""
+    expected = run.design.expected(run.operands)
+    lines = [""]
+    for purpose in run.design.computes:
+        row = run.edges if purpose.after is None else purpose.after
+        word = run.word(purpose.output, row)
+        when = f" after edge {row}" if row else ""
+        value = expected[purpose.output]
+        if word.known and word.value == value:
+            lines.append(f"{purpose.output}{when}: {word} ({word.value}), as it should be")
+        else:
+            lines.append(f"{purpose.output}{when}: {word}, but it should be {value}")
+    return "\n".join(lines) if len(lines) > 1 else ""
+
+
+@app.command(epilog=examples("check examples/rain-gauges.md"))
+def check(
+    lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
+    as_json: Json = False,
+) -> None:
+    """Check lessons: every value, table and claim in them; nothing is written."""
+    from edgewise import lesson
+
+    reports = _each(lessons, lesson.check)
+    if as_json:
+        print(json.dumps([report.data() for _, report in reports], indent=1))
+    else:
+        for path, report in reports:
+            print(f"{path}: {report}")
+
+
+@app.command(epilog=examples("build examples/rain-gauges.md -o pages"))
+def build(
+    lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
+    out: Annotated[
+        Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the pages.")
+    ] = Path("build"),
+) -> None:
+    """Build lessons into pages; a lesson with a false claim or an error is not written."""
+    from edgewise.publish import page
+
+    for path, written in _each(lessons, lambda path: page.build(path, out)):
+        print(f"{path} -> {written}")
+
+
+def _each(paths: list[Path], action: Callable[[Path], Made]) -> Iterator[tuple[Path, Made]]:
+    """Do it for every lesson, also after one has failed; then raise all that went wrong."""
+    errors: list[EdgewiseError] = []
+    for path in paths:
+        try:
+            made = action(path)
+        except EdgewiseError as wrong:
+            errors.append(wrong)
+        else:
+            yield path, made
+    raise_all(errors)

@@ -1,0 +1,378 @@
+"""A design: circuit, procedure, operands, and what it computes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Final
+
+from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number
+from edgewise.bits import X
+from edgewise.circuit.flatten import flatten
+from edgewise.circuit.model import Circuit, Tie
+from edgewise.circuit.netlist import Netlist
+from edgewise.circuit.parts import count
+from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.formula import Name, Select, Timed, show
+from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
+
+__all__ = [
+    "MOST_EDGES",
+    "Design",
+    "Feed",
+    "Given",
+    "Operand",
+    "OperandBit",
+    "Phase",
+    "Purpose",
+    "Source",
+    "feed",
+]
+
+MOST_EDGES: Final = 100_000
+"""Edges of a whole procedure, at most."""
+
+
+@dataclass(frozen=True)
+class Design:
+    """One circuit, one procedure, its operands, and what it computes.
+
+    Parameters
+    ----------
+    name : str
+        As commands know it: ``serial-adder``.
+    circuit : Circuit
+    parameters : mapping of str to int
+        The numbers that it was built with.
+    operands : tuple of Operand
+    procedure : tuple of Phase
+        Empty: no edges; row 0 is the answer.
+    computes : tuple of Purpose
+    place : Place, optional
+    altered : Netlist, optional
+        Runs in place of the flattened circuit: a wrong idea or a fault that no wiring of the
+        same parts could show.
+
+    Raises
+    ------
+    EdgewiseError
+        On use, if circuit and procedure don't fit; see `check`.
+    """
+
+    name: str
+    circuit: Circuit
+    parameters: Mapping[str, int] = field(default_factory=dict)
+    operands: tuple[Operand, ...] = ()
+    procedure: tuple[Phase, ...] = ()
+    computes: tuple[Purpose, ...] = ()
+    place: Place | None = field(default=None, compare=False)
+    altered: Netlist | None = None
+
+    @cached_property
+    def netlist(self) -> Netlist:
+        """The flat circuit."""
+        return self.altered or flatten(self.circuit)
+
+    @cached_property
+    def edges(self) -> int:
+        """Number of clock edges of the whole procedure."""
+        return sum(phase.edges for phase in self.procedure)
+
+    @cached_property
+    def spans(self) -> tuple[tuple[Phase, int, int], ...]:
+        """Each phase with its first and its last edge (last < first for one without edges)."""
+        spans, last = [], 0
+        for phase in self.procedure:
+            spans.append((phase, last + 1, last + phase.edges))
+            last += phase.edges
+        return tuple(spans)
+
+    def phase_of(self, edge: int) -> Phase | None:
+        """The phase to which an edge belongs; None for edge 0, the start."""
+        return next((p for p, first, last in self.spans if first <= edge <= last), None)
+
+    def check(self) -> Design:
+        """The design itself, once circuit, procedure and purposes were found to fit.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            Everything that is wrong.
+        """
+        raise_all(self._faults())
+        return self
+
+    def _faults(self) -> Iterator[EdgewiseError]:
+        try:
+            netlist = self.netlist
+        except EdgewiseError as wrong:
+            yield from wrong.parts()
+            return
+        operands = {operand.name: operand for operand in self.operands}
+        if self.edges > MOST_EDGES:
+            yield DesignError(
+                f"the procedure has {self.edges} edges; the limit is {MOST_EDGES}", self.place
+            )
+        yield from self._phase_faults()
+        places = {net.name: net.place for net in self.circuit.inputs}
+        for name, bits in netlist.inputs.items():
+            if name in operands and operands[name].width != len(bits):
+                yield DesignError(
+                    f"input {name} has {count(len(bits), 'bit')}, but operand {name} has"
+                    f" {operands[name].width}; make them equal",
+                    operands[name].place,
+                )
+            elif name not in operands and not self.procedure:
+                yield DesignError(
+                    f"nothing feeds input {name}: there is no procedure and no operand {name};"
+                    f" add {name} to the operands, or a procedure that feeds it",
+                    places[name] or self.circuit.place,
+                )
+        for purpose in self.computes:
+            yield from self._purpose_faults(purpose)
+
+    def _phase_faults(self) -> Iterator[EdgewiseError]:
+        seen: set[str] = set()
+        for phase in self.procedure:
+            if phase.name in seen:
+                yield DesignError(
+                    f"there are two phases named {phase.name}; give each its own name",
+                    phase.place,
+                )
+            seen.add(phase.name)
+            fed = {given.input for given in phase.feeds} | {
+                operand.name for operand in self.operands
+            }
+            for name in self.netlist.inputs:
+                if name not in fed:
+                    yield DesignError(
+                        f"phase {phase.name} does not say what input {name} is fed;"
+                        f" write {name}: X if it does not matter",
+                        phase.place,
+                    )
+            for given in phase.feeds:
+                yield from self._feed_faults(given, phase)
+
+    def _feed_faults(self, feed: Feed, phase: Phase) -> Iterator[EdgewiseError]:
+        inputs, place = self.netlist.inputs, feed.place or phase.place
+        if feed.input not in inputs:
+            yield DesignError(
+                f"phase {phase.name} feeds {feed.input}, but the circuit has no input of that"
+                f" name{nearest(feed.input, inputs)}",
+                place,
+            )
+            return
+        width, serial = len(inputs[feed.input]), feed.order != "held"
+        if serial and width != 1:
+            yield DesignError(
+                f"{feed.input} has {width} bits; {feed.order} feeds inputs of 1 bit", place
+            )
+        elif isinstance(feed.what, str):
+            widths = {operand.name: operand.width for operand in self.operands}
+            given = widths.get(feed.what)
+            if given is None:
+                yield DesignError(
+                    f"there is no operand {feed.what}{nearest(feed.what, widths)}", place
+                )
+            elif given != width and not serial:
+                cure = "make the widths equal"
+                if width == 1:
+                    cure = f"write {feed.what} lsb-first or {feed.what} msb-first, or {cure}"
+                yield DesignError(
+                    f"phase {phase.name} feeds {feed.input} ({count(width, 'bit')}) with"
+                    f" {feed.what} ({count(given, 'bit')}); {cure}",
+                    place,
+                )
+        elif isinstance(feed.what, int):
+            room = phase.edges if serial else width
+            if not room:
+                return
+            if feed.what < 0 or feed.what >> room:
+                where = f"{count(room, 'edge' if serial else 'bit')}"
+                yield DesignError(
+                    f"phase {phase.name} feeds {feed.input} with {feed.what}; expected"
+                    f" 0..{(1 << room) - 1} in {where}",
+                    place,
+                )
+
+    def _purpose_faults(self, purpose: Purpose) -> Iterator[EdgewiseError]:
+        if purpose.output not in self.netlist.outputs:
+            known = nearest(purpose.output, self.netlist.outputs)
+            yield DesignError(f"there is no output {purpose.output}{known}", purpose.place)
+        if purpose.after is not None and not 0 <= purpose.after <= self.edges:
+            yield DesignError(
+                f"{purpose.output} is said to stand after edge {purpose.after}; the edges are"
+                f" 0..{self.edges}",
+                purpose.place,
+            )
+        # A formula may have no value for some operands (a div b at b = 0); it is wrong if it
+        # has none for any of these.
+        first: EdgewiseError | None = None
+        widths = {operand.name: operand.width for operand in self.operands}
+        largest = {name: (1 << width) - 1 for name, width in widths.items()}
+        for operands in (dict.fromkeys(widths, 1), largest, dict.fromkeys(widths, 0)):
+            try:
+                self._purpose(purpose, operands)
+            except EdgewiseError as wrong:
+                first = first or wrong
+            else:
+                return
+        if first:
+            text = f"{show(purpose.formula)}: {first.message}"
+            yield DesignError(text, first.place or purpose.place)
+
+    # ------------------------------------------------------------------ a run's inputs
+
+    def values(
+        self, given: Mapping[str, int | Sequence[int]], place: Place | None = None
+    ) -> dict[str, int]:
+        """The operands of one run, checked; a family may be given as a list.
+
+        Raises
+        ------
+        DesignError or Problems
+            Missing, unknown, negative, too large, or the wrong count; the message gives the
+            range.
+        """
+        families = self.families
+        flat: dict[str, int] = {}
+        errors: list[EdgewiseError] = []
+        for name, value in given.items():
+            if isinstance(value, int):
+                flat[name] = value
+            elif name in families and len(value) == len(families[name]):
+                flat.update(zip(families[name], value, strict=True))
+            elif name in families:
+                errors.append(
+                    DesignError(
+                        f"{name} has {count(len(value), 'value')}; expected {len(families[name])},"
+                        f" for {families[name][0]} to {families[name][-1]}",
+                        place,
+                    )
+                )
+                flat.update(dict.fromkeys(families[name], 0))
+            elif name in {operand.name for operand in self.operands}:
+                errors.append(DesignError(f"{name} is one number, not a list", place))
+                flat[name] = 0
+            else:
+                flat[name] = 0
+        widths = {operand.name: operand.width for operand in self.operands}
+        for name, value in flat.items():
+            if name not in widths:
+                some = families.get(name)
+                there = f"; give {name} as a list" if some else nearest(name, widths)
+                errors.append(DesignError(f"there is no operand {name}{there}", place))
+            elif value < 0 or value >> widths[name]:
+                sign = "negative" if value < 0 else "too large"
+                errors.append(
+                    DesignError(
+                        f"operand {name} is {value}, which is {sign}; the range is"
+                        f" 0..{(1 << widths[name]) - 1} in {count(widths[name], 'bit')}",
+                        place,
+                    )
+                )
+        errors += [
+            DesignError(f"operand {name} is missing; give a number in 0..{(1 << width) - 1}", place)
+            for name, width in widths.items()
+            if name not in flat
+        ]
+        raise_all(errors)
+        return {name: flat[name] for name in widths}
+
+    @cached_property
+    def families(self) -> dict[str, tuple[str, ...]]:
+        """Operands that belong together: ``w`` stands for ``w(1)``, ``w(2)`` and so on."""
+        families: dict[str, list[str]] = {}
+        for operand in self.operands:
+            base, bracket, _ = operand.name.partition("(")
+            if bracket:
+                families.setdefault(base, []).append(operand.name)
+        return {base: tuple(names) for base, names in families.items()}
+
+    @cached_property
+    def schedule(self) -> tuple[Mapping[str, tuple[Source, ...]], ...]:
+        """For each row 0 … edges, what each input is fed: its bits, LSB first.
+
+        Row k holds what edge k+1 will sample. The last row goes on as if its phase had one
+        more edge.
+        """
+        widths = {operand.name: operand.width for operand in self.operands}
+        resting: dict[str, tuple[Source, ...]] = {
+            name: tuple(OperandBit(name, i) for i in range(len(bits)))
+            for name, bits in self.netlist.inputs.items()
+            if name in widths
+        }
+        rows: list[Mapping[str, tuple[Source, ...]]] = []
+        phases = [phase for phase in self.procedure if phase.edges]
+        for phase in phases:
+            extra = phase is phases[-1]
+            for step in range(phase.edges + extra):
+                fed = {f.input: self._fed(f, step, phase.edges, widths) for f in phase.feeds}
+                rows.append({**resting, **fed})
+        if not rows:
+            last = self.procedure[-1].feeds if self.procedure else ()
+            rows.append({**resting, **{f.input: self._fed(f, 0, 0, widths) for f in last}})
+        return tuple(rows)
+
+    def _fed(
+        self, feed: Feed, step: int, edges: int, widths: Mapping[str, int]
+    ) -> tuple[Source, ...]:
+        if feed.order == "held":
+            indices = range(len(self.netlist.inputs[feed.input]))
+        else:
+            bits = widths[feed.what] if isinstance(feed.what, str) else edges
+            index = step if feed.order == "lsb-first" else max(edges, bits) - 1 - step
+            indices = range(index, index + 1)
+        match feed.what:
+            case None:
+                return tuple(Tie(X) for _ in indices)
+            case int(value):
+                return tuple(Tie(value >> i & 1 if i >= 0 else 0) for i in indices)
+            case str(name):
+                width = widths[name]
+                return tuple(OperandBit(name, i) if 0 <= i < width else Tie(0) for i in indices)
+
+    def expected(self, operands: Mapping[str, int]) -> dict[str, int]:
+        """What each purpose says for these operands, by output; a truth is 1 or 0."""
+        return {purpose.output: self._purpose(purpose, operands) for purpose in self.computes}
+
+    def _purpose(self, purpose: Purpose, operands: Mapping[str, int]) -> int:
+        value = evaluate(purpose.formula, Given(self, operands))
+        return int(value) if isinstance(value, bool) else number(value)
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """The scope of a purpose: parameters, operands, functions, and ``total(w)`` of a family."""
+
+    design: Design
+    operands: Mapping[str, int]
+
+    def look_up(self, name: Name) -> Value:
+        """A parameter, an operand, or a function of numbers."""
+        match name.steps:
+            case ():
+                if name.base in self.operands:
+                    return self.operands[name.base]
+                if name.base in self.design.parameters:
+                    return self.design.parameters[name.base]
+            case (Select(items=(Name(base=family, steps=()),)),) if name.base == "total":
+                if family in self.design.families:
+                    return sum(self.operands[member] for member in self.design.families[family])
+                raise TextError(f"{family} is not a family of operands")
+            case (Select(items=items),) if name.base in FUNCTIONS:
+                return call(name.base, [number(evaluate(item, self)) for item in items])
+            case (Select(items=(index,)),):
+                member = f"{name.base}({number(evaluate(index, self))})"
+                if member in self.operands:
+                    return self.operands[member]
+        known = nearest(show(name), [*self.operands, *self.design.parameters])
+        raise TextError(f"there is no operand or parameter {show(name)}{known}")
+
+    def at_time(self, timed: Timed) -> Value:
+        """Refused: a purpose speaks of operands only."""
+        raise TextError(
+            f"found “{timed.relation}”; what a design computes is told by its operands, not by its"
+            " rows"
+        )

@@ -1,0 +1,1 @@
+"""Engines: from a design and operands to values. One contract, one conformance suite."""

@@ -1,0 +1,462 @@
+"""The native engine: a whole procedure, unrolled and compiled, for very many operand sets.
+
+A predicate, given as a term over operand bits, is compiled with LLVM to straight-line code
+over the widest vectors of the machine, one operand set a lane, and run on all cores. Where
+LLVM is not to be had, Python's whole numbers take its place, and a warning says so.
+
+Sets are numbered by `edgewise.engines.space.Space`. Compiled code is kept in memory only.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import time
+import warnings
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any, Final
+
+from edgewise.bits import X
+from edgewise.design import Design
+from edgewise.engines.assembly import Assembly, Sink, assemble
+from edgewise.engines.chunks import Progress, sweep
+from edgewise.engines.kernels import Kernel, Maker
+from edgewise.engines.lanes import Plan, plan_freely, plan_in_order
+from edgewise.engines.purpose import agreement
+from edgewise.engines.reference import run
+from edgewise.engines.replay import rows_of
+from edgewise.engines.slices import Slices
+from edgewise.engines.space import Space
+from edgewise.engines.terms import FALSE, Term, Terms
+from edgewise.engines.unrolling import entry_of_unknown, unroll
+from edgewise.errors import DesignError
+from edgewise.trace import Trace
+
+LARGEST: Final = 100_000
+"""Operations in a kernel, at most."""
+_WELL_OPTIMISED: Final = 6_000
+"""Operations up to which LLVM allots registers well; beyond, it would take seconds."""
+_KEPT: Final = 32
+"""Compiled kernels kept in memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What came of checking a design for all its operands.
+
+    Parameters
+    ----------
+    holds : bool
+    checked : int
+        Number of operand sets: all there are.
+    failures : int
+        For how many of them the answer is wrong.
+    counterexample : mapping of str to int, optional
+        The first of them, by number of the set.
+    trace : Trace, optional
+        Its run on the reference engine.
+    seconds : float
+    by : str
+        What ran: ``compiled for vectors of 256 bits``.
+    """
+
+    holds: bool
+    checked: int
+    failures: int
+    counterexample: Mapping[str, int] | None
+    trace: Trace | None = field(repr=False)
+    seconds: float
+    by: str
+
+
+def check(
+    design: Design,
+    *,
+    maker: Maker | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> Settled:
+    """Compare a design's answer with its purpose, for all operands.
+
+    Parameters
+    ----------
+    design : Design
+    maker : Maker, optional
+        What makes the kernels: `best` unless given.
+    executor : Executor, optional
+        Where they run: threads on all cores unless given.
+    progress : function, optional
+        Is told (sets done, sets in all) about ten times a second.
+
+    Raises
+    ------
+    DesignError
+        The answer depends on an X; nothing is said of what the design computes; too many
+        operand bits; too large to compile.
+    Unsupported
+        A purpose that can't be lowered to terms.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> settled = check(catalogue.design("serial-adder", n=10))
+    >>> settled.holds, settled.checked
+    (True, 1048576)
+    """
+    began = time.perf_counter()
+    maker = maker or best()
+    if not design.computes:
+        raise DesignError(
+            f"nothing is said of what {design.name} computes, so there is nothing to check",
+            design.place,
+        )
+    space, terms = Space.of(design), Terms()
+    space.bits  # noqa: B018  # refused before the work begins
+    claim = agreement(design, terms, unroll(design, terms))
+    if claim.unknown != FALSE:
+        known = first(terms, claim.unknown, space, maker=maker, executor=executor)
+        if known:
+            raise _unknown_answer(design, space.decode(known[0]))
+    wrong = claim.one ^ 1
+    failures = count(terms, wrong, space, maker=maker, executor=executor, progress=progress)
+    operands = trace = None
+    if failures:
+        (number,) = first(terms, wrong, space, maker=maker, executor=executor)
+        operands = space.decode(number)
+        trace = replay(design, operands)
+    seconds = time.perf_counter() - began
+    return Settled(not failures, space.size, failures, operands, trace, seconds, maker.name)
+
+
+def replay(design: Design, operands: Mapping[str, int]) -> Trace:
+    """Run a counterexample on the reference engine, which must find the answer wrong too."""
+    trace = run(design, operands)
+    wanted = design.expected(operands)
+    rows = {p.output: design.edges if p.after is None else p.after for p in design.computes}
+    wrong = [name for name in wanted if trace.word(name, rows[name]).value != wanted[name]]
+    assert wrong, f"{design.name}, {dict(operands)}: the reference engine finds nothing wrong"
+    return trace
+
+
+def _unknown_answer(design: Design, operands: Mapping[str, int]) -> DesignError:
+    trace = run(design, operands)
+    for purpose in design.computes:
+        row = design.edges if purpose.after is None else purpose.after
+        for index, net in enumerate(design.netlist.outputs[purpose.output]):
+            if trace.rows[row][net] == X:
+                break
+        else:
+            continue
+        entry = entry_of_unknown(design, rows_of(trace), net, row)
+        given = ", ".join(f"{name}={value}" for name, value in operands.items())
+        word = purpose.output
+        bit = f"{word}({index})" if len(design.netlist.outputs[word]) > 1 else word
+        source = design.netlist.labels[entry.net]
+        return DesignError(
+            f"the answer of {design.name} depends on an unknown bit: for {given}, {bit} is X in"
+            f" row {row}; the X came in at {source} in row {entry.row}; {_remedy(design, entry.net)}",
+            purpose.place or design.place,
+        )
+    raise AssertionError(f"{design.name}, {dict(operands)}: the reference engine finds no X")
+
+
+def _remedy(design: Design, net: int) -> str:
+    if any(net == flip_flop.q for flip_flop in design.netlist.flip_flops):
+        return "give it a start state, or clear it first"
+    return "feed it 0 or 1 in that row"
+
+
+# ---------------------------------------------------------------------- counting and searching
+
+
+def count(
+    terms: Terms,
+    predicate: Term,
+    space: Space,
+    *,
+    maker: Maker | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> int:
+    """For how many operand sets a predicate is true; see `check` for the options.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms = Terms()
+    >>> bits = [terms.variable(Variable("a", i)) for i in range(40)]
+    >>> count(terms, terms.all_of(bits[:3]), Space((("a", 40),))) == 2**37
+    True
+    """
+    return count_each(
+        terms, [predicate], space, maker=maker, executor=executor, progress=progress
+    )[0]
+
+
+def count_each(
+    terms: Terms,
+    predicates: Sequence[Term],
+    space: Space,
+    *,
+    maker: Maker | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> tuple[int, ...]:
+    """`count` of several predicates in one go; what they share is computed once."""
+    maker = maker or best()
+    _require(terms, predicates, space)
+    plan = plan_freely(terms, predicates, space, maker.lane_bits)
+    kernel = maker.kernel(plan, "count")
+    totals = [0] * len(predicates)
+    for chunk in sweep(kernel, 0, plan.steps, executor, progress, space.size // plan.steps):
+        totals = [old + new for old, new in zip(totals, chunk.result, strict=True)]
+    return tuple(totals)
+
+
+def first(
+    terms: Terms,
+    predicate: Term,
+    space: Space,
+    most: int = 1,
+    *,
+    maker: Maker | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> tuple[int, ...]:
+    """Numbers of the first sets for which a predicate is true, at most `most`, ascending.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms = Terms()
+    >>> both = terms.both(*(terms.variable(Variable("a", i)) for i in (1, 2)))
+    >>> first(terms, both, Space((("a", 4),)), 3)
+    (6, 7, 14)
+    """
+    maker = maker or best()
+    _require(terms, [predicate], space)
+    plan = plan_in_order(terms, [predicate], space, maker.lane_bits)
+    search, masks_of = maker.kernel(plan, "any"), maker.kernel(plan, "masks")
+    found: list[int] = []
+    step, size = 0, space.size // plan.steps
+    while len(found) < most and step < plan.steps:
+        step = _first_step(search, step, plan.steps, executor, progress, size)
+        if step < plan.steps:
+            (mask,) = masks_of.run(step, step + 1)
+            found += [step * size + bit for bit in _ones(mask, most - len(found))]
+        step += 1
+    return tuple(found)
+
+
+def _first_step(
+    kernel: Kernel,
+    start: int,
+    stop: int,
+    executor: Executor | None,
+    progress: Progress | None,
+    size: int,
+) -> int:
+    """The first step that an ``any`` kernel finds; chunks may come out of turn."""
+    found, done, later = stop, start, {}
+    for chunk in sweep(kernel, start, stop, executor, progress, size):
+        later[chunk.start] = chunk.stop
+        if chunk.result[0] < chunk.stop:
+            found = min(found, chunk.result[0])
+        while done in later:
+            done = later.pop(done)
+        if done > found:
+            break
+    return found
+
+
+def masks(
+    terms: Terms,
+    roots: Sequence[Term],
+    space: Space,
+    start: int = 0,
+    stop: int | None = None,
+    *,
+    maker: Maker | None = None,
+) -> tuple[int, ...]:
+    """For each root, a number whose bit i is its value for operand set start + i.
+
+    For searches that score sets one by one, and for a look at every net. A stretch of whole
+    blocks (a multiple of 512 sets) wastes least.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms = Terms()
+    >>> a0, a1 = (terms.variable(Variable("a", i)) for i in range(2))
+    >>> [f"{mask:04b}" for mask in masks(terms, [a0, a1], Space((("a", 2),)))]
+    ['1010', '1100']
+    """
+    maker = maker or best()
+    _require(terms, roots, space)
+    stop = space.size if stop is None else min(stop, space.size)
+    if stop <= start:
+        return (0,) * len(roots)
+    nested = (stop - start).bit_length() - 1 - maker.lane_bits
+    plan = plan_in_order(terms, roots, space, maker.lane_bits, max(0, nested))
+    size = space.size // plan.steps
+    before = start // size
+    covering = maker.kernel(plan, "masks").run(before, -(-stop // size))
+    wanted = (1 << (stop - start)) - 1
+    return tuple(mask >> (start - before * size) & wanted for mask in covering)
+
+
+def _require(terms: Terms, roots: Sequence[Term], space: Space) -> None:
+    nodes = (terms.nodes[number] for number in terms.reached(roots))
+    space.require(node.variable for node in nodes if node.variable is not None)
+
+
+def _ones(mask: int, most: int) -> Iterator[int]:
+    while mask and most:
+        lowest = mask & -mask
+        yield lowest.bit_length() - 1
+        mask ^= lowest
+        most -= 1
+
+
+# ---------------------------------------------------------------------- compiled kernels
+
+
+@lru_cache(maxsize=1)
+def best() -> Maker:
+    """What makes kernels on this machine: LLVM, or else plain Python with a warning."""
+    try:
+        features = _host()[1]
+        vector = 512 if "+avx512f" in features else 256 if "+avx2" in features else 128
+        maker = Vectors(vector)
+        maker.kernel(Plan(Terms(), (((FALSE, 1),),), (), ((),)), "count").run(0, 1)
+    except (ImportError, OSError, RuntimeError) as wrong:
+        warnings.warn(
+            f"LLVM can't compile for this machine ({wrong}): all operands are gone through in"
+            " plain Python, some hundred times slower; reinstall llvmlite for this machine"
+            " (pip install --force-reinstall llvmlite)",
+            RuntimeWarning,
+            stacklevel=3,
+        )
+        return Slices()
+    return maker
+
+
+@dataclass(frozen=True)
+class Vectors:
+    """Makes kernels with LLVM.
+
+    Parameters
+    ----------
+    bits : int
+        Of a vector: 128, 256 or 512. LLVM splits what is too wide for the machine.
+
+    Examples
+    --------
+    >>> Vectors(256).name
+    'compiled for vectors of 256 bits'
+    """
+
+    bits: int
+
+    @property
+    def name(self) -> str:
+        """For reports."""
+        return f"compiled for vectors of {self.bits} bits"
+
+    @property
+    def lane_bits(self) -> int:
+        """Lanes in a vector, as a power of two."""
+        return self.bits.bit_length() - 1
+
+    def kernel(self, plan: Plan, sink: Sink) -> CompiledKernel:
+        """A kernel of this plan, compiled at once.
+
+        Raises
+        ------
+        DesignError
+            If it is too large.
+        """
+        assembly = assemble(plan, sink, self.bits)
+        if assembly.terms > LARGEST:
+            raise DesignError(
+                f"unrolled, the design has {assembly.terms} operations; the limit for going"
+                f" through all operands is {LARGEST}: take smaller parameters, or have it proved"
+            )
+        _compiled(assembly)
+        return CompiledKernel(assembly, sink, len(plan.roots), self.bits, plan.inner_bits)
+
+
+@dataclass(frozen=True)
+class CompiledKernel:
+    """Machine code, by the text that it was made from; compiled anew in another process."""
+
+    assembly: Assembly
+    sink: Sink
+    predicates: int
+    vector: int
+    inner_bits: int
+
+    def run(self, start: int, stop: int) -> tuple[int, ...]:
+        """Go through some steps; see `edgewise.engines.kernels.Kernel.run`."""
+        function = _compiled(self.assembly).function
+        if self.sink == "any":
+            return (int(function(start, stop, None)),)
+        if self.sink == "count":
+            sums = (ctypes.c_uint64 * self.predicates)()
+            function(start, stop, ctypes.addressof(sums))
+            return tuple(sums)
+        blocks, size = (stop - start) << self.inner_bits, self.vector // 8
+        buffer = ctypes.create_string_buffer(blocks * size * self.predicates)
+        function(start, stop, ctypes.addressof(buffer))
+        return tuple(self._joined(buffer.raw, i, blocks, size) for i in range(self.predicates))
+
+    def _joined(self, raw: bytes, predicate: int, blocks: int, size: int) -> int:
+        """The vectors of one predicate, one after the other."""
+        if self.predicates > 1:
+            stride = size * self.predicates
+            starts = range(predicate * size, blocks * stride, stride)
+            raw = b"".join(raw[at : at + size] for at in starts)
+        return int.from_bytes(raw, "little")
+
+
+@dataclass(frozen=True)
+class _Code:
+    """A function, and what must live as long as it."""
+
+    function: Any
+    engine: Any
+
+
+@lru_cache(maxsize=_KEPT)
+def _compiled(assembly: Assembly) -> _Code:
+    import llvmlite.binding as llvm
+
+    processor, features = _host()
+    target = llvm.Target.from_default_triple()
+    machine = target.create_target_machine(
+        cpu=processor, features=features, opt=2 if assembly.terms <= _WELL_OPTIMISED else 0
+    )
+    module = llvm.parse_assembly(assembly.text)
+    module.verify()
+    engine = llvm.create_mcjit_compiler(module, machine)
+    engine.finalize_object()
+    # A foreign function called through ctypes lets other threads run meanwhile.
+    kind = ctypes.CFUNCTYPE(ctypes.c_int64, ctypes.c_int64, ctypes.c_int64, ctypes.c_void_p)
+    return _Code(kind(engine.get_function_address("kernel")), engine)
+
+
+@lru_cache(maxsize=1)
+def _host() -> tuple[str, str]:
+    """Name and features of the processor, as LLVM knows them."""
+    import llvmlite.binding as llvm
+
+    llvm.initialize_native_target()
+    llvm.initialize_native_asmprinter()
+    features = llvm.get_host_cpu_features().flatten()
+    if "+avx512f" in features:
+        # LLVM prefers 256 bits on some processors with 512; then operations would not fuse
+        # in pairs to ternary-logic instructions.
+        features += ",-prefer-256-bit"
+    return llvm.get_host_cpu_name(), features

@@ -1,0 +1,165 @@
+"""What went wrong, and where: the one base error, and places in text."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A spot in a text that a person wrote.
+
+    Lines and columns count from 1; a 0 means "the whole file" or "the whole line".
+
+    Examples
+    --------
+    >>> str(Place("rain.md", 31, 1))
+    'rain.md:31:1'
+    >>> str(Place("rain.md"))
+    'rain.md'
+    """
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        if not self.line:
+            return self.file
+        if not self.column:
+            return f"{self.file}:{self.line}"
+        return f"{self.file}:{self.line}:{self.column}"
+
+    def moved(self, columns: int) -> Place:
+        """The place `columns` further right on the same line.
+
+        Examples
+        --------
+        >>> str(Place("rain.md", 31, 1).moved(4))
+        'rain.md:31:5'
+        """
+        return Place(self.file, self.line, self.column + columns) if self.column else self
+
+
+class EdgewiseError(Exception):
+    """Base of every error that edgewise raises for bad input.
+
+    Parameters
+    ----------
+    message : str
+        What was found, what was expected, what to do next; without the place.
+    place : Place, optional
+        Where it was found.
+
+    Examples
+    --------
+    >>> print(EdgewiseError("there is no net named Q", Place("rain.md", 3, 9)))
+    rain.md:3:9: there is no net named Q
+    """
+
+    exit_code = 2
+
+    def __init__(self, message: str, place: Place | None = None) -> None:
+        super().__init__(message)
+        self.message = message
+        self.place = place
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.message}" if self.place else self.message
+
+    def parts(self) -> tuple[EdgewiseError, ...]:
+        """The single errors it stands for: itself, unless it is a `Problems`."""
+        return (self,)
+
+
+class TextError(EdgewiseError):
+    """A text does not follow its format (YAML, formula, lesson)."""
+
+
+class CircuitError(EdgewiseError):
+    """A circuit that can't be built: unknown part, width, driver, loop, clock."""
+
+
+class DesignError(EdgewiseError):
+    """A procedure, an operand or a parameter that doesn't fit its circuit."""
+
+
+class UnknownBit(EdgewiseError):
+    """A number was asked of a word that has an X in it."""
+
+
+class Problems(EdgewiseError):
+    """Several errors, reported in one go, in the order of their places.
+
+    Examples
+    --------
+    >>> print(Problems([EdgewiseError("first"), EdgewiseError("second")]))
+    first
+    second
+    """
+
+    def __init__(self, errors: Iterable[EdgewiseError]) -> None:
+        flat = [single for error in errors for single in error.parts()]
+        # Files keep the order in which they were met; inside a file, text order.
+        files = {e.place.file if e.place else "": None for e in flat}
+        order = {file: number for number, file in enumerate(files)}
+        flat.sort(
+            key=lambda e: (
+                order[e.place.file if e.place else ""],
+                (e.place.line, e.place.column) if e.place else (0, 0),
+            )
+        )
+        self.errors = tuple(flat)
+        self.exit_code = max((e.exit_code for e in flat), default=2)
+        super().__init__("\n".join(str(e) for e in flat))
+        self.place = None
+
+    def parts(self) -> tuple[EdgewiseError, ...]:
+        """The single errors, in order."""
+        return self.errors
+
+
+def raise_all(errors: Iterable[EdgewiseError]) -> None:
+    """Raise the one error, or all of several as `Problems`; do nothing for none.
+
+    An error that reads the same as one before it is reported once.
+
+    Examples
+    --------
+    >>> raise_all([])
+    >>> raise_all([EdgewiseError("no such net"), EdgewiseError("no such net")])
+    Traceback (most recent call last):
+    edgewise.errors.EdgewiseError: no such net
+    """
+    unique = list({str(error): error for error in reversed(list(errors))}.values())[::-1]
+    if len(unique) == 1:
+        raise unique[0]
+    if unique:
+        raise Problems(unique)
+
+
+def nearest(name: str, known: Iterable[str]) -> str:
+    """A suggestion to append to a message about an unknown name.
+
+    Names the closest known name; where none is close, lists what there is.
+
+    Examples
+    --------
+    >>> nearest("carry-ot", ["sum", "carry-out"])
+    '; did you mean carry-out?'
+    >>> nearest("zzz", ["sum", "carry-out"])
+    '; there is: carry-out, sum'
+    """
+    names = sorted(set(known))
+    close = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
+    if not close:
+        lowered = {n.lower(): n for n in names}
+        close = [lowered[m] for m in difflib.get_close_matches(name.lower(), lowered, n=1)]
+    if close:
+        return f"; did you mean {close[0]}?"
+    if not names:
+        return ""
+    shown = ", ".join(names[:12]) + (", …" if len(names) > 12 else "")
+    return f"; there is: {shown}"

@@ -1,0 +1,505 @@
+"""The small expression language of circuit texts and lessons: grammar and tree.
+
+One grammar serves widths (``n + 1``), repeated parts (``FA(i = 0..n-1)``), what a design
+computes (``(a + b) mod 2**n``), claims (``S after 12 == (a + b) mod 64 for all a, b``) and
+the values inside a lesson's prose. It is parsed by lark, and evaluated in
+`edgewise.arithmetic` by walking the tree; Python's own ``eval`` is never involved.
+
+From loosest to tightest: ``or``; ``and``; ``not``; comparisons; ``after``/``before``;
+``+ -``; ``* div mod``; unary ``-``; ``**``. A hyphen *between letters after a dot* belongs
+to a port name: ``FA.carry-out`` is a port, ``FA.sum - n`` a difference.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
+
+from edgewise import cache
+from edgewise.errors import Place, TextError
+
+if TYPE_CHECKING:
+    import lark
+
+LONGEST: Final = 2000
+"""Characters in one formula, at most."""
+DEEPEST: Final = 60
+"""Levels of parentheses in one formula, at most."""
+TALLEST: Final = 150
+"""Levels of its tree, at most; each operator in a row is one."""
+RESERVED: Final = ("X", "and", "or", "not", "div", "mod", "after", "before")
+"""Words that can't be a name: the language has them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A literal: ``12`` or ``0b1100``."""
+
+    value: int
+    at: int = 0
+    """Characters before it in the formula (likewise in every node below)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """The literal ``X``."""
+
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Select:
+    """``(i)`` behind a name: an index, a member of a family, or arguments of a function."""
+
+    items: tuple[Node, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """``(high..low)`` behind a name."""
+
+    high: Node
+    low: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """``.port`` behind a name."""
+
+    name: str
+
+
+Step: TypeAlias = Select | Slice | Dot
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name and what stands behind it: ``FA(2).carry-out``, ``a(5..2)``, ``edges(load)``."""
+
+    base: str
+    steps: tuple[Step, ...] = ()
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Unary:
+    """``-x`` or ``not x``."""
+
+    operator: str
+    operand: Node
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Binary:
+    """``left operator right``."""
+
+    operator: str
+    left: Node
+    right: Node
+    at: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """``what after when`` or ``what before when``, `when` being the number of an edge."""
+
+    relation: str
+    what: Node
+    when: Node
+    at: int = 0
+
+
+Node: TypeAlias = Number | Unknown | Name | Unary | Binary | Timed
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """``name in low..high`` (as in ``FA(i = 0..n-1)`` or ``for n in 1..64``)."""
+
+    name: str
+    low: Node
+    high: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """A truth to check, for all values of some operands, over ranges of parameters."""
+
+    truth: Node
+    for_all: tuple[str, ...] = ()
+    ranges: tuple[Range, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """What an input is fed in a phase: a value held, or a word bit by bit.
+
+    `order` is ``held``, ``lsb-first`` or ``msb-first``.
+    """
+
+    value: Node
+    order: str = "held"
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """A parameter's default and, if given, its range: ``6 in 1..64``."""
+
+    value: Node
+    low: Node | None = None
+    high: Node | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A key that names one thing, ``c(0)``, or a family of things, ``FA(i = 0..n-1)``."""
+
+    name: Name
+    family: Range | None = None
+
+
+_GRAMMAR = r"""
+?expression: truth
+claim: truth clause*
+drive: sum [ORDER]
+default: sum ["in" sum ".." sum]
+target: name | NAME "(" NAME "=" sum ".." sum ")"
+
+clause: "for" "all" NAME ("," NAME)*  -> for_all
+      | "for" range ("," range)*      -> for_ranges
+range: NAME "in" sum ".." sum
+
+?truth: conjunction | truth OR conjunction             -> binary
+?conjunction: negation | conjunction AND negation      -> binary
+?negation: comparison | NOT negation                   -> unary
+?comparison: timed | timed COMPARE timed               -> binary
+?timed: sum | sum RELATION sum                         -> timed_value
+?sum: product | sum (PLUS | MINUS) product             -> binary
+?product: signed | product (TIMES | DIV | MOD) signed  -> binary
+?signed: power | MINUS signed                          -> unary
+?power: atom | atom POWER signed                       -> binary
+?atom: number | unknown | name | "(" truth ")"
+
+number: BINARY | INT
+unknown: UNKNOWN
+name: NAME (select | slice | DOT)*
+select: "(" truth ("," truth)* ")"
+slice: "(" sum ".." sum ")"
+
+ORDER: "lsb-first" | "msb-first"
+COMPARE: "==" | "!=" | "<=" | ">=" | "<" | ">"
+RELATION: "after" | "before"
+UNKNOWN: "X"
+OR: "or"
+AND: "and"
+NOT: "not"
+DIV: "div"
+MOD: "mod"
+PLUS: "+"
+MINUS: "-" | "−"
+POWER: "**"
+TIMES: "*"
+BINARY: /0b[01]+/
+INT: /[0-9]+/
+DOT: /\.[A-Za-z][A-Za-z0-9_]*(-[A-Za-z][A-Za-z0-9_]*)*/
+NAME: /[A-Za-z_][A-Za-z0-9_]*/
+%ignore /[ \t\n]+/
+"""
+
+STARTS: Final = ["expression", "claim", "drive", "default", "target"]
+"""What a formula can be: the grammar's entry points."""
+
+_VALUES: Final = frozenset({"NAME", "INT", "BINARY", "UNKNOWN", "LPAR", "MINUS", "NOT"})
+"""Terminals with which a value begins."""
+_OPERATORS: Final = frozenset(
+    {"PLUS", "MINUS", "TIMES", "DIV", "MOD", "POWER", "COMPARE", "RELATION", "AND", "OR"}
+)
+_EXPECTED: Final = {
+    "ORDER": "lsb-first or msb-first",
+    "NAME": "a name",
+    "LPAR": "(",
+    "RPAR": ")",
+    "COMMA": ",",
+    "EQUAL": "=",
+    "__ANON_0": "..",
+    "$END": "the end",
+    "IN": "in",
+    "FOR": "for",
+    "ALL": "all",
+    "DOT": "",  # a name may always go on; saying so would not help
+}
+
+
+@lru_cache(maxsize=1)
+def _parser() -> lark.Lark:
+    import lark
+
+    # Making the tables takes longer than everything else at start-up, so they are kept.
+    made_from = f"{lark.__version__}\n{_GRAMMAR}"
+    kept = cache.recall("formula", made_from)
+    if kept:
+        with contextlib.suppress(Exception):  # a damaged entry is made again
+            return lark.Lark.load(io.BytesIO(kept))
+    parser = lark.Lark(_GRAMMAR, parser="lalr", start=STARTS, maybe_placeholders=True)
+    tables = io.BytesIO()
+    parser.save(tables)
+    cache.keep("formula", made_from, tables.getvalue(), most=4)
+    return parser
+
+
+def _build(tree: Any) -> Any:  # noqa: C901, PLR0912  one case a rule of the grammar
+    """The nodes above for lark's tree, bottom up."""
+    if not hasattr(tree, "children"):
+        return tree
+    parts = [_build(child) for child in tree.children]
+    match tree.data, parts:
+        case "number", [token]:
+            return Number(int(token, 2 if token.startswith("0b") else 10), token.start_pos)
+        case "unknown", [token]:
+            return Unknown(token.start_pos)
+        case "name", [base, *behind]:
+            steps = tuple(Dot(s[1:]) if isinstance(s, str) else s for s in behind)
+            return Name(str(base), steps, base.start_pos)
+        case "select", items:
+            return Select(tuple(items))
+        case "slice", [high, low]:
+            return Slice(high, low)
+        case "unary", [operator, operand]:
+            return Unary(_plain(operator), operand, operator.start_pos)
+        case "binary", [left, operator, right]:
+            return Binary(_plain(operator), left, right, left.at)
+        case "timed_value", [what, relation, when]:
+            return Timed(str(relation), what, when, what.at)
+        case "range", [name, low, high]:
+            return Range(str(name), low, high)
+        case "for_all", names:
+            return tuple(map(str, names))
+        case "for_ranges", ranges:
+            return list(ranges)
+        case "claim", [claimed, *clauses]:
+            of_all = (n for clause in clauses if isinstance(clause, tuple) for n in clause)
+            of_ranges = (r for clause in clauses if isinstance(clause, list) for r in clause)
+            return Claim(claimed, tuple(of_all), tuple(of_ranges))
+        case "drive", [value, order]:
+            return Drive(value, str(order) if order else "held")
+        case "default", bounds:
+            return Default(*bounds)
+        case "target", [name]:
+            return Target(name)
+        case "target", [base, index, low, high]:
+            return Target(Name(str(base), (), base.start_pos), Range(str(index), low, high))
+    raise AssertionError(tree.data)
+
+
+def _plain(operator: str) -> str:
+    """Word processors turn a minus into U+2212; both are read alike."""
+    return str(operator).replace("−", "-")
+
+
+@lru_cache(maxsize=4096)
+def _parse(text: str, start: str) -> Any:
+    import lark
+
+    depth = deepest = 0
+    for character in text:
+        depth += (character == "(") - (character == ")")
+        deepest = max(deepest, depth)
+    if len(text) > LONGEST or deepest > DEEPEST:
+        raise TextError(
+            f"the formula is too long: {len(text)} characters, {deepest} levels of"
+            f" parentheses; the limits are {LONGEST} and {DEEPEST}"
+        )
+    if not text.strip():
+        raise TextError("found nothing where a formula was expected")
+    try:
+        tree = _parser().parse(text, start=start)
+    except lark.UnexpectedCharacters as wrong:
+        at = int(wrong.pos_in_stream)
+        why = "needs a name behind it" if text[at] == "." else "has no meaning in a formula"
+        raise _Misread(f"{text[at]!r} {why}", at) from None
+    except lark.UnexpectedToken as wrong:
+        raise _misread(text, wrong, start) from None
+    if _taller(tree, TALLEST):
+        raise TextError(
+            f"the formula has more than {TALLEST} operators one inside another; split it"
+        )
+    return _build(tree)
+
+
+def _taller(tree: Any, limit: int) -> bool:
+    """Whether a tree has more levels than `limit`; every walk over it is recursive."""
+    level, levels = [tree], 0
+    while level:
+        levels += 1
+        if levels > limit:
+            return True
+        level = [child for node in level for child in getattr(node, "children", ())]
+    return False
+
+
+class _Misread(TextError):
+    """A syntax error that knows its position in the formula but not yet its place."""
+
+    def __init__(self, message: str, at: int) -> None:
+        super().__init__(message)
+        self.at = at
+
+
+def _misread(text: str, wrong: lark.UnexpectedToken, start: str) -> _Misread:
+    token = wrong.token
+    at = len(text) if token.type == "$END" else (token.start_pos or 0)
+    found = "the formula ends too early" if token.type == "$END" else f"found {str(token)!r}"
+    if token.type == "RELATION":
+        return _Misread(
+            f"found a second {str(token)!r}: put parentheses around each"
+            " “NAME after k”, as in (S after 2) + (C after 2)",
+            at,
+        )
+    if token.type == "EQUAL":
+        return _Misread("found '=': a comparison is written ==", at)
+    # `wrong.expected` lists what any formula could have here; `accepts` tries it out.
+    expected: set[str] = wrong.interactive_parser.accepts()  # type: ignore[no-untyped-call]
+    if start == "target" and token.type == "MINUS" and _OPERATORS.isdisjoint(expected):
+        return _Misread(
+            f"{found}; a name is made of letters, digits and _ (hyphens are for the ports of"
+            f" ready parts): {text.replace('-', '_')}",
+            at,
+        )
+    return _Misread(f"{found}; expected {_kinds(expected)}", at)
+
+
+def _kinds(expected: Iterable[str]) -> str:
+    """What could have stood there; long lists of operators would say no more."""
+    terminals = set(expected)
+    if len(terminals & _VALUES) > 2:  # a name alone is not yet a value
+        return "a name or a number"
+    kinds = {_EXPECTED.get(kind, kind) for kind in terminals - _OPERATORS} - {"", "("}
+    operator = ["an operator"] if terminals & _OPERATORS else []
+    return " or ".join([*operator, *sorted(kinds)])
+
+
+def parse(text: str, start: str = "expression", place: Place | None = None) -> Any:
+    """The tree of a formula.
+
+    Parameters
+    ----------
+    text : str
+        The formula.
+    start : str
+        What it is to be: ``expression`` (a `Node`), ``claim`` (a `Claim`), ``drive``
+        (a `Drive`), ``default`` (a `Default`) or ``target`` (a `Target`).
+    place : Place, optional
+        Where its first character stands; errors point into the formula from there.
+
+    Raises
+    ------
+    TextError
+        If it can't be read.
+
+    Examples
+    --------
+    >>> parse("n + 1")
+    Binary(operator='+', left=Name(base='n', steps=(), at=0), right=Number(value=1, at=4), at=0)
+    >>> parse("a lsb-first", "drive").order
+    'lsb-first'
+    """
+    try:
+        return _parse(text, start)
+    except _Misread as wrong:
+        raise TextError(
+            f"can't read {text!r}: {wrong.message}", place and place.moved(wrong.at)
+        ) from None
+    except TextError as wrong:
+        raise TextError(wrong.message, place) from None
+
+
+_BINDS: Final = {"or": 1, "and": 2, "not": 3, "+": 6, "-": 6, "*": 7, "div": 7, "mod": 7, "**": 9}
+_COMPARISONS: Final = ("==", "!=", "<=", ">=", "<", ">")
+
+
+def _strength(node: Node) -> int:
+    match node:
+        case Binary(operator=operator):
+            return 4 if operator in _COMPARISONS else _BINDS[operator]
+        case Unary(operator=operator):
+            return 3 if operator == "not" else 8
+        case Timed():
+            return 5
+        case _:
+            return 10
+
+
+def show(node: Node) -> str:
+    """The formula's text again, with no more parentheses than it needs.
+
+    Examples
+    --------
+    >>> show(parse("((a+b)) mod (2**n)"))
+    '(a + b) mod 2**n'
+    """
+
+    def inside(child: Node, least: int) -> str:
+        text = show(child)
+        return text if _strength(child) >= least else f"({text})"
+
+    match node:
+        case Number(value=value):
+            return str(value)
+        case Unknown():
+            return "X"
+        case Name(base=base, steps=steps):
+            return base + "".join(map(_show_step, steps))
+        case Unary(operator=operator, operand=operand):
+            space = " " if operator == "not" else ""
+            return operator + space + inside(operand, _strength(node))
+        case Binary(operator="**", left=left, right=right):
+            return f"{inside(left, 10)}**{inside(right, 8)}"
+        case Binary(operator=operator, left=left, right=right):
+            own = _strength(node)
+            loose = own + (own == 4)
+            return f"{inside(left, loose)} {operator} {inside(right, own + 1)}"
+        case Timed(relation=relation, what=what, when=when):
+            return f"{inside(what, 6)} {relation} {inside(when, 6)}"
+
+
+def _show_step(step: Step) -> str:
+    match step:
+        case Dot(name=name):
+            return f".{name}"
+        case Slice(high=high, low=low):
+            return f"({show(high)}..{show(low)})"
+        case Select(items=items):
+            return f"({', '.join(map(show, items))})"
+
+
+def names_in(node: Node) -> Iterator[Name]:
+    """Every name in a formula, from left to right, those in indices included.
+
+    Examples
+    --------
+    >>> [name.base for name in names_in(parse("a(i) + b"))]
+    ['a', 'i', 'b']
+    """
+    match node:
+        case Name(steps=steps):
+            yield node
+            for step in steps:
+                if isinstance(step, Select):
+                    for item in step.items:
+                        yield from names_in(item)
+                elif isinstance(step, Slice):
+                    yield from names_in(step.high)
+                    yield from names_in(step.low)
+        case Unary(operand=operand):
+            yield from names_in(operand)
+        case Binary(left=left, right=right):
+            yield from names_in(left)
+            yield from names_in(right)
+        case Timed(what=what, when=when):
+            yield from names_in(what)
+            yield from names_in(when)

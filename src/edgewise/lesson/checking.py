@@ -1,0 +1,314 @@
+"""Checking a lesson: everything in it computed, or everything that is wrong with it told."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from edgewise import blueprint as blueprints
+from edgewise import catalogue
+from edgewise.arithmetic import Numbers, Value, evaluate_at, number
+from edgewise.bits import Word
+from edgewise.blueprint import Blueprint, read_file
+from edgewise.design import Design
+from edgewise.errors import EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.formula import parse
+from edgewise.lesson import document
+from edgewise.lesson.blocks import BLOCKS, Piece, Setting
+from edgewise.lesson.claims import Checked, Statement
+from edgewise.lesson.document import Lesson
+from edgewise.lesson.expression import Run, compute
+from edgewise.lesson.front import Entry
+from edgewise.lesson.pictures import embedded
+from edgewise.lesson.settling import Verdict
+from edgewise.trace import Trace
+
+HERE: Final = "here"
+"""What `design` says where the circuit stands in the lesson itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """A lesson in which everything was computed and every claim is true.
+
+    Parameters
+    ----------
+    lesson : Lesson
+    blueprint : Blueprint
+    trace : Trace
+        The lesson's run.
+    values : mapping of Place to value
+        Each computed value, by the place of its formula.
+    pieces : mapping of Place to piece
+        What each block became, by the place of its fence.
+    pictures : mapping of str to str
+        Each picture as a data URL, by its name in the lesson.
+    """
+
+    lesson: Lesson
+    blueprint: Blueprint
+    trace: Trace
+    values: Mapping[Place, Value]
+    pieces: Mapping[Place, Piece]
+    pictures: Mapping[str, str]
+
+    @property
+    def claims(self) -> tuple[Checked, ...]:
+        """The claims, block by block."""
+        return tuple(p for p in self.pieces.values() if isinstance(p, Checked))
+
+    def __str__(self) -> str:
+        """One line for what was computed, and one for each claim and how it was checked."""
+        told = [f"{_count(self.values, 'value')} computed, {_count(self._all(), 'claim')} true"]
+        told += [f"  {statement.text}: {verdict.how}" for statement, verdict in self._all()]
+        return "\n".join(told)
+
+    def _all(self) -> list[tuple[Statement, Verdict]]:
+        return [
+            pair
+            for block in self.claims
+            for pair in zip(block.statements, block.verdicts, strict=True)
+        ]
+
+    def data(self) -> dict[str, Any]:
+        """The report as plain dictionaries and lists."""
+        places = {wanted.place: wanted.formula for wanted in self.lesson.values}
+        return {
+            "lesson": self.lesson.file,
+            "title": self.lesson.front.title,
+            "design": self.blueprint.name,
+            "parameters": dict(self.trace.design.parameters),
+            "operands": dict(self.trace.operands),
+            "values": [
+                {
+                    "line": place.line,
+                    "column": place.column,
+                    "formula": places[place],
+                    "value": str(value) if isinstance(value, Word) else value,
+                }
+                for place, value in self.values.items()
+            ],
+            "claims": [
+                {
+                    "line": statement.place.line,
+                    "claim": statement.text,
+                    "holds": verdict.holds,
+                    "how": verdict.how,
+                    "engine": verdict.engine,
+                }
+                for statement, verdict in self._all()
+            ],
+        }
+
+
+def _count(things: Collection[object], what: str) -> str:
+    return f"{len(things)} {what}{'s' * (len(things) != 1)}"
+
+
+def check(path: Path) -> Report:
+    """Compute and check everything in a lesson file.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong, in the order of the text; `exit_code` is 1 if that is only
+        false claims.
+    """
+    return check_text(read_file(path, str(path)), str(path), path.parent)
+
+
+def check_text(text: str, file: str, folder: Path) -> Report:
+    """As `check`, for a lesson's text."""
+    lesson = document.read(text, file, folder, tuple(BLOCKS))
+    checking = _Checking(lesson)
+    blueprint = checking.blueprint()
+    design = checking.design(blueprint)
+    run = checking.run(design)
+    values = checking.values(run)
+    pieces = checking.pieces(Setting(blueprint, run))
+    pictures = checking.pictures()
+    raise_all(checking.errors)
+    assert blueprint is not None
+    assert run is not None
+    return Report(lesson, blueprint, run.trace, values, pieces, pictures)
+
+
+class _Checking:
+    """One lesson being checked; collects errors so that all are reported."""
+
+    def __init__(self, lesson: Lesson) -> None:
+        self.lesson = lesson
+        self.errors: list[EdgewiseError] = list(lesson.faults)
+
+    def note(self, wrong: EdgewiseError, place: Place | None = None) -> None:
+        """Keep an error, with `place` on what has none."""
+        for single in wrong.parts():
+            if single.place is None and place is not None:
+                single = type(single)(single.message, place)  # noqa: PLW2901
+            self.errors.append(single)
+
+    def blueprint(self) -> Blueprint | None:
+        """The design that the front matter names."""
+        named = self.lesson.front.design
+        circuits = [block for block in self.lesson.blocks if block.kind == "circuit"]
+        if named is None:
+            return None
+        if named.text != HERE:
+            for block in circuits:
+                self.note(
+                    TextError(
+                        f"a circuit block, but the front matter says design: {named.text};"
+                        " write design: here to use it",
+                        block.place,
+                    )
+                )
+        elif len(circuits) != 1:
+            what = "there is none" if not circuits else f"there are {len(circuits)}"
+            self.note(
+                TextError(
+                    f"design: here needs one circuit block in the lesson; {what}", named.place
+                )
+            )
+            return None
+        try:
+            if named.text == HERE:
+                return blueprints.from_text(
+                    circuits[0].text,
+                    self.lesson.file,
+                    self.lesson.folder,
+                    first_line=circuits[0].first_line,
+                )
+            if named.text.endswith((".yaml", ".yml")):
+                return self._from_file(named.text, named.place)
+            return catalogue.find(named.text)
+        except EdgewiseError as wrong:
+            self.note(wrong, named.place)
+            return None
+
+    def _from_file(self, name: str, place: Place) -> Blueprint:
+        folder = self.lesson.folder
+        if Path(name).name != name:
+            raise TextError(
+                f"{name}: a circuit file lies beside the lesson; give its name only", place
+            )
+        path = folder / name
+        if path.is_symlink() or not path.is_file():
+            there = sorted(p.name for p in folder.glob("*.y*ml"))
+            raise TextError(
+                f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
+            )
+        return blueprints.from_file(path)
+
+    def design(self, blueprint: Blueprint | None) -> Design | None:
+        """The design, for the parameters of the front matter."""
+        given: dict[str, int] = {}
+        sound = blueprint is not None
+        for entry in self.lesson.front.parameters:
+            place = entry.formulas[0].place if entry.formulas else entry.name.place
+            try:
+                if entry.listed:
+                    raise TextError(f"{entry.name.text} is one number, not a list", place)
+                (value,) = _numbers(entry, {})
+                if blueprint is not None:
+                    known = entry.name.text in {p.name for p in blueprint.parameters}
+                    at = place if known else entry.name.place
+                    blueprint.numbers({**given, entry.name.text: value}, at)
+                given[entry.name.text] = value
+            except EdgewiseError as wrong:
+                self.note(wrong, place)
+                sound = False
+        if blueprint is None or not sound:
+            return None
+        try:
+            return blueprint.design(given, self.lesson.front.place)
+        except EdgewiseError as wrong:
+            named = self.lesson.front.design
+            self.note(wrong, named.place if named else None)
+            return None
+
+    def run(self, design: Design | None) -> Run | None:
+        """The lesson's run, if its operands fit."""
+        given: dict[str, int] = {}
+        sound = True
+        for entry in self.lesson.front.operands:
+            place = entry.formulas[0].place if entry.formulas else entry.name.place
+            try:
+                numbers = _numbers(entry, design.parameters if design else {})
+                if design is not None:
+                    given.update(_fitting(design, entry, numbers, place))
+            except EdgewiseError as wrong:
+                self.note(wrong, place)
+                sound = False
+        if design is None or not sound:
+            return None
+        try:
+            run = Run(design, design.values(given))
+            _ = run.trace
+        except EdgewiseError as wrong:
+            self.note(wrong, self.lesson.front.operands_place)
+            return None
+        return run
+
+    def values(self, run: Run | None) -> dict[Place, Value]:
+        """Each computed value of the prose."""
+        values: dict[Place, Value] = {}
+        for wanted in self.lesson.values:
+            try:
+                value = compute(wanted.formula, run, wanted.place)
+                if value is not None:
+                    values[wanted.place] = value
+            except EdgewiseError as wrong:
+                self.note(wrong, wanted.place)
+        return values
+
+    def pieces(self, setting: Setting) -> dict[Place, Piece]:
+        """What each block becomes."""
+        pieces: dict[Place, Piece] = {}
+        for block in self.lesson.blocks:
+            try:
+                piece = BLOCKS[block.kind](block, setting)
+                if piece is not None:
+                    pieces[block.place] = piece
+            except EdgewiseError as wrong:
+                self.note(wrong, block.place)
+        return pieces
+
+    def pictures(self) -> dict[str, str]:
+        """Each picture as a data URL."""
+        taken: dict[str, str] = {}
+        for token, place in self.lesson.pictures:
+            try:
+                taken[str(token.attrs["src"])] = embedded(token, self.lesson.folder, place)
+            except EdgewiseError as wrong:
+                self.note(wrong, place)
+        return taken
+
+
+def _numbers(entry: Entry, known: Mapping[str, int]) -> list[int]:
+    scope = Numbers(known)
+    return [
+        number(evaluate_at(parse(given.text, place=given.place), scope, given.place))
+        for given in entry.formulas
+    ]
+
+
+def _fitting(design: Design, entry: Entry, numbers: Sequence[int], place: Place) -> dict[str, int]:
+    """The operands that an entry gives, each found to fit; `DesignError` at its own place."""
+    zeros = {operand.name: 0 for operand in design.operands}
+    name = entry.name.text
+    family = design.families.get(name, ())
+    if not family or len(numbers) != len(family):
+        known = family or name in zeros
+        given = list(numbers) if family or entry.listed else numbers[0]
+        design.values({**zeros, name: given}, place if known else entry.name.place)
+        return {name: numbers[0]}
+    errors: list[EdgewiseError] = []
+    for member, value, formula in zip(family, numbers, entry.formulas, strict=True):
+        try:
+            design.values({**zeros, member: value}, formula.place)
+        except EdgewiseError as wrong:
+            errors += wrong.parts()
+    raise_all(errors)
+    return dict(zip(family, numbers, strict=True))

@@ -1,0 +1,93 @@
+"""Claims: the statements in a lesson that are checked, one a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from edgewise import formula
+from edgewise.blueprint import Blueprint
+from edgewise.errors import EdgewiseError, Place, raise_all
+from edgewise.formula import Claim, show
+from edgewise.lesson.document import Block
+from edgewise.lesson.expression import Run
+from edgewise.lesson.settling import Verdict, settle
+
+
+class FalseClaim(EdgewiseError):
+    """A claim that is not true; it says what is true instead."""
+
+    exit_code = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """One claim as written."""
+
+    text: str
+    claim: Claim
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """The claims of one block, all true, and how each was checked."""
+
+    statements: tuple[Statement, ...]
+    verdicts: tuple[Verdict, ...]
+
+
+def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked | None:
+    """Settle every claim of a block.
+
+    Raises
+    ------
+    FalseClaim, EdgewiseError or Problems
+        All that are false or can't be read. Without a design they are only read.
+    """
+    errors: list[EdgewiseError] = []
+    statements: list[Statement] = []
+    verdicts: list[Verdict] = []
+    for text, place in lines(block):
+        try:
+            statement = Statement(
+                " ".join(text.split()), formula.parse(text, "claim", place), place
+            )
+            statements.append(statement)
+            if blueprint is None or run is None:
+                continue
+            verdict = settle(statement.claim, blueprint, run.design.parameters, run.given, place)
+            verdicts.append(verdict)
+            if not verdict.holds:
+                errors.append(FalseClaim(refusal(statement, verdict), place))
+        except EdgewiseError as wrong:
+            errors += wrong.parts()
+    raise_all(errors)
+    return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
+
+
+def lines(block: Block) -> Iterator[tuple[str, Place]]:
+    """The claims of a block, without comments and empty lines, with their places."""
+    for number, line in enumerate(block.text.splitlines()):
+        told = line.partition("#")[0]
+        text = told.strip()
+        if text:
+            column = block.indent + len(told) - len(told.lstrip()) + 1
+            yield text, Place(block.place.file, block.first_line + number, column)
+
+
+def refusal(statement: Statement, verdict: Verdict) -> str:
+    """The message about a false claim: where it fails, what is true, at which edges it holds.
+
+    Examples
+    --------
+    >>> claim = formula.parse("S after 11 == 1", "claim")
+    >>> verdict = Verdict(False, "", why="S after 11 is 000010 (2), expected 1")
+    >>> refusal(Statement("S after 11 == 1", claim, Place("rain.md", 4)), verdict)
+    'the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.'
+    """
+    values = {**verdict.parameters, **verdict.counterexample}
+    case = ", ".join(f"{name}={value}" for name, value in values.items())
+    told = f'the claim "{show(statement.claim.truth)}" is false'
+    told += f" for {case}: {verdict.why}." if case else f": {verdict.why}."
+    return f"{told} {verdict.instead}" if verdict.instead else told

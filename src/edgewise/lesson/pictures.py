@@ -1,0 +1,77 @@
+"""Pictures that a lesson shows: files beside it, taken into the page."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+from urllib.parse import unquote
+
+from edgewise.errors import Place, TextError, nearest
+
+if TYPE_CHECKING:
+    from markdown_it.token import Token
+
+KINDS: Final = {
+    ".gif": "image/gif",
+    ".jpeg": "image/jpeg",
+    ".jpg": "image/jpeg",
+    ".png": "image/png",
+    ".svg": "image/svg+xml",
+    ".webp": "image/webp",
+}
+"""Media types, by the file's suffix."""
+LARGEST: Final = 1_000_000
+"""Bytes in one picture, at most."""
+
+
+def named(tokens: tuple[Token, ...], lines: list[str], file: str) -> Iterator[tuple[Token, Place]]:
+    """Each picture of a lesson, with its place."""
+    for token in tokens:
+        first, last = token.map or (0, 0)
+        line, column = first, 0
+        for child in token.children or ():
+            if child.type != "image":
+                continue
+            while line < last and (at := lines[line].find("![", column)) < 0:
+                line, column = line + 1, 0
+            if line < last:
+                yield child, Place(file, line + 1, at + 1)
+                column = at + 2
+            else:
+                yield child, Place(file, first + 1)
+
+
+def embedded(token: Token, folder: Path, place: Place) -> str:
+    """The picture as a data URL; a page makes no request.
+
+    Raises
+    ------
+    TextError
+        Not a file beside the lesson, of another kind, too large, or without description.
+    """
+    name = unquote(str(token.attrs.get("src", "")))
+    if not token.content.strip():
+        raise TextError(
+            f"the picture {name} has no description; write ![what it shows]({name})", place
+        )
+    if not name or Path(name).name != name:
+        raise TextError(
+            f"the picture {name[:80]} is not a file beside the lesson; a page makes no request,"
+            " so put the file into the lesson's folder and give its name only",
+            place,
+        )
+    kind = KINDS.get(Path(name).suffix.lower())
+    if kind is None:
+        raise TextError(f"{name}: expected a picture: {', '.join(KINDS)}", place)
+    path = folder / name
+    if path.is_symlink() or not path.is_file():
+        there = (p.name for p in folder.iterdir() if p.suffix.lower() in KINDS)
+        raise TextError(
+            f"there is no picture {name} beside the lesson{nearest(name, there)}", place
+        )
+    size = path.stat().st_size
+    if size > LARGEST:
+        raise TextError(f"{name} has {size:,} bytes; the limit is {LARGEST:,}", place)
+    return f"data:{kind};base64,{base64.b64encode(path.read_bytes()).decode()}"

@@ -1,0 +1,1 @@
+"""Publishers: from a checked lesson to what a learner gets."""

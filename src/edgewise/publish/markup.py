@@ -1,0 +1,163 @@
+"""HTML of a checked lesson. Whatever comes from a lesson or a circuit is escaped here."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, Final
+
+from edgewise.arithmetic import Value
+from edgewise.bits import Word
+from edgewise.lesson import Report
+from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece
+from edgewise.lesson.claims import Checked
+from edgewise.lesson.expression import shown
+from edgewise.publish import tables
+
+if TYPE_CHECKING:
+    from markdown_it.token import Token
+
+_ALIGNED: Final = {
+    "text-align:left": "left",
+    "text-align:right": "right",
+    "text-align:center": "middle",
+}
+
+
+def body(report: Report) -> str:
+    """The lesson's text with its values, tables, figures and claims."""
+    from edgewise.lesson.prose import rendered
+
+    return rendered(report.lesson.tokens, _Rules(report).all())
+
+
+def facts(report: Report) -> str:
+    """The line under the title: design, parameters, operands, edges."""
+    design = report.trace.design
+    told = [html.escape(report.blueprint.title)]
+    told += [_equals(name, value) for name, value in design.parameters.items()]
+    told += [_equals(name, value) for name, value in report.trace.operands.items()]
+    if design.edges:
+        told.append(f"{design.edges} clock edge{'s' * (design.edges != 1)}")
+    items = "".join(f"<li>{item}</li>" for item in told)
+    return f'<ul class="facts"{english(report)}>{items}</ul>'
+
+
+def english(report: Report) -> str:
+    """The language of our own words, where the lesson is in another."""
+    language = report.lesson.front.language.lower()
+    return "" if language == "en" or language.startswith("en-") else ' lang="en"'
+
+
+def _equals(name: str, value: int) -> str:
+    return f"<code>{html.escape(name)}</code>&nbsp;=&nbsp;{value}"
+
+
+def value_html(value: Value) -> str:
+    """A computed value in running text."""
+    if isinstance(value, Word):
+        return f'<code class="value">{html.escape(str(value))}</code>'
+    return f'<span class="value">{shown(value)}</span>'
+
+
+class _Rules:
+    """What each kind of token becomes, where that is not the parser's own rule."""
+
+    def __init__(self, report: Report) -> None:
+        self.report = report
+        levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
+        # The title is the page's h1; the lesson's own headings begin below it.
+        self.deeper = 2 - min(levels, default=2)
+        self.keyed = False
+
+    def all(self) -> dict[str, Any]:
+        return {
+            "code_inline": self.code_inline,
+            "fence": self.fence,
+            "code_block": self.code_block,
+            "heading_open": self.heading,
+            "heading_close": self.heading,
+            "image": self.image,
+            "link_open": self.link,
+            "table_open": self.table_open,
+            "table_close": lambda *_: "</table></div>\n",
+            "th_open": self.cell,
+            "td_open": self.cell,
+        }
+
+    def code_inline(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        place = token.meta.get("place")
+        if place is not None:
+            return value_html(self.report.values[place])
+        return f"<code>{html.escape(token.content)}</code>"
+
+    def fence(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        place = token.meta.get("place")
+        if place is None:
+            return code(token.content)
+        return self.piece(self.report.pieces[place])
+
+    def code_block(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        return code(tokens[at].content)
+
+    def piece(self, piece: Piece) -> str:
+        match piece:
+            case EdgeTable():
+                first, self.keyed = not self.keyed, True
+                return tables.edge_table(
+                    self.report.trace, piece, english(self.report), keyed=first
+                )
+            case Figure():
+                return tables.figure(self.report.trace, piece, english(self.report))
+            case Checked():
+                return claims(piece, english(self.report))
+            case CircuitText(text=text):
+                return code(text)
+
+    def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        level = min(int(token.tag[1]) + self.deeper, 6)
+        return f"<h{level}>" if token.nesting == 1 else f"</h{level}>\n"
+
+    def image(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        source = self.report.pictures[str(token.attrs["src"])]
+        title = token.attrs.get("title")
+        told = f' title="{html.escape(str(title))}"' if title else ""
+        return f'<img src="{html.escape(source)}" alt="{html.escape(token.content)}"{told}>'
+
+    def link(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        told = "".join(
+            f' {k}="{html.escape(str(v))}"'
+            for k, v in token.attrs.items()
+            if k in ("href", "title")
+        )
+        return f'<a{told} rel="noopener noreferrer">'
+
+    def table_open(self, *_: Any) -> str:
+        return '<div class="box" role="group" tabindex="0"><table class="plain">\n'
+
+    def cell(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
+        token = tokens[at]
+        aligned = _ALIGNED.get(str(token.attrs.get("style", "")))
+        scope = ' scope="col"' if token.tag == "th" else ""
+        told = f' class="{aligned}"' if aligned else ""
+        return f"<{token.tag}{scope}{told}>"
+
+
+def code(text: str) -> str:
+    """Code as it stands."""
+    return f'<pre class="box" tabindex="0"><code>{html.escape(text)}</code></pre>\n'
+
+
+def claims(checked: Checked, language: str) -> str:
+    """The claims of a block, and how each was checked."""
+    items = "".join(
+        f"<li><code>{html.escape(' '.join(statement.text.split()))}</code>"
+        f' <span class="how">{html.escape(verdict.how)}</span></li>\n'
+        for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
+    )
+    return f'<ul class="claims" aria-label="Claims, checked"{language}>\n{items}</ul>\n'

@@ -1,0 +1,163 @@
+"""A lesson as one self-contained HTML file that makes no request."""
+
+from __future__ import annotations
+
+import base64
+import contextlib
+import hashlib
+import html
+import os
+import re
+import tempfile
+from functools import lru_cache
+from importlib import resources
+from pathlib import Path
+from typing import Final
+
+from edgewise import lesson
+from edgewise.errors import EdgewiseError, Place
+from edgewise.lesson import Report
+from edgewise.publish import markup
+
+TYPEFACES: Final = (
+    ("Edgewise Sans", "sans-400", 400, "normal"),
+    ("Edgewise Sans", "sans-400-italic", 400, "italic"),
+    ("Edgewise Sans", "sans-600", 600, "normal"),
+    ("Edgewise Mono", "mono-400", 400, "normal"),
+    ("Edgewise Mono", "mono-600", 600, "normal"),
+)
+"""Family, file in ``fonts/page``, weight, style."""
+_POLICY: Final = (
+    "default-src 'none'; style-src {styles}; img-src data:; font-src data:;"
+    " base-uri 'none'; form-action 'none'"
+)
+_PAGE: Final = """\
+<!doctype html>
+<html lang="{language}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="{policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>{title}</title>
+<style>{style}</style>
+</head>
+<body>
+<header>
+<h1>{title}</h1>
+{facts}
+</header>
+<main>
+{body}</main>
+<footer>
+<p{english}>Every value, table and figure on this page was computed from the circuit, its \
+procedure and the operands, and every claim was checked as it says. Figures are for teaching, \
+not for signing off hardware.</p>
+</footer>
+</body>
+</html>
+"""
+
+
+def build(path: Path, out: Path) -> Path:
+    """Check a lesson and write its page.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+    out : Path
+        Folder for the page; made if need be.
+
+    Returns
+    -------
+    Path
+        The page, named after the lesson.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong with the lesson; nothing is written then.
+    """
+    report = lesson.check(path)
+    page = out / f"{path.stem}.html"
+    if page.resolve() == path.resolve():
+        raise EdgewiseError(
+            "the page would overwrite the lesson; choose another folder", Place(str(page))
+        )
+    return write(page, html_of(report))
+
+
+def html_of(report: Report) -> str:
+    """The page of a checked lesson; the same lesson gives the same bytes."""
+    front = report.lesson.front
+    body = markup.body(report)
+    sheet = style()
+    # A figure may bring a style sheet of its own; the policy names each by its digest.
+    sheets = [sheet, *re.findall(r"<style[^>]*>(.*?)</style>", body, re.DOTALL)]
+    digests = dict.fromkeys(f"'sha256-{_digest(text)}'" for text in sheets)
+    return _PAGE.format(
+        language=html.escape(front.language),
+        policy=html.escape(_POLICY.format(styles=" ".join(digests)), quote=False),
+        title=html.escape(front.title),
+        style=sheet,
+        facts=markup.facts(report),
+        body=body,
+        english=markup.english(report),
+    )
+
+
+def _digest(text: str) -> str:
+    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+@lru_cache(maxsize=1)
+def style() -> str:
+    """The style sheet, typefaces included."""
+    folder = resources.files("edgewise") / "fonts" / "page"
+    faces = []
+    for family, name, weight, slope in TYPEFACES:
+        file = folder / f"{name}.woff2"
+        if not file.is_file():  # the page falls back on the reader's own typefaces
+            continue
+        data = base64.b64encode(file.read_bytes()).decode()
+        faces.append(
+            f'@font-face{{font-family:"{family}";font-weight:{weight};font-style:{slope};'
+            f"font-display:block;src:url(data:font/woff2;base64,{data})}}"
+        )
+    own = (resources.files(__package__ or "") / "page.css").read_text("utf-8")
+    return "\n" + "\n".join([*faces, own])
+
+
+def write(page: Path, text: str) -> Path:
+    """Write a file beside and then rename it: whatever happens, the old or the new is whole.
+
+    Raises
+    ------
+    EdgewiseError
+        If it can't be written.
+    """
+    try:
+        page.parent.mkdir(parents=True, exist_ok=True)
+        handle, beside = tempfile.mkstemp(dir=page.parent, prefix=f".{page.stem}-", suffix=".new")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+            Path(beside).chmod(0o666 & ~_mask())
+            Path(beside).replace(page)
+        except BaseException:
+            with contextlib.suppress(OSError):
+                Path(beside).unlink()
+            raise
+    except OSError as wrong:
+        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(page))) from None
+    return page
+
+
+def _mask() -> int:
+    """The user's file mode mask, which can only be read by setting it."""
+    mask = os.umask(0o022)
+    os.umask(mask)
+    return mask

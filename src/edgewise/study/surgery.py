@@ -1,0 +1,160 @@
+"""Changing a design in one place: parts, connections, phases, flip-flops."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+
+from edgewise.circuit import parts
+from edgewise.circuit.model import Circuit, Connection, Kind, Part, Signal
+from edgewise.circuit.netlist import CONSTANTS, FlipFlop, Gate, Netlist
+from edgewise.design import Design, Feed, Phase
+
+
+def with_parts(design: Design, change: Callable[[Part], Part]) -> Design:
+    """The design with each top-level part put through `change`."""
+    circuit = design.circuit
+    return with_circuit(design, replace(circuit, parts=tuple(change(p) for p in circuit.parts)))
+
+
+def with_circuit(design: Design, circuit: Circuit) -> Design:
+    """The design with another circuit inside."""
+    return replace(design, circuit=circuit, altered=None)
+
+
+def rewired(part: Part, signals: Mapping[str, Signal]) -> Part:
+    """The part with other bits at some of its ports.
+
+    A port that was not in use makes it another kind, with that port.
+    """
+    given = {c.port: c.signal for c in part.connections} | dict(signals)
+    kind = part.kind
+    if any(kind.port(name) is None for name in signals):
+        kind = remade(kind, {name: len(signal) for name, signal in given.items()})
+    places = {c.port: c.place for c in part.connections}
+    connections = tuple(
+        Connection(port.name, given[port.name], places.get(port.name)) for port in kind.ports
+    )
+    return replace(part, kind=kind, connections=connections)
+
+
+def without(part: Part, port: str) -> Part:
+    """The part with an optional input left unconnected."""
+    connections = tuple(c for c in part.connections if c.port != port)
+    kind = remade(part.kind, {c.port: len(c.signal) for c in connections})
+    return replace(part, kind=kind, connections=connections)
+
+
+def remade(kind: Kind, widths: Mapping[str, int], **settings: int | str) -> Kind:
+    """The same type of part with other ports in use or other settings."""
+    return parts.kind(kind.name, {**dict(kind.settings), **settings}, widths)
+
+
+def with_feeds(design: Design, change: Callable[[Feed], Feed]) -> Design:
+    """The design with each feed of its procedure put through `change`."""
+    procedure = tuple(
+        replace(phase, feeds=tuple(change(feed) for feed in phase.feeds))
+        for phase in design.procedure
+    )
+    return replace(design, procedure=procedure)
+
+
+def longer(design: Design, edges: int = 1) -> Design:
+    """The design with its last phase longer (or shorter) by some edges."""
+    last = max(i for i, phase in enumerate(design.procedure) if phase.edges)
+    procedure = list(design.procedure)
+    procedure[last] = replace(procedure[last], edges=procedure[last].edges + edges)
+    return replace(design, procedure=tuple(procedure))
+
+
+def read_after(design: Design, row: Callable[[int], int]) -> Design:
+    """The design with its answers read in other rows: `row` of the right one."""
+    computes = tuple(
+        replace(p, after=row(design.edges if p.after is None else p.after))
+        for p in design.computes
+    )
+    return replace(design, computes=computes)
+
+
+def phases_with_edges(design: Design) -> Iterator[Phase]:
+    """The phases that have any edge."""
+    return (phase for phase in design.procedure if phase.edges)
+
+
+def one_after_another(netlist: Netlist, order: tuple[int, ...]) -> Netlist:
+    """A netlist whose flip-flops change in turn, each seeing those before it changed.
+
+    Parameters
+    ----------
+    netlist : Netlist
+    order : tuple of int
+        Positions in ``netlist.flip_flops``, the first to change first.
+
+    Returns
+    -------
+    Netlist
+        Every flip-flop stores at each edge what the turn left in it; the gates that this
+        takes stand beside the old ones.
+    """
+    turn = _Turn(netlist)
+    stores = {}
+    for position in order:
+        flip_flop = netlist.flip_flops[position]
+        stores[position] = turn.next_net(flip_flop)
+        turn.now[flip_flop.q] = stores[position]
+    flip_flops = tuple(
+        replace(f, d=stores.get(i, f.d), enable=None, clear=None, gate=None)
+        if i in stores
+        else f
+        for i, f in enumerate(netlist.flip_flops)
+    )
+    return replace(
+        netlist,
+        size=turn.size,
+        gates=(*netlist.gates, *turn.added),
+        flip_flops=flip_flops,
+    )
+
+
+class _Turn:
+    """Builds what each flip-flop sees in its turn."""
+
+    def __init__(self, netlist: Netlist) -> None:
+        self.drivers = {gate.output: gate for gate in netlist.gates}
+        self.size = netlist.size
+        self.added: list[Gate] = []
+        self.now: dict[int, int] = {}
+        """Nets of flip-flops that have changed in this turn, and where their new bit is."""
+
+    def next_net(self, flip_flop: FlipFlop) -> int:
+        """The net that holds what the flip-flop stores in its turn."""
+        seen: dict[int, int] = {}
+        stored = self.net(flip_flop.d, seen)
+        if flip_flop.enable is not None:
+            stored = self._choose(self.net(flip_flop.enable, seen), flip_flop.q, stored, flip_flop)
+        if flip_flop.clear is not None:
+            stored = self._choose(self.net(flip_flop.clear, seen), stored, CONSTANTS[0], flip_flop)
+        if flip_flop.gate is not None:
+            stored = self._choose(self.net(flip_flop.gate, seen), flip_flop.q, stored, flip_flop)
+        return stored
+
+    def net(self, net: int, seen: dict[int, int]) -> int:
+        """A net as it stands in this turn; gates behind changed flip-flops are made again."""
+        if net in self.now:
+            return self.now[net]
+        if net not in seen:
+            gate = self.drivers.get(net)
+            seen[net] = net
+            if gate is not None:
+                inputs = tuple(self.net(n, seen) for n in gate.inputs)
+                if inputs != gate.inputs:
+                    seen[net] = self._gate(gate.operator, inputs, gate.name)
+        return seen[net]
+
+    def _choose(self, select: int, when_0: int, when_1: int, flip_flop: FlipFlop) -> int:
+        return self._gate("multiplexer", (select, when_0, when_1), flip_flop.name)
+
+    def _gate(self, operator: str, inputs: tuple[int, ...], name: str) -> int:
+        self.size += 1
+        self.added.append(Gate(operator, inputs, self.size - 1, f"{name} in turn"))
+        return self.size - 1

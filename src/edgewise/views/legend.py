@@ -1,0 +1,91 @@
+"""Legend: what weights and fills mean, in one line.
+
+::
+
+    1 ▬▬▬ [1]    0 ─── [0]    unknown - - - [X]    changed at this edge ▬
+"""
+
+from __future__ import annotations
+
+from edgewise.bits import Bit, Word, X
+from edgewise.views import lettering, look
+from edgewise.views.cells import cells
+from edgewise.views.items import Group, Item, Line, Rectangle, Text
+from edgewise.views.look import INK, CellSize
+
+_ENTRIES: tuple[tuple[str, Bit], ...] = (("1", 1), ("0", 0), ("unknown", X))
+_CHANGED = "changed at this edge"
+
+
+def legend(
+    x: float, y: float, size: CellSize = look.TABLE_CELL, *, wires: bool = True, banded: bool = True
+) -> Group:
+    """The legend, its top left corner at (`x`, `y`), as large as `legend_size`.
+
+    Parameters
+    ----------
+    x, y : float
+    size : CellSize
+    wires : bool
+        Show the weights of wires beside the fills of cells.
+    banded : bool
+        Explain the band.
+
+    Examples
+    --------
+    >>> group = legend(0, 0)
+    >>> [item.text for item in group.items if isinstance(item, Text)]
+    ['1', '0', 'unknown', 'changed at this edge']
+    """
+    items: list[Item] = []
+    left, middle = x, y + size.height / 2
+    for word, bit in _ENTRIES:
+        items.append(_label(word, left, middle))
+        left += lettering.width(word, weight=look.STRONG) + look.GAP
+        if wires:
+            weight, dash = look.wire(bit)
+            points = ((left, middle), (left + look.LEGEND_WIRE, middle))
+            items.append(Line(points, INK, weight, dash))
+            left += look.LEGEND_WIRE + look.GAP
+        items.append(cells(Word.from_bits([bit]), left, y, size=size))
+        left += size.width + look.LEGEND_GAP
+    if banded:
+        items.append(_label(_CHANGED, left, middle))
+        left += lettering.width(_CHANGED, weight=look.STRONG) + look.GAP
+        items.append(
+            Rectangle(
+                left,
+                middle - size.band / 2,
+                look.LEGEND_BAND,
+                size.band,
+                fill=look.AMBER,
+                stroke=INK,
+                weight=look.BAND_LINE,
+            )
+        )
+    return Group(tuple(items), kind="legend")
+
+
+def legend_size(
+    size: CellSize = look.TABLE_CELL, *, wires: bool = True, banded: bool = True
+) -> tuple[float, float]:
+    """Width and height of the legend, px.
+
+    Examples
+    --------
+    >>> legend_size(wires=False)[0] < legend_size()[0]
+    True
+    """
+    one = look.GAP + size.width + look.LEGEND_GAP
+    if wires:
+        one += look.LEGEND_WIRE + look.GAP
+    wide = sum(lettering.width(word, weight=look.STRONG) + one for word, _ in _ENTRIES)
+    if banded:
+        wide += lettering.width(_CHANGED, weight=look.STRONG) + look.GAP + look.LEGEND_BAND
+    else:
+        wide -= look.LEGEND_GAP
+    return wide, size.height
+
+
+def _label(text: str, x: float, middle: float) -> Text:
+    return Text(x, middle + look.MIDDLE * look.SIZE_TEXT, text, weight=look.STRONG)

@@ -1,0 +1,309 @@
+"""Timing: nets and words over rows, as a textbook prints them.
+
+Row k stands between edge k and edge k+1. The scale depends on what is shown, never on how
+long the run is: a long run breaks into lines of equal scale. Each line has, from the top:
+phases in brackets, edge numbers, the clock, the nets and words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import ceil
+from typing import Final
+
+from edgewise.bits import Word, X
+from edgewise.errors import EdgewiseError
+from edgewise.trace import Trace
+from edgewise.views import description, lettering, look
+from edgewise.views.choice import Choice, choose
+from edgewise.views.drawing import Drawing
+from edgewise.views.items import Group, Item, Line, Path, Text, line_data
+from edgewise.views.levels import HEIGHT, SLOPE, guide, levels, lozenges, spans
+
+WIDTH: Final = 760.0
+"""Px that a line is broken at: the text width of a page at about 10 pt."""
+_PITCH: Final = 36.0
+"""Least px from edge to edge."""
+_ROW: Final = 34.0
+"""From signal to signal."""
+_LEAD: Final = 12.0
+"""What is seen of the row before the first."""
+_BITS: Final = 8
+"""A word of up to this many bits is written in bits, a wider one as a number."""
+_SIZE: Final = look.SIZE_SMALL
+_LINE_GAP: Final = 22.0
+
+
+def timing(
+    trace: Trace,
+    names: Sequence[str] | None = None,
+    rows: Iterable[int] | None = None,
+    *,
+    clock: bool = True,
+    legend: bool = False,
+    width: float = WIDTH,
+) -> Drawing:
+    """The timing diagram of chosen nets and words.
+
+    Parameters
+    ----------
+    trace : Trace
+    names : sequence of str, optional
+        From top to bottom; `Trace.columns` if left out.
+    rows : iterable of int, optional
+        One after another; all if left out.
+    clock : bool
+        Show the clock. An arrow marks an edge at which something shown changes.
+    legend : bool
+        Add what the levels and the hatch mean.
+    width : float
+        Px after which a line is broken.
+
+    Returns
+    -------
+    Drawing
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Unknown names, rows that are not there or don't follow one another, or a circuit
+        without clock edges.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> drawing = timing(trace, ["A", "C"], range(4, 9))
+    >>> drawing.title
+    'Timing diagram, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
+    """
+    choice = choose(trace, names, rows)
+    _check(trace, choice)
+    plan = _Plan(trace, choice, width, clock)
+    items: list[Item] = []
+    y = look.MARGIN
+    for line in plan.lines:
+        items += _line(plan, line, y)
+        y += plan.line_height + _LINE_GAP
+    y += look.MARGIN - _LINE_GAP
+    right = plan.left + plan.pitch * max(map(len, plan.lines)) + SLOPE + look.MARGIN
+    if legend:
+        items.append(_legend(look.MARGIN, y))
+        y += HEIGHT + look.MARGIN
+        right = max(right, _legend_width() + 2 * look.MARGIN)
+    return Drawing(ceil(right), ceil(y), _title(trace, choice), _about(trace, choice), tuple(items))
+
+
+def _check(trace: Trace, choice: Choice) -> None:
+    if not trace.edges:
+        raise EdgewiseError(
+            f"{trace.design.name} has no clock edges, so there is no timing to draw;"
+            " draw its diagram or its table"
+        )
+    for before, row in zip(choice.rows, choice.rows[1:], strict=False):
+        if row != before + 1:
+            raise EdgewiseError(
+                "the rows of a timing diagram follow one another;"
+                f" row {row} comes after row {before}"
+            )
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """The measures of the figure."""
+
+    trace: Trace
+    choice: Choice
+    width: float
+    clock: bool
+
+    @cached_property
+    def left(self) -> float:
+        """X of the first edge of a line: right of the names."""
+        names = (*self.choice.names, "clock", "edge")
+        wide = max(lettering.width(name, weight=look.STRONG) for name in names)
+        return ceil(look.MARGIN + wide + look.GAP + _LEAD)
+
+    @cached_property
+    def histories(self) -> tuple[tuple[Word, ...], ...]:
+        """The words of each name, one row more before the first, if there is one."""
+        first = self.choice.rows[0]
+        rows = (*((first - 1,) if first else ()), *self.choice.rows)
+        return tuple(tuple(self.trace.bits(nets, row) for row in rows) for nets in self.choice.nets)
+
+    @cached_property
+    def pitch(self) -> float:
+        """Px from edge to edge: room for the widest value and the narrowest phase."""
+        values = {value(word) for words in self.histories for word in words if word.width > 1}
+        widest = max((lettering.width(v, _SIZE, "bits") for v in values), default=0.0)
+        phases = [
+            (lettering.width(phase.name) + look.GAP) / (last - first + 1)
+            for phase, first, last in self.trace.design.spans
+            if first <= last
+        ]
+        return ceil(max(_PITCH, widest + SLOPE + look.GAP, *phases, _start_width()))
+
+    @cached_property
+    def lines(self) -> tuple[tuple[int, ...], ...]:
+        """The rows of each line, as even as can be."""
+        rows = self.choice.rows
+        room = self.width - self.left - SLOPE - look.MARGIN
+        most = max(1, int(room // self.pitch))
+        each = ceil(len(rows) / ceil(len(rows) / most))
+        return tuple(rows[i : i + each] for i in range(0, len(rows), each))
+
+    @cached_property
+    def head(self) -> float:
+        """Height of phases and edge numbers."""
+        return look.SIZE_TEXT + 14.0 + look.SIZE_SMALL + 8.0
+
+    @property
+    def line_height(self) -> float:
+        """From the phases down to the low level of the last signal."""
+        return self.head + _ROW * (len(self.choice.names) + self.clock) - (_ROW - HEIGHT)
+
+
+def value(word: Word) -> str:
+    """What stands in a lozenge: bits up to 8, else the unsigned value; nothing if unknown.
+
+    Examples
+    --------
+    >>> [value(word) for word in (Word.of(5, 4), Word.of(300, 16), Word.parse("X1"), Word(2, 0, 3))]
+    ['0101', '300', 'X1', '']
+    """
+    if word.unknown.bit_count() == word.width:
+        return ""
+    if word.width <= _BITS:
+        return str(word)
+    return str(word.value) if word.known else ""
+
+
+def _start_width() -> float:
+    return lettering.width("start", look.SIZE_SMALL) + look.GAP
+
+
+def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
+    """One line of the figure."""
+    xs = [plan.left + plan.pitch * i for i in range(len(rows) + 1)]
+    bottom = top + plan.line_height
+    y = top + plan.head
+    edges = [(row, x) for row, x in zip(rows, xs, strict=False) if row]
+    yield Group(tuple(guide(x, y - 2, bottom + 4) for _, x in edges), kind="guides")
+    yield Group(tuple(_phases(plan, rows, xs, top)), kind="phases")
+    yield Group(tuple(_numbers(rows, xs, y - 8)), kind="edges")
+    if plan.clock:
+        yield _name("clock", y, look.SLATE)
+        yield _clock(plan, rows, xs, y)
+        y += _ROW
+    before = rows[0] > 0
+    places = [xs[0] - _LEAD, *xs] if before else xs
+    offset = plan.choice.rows[0] - (1 if plan.choice.rows[0] else 0)
+    for name, words in zip(plan.choice.names, plan.histories, strict=True):
+        shown = words[rows[0] - before - offset : rows[-1] - offset + 1]
+        runs = spans(shown, places, xs[0])
+        yield _name(name, y)
+        if shown[0].width == 1:
+            items = levels(runs, y)
+        else:
+            # What reaches in from the line before has no room for its value.
+            texts = [value(run.word) if run.end > xs[0] else "" for run in runs]
+            items = lozenges(runs, y, texts, _SIZE)
+        yield Group(items, kind="signal", name=name)
+        y += _ROW
+
+
+def _name(name: str, top: float, fill: str = look.INK) -> Text:
+    base = top + HEIGHT / 2 + look.MIDDLE * look.SIZE_TEXT
+    return Text(look.MARGIN, base, name, weight=look.STRONG, fill=fill)
+
+
+def _numbers(rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[Text]:
+    """Edge numbers, each over its edge; over row 0 stands "start"."""
+    yield Text(look.MARGIN, base, "edge", look.SIZE_SMALL, look.SLATE)
+    for row, x in zip(rows, xs, strict=False):
+        if row:
+            yield Text(x, base, str(row), look.SIZE_SMALL, family="bits", anchor="middle")
+        else:
+            middle = (x + xs[1]) / 2
+            yield Text(middle, base, "start", look.SIZE_SMALL, look.SLATE, anchor="middle")
+
+
+def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:
+    """A bracket over the rows of each phase, its name above."""
+    for phase, opening, closing in plan.trace.design.spans:
+        first, last = max(opening, rows[0]), min(closing, rows[-1])
+        if last < first:
+            continue
+        start, end = xs[first - rows[0]] + 3, xs[last - rows[0] + 1] - 3
+        y = top + look.SIZE_TEXT + 4
+        bracket = ((start, y + 5), (start, y), (end, y), (end, y + 5))
+        yield Line(bracket, look.SLATE, look.LIGHT)
+        text = lettering.fitted(phase.name, end - start)
+        if text:
+            yield Text((start + end) / 2, y - 5, text, anchor="middle")
+
+
+def _clock(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Group:
+    """High in the first half of each row; it rises at each edge."""
+    low, half = top + HEIGHT, plan.pitch / 2
+    points = [(xs[0] - (_LEAD if rows[0] else 0), low)]
+    arrows = []
+    for row, x in zip(rows, xs, strict=False):
+        if row:
+            points += [(x, low), (x, top), (x + half, top), (x + half, low)]
+            if any(a != b for a, b in _either_side(plan, row)):
+                arrows.append(_arrow(x, top + HEIGHT / 2))
+    points.append((xs[-1], low))
+    return Group((Line(tuple(points), look.SLATE, look.OUTLINE), *arrows), kind="clock")
+
+
+def _either_side(plan: _Plan, row: int) -> Iterator[tuple[Word, Word]]:
+    index = row - plan.choice.rows[0] + (plan.choice.rows[0] > 0)
+    return ((words[index - 1], words[index]) for words in plan.histories)
+
+
+def _arrow(x: float, y: float) -> Path:
+    """The mark of an active edge: it points the way the clock goes."""
+    corners = ((x - 3.5, y + 3.5), (x, y - 4.0), (x + 3.5, y + 3.5))
+    return Path(line_data(corners, closed=True), fill=look.SLATE)
+
+
+_SAMPLE: Final = 36.0
+_ENTRIES: Final = (("1", 1), ("0", 0), ("unknown", X))
+
+
+def _legend(x: float, y: float) -> Group:
+    items: list[Item] = []
+    middle = y + HEIGHT / 2
+    for text, bit in _ENTRIES:
+        items.append(Text(x, middle + look.MIDDLE * look.SIZE_TEXT, text, weight=look.STRONG))
+        x += lettering.width(text, weight=look.STRONG) + look.GAP
+        if bit == X:
+            unknown = spans([Word(1, 0, 1)], [x, x + _SAMPLE], x)
+            items += lozenges(unknown, y, [""], _SIZE)
+        else:
+            weight = look.HIGH if bit else look.THIN
+            items.append(Line(((x, middle), (x + _SAMPLE, middle)), weight=weight))
+        x += _SAMPLE + look.LEGEND_GAP
+    return Group(tuple(items), kind="legend")
+
+
+def _legend_width() -> float:
+    one = look.GAP + _SAMPLE + look.LEGEND_GAP
+    texts = (text for text, _ in _ENTRIES)
+    return sum(lettering.width(text, weight=look.STRONG) + one for text in texts)
+
+
+def _title(trace: Trace, choice: Choice) -> str:
+    first, last = choice.rows[0], choice.rows[-1]
+    which = f"edges {first} to {last}" if first < last else description.moment(first)
+    return f"Timing diagram, {which}: {description.subject(trace)}"
+
+
+def _about(trace: Trace, choice: Choice) -> str:
+    said = [description.phases(trace, choice.rows)]
+    for i, name in enumerate(choice.names):
+        said.append(description.history(name, choice.history(trace, i), choice.rows))
+    return description.bounded(said)

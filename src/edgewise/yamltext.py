@@ -1,0 +1,235 @@
+"""YAML 1.2 text as a tree of plain strings with places; meaning is given to it elsewhere.
+
+Nothing is resolved to numbers, dates or objects: a scalar stays the text it was written
+as, and each node knows where it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Final, TypeAlias
+
+from edgewise.errors import Place, TextError, nearest
+
+LARGEST: Final = 200_000
+"""Characters in one text, at most."""
+DEEPEST: Final = 12
+"""Levels of nesting, at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """A single value, as written (without quotes)."""
+
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence:
+    """``- item`` lines, or ``[item, item]``."""
+
+    items: tuple[Tree, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Mapping:
+    """``key: value`` lines, or ``{key: value}``; keys are unique."""
+
+    pairs: tuple[tuple[Scalar, Tree], ...]
+    place: Place
+
+    def get(self, key: str) -> Tree | None:
+        """The value of a key, or nothing."""
+        return next((value for name, value in self.pairs if name.text == key), None)
+
+    def refuse_other_keys(self, known: tuple[str, ...], what: str) -> Iterator[TextError]:
+        """An error for each key not in `known`."""
+        for key, _ in self.pairs:
+            first = key.text.split(maxsplit=1)[0] if key.text.strip() else ""
+            if first in known and first != key.text:
+                yield TextError(f"a colon is missing after {first}; write {first}: …", key.place)
+            elif key.text not in known:
+                yield TextError(
+                    f"{what} has no entry {key.text}{nearest(key.text, known)}", key.place
+                )
+
+
+Tree: TypeAlias = Scalar | Sequence | Mapping
+
+
+def kind_of(tree: Tree) -> str:
+    """What a node is, for messages."""
+    return {Scalar: "a single value", Sequence: "a list", Mapping: "keys and values"}[type(tree)]
+
+
+def scalar(tree: Tree, what: str) -> Scalar:
+    """`tree` if it is a single value; else a `TextError` that names `what`."""
+    if not isinstance(tree, Scalar):
+        raise TextError(f"{what}: found {kind_of(tree)}, expected a single value", tree.place)
+    return tree
+
+
+def mapping(tree: Tree, what: str, example: str) -> Mapping:
+    """`tree` if it is keys and values (an empty value counts as none of them)."""
+    if isinstance(tree, Scalar) and not tree.text:
+        return Mapping((), tree.place)
+    if not isinstance(tree, Mapping):
+        raise TextError(
+            f"{what}: found {kind_of(tree)}, expected keys and values, as in {example}",
+            tree.place,
+        )
+    return tree
+
+
+def sequence(tree: Tree, what: str, example: str) -> tuple[Tree, ...]:
+    """The items of `tree` if it is a list (an empty value counts as an empty list)."""
+    if isinstance(tree, Scalar) and not tree.text:
+        return ()
+    if not isinstance(tree, Sequence):
+        raise TextError(
+            f"{what}: found {kind_of(tree)}, expected a list, as in {example}", tree.place
+        )
+    return tree.items
+
+
+def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
+    """Read the documents of a YAML text.
+
+    Parameters
+    ----------
+    text : str
+    file : str
+        Its name, for places.
+    first_line : int
+        The number of its first line in that file.
+
+    Raises
+    ------
+    TextError
+        If it is not YAML, too long, too deep, has a key twice, or uses anchors.
+
+    Examples
+    --------
+    >>> (tree,) = read("circuit: rain counter", "rain.yaml")
+    >>> tree.pairs[0][1].text, str(tree.pairs[0][1].place)
+    ('rain counter', 'rain.yaml:1:10')
+    """
+    from ruamel.yaml import YAML
+    from ruamel.yaml.error import MarkedYAMLError
+    from ruamel.yaml.reader import ReaderError
+
+    if len(text) > LARGEST:
+        raise TextError(f"the text has {len(text)} characters; the limit is {LARGEST}", Place(file))
+    try:
+        # Events come one by one, so that a text nested without end is refused at once.
+        return _Growing(file, first_line).documents(YAML(typ="safe", pure=True).parse(text))
+    except MarkedYAMLError as wrong:
+        problem, mark = _explained(wrong, first_line)
+        place = Place(file, mark.line + first_line, mark.column + 1) if mark else Place(file)
+        raise TextError(f"not valid YAML: {problem}", place) from None
+    except ReaderError as wrong:
+        before = text[: wrong.position]
+        column = len(before) - (before.rfind("\n") + 1) + 1
+        raise TextError(
+            f"not valid YAML: the invisible character U+{ord(text[wrong.position]):04X} stands"
+            " here; delete it",
+            Place(file, before.count("\n") + first_line, column),
+        ) from None
+
+
+def _explained(wrong: Any, first_line: int) -> tuple[str, Any]:
+    """What a YAML error means to the person who wrote the text, and where to look."""
+    problem, context = str(wrong.problem), str(wrong.context or "")
+    here, opened = wrong.problem_mark, wrong.context_mark
+    since = f"line {opened.line + first_line}" if opened else ""
+    if "quoted scalar" in context:
+        return "this quote is never closed; add the closing quote", opened
+    if "flow" in context:
+        why = f"or the bracket opened in {since} is not closed"
+        return f"a comma is missing before this, {why}", here
+    if "'\\t'" in problem:
+        return "a tab stands here; indent with blanks", here
+    if "that cannot start any token" in problem:
+        found = problem.removeprefix("found character ").removesuffix(
+            " that cannot start any token"
+        )
+        return f"a value can't begin with {found}; put the value in quotes", here
+    if "mapping values are not allowed" in problem:
+        why = "the line is indented too far, or a value with a colon in it needs quotes"
+        return f"this colon is not expected here; {why}", here
+    if "could not find expected ':'" in problem:
+        return "this line has no colon; write key: value, with a blank after the colon", opened
+    if "<block end>" in problem:
+        look = "look for a wrong indentation, or for a quote, colon or bracket missing before it"
+        return f"this does not go on with what began in {since}; {look}", here
+    return f"{problem}; look for a missing quote, colon, bracket or blank", here or opened
+
+
+class _Growing:
+    """The tree as it grows from a stream of parser events."""
+
+    def __init__(self, file: str, first_line: int) -> None:
+        self.file, self.first_line = file, first_line
+
+    def place(self, mark: Any) -> Place:
+        return Place(self.file, mark.line + self.first_line, mark.column + 1)
+
+    def documents(self, events: Iterator[Any]) -> tuple[Tree, ...]:
+        trees: list[Tree] = []
+        for event in events:
+            if type(event).__name__ == "DocumentStartEvent":
+                tree = self.tree(next(events), events, 0)
+                if not (isinstance(tree, Scalar) and not tree.text):
+                    trees.append(tree)
+        return tuple(trees)
+
+    def tree(self, event: Any, events: Iterator[Any], depth: int) -> Tree:
+        at, kind = self.place(event.start_mark), type(event).__name__
+        if kind == "AliasEvent" or event.anchor:
+            raise TextError(
+                "anchors (&name) and aliases (*name) are not used here; write the value out, or"
+                " put it in quotes",
+                at,
+            )
+        if event.tag:
+            raise TextError(f"tags such as {event.tag} are not used here; leave it out", at)
+        if depth > DEEPEST:
+            raise TextError(f"nested more than {DEEPEST} levels deep", at)
+        if kind == "ScalarEvent":
+            return Scalar(event.value, self.first_character(event, at))
+        if kind == "SequenceStartEvent":
+            items: list[Tree] = []
+            while type(event := next(events)).__name__ != "SequenceEndEvent":
+                items.append(self.tree(event, events, depth + 1))
+            return Sequence(tuple(items), at)
+        return self.mapping(events, depth, at)
+
+    def mapping(self, events: Iterator[Any], depth: int, at: Place) -> Mapping:
+        pairs: dict[str, tuple[Scalar, Tree]] = {}
+        while type(event := next(events)).__name__ != "MappingEndEvent":
+            plain = getattr(event, "style", "") is None
+            key = scalar(self.tree(event, events, depth + 1), "a key")
+            value = self.tree(next(events), events, depth + 1)
+            if key.text in pairs:
+                first = pairs[key.text][0].place.line
+                raise TextError(
+                    f"the key {key.text} stands here twice (first in line {first}); leave one out",
+                    key.place,
+                )
+            if plain and ":" in key.text and isinstance(value, Scalar) and not value.text:
+                left, right = key.text.split(":", 1)
+                raise TextError(
+                    f"found {key.text}; put a blank after the colon: {left}: {right}", key.place
+                )
+            pairs[key.text] = (key, value)
+        return Mapping(tuple(pairs.values()), at)
+
+    @staticmethod
+    def first_character(event: Any, at: Place) -> Place:
+        """Where the first character of a value stands, so that errors can point into it."""
+        if event.start_mark.line != event.end_mark.line:
+            return Place(at.file, at.line)  # folded: columns say nothing about its text
+        return at.moved(1) if event.style else at

@@ -1,0 +1,130 @@
+"""What every test may use: golden files, hypothesis profiles, a browser."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from itertools import zip_longest
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, Protocol
+
+import hypothesis
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page, Route
+
+GOLDEN: Final = Path(__file__).parent / "golden"
+
+# Chromium may talk to the page under test and to nobody else.
+CHROMIUM_ARGUMENTS: Final = (
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+# `ci` tries the same examples on every run, so that a red run is red again on a laptop.
+hypothesis.settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True)
+hypothesis.settings.register_profile("dev", deadline=None)
+hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "dev")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the one documented way to re-make golden files."""
+    parser.addoption(
+        "--update-golden",
+        action="store_true",
+        help="write tests/golden/ from what the code makes now; review the diff",
+    )
+
+
+class Golden(Protocol):
+    """Compare a text with a golden file."""
+
+    def __call__(self, name: str, text: str) -> None:
+        """Fail with the first line that differs unless ``text`` is tests/golden/``name``."""
+
+
+def first_difference(expected: str, found: str) -> str | None:
+    r"""Show the first line in which two texts differ, None if they are the same.
+
+    Examples
+    --------
+    >>> print(first_difference("a\nb\n", "a\nc\n"))
+    line 2
+      golden: 'b\n'
+      now:    'c\n'
+    """
+    pairs = zip_longest(expected.splitlines(keepends=True), found.splitlines(keepends=True))
+    for number, (left, right) in enumerate(pairs, 1):
+        if left != right:
+            shown = [repr(line) if line is not None else "(end of text)" for line in (left, right)]
+            return f"line {number}\n  golden: {shown[0]}\n  now:    {shown[1]}"
+    return None
+
+
+def compare(path: Path, text: str, *, update: bool) -> None:
+    """Hold ``text`` against the golden file at ``path``, or write it there."""
+    if update:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="")
+        return
+    if not path.exists():
+        pytest.fail(f"no golden file {path.name}; make golden writes it", pytrace=False)
+    with path.open(encoding="utf-8", newline="") as file:
+        difference = first_difference(file.read(), text)
+    if difference is not None:
+        advice = "if the change is meant, run make golden and review the diff"
+        pytest.fail(f"{path.name}, {difference}\n{advice}", pytrace=False)
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Golden:
+    """Compare the whole of a text with a file in tests/golden/."""
+    update = bool(request.config.getoption("--update-golden"))
+    return lambda name, text: compare(GOLDEN / name, text, update=update)
+
+
+def find_chromium() -> str:
+    """Find Debian's Chromium or fail with what to install."""
+    names = ("/usr/bin/chromium", "chromium", "chromium-browser")
+    found = next(filter(None, map(shutil.which, names)), None)
+    if found is None:
+        pytest.fail("browser tests need Chromium: apt-get install chromium", pytrace=False)
+    return found
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Start one Chromium for the whole session."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(
+            executable_path=find_chromium(), args=list(CHROMIUM_ARGUMENTS)
+        )
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """Open a page that can read files and this machine's own server, but not the network."""
+
+    def only_here(route: Route) -> None:
+        here = ("file:", "data:", "blob:", "http://127.0.0.1:", "http://localhost:")
+        if route.request.url.startswith(here):
+            route.continue_()
+        else:
+            route.abort("blockedbyclient")
+
+    context = browser.new_context()
+    context.route("**/*", only_here)
+    yield context.new_page()
+    context.close()

@@ -1,0 +1,173 @@
+"""Every engine agrees with the reference engine: every net, every row, X included.
+
+An engine joins the suite with one line in `ENGINES`: a function from a design and operand
+sets to what the engine says stands at every net in every row, in the form of
+`edgewise.trace.Trace.rows`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, Final, TypeAlias
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from edgewise import catalogue
+from edgewise.bits import X
+from edgewise.circuit.builder import Builder
+from edgewise.circuit.gates import GATES
+from edgewise.circuit.model import Signal
+from edgewise.design import Design, Feed, Operand, Phase
+from edgewise.engines import native, reference
+from edgewise.engines.kernels import Maker
+from edgewise.engines.slices import Slices
+from edgewise.engines.space import Space
+from edgewise.engines.terms import Terms
+from edgewise.engines.unrolling import unroll
+
+Rows: TypeAlias = tuple[bytes, ...]
+Engine: TypeAlias = Callable[[Design, Sequence[Mapping[str, int]]], list[Rows]]
+
+
+def by_reference(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
+    """Run the design once for each operand set."""
+    return [reference.run(design, operands).rows for operands in sets]
+
+
+def by_kernels(maker: Maker) -> Engine:
+    """Look up each operand set in the masks of every net's rails."""
+
+    def run(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
+        terms, space = Terms(), Space.of(design)
+        rows = unroll(design, terms)
+        roots = sorted({term for row in rows for rail in row for term in (rail.one, rail.unknown)})
+        found = []
+        for operands in sets:
+            number = space.number(operands)
+            masks = native.masks(terms, roots, space, number, number + 1, maker=maker)
+            value = dict(zip(roots, masks, strict=True))
+            found.append(
+                tuple(
+                    bytes(X if value[rail.unknown] else value[rail.one] for rail in row)
+                    for row in rows
+                )
+            )
+        return found
+
+    return run
+
+
+ENGINES: Final[Mapping[str, Engine]] = {
+    "reference": by_reference,
+    "native, vectors of 128": by_kernels(native.Vectors(128)),
+    "native, vectors of 256": by_kernels(native.Vectors(256)),
+    "native, vectors of 512": by_kernels(native.Vectors(512)),
+    "native, slices": by_kernels(Slices(4)),
+}
+
+SMALL: Final[Mapping[str, Mapping[str, int]]] = {
+    "modulo-counter": {"m": 6, "k": 8},
+    "binary-counter": {"n": 3, "k": 9},
+}
+"""Parameters for designs that n = 3 alone does not make small."""
+
+
+def small(name: str) -> Design:
+    """A catalogue design for parameters that keep it small."""
+    known = {parameter.name for parameter in catalogue.find(name).parameters}
+    given_ = SMALL.get(name, {"n": 3, "x": 2})
+    return catalogue.design(name, **{key: value for key, value in given_.items() if key in known})
+
+
+def show(design: Design, operands: Mapping[str, int], expected: Rows, found: Rows) -> str:
+    """The first net that differs, for the message of a failed test."""
+    labels = design.netlist.labels
+    for row, (want, have) in enumerate(zip(expected, found, strict=True)):
+        for net, (a, b) in enumerate(zip(want, have, strict=True)):
+            if a != b:
+                return f"{dict(operands)}: {labels[net]} in row {row} is {'01X'[b]}, not {'01X'[a]}"
+    return ""
+
+
+def agree(engine: Engine, design: Design, sets: Sequence[Mapping[str, int]]) -> None:
+    """Fail at the first difference between an engine and the reference."""
+    wanted = by_reference(design, sets)
+    for operands, expected, found in zip(sets, wanted, engine(design, sets), strict=True):
+        assert found == expected, show(design, operands, expected, found)
+
+
+def spread(space: Space, most: int) -> list[dict[str, int]]:
+    """Operand sets from all over a space, the first and the last among them."""
+    step = max(1, space.size // most)
+    numbers = {*range(0, space.size, step), space.size - 1}
+    return [space.decode(number) for number in sorted(numbers)]
+
+
+@pytest.mark.parametrize("name", catalogue.ORDER)
+@pytest.mark.parametrize("engine", ENGINES.values(), ids=ENGINES)
+def test_catalogue(engine: Engine, name: str) -> None:
+    """Agree on every design of the catalogue."""
+    design = small(name)
+    agree(engine, design, spread(Space.of(design), 6))
+
+
+# ---------------------------------------------------------------------- random designs
+
+
+@st.composite
+def designs(draw: st.DrawFn) -> Design:
+    """Draw any circuit of gates, multiplexers and flip-flops, fed in two phases."""
+    b = Builder("drawn")
+    widths = draw(st.lists(st.integers(1, 5), min_size=1, max_size=3))
+    words = [b.input(f"x{i}", width) for i, width in enumerate(widths)]
+    serial = b.input("serial")
+    pool: list[Any] = [0, 1, X, *serial, *(wire for word in words for wire in word)]
+    stored = [b.net(f"q{i}") for i in range(draw(st.integers(0, 4)))]
+    pool += [net[0] for net in stored]
+
+    def pick() -> Any:
+        return pool[draw(st.integers(0, len(pool) - 1))]
+
+    def gate(i: int) -> Signal:
+        operator = draw(st.sampled_from((*GATES, "multiplexer")))
+        if operator == "multiplexer":
+            ports = {"d0": pick(), "d1": pick(), "select": pick()}
+            return b.part(f"G{i}", "multiplexer", ports)["out"]
+        if operator in ("not", "buffer"):
+            return b.part(f"G{i}", operator, {"in": pick()})["out"]
+        inputs = tuple(_wire(b, pick()) for _ in range(draw(st.integers(2, 3))))
+        return b.part(f"G{i}", operator, {"in": inputs})["out"]
+
+    for i in range(draw(st.integers(1, 12))):
+        pool += gate(i)
+    for i, net in enumerate(stored):
+        controls = draw(st.sets(st.sampled_from(("enable", "clear"))))
+        ports = {"d": pick(), "q": net, **{control: pick() for control in sorted(controls)}}
+        b.part(f"Q{i}", "flip-flop", ports, {"start": draw(st.sampled_from((0, 1, "X")))})
+    b.output("last", _wire(b, pool[-1]))
+    operands = tuple(Operand(f"x{i}", width) for i, width in enumerate(widths))
+    names = [operand.name for operand in operands]
+    feeds = st.builds(
+        lambda what, order: Feed("serial", what, order if isinstance(what, str) else "held"),
+        st.sampled_from((None, 0, 1, *names)),
+        st.sampled_from(("lsb-first", "msb-first")),
+    )
+    phases = tuple(
+        Phase(name, draw(st.integers(1, 4)), (draw(feeds),)) for name in ("first", "second")
+    )
+    return Design("drawn", b.circuit(), {}, operands, phases).check()
+
+
+def _wire(_b: Builder, bit: Any) -> Any:
+    from edgewise.circuit.model import Tie
+
+    return Tie(bit) if isinstance(bit, int) else bit
+
+
+@pytest.mark.parametrize("engine", ENGINES.values(), ids=ENGINES)
+@given(design=designs())
+def test_random_designs(engine: Engine, design: Design) -> None:
+    """Agree on circuits that nobody would draw."""
+    agree(engine, design, spread(Space.of(design), 4))
