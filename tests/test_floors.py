@@ -203,8 +203,7 @@ def astray(imports: tuple[Import, ...]) -> list[str]:
         if not homes:
             wrong.append(f"{one}, a package without a home; give it one in HOMES")
         elif not any(
-            one.file == home or (home.endswith("/") and one.file.startswith(home))
-            for home in homes
+            one.file == home or (home.endswith("/") and one.file.startswith(home)) for home in homes
         ):
             wrong.append(f"{one}; the one home of {package} is {' or '.join(homes)}")
     return wrong
@@ -392,7 +391,8 @@ def test_a_cycle_is_found_and_printed_module_by_module(tmp_path: Path) -> None:
     assert cycles(read_imports(source)) == [
         (
             "circuit/model.py:1: imports edgewise.circuit.check, which closes "
-            "edgewise.circuit.check -> edgewise.circuit.flatten -> edgewise.circuit.model -> edgewise.circuit.check"
+            "edgewise.circuit.check -> edgewise.circuit.flatten "
+            "-> edgewise.circuit.model -> edgewise.circuit.check"
         )
     ]
 

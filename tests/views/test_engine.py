@@ -12,6 +12,7 @@ import sys
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -34,19 +35,28 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def stage(name: str, **more: Any) -> Box:
-    return Box(name, 60, 40, (Port(f"{name}.d", "left", 20), Port(f"{name}.q", "right", 20)), **more)
+    return Box(
+        name, 60, 40, (Port(f"{name}.d", "left", 20), Port(f"{name}.q", "right", 20)), **more
+    )
 
 
 def chain(*names: str, seeded: bool = False) -> Graph:
     """Stages one after the other: a pipeline of a bakery's tray counts."""
     boxes = tuple(stage(name, seed=(i, 0) if seeded else None) for i, name in enumerate(names))
-    links = zip(names, names[1:], strict=False)
-    return Graph(boxes, tuple(Wire(f"{a}{b}", f"{a}.q", (f"{b}.d",), label=(9, 9)) for a, b in links))
+    links = pairwise(names)
+    return Graph(
+        boxes, tuple(Wire(f"{a}{b}", f"{a}.q", (f"{b}.d",), label=(9, 9)) for a, b in links)
+    )
 
 
 def everything() -> Graph:
     """One graph that makes use of every option: containers, labels, a wire straight through."""
-    ports = (Port("o.a", "left"), Port("o.t", "left", 1), Port("o.z", "right"), Port("o.u", "right", 1))
+    ports = (
+        Port("o.a", "left"),
+        Port("o.t", "left", 1),
+        Port("o.z", "right"),
+        Port("o.u", "right", 1),
+    )
     inner = Box("o", 90, 90, ports, children=(stage("g"),), title_room=20)
     wires = (
         Wire("1", "in.q", ("o.a",), label=(20, 12)),
@@ -78,7 +88,7 @@ def said(thing: Any, kind: str = "PARENTS") -> Iterator[tuple[str, str, str]]:
 
 def all_said() -> set[tuple[str, str, str]]:
     graphs = everything(), chain("a", "b", seeded=True)
-    asked = (question(plan(graph), way) for graph in graphs for way in ("right", "left"))  # type: ignore[arg-type]
+    asked = (question(plan(graph), way) for graph in graphs for way in ("right", "left"))
     return {option for each in asked for option in said(each)}
 
 

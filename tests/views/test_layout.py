@@ -45,13 +45,13 @@ def flip_flop_ports(name: str) -> tuple[Port, ...]:
     return Port(f"{name}.d", "left", 30), Port(f"{name}.q", "right", 30)
 
 
-def register(name: str, width: float, seed: tuple[int, int], enable: bool) -> Box:
+def register(name: str, width: float, seed: tuple[int, int], *, enable: bool) -> Box:
     ports = (Port(f"{name}.in", "left", 66), Port(f"{name}.out", "right", 66))
     below = (Port(f"{name}.en", "bottom", 24),) if enable else ()
     return Box(name, width, 96, (*ports, *below), seed)
 
 
-def serial_adder(n: int, enable: bool = True, opened: bool = False) -> Graph:
+def serial_adder(n: int, *, enable: bool = True, opened: bool = False) -> Graph:
     """Two shift registers, a full adder, its carry flip-flop, a sum register."""
     wide = 40 + 34 * n
     side: tuple[tuple[str, Side, int], ...] = (
@@ -67,11 +67,11 @@ def serial_adder(n: int, enable: bool = True, opened: bool = False) -> Graph:
     boxes = [
         pin("a_in", "right", (0, 0)),
         pin("b_in", "right", (0, 2)),
-        register("A", wide, (1, 0), enable),
-        register("B", wide, (1, 2), enable),
-        register("C", 110, (2, 4), enable),
+        register("A", wide, (1, 0), enable=enable),
+        register("B", wide, (1, 2), enable=enable),
+        register("C", 110, (2, 4), enable=enable),
         Box("FA", 110, 130, ports, (3, 1), gates if opened else (), title_room=20),
-        register("S", wide, (4, 1), enable),
+        register("S", wide, (4, 1), enable=enable),
         pin("sum", "left", (5, 1)),
         pin("carry", "left", (5, 4)),
     ]
@@ -132,7 +132,7 @@ def ripple_adder(n: int) -> Graph:
     return Graph(tuple(boxes), (*wires, Wire(f"c{n}", carry, ("c_out.p",), "carry")))
 
 
-def ring(length: int, seeded: bool = True) -> Graph:
+def ring(length: int, *, seeded: bool = True) -> Graph:
     """Flip-flops in a ring, as in a walking-light counter."""
     boxes = tuple(
         Box(f"F{i}", 80, 80, flip_flop_ports(f"F{i}"), (i, 0) if seeded else None)
@@ -142,7 +142,7 @@ def ring(length: int, seeded: bool = True) -> Graph:
     return Graph(boxes, tuple(Wire(f"q{i}", f"F{i}.q", (f"F{j}.d",)) for i, j in links))
 
 
-def counter(bits: int, seeded: bool = True) -> Graph:
+def counter(bits: int, *, seeded: bool = True) -> Graph:
     """A synchronous counter: XOR and flip-flop a bit, an AND chain for the carry."""
 
     def at(column: int, row: int) -> tuple[int, int] | None:
@@ -169,7 +169,7 @@ def counter(bits: int, seeded: bool = True) -> Graph:
     return Graph(tuple(boxes), tuple(wires))
 
 
-def lookahead(bits: int, seeded: bool = True) -> Graph:
+def lookahead(bits: int, *, seeded: bool = True) -> Graph:
     """All carries in two levels of gates: c(i+1) = g(i) + p(i) g(i-1) + … + p(i)…p(0) c(0)."""
     sinks: dict[str, list[str]] = {
         name: [] for name in (*(f"{x}({i})" for i in range(bits) for x in "pg"), "c(0)")
@@ -263,28 +263,26 @@ def test_a_figure_is_sound(name: str) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("opened", [False, True], ids=["closed", "opened"])
 @pytest.mark.parametrize("enable", [False, True], ids=["free-running", "enabled"])
-def test_the_serial_adder_keeps_its_order_at_every_width(enable: bool, opened: bool) -> None:
+def test_the_serial_adder_keeps_its_order_at_every_width(*, enable: bool, opened: bool) -> None:
     inputs = ["a_in", "b_in", "shift"] if enable else ["a_in", "b_in"]
     expected = [inputs, ["A", "B"], ["C"], ["FA"], ["S"], ["sum", "carry"]]
     inside = []
     for n in BITS:
-        graph = serial_adder(n, enable, opened)
+        graph = serial_adder(n, enable=enable, opened=opened)
         layout = lay_out(graph)
         assert_sound(graph, layout)
         assert columns(layout) == expected, n
         fa = layout.box("FA")
-        inside.append(
-            [(b.id, b.x - fa.x, b.y - fa.y) for b in layout.boxes if b.parent == "FA"]
-        )
+        inside.append([(b.id, b.x - fa.x, b.y - fa.y) for b in layout.boxes if b.parent == "FA"])
     assert all(places == inside[0] for places in inside)
 
 
 @pytest.mark.parametrize("opened", [False, True], ids=["closed", "opened"])
-def test_the_carry_loop_is_compact_and_below(opened: bool) -> None:
+def test_the_carry_loop_is_compact_and_below(*, opened: bool) -> None:
     layout = lay_out(serial_adder(6, opened=opened))
     fa, c = layout.box("FA"), layout.box("C")
     assert c.y + c.height > fa.y + fa.height
-    loop = [spot for spot in layout.wire("co").lines[0]]
+    loop = layout.wire("co").lines[0]
     assert min(x for x, _ in loop) >= c.x - 32
     assert max(x for x, _ in loop) <= fa.x + fa.width + 32
     assert min(y for _, y in loop) >= layout.port("FA.co").y
@@ -339,9 +337,9 @@ def test_a_label_gets_room_beside_the_start_of_its_wire() -> None:
 
 
 def test_a_wire_may_run_through_a_container_or_back_around_it() -> None:
-    ports = (Port("o.a", "left", 0), Port("o.t", "left", 1), Port("o.z", "right"))
-    ports += (Port("o.u", "right", 1), Port("o.back", "top"))
-    box = Box("o", 0, 0, ports, children=(gate("g"),), title_room=20)
+    into = Port("o.a", "left", 0), Port("o.t", "left", 1)
+    out = Port("o.z", "right", 0), Port("o.u", "right", 1), Port("o.back", "top")
+    box = Box("o", 0, 0, (*into, *out), children=(gate("g"),), title_room=20)
     wires = (
         Wire("in", "o.a", ("g.0",)),
         Wire("out", "g.z", ("o.z",)),
@@ -388,7 +386,7 @@ def graphs(draw: st.DrawFn) -> Graph:
 
 
 @pytest.mark.slow
-@settings(max_examples=30, suppress_health_check=list(HealthCheck))
+@settings(max_examples=15, suppress_health_check=list(HealthCheck))
 @given(graphs(), st.sampled_from(["right", "left"]))
 def test_any_graph_is_sound(graph: Graph, direction: Any) -> None:
     assert_sound(graph, lay_out(graph, direction))

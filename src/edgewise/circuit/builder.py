@@ -13,6 +13,7 @@ from edgewise.circuit.model import (
     Net,
     Output,
     Part,
+    Port,
     Signal,
     Tie,
     Wire,
@@ -198,6 +199,47 @@ class Builder:
             tuple(self._joins),
             self.place,
         )
+
+
+def as_kind(
+    circuit: Circuit,
+    settings: Mapping[str, int | str] | None = None,
+    *,
+    name: str | None = None,
+    clocked: bool = False,
+) -> Kind:
+    """A circuit as the kind of a part, to be used in another circuit.
+
+    Its inputs and outputs are the ports; its only output, if it has just one, is its word.
+
+    Parameters
+    ----------
+    circuit : Circuit
+    settings : mapping, optional
+        The parameters that it was built with.
+    name : str, optional
+        The circuit's own name unless given.
+    clocked : bool
+        Whether the part has a clock port (for a gated clock).
+
+    Examples
+    --------
+    >>> b = Builder("inverter pair")
+    >>> x = b.input("x")
+    >>> b.output("y", b.part("N", "not", {"in": b.part("M", "not", {"in": x})["out"]})["out"])
+    >>> twice = as_kind(b.circuit())
+    >>> [port.name for port in twice.ports], twice.word
+    (['x', 'y'], 'y')
+    """
+    ins = tuple(Port(net.name, net.width, "in") for net in circuit.inputs)
+    outs = tuple(Port(out.name, len(out.signal), "out") for out in circuit.outputs)
+    return Kind(
+        name or circuit.name,
+        (*ins, *((parts.CLOCK_PORT,) if clocked else ()), *outs),
+        tuple((settings or {}).items()),
+        circuit,
+        outs[0].name if len(outs) == 1 else None,
+    )
 
 
 def wires(net: str, width: int) -> Signal:

@@ -13,29 +13,43 @@ _SHOWN: Final = 6
 """Bits named in one message, at most."""
 
 
-def faults(circuit: Circuit) -> tuple[CircuitError, ...]:
+def faults(circuit: Circuit, *, inside: bool = False) -> tuple[CircuitError, ...]:
     """Everything wrong with the wiring of a circuit, in text order.
+
+    `inside` tells that it is the inside of a part; such a circuit may have the input
+    ``clock``, the part's clock port.
 
     Found here: two things with one name, a wire that does not exist, a net with two drivers
     or none, the clock driven from inside. Combinational loops show when the circuit is
     flattened.
     """
-    return (*_name_faults(circuit), *_wire_faults(circuit), *_driver_faults(circuit))
+    return (*_name_faults(circuit, inside), *_wire_faults(circuit), *_driver_faults(circuit))
 
 
 def widths(circuit: Circuit) -> dict[str, int]:
-    """Width of every net: inputs, declared nets, and the nets named after part outputs."""
+    """Width of every net: inputs, declared nets, and the nets named after part outputs.
+
+    An output port that drives another net has no net of its own.
+    """
     known = {net.name: net.width for net in (*circuit.inputs, *circuit.nets)}
     known[CLOCK] = 1
-    for part in circuit.parts:
-        for port in part.kind.ports:
-            if port.direction == "out":
-                known.setdefault(f"{part.name}.{port.name}", port.width)
+    known |= {name: width for name, width, _ in _own_nets(circuit)}
     return known
 
 
-def _name_faults(circuit: Circuit) -> Iterator[CircuitError]:
-    seen: dict[str, str] = {CLOCK: "the clock"}
+def _own_nets(circuit: Circuit) -> Iterator[tuple[str, int, Place | None]]:
+    """The nets named after the output ports that drive them, their widths and places."""
+    for part in circuit.parts:
+        for port in part.kind.ports:
+            name = f"{part.name}.{port.name}"
+            if port.direction == "out" and any(
+                isinstance(bit, Wire) and bit.net == name for bit in part.signal(port.name)
+            ):
+                yield name, port.width, part.place
+
+
+def _name_faults(circuit: Circuit, inside: bool) -> Iterator[CircuitError]:  # noqa: FBT001
+    seen: dict[str, str] = {} if inside else {CLOCK: "the clock"}
     named = [("an input", net.name, net.place) for net in circuit.inputs]
     named += [("a net", net.name, net.place) for net in circuit.nets]
     named += [("a part", part.name, part.place) for part in circuit.parts]
@@ -128,14 +142,15 @@ def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
                 )
             else:
                 drivers[bit] = driver
-    for net in circuit.nets:
-        missing = [i for i in range(net.width) if Wire(net.name, i) not in drivers]
+    declared = ((net.name, net.width, net.place) for net in circuit.nets)
+    for name, width, place in (*declared, *_own_nets(circuit)):
+        missing = [i for i in range(width) if Wire(name, i) not in drivers]
         if missing:
-            some = ", ".join(f"{net.name}({i})" for i in missing[:_SHOWN])
+            some = ", ".join(f"{name}({i})" for i in missing[:_SHOWN])
             more = ", …" if len(missing) > _SHOWN else ""
-            which = net.name if len(missing) == net.width else some + more
+            which = name if len(missing) == width else some + more
             yield CircuitError(
-                f"nothing drives net {which}; let an output port or a join drive it", net.place
+                f"nothing drives net {which}; let an output port or a join drive it", place
             )
 
 

@@ -51,7 +51,7 @@ def _all_faults(circuit: Circuit) -> Iterator[CircuitError]:
     seen = {id(circuit)}
     pending = [circuit]
     for current in pending:  # grows while it is read
-        yield from check.faults(current)
+        yield from check.faults(current, inside=current is not circuit)
         for part in current.parts:
             inside = part.kind.inside
             if inside is not None and id(inside) not in seen:

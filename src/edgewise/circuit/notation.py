@@ -14,9 +14,9 @@ from typing import Final, TypeAlias
 
 from edgewise.arithmetic import FUNCTIONS
 from edgewise.circuit import parts
-from edgewise.circuit.builder import Builder, wires
+from edgewise.circuit.builder import Builder, as_kind, wires
 from edgewise.circuit.family import members, number_in, targets
-from edgewise.circuit.model import CLOCK, Circuit, Kind, Port, Signal
+from edgewise.circuit.model import CLOCK, Circuit, Signal
 from edgewise.circuit.signals import Consequence, Piece, Signals
 from edgewise.errors import (
     CircuitError,
@@ -144,6 +144,10 @@ class Reading:
                 f"{name} is {parts.count(width, 'bit')} wide; expected 1..{parts.MOST_INPUTS}",
                 key.place,
             )
+        if name == CLOCK:
+            raise CircuitError(
+                "clock can't be declared: every circuit has it, and it is not data", key.place
+            )
         self._refuse_parameter(name, key.place)
         self._count(width, key.place)
         self.names.widths[name] = width
@@ -221,16 +225,16 @@ class Reading:
         made_from = (found.name, tuple(numbers.items()))
         if made_from not in self.built:
             self.built[made_from] = found.build(numbers)
-        inside = self.built[made_from]
-        ins = tuple(Port(net.name, net.width, "in") for net in inside.inputs)
-        if CLOCK in piece.ports:
-            ins = (*ins, parts.CLOCK_PORT)
-        outs = tuple(Port(out.name, len(out.signal), "out") for out in inside.outputs)
-        word = outs[0].name if len(outs) == 1 else None
-        settings = tuple(piece.settings.items())
-        piece.kind = Kind(found.name, (*ins, *outs), settings, inside, word)
-        piece.outputs = {port.name: port.width for port in outs}
-        piece.word = word
+        piece.kind = as_kind(
+            self.built[made_from],
+            piece.settings,
+            name=found.name,
+            clocked=CLOCK in piece.ports,
+        )
+        piece.outputs = {
+            port.name: port.width for port in piece.kind.ports if port.direction == "out"
+        }
+        piece.word = piece.kind.word
         parts.refuse_unknown_ports(found.name, piece.kind.ports, piece.ports, found.parameters)
 
     def place_parts(self) -> None:
@@ -265,7 +269,7 @@ class Reading:
         """The circuit's outputs."""
         for key, value in self.section("outputs", "{sum: S, carry: C.q}"):
             with self.noting(value.place):
-                if key.text in self.names.broken:
+                if key.text.partition("(")[0].strip() in self.names.broken:
                     continue
                 if self._width_only(value) is not None:
                     signal = wires(key.text, self.names.widths.get(key.text, 0))

@@ -107,17 +107,6 @@ def one_bit(direction: Literal["in", "out"], *names: str) -> tuple[Port, ...]:
     return tuple(Port(name, 1, direction) for name in names)
 
 
-_STOCK: Final[dict[str, PartType]] = {}
-
-
-def stock(types: Iterable[PartType]) -> None:
-    """Put part types into the registry; `edgewise.circuit` does it once, on import.
-
-    The insides of parts are built with parts, so this file can't import their families.
-    """
-    _STOCK.update((part.name, part) for part in types)
-
-
 _REGISTRY: Final[dict[str, PartType]] = {}
 
 

@@ -82,7 +82,10 @@ class _Kernel:
         text = "\n".join(
             chain(
                 [f"declare {vector} @llvm.ctpop.v{self.elements}i64({vector})"],
-                [f"declare i64 @llvm.vector.reduce.{op}.v{self.elements}i64({vector})" for op in ("add", "or")],
+                [
+                    f"declare i64 @llvm.vector.reduce.{op}.v{self.elements}i64({vector})"
+                    for op in ("add", "or")
+                ],
                 ["define i64 @kernel(i64 %start, i64 %stop, ptr %out) {", "entry:"],
                 self.lines,
                 ["}"],
@@ -250,7 +253,9 @@ class _Kernel:
                 value = self._valid(self._value(root))
                 sums = [self._emit(f"or {vector} {sums[0]}, {value}")]
             return sums
-        return [self._counted(copies, old) for copies, old in zip(self.plan.roots, sums, strict=True)]
+        return [
+            self._counted(copies, old) for copies, old in zip(self.plan.roots, sums, strict=True)
+        ]
 
     def _counted(self, copies: Sequence[tuple[Term, int]], total: str) -> str:
         vector = self._type

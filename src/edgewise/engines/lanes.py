@@ -28,7 +28,9 @@ _COPIED: Final = 4
 _NESTED: Final = 12
 """Bits that loops inside the outermost one count through, at most."""
 _STEP: Final = 1 << 26
-"""Operations in one step of the outermost loop, at most; about 20 ms."""
+"""Operations in one step of the outermost loop, at most: about 20 ms of compiled code."""
+_SETS: Final = 21
+"""Operand sets in a step, at most, as a power of two; without the copies."""
 _LOOP: Final = 2
 """Bits that each of these loops counts through."""
 
@@ -67,12 +69,12 @@ class Plan:
 
 
 def plan_in_order(
-    terms: Terms, roots: Sequence[Term], space: Space, lane_bits: int, nested: int = _NESTED
+    terms: Terms, roots: Sequence[Term], space: Space, lane_bits: int, most: int = _SETS
 ) -> Plan:
-    """Counts through the sets by their number, 2**nested blocks of lanes in a step."""
+    """Counts through the sets by their number, at most 2**most of them in a step."""
     own, roots = _restricted(terms, roots, {})
     lanes, rest = space.variables[:lane_bits], space.variables[lane_bits:]
-    loops = _loops(rest, nested, len(own.nodes))
+    loops = _loops(rest, most - lane_bits, len(own.nodes))
     return Plan(own, tuple(((root, 1),) for root in roots), lanes, loops)
 
 
@@ -93,7 +95,7 @@ def plan_freely(terms: Terms, roots: Sequence[Term], space: Space, lane_bits: in
     )
     order = order[copied:]
     split = max(0, len(order) - lane_bits)
-    loops = _loops(tuple(order[:split]), _NESTED, len(own.nodes))
+    loops = _loops(tuple(order[:split]), _SETS - lane_bits, len(own.nodes))
     return Plan(own, together, tuple(order[split:]), loops)
 
 
@@ -118,7 +120,7 @@ def _loops(
     order: tuple[Variable, ...], nested: int, operations: int
 ) -> tuple[tuple[Variable, ...], ...]:
     """Variables from the fastest on as loops, outermost first."""
-    nested = min(nested, (_STEP // operations).bit_length() - 1, len(order))
+    nested = min(_NESTED, nested, (_STEP // operations).bit_length() - 1, len(order))
     nested = max(0, nested) // _LOOP * _LOOP
     inner = [order[i : i + _LOOP] for i in range(0, nested, _LOOP)]
     return (order[nested:], *reversed(inner))
@@ -138,10 +140,8 @@ def _readers(terms: Terms, roots: Sequence[Term]) -> Counter[Variable]:
         else:
             support[number] = support[node.left >> 1] | support[node.right >> 1]
     for mask, times in Counter(support.values()).items():
-        while mask:
-            lowest = mask & -mask
-            totals[lowest.bit_length() - 1] += times
-            mask ^= lowest
+        for place in range(mask.bit_length()):
+            totals[place] += times * (mask >> place & 1)
     names = [variable for variable, _ in terms.variables()]
     return Counter(dict(zip(names, totals, strict=True)))
 

@@ -1,4 +1,4 @@
-"""The native engine: a whole procedure, unrolled and compiled, for very many operand sets.
+"""The native engine: predicates compiled, and counted over very many operand sets.
 
 A predicate, given as a term over operand bits, is compiled with LLVM to straight-line code
 over the widest vectors of the machine, one operand set a lane, and run on all cores. Where
@@ -10,29 +10,21 @@ Sets are numbered by `edgewise.engines.space.Space`. Compiled code is kept in me
 from __future__ import annotations
 
 import ctypes
-import time
 import warnings
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Final
 
-from edgewise.bits import X
-from edgewise.design import Design
 from edgewise.engines.assembly import Assembly, Sink, assemble
 from edgewise.engines.chunks import Progress, sweep
 from edgewise.engines.kernels import Kernel, Maker
 from edgewise.engines.lanes import Plan, plan_freely, plan_in_order
-from edgewise.engines.purpose import agreement
-from edgewise.engines.reference import run
-from edgewise.engines.replay import rows_of
 from edgewise.engines.slices import Slices
 from edgewise.engines.space import Space
 from edgewise.engines.terms import FALSE, Term, Terms
-from edgewise.engines.unrolling import entry_of_unknown, unroll
 from edgewise.errors import DesignError
-from edgewise.trace import Trace
 
 LARGEST: Final = 100_000
 """Operations in a kernel, at most."""
@@ -40,135 +32,6 @@ _WELL_OPTIMISED: Final = 6_000
 """Operations up to which LLVM allots registers well; beyond, it would take seconds."""
 _KEPT: Final = 32
 """Compiled kernels kept in memory."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """What came of checking a design for all its operands.
-
-    Parameters
-    ----------
-    holds : bool
-    checked : int
-        Number of operand sets: all there are.
-    failures : int
-        For how many of them the answer is wrong.
-    counterexample : mapping of str to int, optional
-        The first of them, by number of the set.
-    trace : Trace, optional
-        Its run on the reference engine.
-    seconds : float
-    by : str
-        What ran: ``compiled for vectors of 256 bits``.
-    """
-
-    holds: bool
-    checked: int
-    failures: int
-    counterexample: Mapping[str, int] | None
-    trace: Trace | None = field(repr=False)
-    seconds: float
-    by: str
-
-
-def check(
-    design: Design,
-    *,
-    maker: Maker | None = None,
-    executor: Executor | None = None,
-    progress: Progress | None = None,
-) -> Settled:
-    """Compare a design's answer with its purpose, for all operands.
-
-    Parameters
-    ----------
-    design : Design
-    maker : Maker, optional
-        What makes the kernels: `best` unless given.
-    executor : Executor, optional
-        Where they run: threads on all cores unless given.
-    progress : function, optional
-        Is told (sets done, sets in all) about ten times a second.
-
-    Raises
-    ------
-    DesignError
-        The answer depends on an X; nothing is said of what the design computes; too many
-        operand bits; too large to compile.
-    Unsupported
-        A purpose that can't be lowered to terms.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> settled = check(catalogue.design("serial-adder", n=10))
-    >>> settled.holds, settled.checked
-    (True, 1048576)
-    """
-    began = time.perf_counter()
-    maker = maker or best()
-    if not design.computes:
-        raise DesignError(
-            f"nothing is said of what {design.name} computes, so there is nothing to check",
-            design.place,
-        )
-    space, terms = Space.of(design), Terms()
-    space.bits  # noqa: B018  # refused before the work begins
-    claim = agreement(design, terms, unroll(design, terms))
-    if claim.unknown != FALSE:
-        known = first(terms, claim.unknown, space, maker=maker, executor=executor)
-        if known:
-            raise _unknown_answer(design, space.decode(known[0]))
-    wrong = claim.one ^ 1
-    failures = count(terms, wrong, space, maker=maker, executor=executor, progress=progress)
-    operands = trace = None
-    if failures:
-        (number,) = first(terms, wrong, space, maker=maker, executor=executor)
-        operands = space.decode(number)
-        trace = replay(design, operands)
-    seconds = time.perf_counter() - began
-    return Settled(not failures, space.size, failures, operands, trace, seconds, maker.name)
-
-
-def replay(design: Design, operands: Mapping[str, int]) -> Trace:
-    """Run a counterexample on the reference engine, which must find the answer wrong too."""
-    trace = run(design, operands)
-    wanted = design.expected(operands)
-    rows = {p.output: design.edges if p.after is None else p.after for p in design.computes}
-    wrong = [name for name in wanted if trace.word(name, rows[name]).value != wanted[name]]
-    assert wrong, f"{design.name}, {dict(operands)}: the reference engine finds nothing wrong"
-    return trace
-
-
-def _unknown_answer(design: Design, operands: Mapping[str, int]) -> DesignError:
-    trace = run(design, operands)
-    for purpose in design.computes:
-        row = design.edges if purpose.after is None else purpose.after
-        for index, net in enumerate(design.netlist.outputs[purpose.output]):
-            if trace.rows[row][net] == X:
-                break
-        else:
-            continue
-        entry = entry_of_unknown(design, rows_of(trace), net, row)
-        given = ", ".join(f"{name}={value}" for name, value in operands.items())
-        word = purpose.output
-        bit = f"{word}({index})" if len(design.netlist.outputs[word]) > 1 else word
-        source = design.netlist.labels[entry.net]
-        return DesignError(
-            f"the answer of {design.name} depends on an unknown bit: for {given}, {bit} is X in"
-            f" row {row}; the X came in at {source} in row {entry.row}; {_remedy(design, entry.net)}",
-            purpose.place or design.place,
-        )
-    raise AssertionError(f"{design.name}, {dict(operands)}: the reference engine finds no X")
-
-
-def _remedy(design: Design, net: int) -> str:
-    if any(net == flip_flop.q for flip_flop in design.netlist.flip_flops):
-        return "give it a start state, or clear it first"
-    return "feed it 0 or 1 in that row"
-
-
-# ---------------------------------------------------------------------- counting and searching
 
 
 def count(
@@ -180,7 +43,25 @@ def count(
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> int:
-    """For how many operand sets a predicate is true; see `check` for the options.
+    """For how many operand sets a predicate is true.
+
+    Parameters
+    ----------
+    terms : Terms
+    predicate : Term
+        Over operand bits, as `edgewise.engines.unrolling.unroll` names them.
+    space : Space
+    maker : Maker, optional
+        What makes the kernels: `best` unless given.
+    executor : Executor, optional
+        Where they run: threads on all cores unless given.
+    progress : function, optional
+        Is told (sets done, sets in all) about ten times a second.
+
+    Raises
+    ------
+    DesignError
+        Too many operand bits, a variable that is not an operand's, or too large to compile.
 
     Examples
     --------
@@ -190,9 +71,9 @@ def count(
     >>> count(terms, terms.all_of(bits[:3]), Space((("a", 40),))) == 2**37
     True
     """
-    return count_each(
-        terms, [predicate], space, maker=maker, executor=executor, progress=progress
-    )[0]
+    return count_each(terms, [predicate], space, maker=maker, executor=executor, progress=progress)[
+        0
+    ]
 
 
 def count_each(
@@ -215,7 +96,34 @@ def count_each(
     return tuple(totals)
 
 
-def first(
+def some(
+    terms: Terms,
+    predicate: Term,
+    space: Space,
+    *,
+    maker: Maker | None = None,
+    executor: Executor | None = None,
+    progress: Progress | None = None,
+) -> bool:
+    """Whether a predicate is true for any operand set; quicker than to count, or to find one.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms, space = Terms(), Space((("a", 50),))
+    >>> bits = [terms.variable(Variable("a", i)) for i in range(50)]
+    >>> some(terms, terms.both(bits[3], bits[3] ^ 1), space), some(terms, bits[3], space)
+    (False, True)
+    """
+    maker = maker or best()
+    _require(terms, [predicate], space)
+    plan = plan_freely(terms, [predicate], space, maker.lane_bits)
+    kernel, size = maker.kernel(plan, "any"), space.size // plan.steps
+    chunks = sweep(kernel, 0, plan.steps, executor, progress, size)
+    return any(chunk.result[0] < chunk.stop for chunk in chunks)
+
+
+def first(  # noqa: PLR0913  # the options of every run, and how many
     terms: Terms,
     predicate: Term,
     space: Space,
@@ -298,8 +206,8 @@ def masks(
     stop = space.size if stop is None else min(stop, space.size)
     if stop <= start:
         return (0,) * len(roots)
-    nested = (stop - start).bit_length() - 1 - maker.lane_bits
-    plan = plan_in_order(terms, roots, space, maker.lane_bits, max(0, nested))
+    most = (stop - start).bit_length() - 1
+    plan = plan_in_order(terms, roots, space, maker.lane_bits, most)
     size = space.size // plan.steps
     before = start // size
     covering = maker.kernel(plan, "masks").run(before, -(-stop // size))

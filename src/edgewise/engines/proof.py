@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, Final, Self, TypeAlias, TypeVar
 
@@ -55,12 +56,16 @@ class Session:
         self.terms, self.deadline = terms, deadline
         self.clauses = Clauses(terms)
         self._solver: Any = Cadical195()
+        # In the main thread the solver would catch Ctrl-C by a long jump out of its own code.
+        # In a thread beside it, Python does, between two slices.
+        self._worker = ThreadPoolExecutor(1, "solver")
         self._model: frozenset[int] = frozenset()
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
+        self._worker.shutdown()  # at most one slice
         self._solver.delete()
 
     @property
@@ -85,7 +90,8 @@ class Session:
             if time.monotonic() >= self.deadline:
                 return None
             self._solver.conf_budget(_SLICE)
-            answer = self._solver.solve_limited(assumptions=literals)
+            slice_ = self._worker.submit(self._solver.solve_limited, assumptions=literals)
+            answer = slice_.result()
         if answer:
             self._model = frozenset(self._solver.get_model())
         return answer

@@ -39,7 +39,9 @@ class TermScope(Protocol):
         ...
 
 
-def lower(node: Node, terms: Terms, scope: TermScope, row: int | None = None) -> Lowered:
+def lower(  # noqa: C901  # one case a form
+    node: Node, terms: Terms, scope: TermScope, row: int | None = None
+) -> Lowered:
     """A formula as terms.
 
     Supported: numbers, ``+ - *``, ``**`` with a constant exponent or a constant base,

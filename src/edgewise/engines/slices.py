@@ -6,13 +6,14 @@ same results.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
 from edgewise.engines.assembly import Sink
 from edgewise.engines.lanes import Plan
 from edgewise.engines.terms import Term
+from edgewise.engines.variables import Variable
 
 
 @dataclass(frozen=True)
@@ -58,11 +59,7 @@ class SlicedKernel:
             return (stop,)
         blocks = chain.from_iterable(map(self._step, range(start, stop)))
         if self.sink == "masks":
-            lanes = 1 << len(self.plan.lanes)
-            sums = [0] * len(self.plan.roots)
-            for i, block in enumerate(blocks):
-                sums = [old | new << i * lanes for old, new in zip(sums, block, strict=True)]
-            return tuple(sums)
+            return tuple(self._joined(values) for values in zip(*blocks, strict=True))
         totals = [0] * len(self.plan.roots)
         times = [times for copies in self.plan.roots for _, times in copies]
         owner = [i for i, copies in enumerate(self.plan.roots) for _ in copies]
@@ -71,17 +68,22 @@ class SlicedKernel:
                 totals[i] += weight * lanes_true.bit_count()
         return tuple(totals)
 
+    def _joined(self, blocks: tuple[int, ...]) -> int:
+        """Blocks of lanes, one after the other, as one number."""
+        size = (1 << len(self.plan.lanes)) // 8
+        if not size:  # then the whole space has fewer than eight sets
+            return blocks[0]
+        return int.from_bytes(b"".join(b.to_bytes(size, "little") for b in blocks), "little")
+
     def _step(self, step: int) -> Iterator[list[int]]:
         """For each block of lanes of a step, the roots' values."""
-        slowest_first = [
-            variable for loop in self.plan.loops[1:] for variable in reversed(loop)
-        ]
+        slowest_first = [variable for loop in self.plan.loops[1:] for variable in reversed(loop)]
         outer = {v: step >> bit & 1 for bit, v in enumerate(self.plan.loops[0])}
         for inner in range(1 << self.plan.inner_bits):
             counted = {v: inner >> bit & 1 for bit, v in enumerate(reversed(slowest_first))}
             yield self._block(outer | counted)
 
-    def _block(self, counted: dict[object, int]) -> list[int]:
+    def _block(self, counted: Mapping[Variable, int]) -> list[int]:
         terms, bits = self.plan.terms, len(self.plan.lanes)
         full = (1 << (1 << bits)) - 1
         lanes = {variable: bit for bit, variable in enumerate(self.plan.lanes)}

@@ -54,6 +54,10 @@ class Terms:
             self._variables[variable] = self._add(Node("variable", variable=variable))
         return self._variables[variable]
 
+    def fix(self, variable: Variable, bit: int) -> None:
+        """Give a variable one value; before any term is made of it."""
+        self._variables[variable] = TRUE if bit else FALSE
+
     def both(self, a: Term, b: Term) -> Term:
         """a AND b."""
         if a > b:

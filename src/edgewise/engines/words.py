@@ -77,15 +77,15 @@ class Words:
         return Whole(whole.bits, self.terms.any_of(rail.unknown for rail in rails))
 
     def add(self, a: Whole, b: Whole) -> Whole:
-        """a + b."""
+        """The sum a + b."""
         return self._sum(a, b, FALSE)
 
     def subtract(self, a: Whole, b: Whole) -> Whole:
-        """A - b."""
+        """The difference a - b."""
         return self._sum(a, Whole(tuple(bit ^ 1 for bit in b.bits), b.unknown), TRUE)
 
     def multiply(self, a: Whole, b: Whole) -> Whole:
-        """A * b, row by row; the sign bit of b weighs negative."""
+        """The product a * b, row by row; the sign bit of b weighs negative."""
         _bounded(len(a.bits) + len(b.bits))
         if sum(bit > TRUE for bit in a.bits) < sum(bit > TRUE for bit in b.bits):
             a, b = b, a  # the rows come from the side with fewer free bits
@@ -99,7 +99,7 @@ class Words:
         return result
 
     def power(self, a: Whole, exponent: int) -> Whole:
-        """A to a constant power."""
+        """`a` to a constant power."""
         result = self.number(1)
         for _ in range(exponent):
             result = self.multiply(result, a)
@@ -140,14 +140,14 @@ class Words:
         return Whole(self._trim([self.terms.choose(select, *p) for p in pairs]).bits, unknown)
 
     def equal(self, a: Whole, b: Whole) -> Truth:
-        """A == b."""
+        """Where a == b."""
         width = max(len(a.bits), len(b.bits))
         pairs = zip(self._extend(a.bits, width), self._extend(b.bits, width), strict=True)
         same = self.terms.all_of(self.terms.differ(x, y) ^ 1 for x, y in pairs)
         return Truth(same, self._either_unknown(a, b))
 
     def less(self, a: Whole, b: Whole) -> Truth:
-        """A < b."""
+        """Where a < b."""
         return Truth(self.subtract(a, b).bits[-1], self._either_unknown(a, b))
 
     def _sum(self, a: Whole, b: Whole, carry: Term) -> Whole:

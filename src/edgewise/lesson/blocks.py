@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final, ParamSpec, Self, TypeAlias, TypeVar, cast
 
 from edgewise import formula, yamltext
 from edgewise.arithmetic import evaluate_at, number
@@ -20,6 +20,12 @@ from edgewise.yamltext import Scalar, Sequence, Tree
 
 if TYPE_CHECKING:
     from edgewise.views.drawing import Drawing
+    from edgewise.views.scene import Clock
+    from edgewise.views.symbols import Style
+
+
+Given = ParamSpec("Given")
+Read = TypeVar("Read")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,12 +69,12 @@ Piece: TypeAlias = EdgeTable | Figure | Checked | CircuitText
 def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
     """``rows: 6..12``, ``columns: [A, S]``, ``caption: …``; all rows and columns by default."""
     options = _options(block, ("rows", "columns", "caption"))
-    caption = _text(options, "caption")
     run = setting.run
-    if run is None:
-        return None
-    rows, columns = _rows_and_names(options, "columns", run)
-    return EdgeTable(columns, rows, caption)
+    with _Gathering() as gathering:
+        caption = gathering.add(_text, options, "caption") or ""
+        rows = gathering.add(_rows, options.get("rows"), run) or ()
+        names = gathering.add(_names, options.get("columns"), "columns", run) or ()
+    return None if run is None else EdgeTable(names, rows, caption)
 
 
 def claim(block: Block, setting: Setting) -> Checked | None:
@@ -77,19 +83,31 @@ def claim(block: Block, setting: Setting) -> Checked | None:
 
 
 def diagram(block: Block, setting: Setting) -> Figure | None:
-    """``after: 6``, ``open: [FA]``, ``clock: hidden``, ``caption: …``; the last row by default."""
+    """``after: 6``, ``open: [FA]``, ``clock: hidden``, ``symbols: …``, ``caption: …``.
+
+    The last row unless said; ``clock: wires`` draws the clock's wires too.
+    """
     from edgewise.views import diagram as views
 
-    options = _options(block, ("after", "open", "clock", "caption"))
-    caption = _text(options, "caption")
-    shown = _clock(options)
+    options = _options(block, ("after", "open", "clock", "symbols", "legend", "caption"))
     run = setting.run
+    with _Gathering() as gathering:
+        caption = gathering.add(_text, options, "caption") or ""
+        clock = gathering.add(_choice, options, "clock", ("wedge", "hidden", "wires"))
+        symbols = gathering.add(_choice, options, "symbols", ("distinctive", "rectangular"))
+        legend = gathering.add(_choice, options, "legend", ("hidden", "shown")) == "shown"
+        row = gathering.add(_after, options.get("after"), run) or 0
+        opened = gathering.add(_parts, options.get("open"), run) or ()
     if run is None:
         return None
-    after = options.get("after")
-    row = run.design.edges if after is None else _row(yamltext.scalar(after, "after"), run)
-    opened = _parts(options.get("open"), run)
-    drawing = views.diagram(run.trace, after=row, open=opened, clock=shown)
+    drawing = views.diagram(
+        run.trace,
+        after=row,
+        open=opened,
+        clock=cast("Clock", clock),
+        symbols=cast("Style", symbols),
+        legend=legend,
+    )
     return Figure(_svg(drawing), (row,), run.trace.columns, caption)
 
 
@@ -97,15 +115,18 @@ def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
     from edgewise.views import timing as views
 
-    options = _options(block, ("rows", "nets", "clock", "caption"))
-    caption = _text(options, "caption")
-    shown = _clock(options)
+    options = _options(block, ("rows", "nets", "clock", "legend", "caption"))
     run = setting.run
+    with _Gathering() as gathering:
+        caption = gathering.add(_text, options, "caption") or ""
+        clock = gathering.add(_choice, options, "clock", ("shown", "hidden")) == "shown"
+        legend = gathering.add(_choice, options, "legend", ("hidden", "shown")) == "shown"
+        rows = gathering.add(_rows, options.get("rows"), run) or ()
+        names = gathering.add(_names, options.get("nets"), "nets", run) or ()
     if run is None:
         return None
-    rows, nets = _rows_and_names(options, "nets", run)
-    drawing = views.timing(run.trace, nets, rows, clock=shown)
-    return Figure(_svg(drawing), rows, nets, caption)
+    drawing = views.timing(run.trace, names, rows, clock=clock, legend=legend)
+    return Figure(_svg(drawing), rows, names, caption)
 
 
 def circuit(block: Block, setting: Setting) -> CircuitText:
@@ -144,6 +165,38 @@ def _text(options: Keys, key: str) -> str:
     return "" if tree is None else " ".join(yamltext.scalar(tree, key).text.split())
 
 
+class _Gathering:
+    """Reads the options of one block so that all that is wrong with them is reported."""
+
+    def __init__(self) -> None:
+        self.errors: list[EdgewiseError] = []
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        raise_all(self.errors)
+
+    def add(
+        self, reading: Callable[Given, Read], *given: Given.args, **named: Given.kwargs
+    ) -> Read | None:
+        """What a reading gives; nothing where it fails, which is noted."""
+        try:
+            return reading(*given, **named)
+        except EdgewiseError as wrong:
+            self.errors += wrong.parts()
+            return None
+
+
+# Without a run, the design or the operands being at fault, only the form is read.
+
+
+def _after(tree: Tree | None, run: Run | None) -> int:
+    if run is None:
+        return 0
+    return run.design.edges if tree is None else _row(yamltext.scalar(tree, "after"), run)
+
+
 def _row(given: Scalar, run: Run) -> int:
     """A row given as a formula or a phase's name."""
     node = formula.parse(given.text, place=given.place)
@@ -156,49 +209,37 @@ def _row(given: Scalar, run: Run) -> int:
     return row
 
 
-def _rows(tree: Tree | None, run: Run) -> tuple[int, ...]:
+def _rows(tree: Tree | None, run: Run | None) -> tuple[int, ...]:
     """``6..12``, ``[0, 6, 12]``, or a phase's name: the row before it and its own."""
-    if tree is None:
+    if run is None:
         return ()
+    if tree is None:
+        return tuple(range(run.design.edges + 1))
     rows: list[int] = []
-    for item in tree.items if isinstance(tree, Sequence) else (tree,):
-        given = yamltext.scalar(item, "rows")
-        low, dots, high = given.text.partition("..")
-        spans = [
-            (first, last) for phase, first, last in run.design.spans if phase.name == given.text
-        ]
-        if spans:
-            rows += range(spans[0][0] - 1, spans[0][1] + 1)
-        elif dots:
-            first = _row(Scalar(low, given.place), run)
-            last = _row(Scalar(high, given.place.moved(len(low) + 2)), run)
-            if first > last:
-                raise TextError(f"rows {given.text} is empty; write low..high", given.place)
-            rows += range(first, last + 1)
-        else:
-            rows.append(_row(given, run))
+    with _Gathering() as gathering:
+        for item in tree.items if isinstance(tree, Sequence) else (tree,):
+            rows += gathering.add(_span, item, run) or ()
     return tuple(dict.fromkeys(rows))
 
 
-def _rows_and_names(options: Keys, key: str, run: Run) -> tuple[tuple[int, ...], tuple[str, ...]]:
-    """Rows and nets of a block, all of them where it names none; what is wrong with both."""
-    errors: list[EdgewiseError] = []
-    rows, names = tuple(range(run.design.edges + 1)), run.trace.columns
-    try:
-        rows = _rows(options.get("rows"), run) or rows
-    except EdgewiseError as wrong:
-        errors += wrong.parts()
-    try:
-        names = _names(options.get(key), key, run) or names
-    except EdgewiseError as wrong:
-        errors += wrong.parts()
-    raise_all(errors)
-    return rows, names
+def _span(item: Tree, run: Run) -> range:
+    given = yamltext.scalar(item, "rows")
+    for phase, first, last in run.design.spans:
+        if phase.name == given.text:
+            return range(first - 1, last + 1)
+    low, dots, high = given.text.partition("..")
+    first = _row(Scalar(low, given.place), run)
+    last = _row(Scalar(high, given.place.moved(len(low) + 2)), run) if dots else first
+    if first > last:
+        raise TextError(f"rows {given.text} is empty; write low..high", given.place)
+    return range(first, last + 1)
 
 
-def _names(tree: Tree | None, key: str, run: Run) -> tuple[str, ...]:
-    if tree is None:
+def _names(tree: Tree | None, key: str, run: Run | None) -> tuple[str, ...]:
+    if run is None:
         return ()
+    if tree is None:
+        return run.trace.columns
     found: list[str] = []
     errors: list[EdgewiseError] = []
     for item in yamltext.sequence(tree, key, "[A, FA.sum, S]"):
@@ -207,18 +248,16 @@ def _names(tree: Tree | None, key: str, run: Run) -> tuple[str, ...]:
             node = formula.parse(given.text, place=given.place)
             if not isinstance(node, Name):
                 raise TextError(f"expected the name of a net, found {given.text}", given.place)
-            name = Scope(run, place=given.place).canonical(node)
-            run.design.netlist.find(name, given.place)
-            found.append(name)
+            found.append(Scope(run, place=given.place).net_name(node))
         except EdgewiseError as wrong:
             errors += wrong.parts()
     raise_all(errors)
     return tuple(found)
 
 
-def _parts(tree: Tree | None, run: Run) -> tuple[str, ...]:
+def _parts(tree: Tree | None, run: Run | None) -> tuple[str, ...]:
     """Names of parts that can be opened."""
-    if tree is None:
+    if tree is None or run is None:
         return ()
     parts = {part.name: part for part in run.design.circuit.parts}
     names: list[str] = []
@@ -234,15 +273,15 @@ def _parts(tree: Tree | None, run: Run) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _clock(options: Keys) -> bool:
-    """Whether the clock is to be shown."""
-    tree = options.get("clock")
+def _choice(options: Keys, key: str, choices: tuple[str, ...]) -> str:
+    """One of some words; the first unless said."""
+    tree = options.get(key)
     if tree is None:
-        return True
-    given = yamltext.scalar(tree, "clock")
-    if given.text not in ("shown", "hidden"):
-        raise TextError(f"clock: found {given.text}, expected shown or hidden", given.place)
-    return given.text == "shown"
+        return choices[0]
+    given = yamltext.scalar(tree, key)
+    if given.text not in choices:
+        raise TextError(f"{key}: found {given.text}, expected {' or '.join(choices)}", given.place)
+    return given.text
 
 
 def _svg(drawing: Drawing) -> str:

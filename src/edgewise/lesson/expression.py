@@ -167,6 +167,22 @@ class Scope:
         """The name with its indices worked out: ``S(n-1)`` is ``S(5)``."""
         return name.base + "".join(self._step(step) for step in name.steps)
 
+    def net_name(self, name: Name) -> str:
+        """`canonical`, found to name a net, port, word, bit or slice of the circuit.
+
+        Raises
+        ------
+        EdgewiseError
+            If it does not; the nearest name is suggested.
+        """
+        if not self._is_net(name):
+            nets = self.design.netlist.top_names
+            known = nearest(show(name), [n for n in nets if name.steps or "." not in n])
+            raise TextError(f"there is no {show(name)} here{known}", self._spot(name))
+        found = self.canonical(name)
+        self.design.netlist.find(found, self._spot(name))
+        return found
+
     # ------------------------------------------------------------------ kinds of names
 
     def _kinds(self) -> tuple[Callable[[Name], Value | None], ...]:

@@ -103,9 +103,12 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
             errors.append(wrong)
             return None
         if found is not None and not found.text.strip():
-            errors.append(TextError(f"{key}: found nothing behind it", found.place))
+            errors.append(TextError(f"{key}: found nothing behind it", spot(key)))
             return None
         return found
+
+    def spot(key: str) -> Place:
+        return next(name.place for name, _ in top.pairs if name.text == key)
 
     title, language = entry("title"), entry("lang")
     if title is not None and len(title.text) > LONGEST_TITLE:

@@ -42,7 +42,7 @@ def figure(trace: Trace, drawn: Figure, language: str = "") -> str:
 def given(trace: Trace, rows: tuple[int, ...]) -> str:
     """What a table without a caption of its own shows."""
     numbers = {**trace.design.parameters, **trace.operands}
-    values = ", ".join(f"{name} = {value}" for name, value in numbers.items())
+    values = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
     values = f" ({values})" if values else ""
     if not trace.edges:
         return f"The words, MSB left{values}"

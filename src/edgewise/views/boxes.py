@@ -216,16 +216,21 @@ def rooms(graph: Graph) -> dict[str, str | None]:
     >>> rooms(Graph((core,), (*inside, Wire("keep", "core.q", ("core.d",)))))
     {'d': 'core', 'q': 'core', 'keep': None}
     """
-    choice = {wire.id: _common_rooms(wire, _reach(graph)) for wire in graph.wires}
+    reach = _reach(graph)
+    choice = {wire.id: _common_rooms(wire, reach) for wire in graph.wires}
     taken = {
         (port, room)
         for wire in graph.wires
         if len(choice[wire.id]) == 1
         for room in choice[wire.id]
-        for port in (wire.source, *wire.targets)
+        for port in _ends(wire)
     }
+
+    def crowded(wire: Wire, room: str | None) -> bool:
+        return any((port, room) in taken for port in _ends(wire))
+
     return {
-        wire.id: min(choice[wire.id], key=lambda room: ((wire.source, room) in taken, room or ""))
+        wire.id: min(choice[wire.id], key=lambda room: (crowded(wire, room), room or ""))
         for wire in graph.wires
     }
 
@@ -249,6 +254,11 @@ def check(graph: Graph) -> None:
     raise_all(map(EdgewiseError, _twice(graph)))
     raise_all(map(EdgewiseError, (*_wrong_sizes(graph), *_wrong_seeds(graph))))
     raise_all(map(EdgewiseError, (*_wrong_wires(graph), *_wrong_hangers(graph))))
+    raise_all(map(EdgewiseError, _shared_ports(graph)))
+
+
+def _ends(wire: Wire) -> tuple[str, ...]:
+    return (wire.source, *wire.targets)
 
 
 def _reach(graph: Graph) -> dict[str, tuple[str | None, ...]]:
@@ -261,7 +271,7 @@ def _reach(graph: Graph) -> dict[str, tuple[str | None, ...]]:
 
 
 def _common_rooms(wire: Wire, reach: dict[str, tuple[str | None, ...]]) -> set[str | None]:
-    return set[str | None].intersection(*(set(reach[p]) for p in (wire.source, *wire.targets)))
+    return set[str | None].intersection(*(set(reach[port]) for port in _ends(wire)))
 
 
 def _twice(graph: Graph) -> Iterator[str]:
@@ -314,9 +324,8 @@ def _wrong_seeds(graph: Graph) -> Iterator[str]:
 
 def _wrong_wires(graph: Graph) -> Iterator[str]:
     reach = _reach(graph)
-    used: defaultdict[tuple[str, str | None], list[str]] = defaultdict(list)
     for wire in graph.wires:
-        ends = (wire.source, *wire.targets)
+        ends = _ends(wire)
         strangers = [port for port in ends if port not in reach]
         for port in strangers:
             yield f"wire {wire.id} goes to port {port}, which no box has{nearest(port, reach)}"
@@ -324,14 +333,19 @@ def _wrong_wires(graph: Graph) -> Iterator[str]:
             yield f"wire {wire.id} has no target; give it one or leave it out"
         if len(set(ends)) < len(ends):
             yield f"wire {wire.id} comes to one port twice ({', '.join(ends)}); name each once"
-        elif not strangers and not (common := _common_rooms(wire, reach)):
+        elif not strangers and not _common_rooms(wire, reach):
             yield (
                 f"wire {wire.id} joins {', '.join(ends)}, which don't lie in one room; "
                 "end it at a port of the container and go on from there with another wire"
             )
-        elif not strangers and len(common) == 1:
-            for port in ends:
-                used[port, min(common, key=str)].append(wire.id)
+
+
+def _shared_ports(graph: Graph) -> Iterator[str]:
+    used: defaultdict[tuple[str, str | None], list[str]] = defaultdict(list)
+    room = rooms(graph)
+    for wire in graph.wires:
+        for port in _ends(wire):
+            used[port, room[wire.id]].append(wire.id)
     for (port, _), wires in used.items():
         if len(wires) > 1:
             yield (
@@ -346,8 +360,8 @@ def _wrong_hangers(graph: Graph) -> Iterator[str]:
     facing = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
     at: defaultdict[str, list[tuple[str, ...]]] = defaultdict(list)
     for wire in graph.wires:
-        for port in (wire.source, *wire.targets):
-            at[port].append((wire.source, *wire.targets))
+        for port in _ends(wire):
+            at[port].append(_ends(wire))
     for box, parent in graph.walk():
         if box.hangs_on is None:
             continue

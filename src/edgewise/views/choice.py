@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from edgewise.bits import Word
 from edgewise.errors import EdgewiseError, raise_all
-from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from edgewise.trace import Trace
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word
-from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from edgewise.trace import Trace
 
 MOST: Final = 2000
 """No description has more characters than this."""

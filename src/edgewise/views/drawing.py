@@ -113,7 +113,7 @@ def svg(drawing: Drawing, *, outlined: bool = False, prefix: str = "") -> str:
 _HATCHED: Final = f'fill="{HATCH}"'
 _NOT_IN_ID: Final = re.compile(r"[^A-Za-z0-9_-]")
 # What XML 1.0, 2.2, does not allow in a document at all.
-_NOT_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_NOT_XML: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _CENTRED: Final = ' text-anchor="middle"'
 
 

@@ -75,7 +75,7 @@ def lay_out(graph: Graph, direction: Direction = "right") -> Layout:
     --------
     A carry flip-flop that keeps its bit:
 
-    >>> from edgewise.views.boxes import Port, Wire
+    >>> from edgewise.views.boxes import Box, Port, Wire
     >>> store = Box("C", 60, 40, (Port("C.d", "left", 20), Port("C.q", "right", 20)))
     >>> layout = lay_out(Graph((store,), (Wire("keep", "C.q", ("C.d",)),)))
     >>> layout.box("C").width, layout.port("C.q").x - layout.port("C.d").x

@@ -6,7 +6,7 @@ Widths come from shaping the text as a renderer does (kerning included) with Har
 from __future__ import annotations
 
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from edgewise.views import look
@@ -15,6 +15,8 @@ from edgewise.views.look import Family
 
 if TYPE_CHECKING:
     import uharfbuzz as hb
+
+_FONTS: Final = Path(__file__).parents[1] / "fonts"
 
 Box: TypeAlias = tuple[float, float, float, float]
 """Left, top, right, bottom, px."""
@@ -28,7 +30,7 @@ def font_file(family: Family, weight: int) -> str:
     >>> font_file("bits", 400).endswith("IBMPlexMono-Regular.ttf")
     True
     """
-    return str(resources.files("edgewise").joinpath("fonts", look.FONT_FILES[family, weight]))
+    return str(_FONTS / look.FONT_FILES[family, weight])
 
 
 @lru_cache(maxsize=8)

@@ -12,7 +12,6 @@ from functools import lru_cache
 from math import isnan
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
-from xml.etree import ElementTree as ET
 
 from edgewise.errors import EdgewiseError
 from edgewise.views import look
@@ -172,6 +171,8 @@ def _put(path: Path, content: bytes) -> None:
 
 def _heading(figure: str) -> tuple[str, str, float, float]:
     """Title, description, width and height of an SVG."""
+    from xml.etree import ElementTree as ET
+
     try:
         root = ET.fromstring(figure)  # noqa: S314 - our own SVG, no entities
         box = [float(part) for part in root.get("viewBox", "").split()]

@@ -160,7 +160,10 @@ def _crossing(flat: _Piece, upright: _Piece) -> Point | None:
 
 def _tree(net: Net, around: _Around) -> tuple[Path, ...]:
     pieces = _pieces(net.paths)
-    longer = [piece for piece in _longer(pieces) if _is_free(piece, around)]
+    offers = (*((piece,) for piece in _longer(pieces)), *_corners_cut(net.paths))
+    longer = [
+        piece for offer in offers if all(_is_free(p, around) for p in offer) for piece in offer
+    ]
     mesh: _Mesh = defaultdict(dict)
     for a, b in _cut(pieces + longer):
         length = b[0] - a[0] + b[1] - a[1]
@@ -192,6 +195,25 @@ def _longer(pieces: Sequence[_Piece]) -> Iterator[_Piece]:
             yield ((before, a[1]) if along == 0 else (a[0], before)), a
         if after is not None:
             yield b, ((after, b[1]) if along == 0 else (b[0], after))
+
+
+def _corners_cut(paths: Iterable[Path]) -> Iterator[tuple[_Piece, _Piece]]:
+    """For every jog the two stretches that meet at one corner instead.
+
+    a --- b        e         a --- b --- * --- e
+          |        |    to
+          c ------ d              (* is new; here d lies below *)
+    """
+    for path in paths:
+        for a, b, c, d, e in zip(path, path[1:], path[2:], path[3:], path[4:], strict=False):
+            corner = (d[0], a[1]) if a[1] == b[1] else (a[0], d[1])
+            if _onward(a, b, corner) and _onward(e, d, corner) and corner not in (b, c, d):
+                yield (min(b, corner), max(b, corner)), (min(corner, d), max(corner, d))
+
+
+def _onward(a: Point, b: Point, c: Point) -> bool:
+    """Whether c lies on the way from a through b, at b or beyond."""
+    return (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]) >= 0
 
 
 def _is_free(piece: _Piece, around: _Around) -> bool:

@@ -16,10 +16,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
 from math import ceil
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word
-from edgewise.trace import Trace
 from edgewise.views import description, lettering, look
 from edgewise.views.cells import Placed, cells_height, cells_width, sheet
 from edgewise.views.choice import Choice, choose
@@ -29,12 +28,17 @@ from edgewise.views.legend import legend as legend_piece
 from edgewise.views.legend import legend_size
 from edgewise.views.look import TABLE_CELL
 
+if TYPE_CHECKING:
+    from edgewise.trace import Trace
+
 _BETWEEN: Final = 20.0
 """Px between two columns."""
 _LEADING: Final = 5.0
 """Px between two lines."""
 _HEAD: Final = 26.0
 """Height of the heading."""
+_CAPTION: Final = 320.0
+"""The caption of a narrow table may be this wide."""
 _START: Final = "start"
 
 
@@ -94,6 +98,7 @@ def edge_table(
     for line in _caption_lines(plan, caption):
         y += look.SIZE_SMALL + 6
         items.append(Text(look.MARGIN, y, line, look.SIZE_SMALL, look.SLATE))
+        right = max(right, lettering.width(line, look.SIZE_SMALL) + 2 * look.MARGIN)
     y += look.MARGIN
     if legend:
         wide, high = legend_size(TABLE_CELL, wires=False)
@@ -219,7 +224,8 @@ def _caption(trace: Trace) -> str:
 
 def _caption_lines(plan: _Plan, caption: str | None) -> tuple[str, ...]:
     text = _caption(plan.trace) if caption is None else caption
-    return lettering.wrapped(text, plan.right - look.MARGIN, look.SIZE_SMALL)
+    room = max(plan.right - look.MARGIN, _CAPTION)
+    return lettering.wrapped(text, room, look.SIZE_SMALL)
 
 
 def _title(trace: Trace, choice: Choice) -> str:

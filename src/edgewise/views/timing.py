@@ -11,16 +11,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word, X
 from edgewise.errors import EdgewiseError
-from edgewise.trace import Trace
 from edgewise.views import description, lettering, look
 from edgewise.views.choice import Choice, choose
 from edgewise.views.drawing import Drawing
 from edgewise.views.items import Group, Item, Line, Path, Text, line_data
 from edgewise.views.levels import HEIGHT, SLOPE, guide, levels, lozenges, spans
+
+if TYPE_CHECKING:
+    from edgewise.trace import Trace
 
 WIDTH: Final = 760.0
 """Px that a line is broken at: the text width of a page at about 10 pt."""
@@ -226,8 +228,7 @@ def _numbers(rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[
         if row:
             yield Text(x, base, str(row), look.SIZE_SMALL, family="bits", anchor="middle")
         else:
-            middle = (x + xs[1]) / 2
-            yield Text(middle, base, "start", look.SIZE_SMALL, look.SLATE, anchor="middle")
+            yield Text(x, base, "start", look.SIZE_SMALL, look.SLATE)
 
 
 def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:

@@ -1,0 +1,1 @@
+"""Benchmarks: figures as ratios, measured side by side in one run."""

@@ -1,0 +1,9 @@
+"""Run every benchmark: ``python -m benchmarks``."""
+
+from __future__ import annotations
+
+from benchmarks import exhaustive
+from benchmarks.timing import machine
+
+print(f"{machine()}\n")
+exhaustive.main()

@@ -1,0 +1,316 @@
+"""Laws: an exact formula for a count, found on a grid of parameters and checked on it.
+
+The formula is a rational polynomial in the parameters, if need be with floor and ceiling of
+a binary logarithm. It is solved for from as few designs as determine it and then has to give
+the exact count of every other design on the grid. That is evidence, never a proof for all
+parameters, and is worded so.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import lcm
+from typing import Final, TypeAlias
+
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.errors import DesignError, EdgewiseError, Place, nearest
+from edgewise.formula import Node, parse
+from edgewise.study import size
+
+Point: TypeAlias = tuple[int, ...]
+"""One number for each parameter of the grid."""
+
+MOST: Final = 5000
+"""Designs on one grid, at most."""
+_SPARE: Final = 2
+"""Designs beyond those that determine a formula, at least, for it to count as checked."""
+
+QUANTITIES: Final[Mapping[str, tuple[Callable[[Design], int], str]]] = {
+    "edges": (lambda design: design.edges, "clock edges of the whole procedure"),
+    "gates": (lambda design: size.gates(design.netlist), "gates, as the netlist has them"),
+    "flip-flops": (lambda design: size.flip_flops(design.netlist), "flip-flops"),
+    "depth": (lambda design: size.depth(design.netlist), "gates on the longest path"),
+}
+"""What a law can be about: how it is counted, and what it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Law:
+    """What was found.
+
+    Parameters
+    ----------
+    design, quantity : str
+    ranges : tuple of (str, int, int)
+        Each parameter of the grid with its first and last number.
+    text : str
+        The formula, in the formula language; empty where none of the family fits.
+    counts : tuple of (Point, int)
+        The count of each design on the grid.
+    solved : int
+        Number of designs that the formula was solved for from; all others check it.
+    """
+
+    design: str
+    quantity: str
+    ranges: tuple[tuple[str, int, int], ...]
+    text: str
+    counts: tuple[tuple[Point, int], ...]
+    solved: int = 0
+
+    @property
+    def formula(self) -> Node | None:
+        """The formula as a tree, or nothing."""
+        node: Node | None = parse(self.text) if self.text else None
+        return node
+
+    @property
+    def checked(self) -> str:
+        """How far it was checked: ``checked on 480 designs, n = 1 to 32, x = 2 to 16``."""
+        over = ", ".join(f"{name} = {low} to {high}" for name, low, high in self.ranges)
+        return f"checked on {len(self.counts):,} designs, {over}"
+
+    def __str__(self) -> str:
+        if self.text:
+            return f"{self.quantity} = {self.text}   ({self.checked})"
+        return (
+            f"no formula of the family fits the {self.quantity} of {self.design}"
+            f" ({self.checked}); the family: polynomials in the parameters up to degree 3, with"
+            " floor and ceil of log2"
+        )
+
+
+def find(
+    blueprint: Blueprint,
+    quantity: str,
+    over: Mapping[str, tuple[int, int]],
+    fixed: Mapping[str, int] | None = None,
+    progress: Callable[[int, int], None] | None = None,
+    place: Place | None = None,
+) -> Law:
+    """Find the law of a count over a grid of parameters.
+
+    Parameters
+    ----------
+    blueprint : Blueprint
+    quantity : str
+        One of `QUANTITIES`.
+    over : mapping of str to (int, int)
+        Parameters with their first and last number.
+    fixed : mapping of str to int, optional
+        Other parameters.
+    progress : function, optional
+        Told (designs done, designs in all).
+
+    Raises
+    ------
+    DesignError
+        Unknown quantity or parameter; an empty, too small or too large grid.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> grid = {"n": (1, 8), "x": (2, 5)}
+    >>> print(find(catalogue.find("serial-accumulator"), "edges", grid))
+    edges = n*(x + 1)   (checked on 32 designs, n = 1 to 8, x = 2 to 5)
+    """
+    if quantity not in QUANTITIES:
+        raise DesignError(f"there is no count {quantity}{nearest(quantity, QUANTITIES)}", place)
+    names, points = _grid(blueprint, over, place)
+    count = QUANTITIES[quantity][0]
+    counts: list[tuple[Point, int]] = []
+    for done, point in enumerate(points):
+        chosen = dict(zip(names, point, strict=True))
+        try:
+            design = blueprint.design({**(fixed or {}), **chosen})
+        except EdgewiseError as wrong:
+            case = ", ".join(f"{name}={value}" for name, value in chosen.items())
+            raise DesignError(f"{case}: {wrong.parts()[0].message}", place) from None
+        counts.append((point, count(design)))
+        if progress:
+            progress(done + 1, len(points))
+    ranges = tuple((name, *over[name]) for name in names)
+    for family in _families(names):
+        found = _solve(family, counts)
+        if found:
+            coefficients, solved = found
+            text = _written(family, coefficients)
+            return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved)
+    return Law(blueprint.name, quantity, ranges, "", tuple(counts))
+
+
+def _grid(
+    blueprint: Blueprint, over: Mapping[str, tuple[int, int]], place: Place | None
+) -> tuple[tuple[str, ...], list[Point]]:
+    known = [parameter.name for parameter in blueprint.parameters]
+    if not over:
+        raise DesignError(
+            f"say over which parameters, for example n=1..16; {blueprint.name} has"
+            f" {', '.join(known) or 'none'}",
+            place,
+        )
+    size_ = 1
+    for name, (low, high) in over.items():
+        if name not in known:
+            raise DesignError(
+                f"{blueprint.name} has no parameter {name}{nearest(name, known)}", place
+            )
+        if low > high:
+            raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
+        size_ *= high - low + 1
+    if not 4 <= size_ <= MOST:  # noqa: PLR2004
+        raise DesignError(
+            f"this grid has {size_:,} designs; a law needs 4 to {MOST:,} of them", place
+        )
+    spans = [range(low, high + 1) for low, high in over.values()]
+    return tuple(over), list(itertools.product(*spans))
+
+
+# ---------------------------------------------------------------------- families of formulas
+
+
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """A product of powers of parameters and logarithms, one summand of a formula."""
+
+    factors: tuple[tuple[str, int], ...]
+    """Text of each factor with its exponent: ``(("n", 2), ("ceil_log2(n)", 1))``."""
+    value: Callable[[Point], int]
+
+
+def _floor_log2(value: int) -> int:
+    return value.bit_length() - 1
+
+
+def _ceil_log2(value: int) -> int:
+    return (value - 1).bit_length()
+
+
+def _atoms(names: Sequence[str]) -> dict[str, Callable[[Point], int]]:
+    return {name: (lambda point, i=i: point[i]) for i, name in enumerate(names)}  # type: ignore[misc]
+
+
+def _logs(names: Sequence[str]) -> Iterator[dict[str, Callable[[Point], int]]]:
+    """Logarithms of one parameter at a time, the plainest first."""
+    for i, name in enumerate(names):
+        yield {f"floor_log2({name})": lambda p, i=i: _floor_log2(p[i])}  # type: ignore[misc]
+        yield {f"ceil_log2({name})": lambda p, i=i: _ceil_log2(p[i])}  # type: ignore[misc]
+        yield {
+            f"((ceil_log2({name}) + 1) div 2)": lambda p, i=i: (_ceil_log2(p[i]) + 1) // 2  # type: ignore[misc]
+        }
+        yield {f"(({name} + 3) div 4)": lambda p, i=i: (p[i] + 3) // 4}  # type: ignore[misc]
+
+
+def _products(atoms: Mapping[str, Callable[[Point], int]], degree: int) -> list[_Unit]:
+    """All products of at most `degree` atoms, the highest first, 1 the last."""
+    units = []
+    for total in range(degree, -1, -1):
+        for chosen in itertools.combinations_with_replacement(atoms, total):
+            powers = {name: chosen.count(name) for name in dict.fromkeys(chosen)}
+
+            def value(point: Point, chosen: tuple[str, ...] = chosen) -> int:
+                product = 1
+                for name in chosen:
+                    product *= atoms[name](point)
+                return product
+
+            units.append(_Unit(tuple(powers.items()), value))
+    return units
+
+
+def _families(names: Sequence[str]) -> Iterator[list[_Unit]]:
+    """Sets of summands to try, the plainest first."""
+    plain = _atoms(names)
+    for degree in (0, 1, 2):
+        yield _products(plain, degree)
+    for logs in _logs(names):
+        for degree in (1, 2):
+            yield _products({**plain, **logs}, degree)
+    yield _products(plain, 3)
+    two_logs = [log for log in _logs(names) if "log2" in next(iter(log))]
+    for one, other in itertools.combinations(two_logs, 2):
+        yield _products({**plain, **one, **other}, 1)
+
+
+# ---------------------------------------------------------------------- solving
+
+
+def _solve(
+    family: Sequence[_Unit], counts: Sequence[tuple[Point, int]]
+) -> tuple[list[Fraction], int] | None:
+    """Coefficients that give every count exactly, and how many designs determined them.
+
+    Designs are taken one by one into a triangular system of equations; one that says nothing
+    new about the coefficients must agree with them, and so checks them.
+    """
+    width = len(family)
+    pivots: dict[int, list[Fraction]] = {}
+    spare = 0
+    for point, count in counts:
+        row = [Fraction(unit.value(point)) for unit in family] + [Fraction(count)]
+        for column in range(width):
+            if row[column] and column in pivots:
+                factor = row[column]
+                row = [a - factor * b for a, b in zip(row, pivots[column], strict=True)]
+        lead = next((c for c in range(width) if row[c]), None)
+        if lead is not None:
+            pivots[lead] = [a / row[lead] for a in row]
+        elif row[-1]:
+            return None
+        else:
+            spare += 1
+    if spare < _SPARE:
+        return None
+    coefficients = [Fraction(0)] * width  # what the grid leaves open is taken as 0
+    for column in sorted(pivots, reverse=True):
+        row = pivots[column]
+        rest = sum(
+            (row[c] * coefficients[c] for c in range(column + 1, width)), start=Fraction(0)
+        )
+        coefficients[column] = row[-1] - rest
+    return coefficients, len(pivots)
+
+
+# ---------------------------------------------------------------------- writing
+
+
+def _written(family: Sequence[_Unit], coefficients: Sequence[Fraction]) -> str:
+    """The formula as text: over one denominator, with a common factor taken out."""
+    terms = [(dict(u.factors), c) for u, c in zip(family, coefficients, strict=True) if c]
+    if not terms:
+        return "0"
+    below = lcm(*(c.denominator for _, c in terms))
+    whole = [(factors, int(c * below)) for factors, c in terms]
+    shared = {
+        name: least
+        for name in whole[0][0]
+        if (least := min(factors.get(name, 0) for factors, _ in whole))
+    }
+    if len(whole) == 1 or not shared:
+        text = _sum(whole)
+    else:
+        inner = [
+            ({n: e - shared.get(n, 0) for n, e in factors.items() if e > shared.get(n, 0)}, c)
+            for factors, c in whole
+        ]
+        text = f"{_product(shared, 1)}*({_sum(inner)})"
+    return f"({text}) div {below}" if below > 1 else text
+
+
+def _sum(terms: Sequence[tuple[Mapping[str, int], int]]) -> str:
+    text = ""
+    for factors, coefficient in terms:
+        sign = (" - " if coefficient < 0 else " + ") if text else ("-" if coefficient < 0 else "")
+        text += sign + _product(factors, abs(coefficient))
+    return text
+
+
+def _product(factors: Mapping[str, int], coefficient: int) -> str:
+    texts = [f"{name}**{power}" if power > 1 else name for name, power in factors.items()]
+    if coefficient != 1 or not texts:
+        texts.insert(0, str(coefficient))
+    return "*".join(texts)

@@ -1,0 +1,256 @@
+"""Faces: what is drawn of each part, in its place.
+
+A face lies over the wires, which end at the borders of its box; the stubs from there to the
+outline belong to the face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from edgewise.bits import Word
+from edgewise.views import look
+from edgewise.views.cells import cells
+from edgewise.views.items import Group, Item, Line, Path, Rectangle, Text, line_data
+from edgewise.views.places import LABEL, TERMINAL_GAP, Element, Pin
+from edgewise.views.strokes import Stroke
+from edgewise.views.symbols import Style
+
+NOTE: Final = look.SIZE_SMALL
+_WEDGE: Final = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a face has to know besides its element."""
+
+    stroke: Callable[[Pin], Stroke]
+    """How the wire at a pin is drawn."""
+    word: Callable[[tuple[int, ...]], Word]
+    changed: Callable[[tuple[int, ...]], Word]
+    cells: Callable[[Group, Element], Item]
+    """Lets a filmstrip change the cells of an element."""
+    style: Style
+    slashed: frozenset[str]
+    """Pins at which the width of a bus stands."""
+
+
+def face(element: Element, shown: Shown) -> tuple[Item, ...]:
+    """The items of one element, from the top left corner of its box."""
+    return (*_stubs(element, shown), *_FACES[element.role](element, shown))
+
+
+def _middle(y: float, size: float) -> float:
+    return y + look.MIDDLE * size
+
+
+def _stubs(element: Element, shown: Shown) -> Iterator[Item]:
+    for pin in element.pins:
+        if not pin.stub:
+            continue
+        x1, y1, x2, y2 = _stub(element, pin)
+        stroke = shown.stroke(pin)
+        yield Line(((x1, y1), (x2, y2)), stroke.colour, stroke.weight, stroke.dash)
+        if pin.note:
+            yield Text(
+                (x1 + x2) / 2, y1 - 5, pin.note, NOTE, look.SLATE, family="text", anchor="middle"
+            )
+        elif pin.id in shown.slashed and pin.side in ("left", "right"):
+            yield from slash((x1 + x2) / 2, y1, len(pin.nets))
+
+
+def slash(x: float, y: float, width: int) -> Iterator[Item]:
+    """The mark of a bus, and how many bits it has."""
+    yield Line(((x - 4, y + 5), (x + 3, y - 5)), look.INK, look.THIN)
+    yield Text(x + 1, y - 7, str(width), NOTE, look.SLATE, anchor="middle")
+
+
+def _stub(element: Element, pin: Pin) -> tuple[float, float, float, float]:
+    w, h = element.width, element.height
+    match pin.side:
+        case "left":
+            return 0.0, pin.at, pin.stub, pin.at
+        case "right":
+            return w - pin.stub, pin.at, w, pin.at
+        case "top":
+            return pin.at, 0.0, pin.at, pin.stub
+        case "bottom":
+            return pin.at, h - pin.stub, pin.at, h
+
+
+def _frame(element: Element, fill: str = look.PAPER) -> Rectangle:
+    left, top, right, bottom = element.frame
+    return Rectangle(
+        left, top, right - left, bottom - top, fill, look.INK, look.OUTLINE, radius=look.RADIUS
+    )
+
+
+def _name(element: Element, x: float, base: float, size: float = look.SIZE_NAME) -> Text:
+    return Text(x, base, element.label, size, weight=look.STRONG)
+
+
+def _labels(element: Element) -> Iterator[Text]:
+    left, _, right, _ = element.frame
+    for pin in element.pins:
+        if not pin.label:
+            continue
+        base = _middle(pin.at, NOTE)
+        if pin.side == "left":
+            yield Text(left + LABEL, base, pin.label, NOTE, look.SLATE)
+        elif pin.side == "right":
+            yield Text(right - LABEL, base, pin.label, NOTE, look.SLATE, anchor="end")
+
+
+def _word(element: Element, shown: Shown) -> Iterator[Item]:
+    if element.word:
+        word, changed = shown.word(element.word), shown.changed(element.word)
+        group = cells(word, *element.cells, changed, element.cell, element.label)
+        yield shown.cells(group, element)
+
+
+def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
+    symbol = element.symbol
+    assert symbol is not None
+    yield Group(symbol.items, kind="symbol", x=element.frame[0])
+
+
+def _adder(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    middle = (left + right) / 2
+    yield Text(middle, 22, element.label, look.SIZE_NAME, weight=look.STRONG, anchor="middle")
+    if shown.style == "rectangular":
+        base = (element.frame[1] + element.frame[3]) / 2 + 14
+        yield Text(middle, base, element.mark, look.SIZE_NAME, anchor="middle")
+    yield from _labels(element)
+
+
+def _multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
+    left, top, right, bottom = element.frame
+    if shown.style == "rectangular":
+        yield _frame(element)
+    else:
+        corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
+        yield Line(corners, look.INK, look.OUTLINE, fill=look.PAPER, closed=True)
+    yield from _labels(element)
+    middle = _middle((top + bottom) / 2, look.SIZE_TEXT)
+    yield Text(right - 8, middle, element.label, look.SIZE_TEXT, weight=look.STRONG, anchor="end")
+
+
+def _storage(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    yield _name(element, element.frame[0] + 12, 20)
+    if shown.style == "rectangular" and element.mark:
+        yield Text(right - 12, 20, element.mark, look.SIZE_TEXT, look.SLATE, anchor="end")
+    yield from _word(element, shown)
+    yield from _labels(element)
+    if element.wedge:
+        y = element.wedge
+        points = ((left, y - _WEDGE), (left + 9, y), (left, y + _WEDGE))
+        yield Line(points, look.SLATE, look.THIN)
+
+
+def _plain(element: Element, _shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    middle = (left + right) / 2
+    yield Text(middle, 22, element.label, look.SIZE_NAME, weight=look.STRONG, anchor="middle")
+    yield from _labels(element)
+
+
+def _input(element: Element, shown: Shown) -> Iterator[Item]:
+    base = _middle(2 + element.cell.height / 2, look.SIZE_NAME)
+    fill = look.SLATE if element.control else look.INK
+    yield Text(0, base, element.label, look.SIZE_NAME, fill, weight=look.STRONG)
+    yield from _word(element, shown)
+
+
+def _output(element: Element, shown: Shown) -> Iterator[Item]:
+    left = element.frame[0]
+    if len(element.pins) > 1:
+        ats = [pin.at for pin in element.pins]
+        x = left + 1.5
+        yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), look.INK, 3.0)
+        yield from _labels(element)
+    yield from _word(element, shown)
+    x = element.cells[0]
+    if element.word:
+        right = element.frame[2]
+        yield Text(
+            right,
+            _middle(element.cells[1] + element.cell.height / 2, look.SIZE_NAME),
+            element.label,
+            look.SIZE_NAME,
+            weight=look.STRONG,
+            anchor="end",
+        )
+    else:
+        y = (
+            element.pins[0].at
+            if len(element.pins) == 1
+            else (element.frame[1] + element.frame[3]) / 2
+        )
+        yield Text(x, _middle(y, look.SIZE_NAME), element.label, look.SIZE_NAME, weight=look.STRONG)
+
+
+def _tie(element: Element, _shown: Shown) -> Iterator[Item]:
+    side = element.pins[0].side
+    size = look.SIZE_DIGIT
+    family = "bits" if element.label != "clock" else "text"
+    fill = look.INK if family == "bits" else look.SLATE
+    if side == "right":
+        yield Text(
+            element.width - 3, _middle(9, size), element.label, size, fill, family, anchor="end"  # type: ignore[arg-type]
+        )
+    else:
+        yield Text(
+            element.width / 2, _middle(9, size), element.label, size, fill, family, anchor="middle"  # type: ignore[arg-type]
+        )
+
+
+def _passage(element: Element, shown: Shown) -> Iterator[Item]:
+    many = [pin for pin in element.pins if pin.side == "left"]
+    through = next(pin for pin in element.pins if pin.side == "right")
+    left = element.frame[0]
+    stroke = shown.stroke(through)
+    right = element.width
+    x = left
+    if len(many) > 1:
+        ats = [pin.at for pin in many]
+        x = left + 1.5
+        yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), look.INK, 3.0)
+        widest = max(8.0, *(6.5 * len(pin.label) for pin in many))
+        yield from _labels(element)
+        x = left + widest + 12
+        yield Line(((right - element.frame[2] + x, through.at), (right, through.at)), stroke.colour, stroke.weight, stroke.dash)
+    else:
+        yield Line(((0.0, through.at), (right, through.at)), stroke.colour, stroke.weight, stroke.dash)
+    centre = (x + element.frame[2]) / 2
+    yield Text(centre, through.at - 5, element.label, NOTE, look.SLATE, anchor="middle")
+
+
+def _open(element: Element, _shown: Shown) -> Iterator[Item]:
+    yield Text(12, 20, element.label, look.SIZE_NAME, weight=look.STRONG)
+
+
+def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
+    yield from ()
+
+
+_FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
+    "gate": _gate,
+    "adder": _adder,
+    "multiplexer": _multiplexer,
+    "storage": _storage,
+    "plain": _plain,
+    "input": _input,
+    "output": _output,
+    "tie": _tie,
+    "enter": _passage,
+    "leave": _passage,
+    "open": _open,
+}
+_ = (TERMINAL_GAP, Path, line_data)

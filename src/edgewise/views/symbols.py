@@ -1,0 +1,226 @@
+"""Symbols: the shapes of gates, in distinctive shapes or as rectangles.
+
+Distinctive shapes have the proportions of IEEE Std 91-1984: an AND is 32 wide where it is
+26 high; the rear and front of an OR are arcs of radius 26; an XOR has a second rear arc 5
+behind; a negation circle has the diameter 4. Rectangles follow IEC 60617-12. Lengths are px,
+from the top left corner of the box that the layout knows.
+
+::
+
+    AND  |‾‾‾\      OR  )‾‾\      XOR  ))‾‾\      NOT  |\ o
+         |    )           )   >          ))   >         | >
+         |___/          )__/           ))__/            |/
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import sqrt
+from typing import Final, Literal, TypeAlias
+
+from edgewise.views import look
+from edgewise.views.items import Circle, Item, Line, Path, Text, line_data, number, rectangle_data
+
+Style: TypeAlias = Literal["distinctive", "rectangular"]
+
+HEIGHT: Final = 44.0
+"""Of a gate with two or three inputs."""
+UNIT: Final = HEIGHT / 26
+"""One unit of the standard's proportions, px."""
+AND_WIDTH: Final = 32 * UNIT
+RADIUS: Final = 26 * UNIT
+"""Of the arcs of OR and XOR."""
+XOR_GAP: Final = 5 * UNIT
+"""How far the second rear arc of an XOR lies behind the first."""
+CIRCLE: Final = 4 * UNIT
+"""Diameter of the negation circle."""
+
+_SHOULDER: Final = 10 * UNIT
+_OR_WIDTH: Final = _SHOULDER + sqrt(3) / 2 * RADIUS
+_REAR: Final = 12.0
+"""From the border of the box to the rear of the outline."""
+_TRIANGLE: Final = 34.0
+"""Side of the triangle of a buffer."""
+_PITCH: Final = 14.0
+"""Least px between two inputs."""
+_SQUARE: Final = 44.0
+"""Width of a rectangle."""
+_NEGATED: Final = {"nand", "nor", "xnor", "not"}
+_MARKS: Final = {
+    "and": "&",
+    "nand": "&",
+    "or": "≥1",
+    "nor": "≥1",
+    "xor": "=1",
+    "xnor": "=1",
+    "not": "1",
+    "buffer": "1",
+}
+"""Qualifying symbols of IEC 60617-12."""
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A gate: its box, where its wires end, and its outline.
+
+    Parameters
+    ----------
+    width, height : float
+    inputs : tuple of (float, float)
+        Of each input: px from the top, and from the left border to the outline.
+    output : (float, float)
+        Px from the top, and from the right border to the outline or its circle.
+    items : tuple of Item
+    """
+
+    width: float
+    height: float
+    inputs: tuple[tuple[float, float], ...]
+    output: tuple[float, float]
+    items: tuple[Item, ...]
+
+
+def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
+    """The symbol of a gate.
+
+    Parameters
+    ----------
+    kind : {"and", "or", "xor", "nand", "nor", "xnor", "not", "buffer"}
+    inputs : int
+    style : {"distinctive", "rectangular"}
+
+    Examples
+    --------
+    >>> symbol = gate("and", 2)
+    >>> symbol.height, [at for at, _ in symbol.inputs], symbol.output[0]
+    (44.0, [11.0, 33.0], 22.0)
+    >>> [item.text for item in gate("or", 2, "rectangular").items if isinstance(item, Text)]
+    ['≥1']
+    """
+    negated = kind in _NEGATED
+    if style == "rectangular":
+        return _rectangle(kind, inputs, negated)
+    if kind in ("not", "buffer"):
+        return _triangle(negated)
+    height, ats = _inputs(inputs)
+    top = (height - HEIGHT) / 2
+    base = {"nand": "and", "nor": "or", "xnor": "xor"}.get(kind, kind)
+    items: list[Item] = []
+    front = _REAR + (AND_WIDTH if base == "and" else _OR_WIDTH)
+    data, rear = (_and_data(top), _flat) if base == "and" else (_or_data(top), _hollow)
+    if base == "xor":
+        items.append(Path(_rear_arc(_REAR - XOR_GAP, top), stroke=look.INK))
+    items.append(_outline(data, (_REAR, top, front, top + HEIGHT)))
+    back = _REAR - (XOR_GAP if base == "xor" else 0)
+    items += _bar(back, top, ats)
+    reaches = tuple(back + rear(at - top) for at in ats)
+    circle, end = _circle(front, height / 2, negated)
+    return Symbol(
+        80.0,
+        height,
+        tuple(zip(ats, reaches, strict=True)),
+        (height / 2, 80.0 - end),
+        (*items, *circle),
+    )
+
+
+def _inputs(count: int) -> tuple[float, tuple[float, ...]]:
+    """Height of the box, and px from its top to each input."""
+    if count <= 2:
+        return HEIGHT, {1: (22.0,), 2: (11.0, 33.0)}[count]
+    height = max(HEIGHT, _PITCH * count + 2)
+    start = (height - _PITCH * (count - 1)) / 2
+    return height, tuple(start + _PITCH * i for i in range(count))
+
+
+def _outline(data: str, box: tuple[float, float, float, float]) -> Path:
+    return Path(data, fill=look.PAPER, stroke=look.INK, box=box)
+
+
+def _and_data(top: float) -> str:
+    """Straight for 19 units, then a semicircle of radius 13."""
+    straight, radius = number(_REAR + 19 * UNIT), number(13 * UNIT)
+    return (
+        f"M{number(_REAR)} {number(top)}H{straight}A{radius} {radius} 0 0 1 {straight}"
+        f" {number(top + HEIGHT)}H{number(_REAR)}Z"
+    )
+
+
+def _or_data(top: float) -> str:
+    """Two front arcs that meet in a point, and a hollow rear."""
+    shoulder, radius = number(_REAR + _SHOULDER), number(RADIUS)
+    arc = f"A{radius} {radius} 0 0"
+    low = number(top + HEIGHT)
+    return (
+        f"M{number(_REAR)} {number(top)}H{shoulder}{arc} 1 {number(_REAR + _OR_WIDTH)}"
+        f" {number(top + HEIGHT / 2)}{arc} 1 {shoulder} {low}H{number(_REAR)}"
+        f"{arc} 0 {number(_REAR)} {number(top)}Z"
+    )
+
+
+def _rear_arc(x: float, top: float) -> str:
+    radius = number(RADIUS)
+    return (
+        f"M{number(x)} {number(top + HEIGHT)}A{radius} {radius} 0 0 0 {number(x)} {number(top)}"
+    )
+
+
+def _flat(_y: float) -> float:
+    return 0.0
+
+
+def _hollow(y: float) -> float:
+    """How far the rear arc lies inside its corners, `y` below the top."""
+    away = abs(y - HEIGHT / 2)
+    if away >= HEIGHT / 2:
+        return 0.0
+    return sqrt(RADIUS**2 - away**2) - sqrt(3) / 2 * RADIUS
+
+
+def _bar(x: float, top: float, ats: tuple[float, ...]) -> list[Item]:
+    """What makes the rear longer where inputs lie above and below the outline."""
+    if ats[0] >= top:
+        return []
+    ends = ((ats[0], top), (top + HEIGHT, ats[-1]))
+    return [Line(((x, start), (x, end))) for start, end in ends]
+
+
+def _circle(front: float, middle: float, negated: bool) -> tuple[list[Item], float]:
+    """The negation circle, if any, and where the output begins."""
+    if not negated:
+        return [], front
+    circle = Circle(front + CIRCLE / 2, middle, CIRCLE / 2, look.PAPER, look.INK)
+    return [circle], front + CIRCLE
+
+
+def _triangle(negated: bool) -> Symbol:
+    height, width = 40.0, 64.0
+    front = _REAR + sqrt(3) / 2 * _TRIANGLE
+    top = (height - _TRIANGLE) / 2
+    corners = ((_REAR, top), (front, height / 2), (_REAR, top + _TRIANGLE))
+    outline = _outline(line_data(corners, closed=True), (_REAR, top, front, top + _TRIANGLE))
+    circle, end = _circle(front, height / 2, negated)
+    return Symbol(
+        width, height, ((height / 2, _REAR),), (height / 2, width - end), (outline, *circle)
+    )
+
+
+def _rectangle(kind: str, inputs: int, negated: bool) -> Symbol:
+    height, ats = _inputs(inputs)
+    front = _REAR + _SQUARE
+    outline = _outline(
+        rectangle_data(_REAR, 0, _SQUARE, height), (_REAR, 0.0, front, height)
+    )
+    mark = Text(
+        _REAR + _SQUARE / 2, 17, _MARKS[kind], look.SIZE_NAME, weight=look.STRONG, anchor="middle"
+    )
+    circle, end = _circle(front, height / 2, negated)
+    width = 76.0
+    return Symbol(
+        width,
+        height,
+        tuple((at, _REAR) for at in ats),
+        (height / 2, width - end),
+        (outline, mark, *circle),
+    )
