@@ -41,7 +41,7 @@ golden: $(STAMPS)/dev $(STAMPS)/chromium
 	@git status --short tests/golden
 
 bench: $(STAMPS)/dev
-	@for file in benchmarks/*.py; do echo "== $$file"; $(BIN)/python "$$file" || exit 1; done
+	$(BIN)/python -m benchmarks
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py

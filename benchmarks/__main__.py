@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from benchmarks import exhaustive
+from benchmarks import exhaustive, proof
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
 exhaustive.main()
+print()
+proof.main()

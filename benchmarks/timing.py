@@ -65,4 +65,6 @@ def table(best: Mapping[str, float], against: str) -> str:
 def machine() -> str:
     """What the figures depend on, without naming the machine."""
     maker = native.best()
-    return f"{platform.machine()}, {cores()} cores, {maker.name}, Python {platform.python_version()}"
+    return (
+        f"{platform.machine()}, {cores()} cores, {maker.name}, Python {platform.python_version()}"
+    )

@@ -80,5 +80,25 @@ def test_a_damaged_grammar_table_is_made_again(folder: Path) -> None:
     entry.write_bytes(b"not a parser")
     formula._parser.cache_clear()
     formula._parse.cache_clear()
-    assert formula.show(formula.parse("a + 1")) == "a + 1"
+    assert formula.show(formula.parse("a + 2")) == "a + 2"  # not one whose tree is kept
     assert entry.read_bytes() != b"not a parser"
+
+
+def test_a_damaged_tree_is_made_again(folder: Path) -> None:
+    formula._parse.cache_clear()
+    formula.parse("a + 3")
+    (entry,) = (folder / "trees").iterdir()
+    entry.write_bytes(b"not a tree")
+    formula._parse.cache_clear()
+    assert formula.show(formula.parse("a + 3")) == "a + 3"
+    assert entry.read_bytes() != b"not a tree"
+
+
+def test_a_tree_that_was_kept_is_not_read_again(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    formula._parse.cache_clear()
+    formula.parse("a + 4")
+    formula._parse.cache_clear()
+    monkeypatch.setattr(formula, "_parser", None)  # reading would fail
+    assert formula.show(formula.parse("a + 4")) == "a + 4"

@@ -20,7 +20,7 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 
 # Floor by floor, lowest first. A name is a module or a package at the top of the source tree.
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
-    ("errors", "bits", "formula", "arithmetic", "yamltext", "cache", "fonts"),
+    ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "fonts"),
     ("circuit",),
     ("procedure", "design", "trace", "blueprint", "sheet", "catalogue"),
     ("engines",),
@@ -33,7 +33,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "bits": ("errors",),
-    "formula": ("errors", "cache"),
+    "formula": ("errors", "cache", "nodes"),
     "arithmetic": ("errors", "bits", "formula"),
     "yamltext": ("errors",),
     "cache": ("errors",),
@@ -316,7 +316,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, bits, formula, arithmetic, yamltext, cache, fonts"
+        "errors, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
     )
 
 

@@ -80,7 +80,8 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
         (
             "circuit: rain\ninputs: {x: 1\nparts: {}\n",
             (
-                "rain.yaml:3:6: not valid YAML: a comma is missing before this, or the bracket opened"
+                "rain.yaml:3:6: not valid YAML: a comma is missing before this, or the bracket"
+                " opened"
                 " in line 2 is not closed"
             ),
         ),
@@ -105,14 +106,16 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
         (
             "circuit: rain: gauge\n",
             (
-                "rain.yaml:1:14: not valid YAML: this colon is not expected here; the line is indented"
+                "rain.yaml:1:14: not valid YAML: this colon is not expected here; the line is"
+                " indented"
                 " too far, or a value with a colon in it needs quotes"
             ),
         ),
         (
             "circuit: rain\n  inputs: {x: 1}\n",
             (
-                "rain.yaml:2:9: not valid YAML: this colon is not expected here; the line is indented"
+                "rain.yaml:2:9: not valid YAML: this colon is not expected here; the line is"
+                " indented"
                 " too far, or a value with a colon in it needs quotes"
             ),
         ),
@@ -142,14 +145,16 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
         (
             "a: &x 1\nb: *x\n",
             (
-                "rain.yaml:1:4: anchors (&name) and aliases (*name) are not used here; write the value"
+                "rain.yaml:1:4: anchors (&name) and aliases (*name) are not used here; write the"
+                " value"
                 " out, or put it in quotes"
             ),
         ),
         (
             "b: *x\n",
             (
-                "rain.yaml:1:4: anchors (&name) and aliases (*name) are not used here; write the value"
+                "rain.yaml:1:4: anchors (&name) and aliases (*name) are not used here; write the"
+                " value"
                 " out, or put it in quotes"
             ),
         ),
@@ -158,6 +163,14 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
             (
                 "rain.yaml:1:4: tags such as tag:yaml.org,2002:python/name:os.system are not used"
                 " here; leave it out"
+            ),
+        ),
+        (
+            "computes: {z: min(a, b) + 1}",
+            (
+                "rain.yaml:1:22: a comma ended the value before this one; put a value that has"
+                " commas"
+                ' into quotes, as in "min(a, b)"'
             ),
         ),
         ("? [a]\n: 1\n", "rain.yaml:1:3: a key: found a list, expected a single value"),
@@ -190,7 +203,8 @@ def test_kinds_are_asked_for() -> None:
     assert mapping(keys, "parts", "{a: 1}").get("b") is None
     assert len(sequence(items, "procedure", "- x")) == 1
     empty = Scalar("", Place("f"))
-    assert mapping(empty, "parts", "{a: 1}").pairs == sequence(empty, "p", "- x") == ()
+    assert mapping(empty, "parts", "{a: 1}").pairs == ()
+    assert sequence(empty, "p", "- x") == ()
     for ask, message in (
         (
             lambda: scalar(items, "width"),

@@ -10,6 +10,7 @@ Examples
 
 from __future__ import annotations
 
+import sys
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -42,3 +43,7 @@ def __getattr__(name: str) -> Any:
     if name == "catalogue":
         return import_module("edgewise.catalogue")
     raise AttributeError(f"module 'edgewise' has no attribute {name!r}")
+
+
+if "IPython" in sys.modules:
+    import_module("edgewise.notebook").register()

@@ -183,7 +183,7 @@ def trace(
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge."""
     run = run_of(name, with_, operands)
-    chosen = [column.strip() for column in columns.split(",")] if columns.strip() else None
+    chosen = names_of(columns)
     if as_json:
         print(run.json(chosen))
     elif as_csv:
@@ -207,6 +207,85 @@ def outcome(run: Trace) -> str:
         else:
             lines.append(f"{purpose.output}{when}: {word}, but it should be {value}")
     return "\n".join(lines) if len(lines) > 1 else ""
+
+
+@app.command(
+    epilog=examples(
+        "draw serial-adder --operands a=22,b=43 --after 8 -o adder.svg",
+        "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
+        "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
+    )
+)
+def draw(  # noqa: PLR0913  each is an option of its own
+    name: Name,
+    out: Annotated[
+        Path, typer.Option("-o", "--out", metavar="FILE", help="Ends in .svg, .png or .pdf.")
+    ],
+    with_: With = "",
+    operands: Operands = "",
+    figure: Annotated[
+        str, typer.Option(help="diagram, timing, table or filmstrip.")
+    ] = "diagram",
+    after: Annotated[
+        int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
+    ] = None,
+    rows: Annotated[
+        str, typer.Option(metavar="6..12", help="Other figures: the rows; all unless given.")
+    ] = "",
+    columns: Annotated[
+        str, typer.Option(metavar="A,C,S", help="Timing and table: the nets and words.")
+    ] = "",
+    open_: Annotated[
+        str, typer.Option("--open", metavar="FA,…", help="Parts to show from inside.")
+    ] = "",
+    clock: Annotated[str, typer.Option(help="wedge, hidden or wires.")] = "wedge",
+    symbols: Annotated[str, typer.Option(help="distinctive or rectangular.")] = "distinctive",
+    legend: Annotated[bool, typer.Option("--legend", help="Add what the fills mean.")] = False,
+    scale: Annotated[float, typer.Option(help="PNG: pixels for each px of the figure.")] = 2.0,
+    outlined: Annotated[
+        bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
+    ] = False,
+) -> None:
+    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip."""
+    from edgewise.views import render
+    from edgewise.views.figures import Wish, figure as drawn
+
+    wish = Wish(
+        after,
+        rows_of(rows),
+        names_of(columns),
+        names_of(open_) or (),
+        clock,
+        symbols,
+        legend,
+    )
+    run = run_of(name, with_, operands)
+    render.write(drawn(run, figure, wish), out, scale=scale, outlined=outlined)
+    print(out)
+
+
+def names_of(text: str) -> list[str] | None:
+    """Read ``A,C,S``; nothing for an empty text."""
+    return [name.strip() for name in text.split(",")] if text.strip() else None
+
+
+def rows_of(text: str) -> list[int] | None:
+    """Read ``6..12`` or ``0,6,12``; nothing for an empty text.
+
+    Examples
+    --------
+    >>> rows_of("2..4"), rows_of("0,6")
+    ([2, 3, 4], [0, 6])
+    """
+    if not text.strip():
+        return None
+    rows: list[int] = []
+    for piece in text.split(","):
+        first, dots, last = piece.strip().partition("..")
+        if not (first.isdecimal() and (last.isdecimal() or not dots)):
+            raise TextError(f"--rows: found {piece.strip()!r}; expected 6..12 or 0,6,12")
+        rows += range(int(first), int(last or first) + 1)
+    return rows
 
 
 @app.command(epilog=examples("check examples/rain-gauges.md"))

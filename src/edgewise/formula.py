@@ -14,16 +14,65 @@ from __future__ import annotations
 
 import contextlib
 import io
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+import pickle
+import zlib
+from collections.abc import Iterable
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import cache
 from edgewise.errors import Place, TextError
+from edgewise.nodes import (
+    Binary,
+    Claim,
+    Default,
+    Dot,
+    Drive,
+    Name,
+    Node,
+    Number,
+    Range,
+    Select,
+    Slice,
+    Step,
+    Target,
+    Timed,
+    Unary,
+    Unknown,
+    names_in,
+    show,
+)
 
 if TYPE_CHECKING:
     import lark
+
+__all__ = [
+    "DEEPEST",
+    "LONGEST",
+    "RESERVED",
+    "STARTS",
+    "TALLEST",
+    "Binary",
+    "Claim",
+    "Default",
+    "Dot",
+    "Drive",
+    "Name",
+    "Node",
+    "Number",
+    "Range",
+    "Select",
+    "Slice",
+    "Step",
+    "Target",
+    "Timed",
+    "Unary",
+    "Unknown",
+    "names_in",
+    "parse",
+    "show",
+]
 
 LONGEST: Final = 2000
 """Characters in one formula, at most."""
@@ -33,134 +82,6 @@ TALLEST: Final = 150
 """Levels of its tree, at most; each operator in a row is one."""
 RESERVED: Final = ("X", "and", "or", "not", "div", "mod", "after", "before")
 """Words that can't be a name: the language has them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A literal: ``12`` or ``0b1100``."""
-
-    value: int
-    at: int = 0
-    """Characters before it in the formula (likewise in every node below)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Unknown:
-    """The literal ``X``."""
-
-    at: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Select:
-    """``(i)`` behind a name: an index, a member of a family, or arguments of a function."""
-
-    items: tuple[Node, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Slice:
-    """``(high..low)`` behind a name."""
-
-    high: Node
-    low: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Dot:
-    """``.port`` behind a name."""
-
-    name: str
-
-
-Step: TypeAlias = Select | Slice | Dot
-
-
-@dataclass(frozen=True, slots=True)
-class Name:
-    """A name and what stands behind it: ``FA(2).carry-out``, ``a(5..2)``, ``edges(load)``."""
-
-    base: str
-    steps: tuple[Step, ...] = ()
-    at: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Unary:
-    """``-x`` or ``not x``."""
-
-    operator: str
-    operand: Node
-    at: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Binary:
-    """``left operator right``."""
-
-    operator: str
-    left: Node
-    right: Node
-    at: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Timed:
-    """``what after when`` or ``what before when``, `when` being the number of an edge."""
-
-    relation: str
-    what: Node
-    when: Node
-    at: int = 0
-
-
-Node: TypeAlias = Number | Unknown | Name | Unary | Binary | Timed
-
-
-@dataclass(frozen=True, slots=True)
-class Range:
-    """``name in low..high`` (as in ``FA(i = 0..n-1)`` or ``for n in 1..64``)."""
-
-    name: str
-    low: Node
-    high: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """A truth to check, for all values of some operands, over ranges of parameters."""
-
-    truth: Node
-    for_all: tuple[str, ...] = ()
-    ranges: tuple[Range, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Drive:
-    """What an input is fed in a phase: a value held, or a word bit by bit.
-
-    `order` is ``held``, ``lsb-first`` or ``msb-first``.
-    """
-
-    value: Node
-    order: str = "held"
-
-
-@dataclass(frozen=True, slots=True)
-class Default:
-    """A parameter's default and, if given, its range: ``6 in 1..64``."""
-
-    value: Node
-    low: Node | None = None
-    high: Node | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Target:
-    """A key that names one thing, ``c(0)``, or a family of things, ``FA(i = 0..n-1)``."""
-
-    name: Name
-    family: Range | None = None
 
 
 _GRAMMAR = r"""
@@ -303,6 +224,32 @@ def _plain(operator: str) -> str:
 
 @lru_cache(maxsize=4096)
 def _parse(text: str, start: str) -> Any:
+    """The tree, from the cache if it was read before: lark alone takes 50 ms to import."""
+    if len(text) > _KEPT_LENGTH:
+        return _read(text, start)
+    made_from = f"{_this_reader()}\n{start}\n{text}"
+    kept = cache.recall("trees", made_from)
+    if kept:
+        with contextlib.suppress(Exception):  # a damaged entry is made again
+            return pickle.loads(kept)  # noqa: S301  our own cache, trusted like a .pyc file
+    tree = _read(text, start)
+    cache.keep("trees", made_from, pickle.dumps(tree), most=4000)
+    return tree
+
+
+_KEPT_LENGTH: Final = 100
+"""Characters in a formula whose tree is kept between runs, at most."""
+
+
+@lru_cache(maxsize=1)
+def _this_reader() -> str:
+    """Says which reader made a tree: another one must not take it for its own."""
+    files = (Path(__file__), Path(__file__).with_name("nodes.py"))
+    ages = " ".join(str(file.stat().st_mtime_ns) for file in files)
+    return f"{ages} {zlib.crc32(_GRAMMAR.encode())}"
+
+
+def _read(text: str, start: str) -> Any:
     import lark
 
     depth = deepest = 0
@@ -417,90 +364,3 @@ def parse(text: str, start: str = "expression", place: Place | None = None) -> A
         ) from None
     except TextError as wrong:
         raise TextError(wrong.message, place) from None
-
-
-_BINDS: Final = {"or": 1, "and": 2, "not": 3, "+": 6, "-": 6, "*": 7, "div": 7, "mod": 7, "**": 9}
-_COMPARISONS: Final = ("==", "!=", "<=", ">=", "<", ">")
-
-
-def _strength(node: Node) -> int:
-    match node:
-        case Binary(operator=operator):
-            return 4 if operator in _COMPARISONS else _BINDS[operator]
-        case Unary(operator=operator):
-            return 3 if operator == "not" else 8
-        case Timed():
-            return 5
-        case _:
-            return 10
-
-
-def show(node: Node) -> str:
-    """The formula's text again, with no more parentheses than it needs.
-
-    Examples
-    --------
-    >>> show(parse("((a+b)) mod (2**n)"))
-    '(a + b) mod 2**n'
-    """
-
-    def inside(child: Node, least: int) -> str:
-        text = show(child)
-        return text if _strength(child) >= least else f"({text})"
-
-    match node:
-        case Number(value=value):
-            return str(value)
-        case Unknown():
-            return "X"
-        case Name(base=base, steps=steps):
-            return base + "".join(map(_show_step, steps))
-        case Unary(operator=operator, operand=operand):
-            space = " " if operator == "not" else ""
-            return operator + space + inside(operand, _strength(node))
-        case Binary(operator="**", left=left, right=right):
-            return f"{inside(left, 10)}**{inside(right, 8)}"
-        case Binary(operator=operator, left=left, right=right):
-            own = _strength(node)
-            loose = own + (own == 4)
-            return f"{inside(left, loose)} {operator} {inside(right, own + 1)}"
-        case Timed(relation=relation, what=what, when=when):
-            return f"{inside(what, 6)} {relation} {inside(when, 6)}"
-
-
-def _show_step(step: Step) -> str:
-    match step:
-        case Dot(name=name):
-            return f".{name}"
-        case Slice(high=high, low=low):
-            return f"({show(high)}..{show(low)})"
-        case Select(items=items):
-            return f"({', '.join(map(show, items))})"
-
-
-def names_in(node: Node) -> Iterator[Name]:
-    """Every name in a formula, from left to right, those in indices included.
-
-    Examples
-    --------
-    >>> [name.base for name in names_in(parse("a(i) + b"))]
-    ['a', 'i', 'b']
-    """
-    match node:
-        case Name(steps=steps):
-            yield node
-            for step in steps:
-                if isinstance(step, Select):
-                    for item in step.items:
-                        yield from names_in(item)
-                elif isinstance(step, Slice):
-                    yield from names_in(step.high)
-                    yield from names_in(step.low)
-        case Unary(operand=operand):
-            yield from names_in(operand)
-        case Binary(left=left, right=right):
-            yield from names_in(left)
-            yield from names_in(right)
-        case Timed(what=what, when=when):
-            yield from names_in(what)
-            yield from names_in(when)

@@ -224,6 +224,12 @@ class _Growing:
                 raise TextError(
                     f"found {key.text}; put a blank after the colon: {left}: {right}", key.place
                 )
+            if plain and key.text.count(")") > key.text.count("("):
+                raise TextError(
+                    "a comma ended the value before this one; put a value that has commas into"
+                    ' quotes, as in "min(a, b)"',
+                    key.place,
+                )
             pairs[key.text] = (key, value)
         return Mapping(tuple(pairs.values()), at)
 

@@ -76,7 +76,7 @@ MESSAGES = {
     ),
     "the clock declared": (
         "nets: {clock: 1}\noutputs: {z: x}",
-        ("4:8: clock can't be declared: every circuit has it, and it is not data",),
+        "4:8: clock can't be declared: every circuit has it, and it is not data",
     ),
     "a loop": (
         (
@@ -97,7 +97,7 @@ MESSAGES = {
             "outputs: {z: F.sum}"
         ),
         (
-            "6:3: combinational loop: F.sum -> G.X1.out -> G.G2.out -> c -> F.sum; put a flip-flop"
+            "6:3: combinational loop: F.sum -> G.G1.out -> c -> F.sum; put a flip-flop"
             " into it, or break it"
         ),
     ),
@@ -111,8 +111,10 @@ MESSAGES = {
             "outputs: {z: C}"
         ),
         (
-            "4:40: the clock of C comes from the or gate G: every edge would then depend on its delays"
-            " and glitches, which are not modelled here; use the clock itself with an enable, or one"
+            "4:40: the clock of C comes from the or gate G: every edge would then depend on its"
+            " delays"
+            " and glitches, which are not modelled here; use the clock itself with an enable, or"
+            " one"
             " AND gate of the clock and other nets"
         ),
     ),
@@ -123,15 +125,18 @@ MESSAGES = {
         ),
         (
             "4:37: the clock of C comes from the and gate G: every edge would then depend on its"
-            " delays and glitches, which are not modelled here; use the clock itself with an enable,"
+            " delays and glitches, which are not modelled here; use the clock itself with an"
+            " enable,"
             " or one AND gate of the clock and other nets"
         ),
     ),
     "an input as a clock": (
         "parts: {C: {part: flip-flop, d: y, clock: x}}\noutputs: {z: C}",
         (
-            "4:9: the clock of C comes from the net x: every edge would then depend on its delays and"
-            " glitches, which are not modelled here; use the clock itself with an enable, or one AND"
+            "4:9: the clock of C comes from the net x: every edge would then depend on its"
+            " delays and"
+            " glitches, which are not modelled here; use the clock itself with an enable, or one"
+            " AND"
             " gate of the clock and other nets"
         ),
     ),
@@ -142,7 +147,8 @@ MESSAGES = {
         ),
         (
             "4:62: the clock of C comes from the multiplexer M: every edge would then depend on its"
-            " delays and glitches, which are not modelled here; use the clock itself with an enable,"
+            " delays and glitches, which are not modelled here; use the clock itself with an"
+            " enable,"
             " or one AND gate of the clock and other nets"
         ),
     ),

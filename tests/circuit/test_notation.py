@@ -48,7 +48,7 @@ def test_a_serial_adder_in_text_equals_one_built_in_python() -> None:
         """
     b = Builder("serial adder")
     shift, a_in = b.input("shift"), b.input("a_in")
-    settings = {"width": 5, "start": "X"}
+    settings: dict[str, int | str] = {"width": 5, "start": "X"}
     a = b.part("A", "shift-register", {"in": a_in, "enable": shift}, settings)
     c = wires("C.q", 1)
     fa = b.part("FA", "full-adder", {"a": a["out"], "b": a.word[1:2], "carry-in": c})
@@ -223,7 +223,8 @@ MESSAGES = {
         (
             "5:28: found x + 1 where a net was expected; a net, a port such as FA.sum, a list of"
             " them, or one of 0, 1, X can stand here\n"
-            "gauge.yaml:5:55: found 2 where a net was expected; a net, a port such as FA.sum, a list"
+            "gauge.yaml:5:55: found 2 where a net was expected; a net, a port such as FA.sum, a"
+            " list"
             " of them, or one of 0, 1, X can stand here"
         ),
     ),
@@ -247,7 +248,8 @@ MESSAGES = {
         "parts: {N(i = 0..3): {part: not, in: w(i)}}\noutputs: {a: N(4).out, b: N.out, c: N(4)}",
         (
             "6:14: there is no net or part named N(4); there are N(0) to N(3)\n"
-            "gauge.yaml:6:27: there is no part named N; there are N(0) to N(3), each with its index\n"
+            "gauge.yaml:6:27: there is no part named N; there are N(0) to N(3), each with its"
+            " index\n"
             "gauge.yaml:6:37: there is no net or part named N(4); there are N(0) to N(3)"
         ),
     ),
@@ -296,10 +298,12 @@ MESSAGES = {
             "outputs: {z(i = 0..3): w(i)}"
         ),
         (
-            "5:13: can't read 'carry-in': found '-'; a name is made of letters, digits and _ (hyphens"
+            "5:13: can't read 'carry-in': found '-'; a name is made of letters, digits and _"
+            " (hyphens"
             " are for the ports of ready parts): carry_in\n"
             "gauge.yaml:6:9: N.x can't be a name; write a plain name, or a family: N(i = 0..3)\n"
-            "gauge.yaml:6:34: M(3..0) can't be a name; write a plain name, or a family: M(i = 0..3)\n"
+            "gauge.yaml:6:34: M(3..0) can't be a name; write a plain name, or a family: M(i ="
+            " 0..3)\n"
             "gauge.yaml:7:11: z(i = 0..3) can't be the name of an output; write a plain name, as in"
             " z_0"
         ),

@@ -9,18 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, Final, TypeAlias
+from typing import Final, TypeAlias
 
 import pytest
 from hypothesis import given
-from hypothesis import strategies as st
 
 from edgewise import catalogue
 from edgewise.bits import X
-from edgewise.circuit.builder import Builder
-from edgewise.circuit.gates import GATES
-from edgewise.circuit.model import Signal, Tie
-from edgewise.design import Design, Feed, Operand, Phase
+from edgewise.design import Design
 from edgewise.engines import native, proof, reference
 from edgewise.engines.kernels import Maker
 from edgewise.engines.replay import bits_of
@@ -28,6 +24,7 @@ from edgewise.engines.slices import Slices
 from edgewise.engines.space import Space
 from edgewise.engines.terms import Terms
 from edgewise.engines.unrolling import unroll
+from tests.strategies import designs
 
 Rows: TypeAlias = tuple[bytes, ...]
 Engine: TypeAlias = Callable[[Design, Sequence[Mapping[str, int]]], list[Rows]]
@@ -144,61 +141,6 @@ def test_catalogue(engine: Engine, name: str) -> None:
     """Agree on every design of the catalogue."""
     design = small(name)
     agree(engine, design, spread(Space.of(design), 6))
-
-
-# ---------------------------------------------------------------------- random designs
-
-
-@st.composite
-def designs(draw: st.DrawFn) -> Design:
-    """Draw any circuit of gates, multiplexers and flip-flops, fed in two phases."""
-    b = Builder("drawn")
-    widths = draw(st.lists(st.integers(1, 5), min_size=1, max_size=3))
-    words = [b.input(f"x{i}", width) for i, width in enumerate(widths)]
-    serial = b.input("serial")
-    pool: list[Any] = [0, 1, X, *serial, *(wire for word in words for wire in word)]
-    stored = [b.net(f"q{i}") for i in range(draw(st.integers(0, 4)))]
-    pool += [net[0] for net in stored]
-
-    def pick() -> Any:
-        return pool[draw(st.integers(0, len(pool) - 1))]
-
-    def gate(i: int) -> Signal:
-        operator = draw(st.sampled_from((*GATES, "multiplexer")))
-        if operator == "multiplexer":
-            ports: dict[str, Any] = {"d0": pick(), "d1": pick(), "select": pick()}
-            return b.part(f"G{i}", "multiplexer", ports)["out"]
-        if operator in ("not", "buffer"):
-            return b.part(f"G{i}", operator, {"in": pick()})["out"]
-        inputs = tuple(_wire(pick()) for _ in range(draw(st.integers(2, 3))))
-        return b.part(f"G{i}", operator, {"in": inputs})["out"]
-
-    for i in range(draw(st.integers(1, 12))):
-        pool += gate(i)
-    for i, net in enumerate(stored):
-        controls = draw(st.sets(st.sampled_from(("enable", "clear"))))
-        ports: dict[str, Any] = {
-            "d": pick(),
-            "q": net,
-            **{control: pick() for control in sorted(controls)},
-        }
-        b.part(f"Q{i}", "flip-flop", ports, {"start": draw(st.sampled_from((0, 1, "X")))})
-    b.output("last", _wire(pool[-1]))
-    operands = tuple(Operand(f"x{i}", width) for i, width in enumerate(widths))
-    names = [operand.name for operand in operands]
-    feeds = st.builds(
-        lambda what, order: Feed("serial", what, order if isinstance(what, str) else "held"),
-        st.sampled_from((None, 0, 1, *names)),
-        st.sampled_from(("lsb-first", "msb-first")),
-    )
-    phases = tuple(
-        Phase(name, draw(st.integers(1, 4)), (draw(feeds),)) for name in ("first", "second")
-    )
-    return Design("drawn", b.circuit(), {}, operands, phases).check()
-
-
-def _wire(bit: Any) -> Any:
-    return Tie(bit) if isinstance(bit, int) else bit
 
 
 @pytest.mark.parametrize("engine", ENGINES.values(), ids=ENGINES)

@@ -175,6 +175,17 @@ def test_front_matter(old: str, new: str, message: str, tmp_path: Path) -> None:
             "edge-table\n- a",
             "rain.md:8:1: edge-table: found a list, expected keys and values, as in rows: 6",
         ),
+        (
+            "diagram\nopen: [FB, C]\nafter: lode\nclock: no\nsymbols: nice",
+            "rain.md:8:8: there is no part FB to open; did you mean B?\n"
+            "rain.md:9:8: there is no lode here; did you mean load?\n"
+            "rain.md:10:8: clock: found no, expected wedge or hidden or wires\n"
+            "rain.md:11:10: symbols: found nice, expected distinctive or rectangular",
+        ),
+        (
+            "diagram\nopen: C",
+            "rain.md:8:7: C is a flip-flop; it has no inside",
+        ),
         ("timing\nclock: off", "rain.md:8:8: clock: found off, expected shown or hidden"),
         (
             "timing\nnets: [Z]",
@@ -189,6 +200,18 @@ def test_front_matter(old: str, new: str, message: str, tmp_path: Path) -> None:
 )
 def test_blocks(block: str, message: str) -> None:
     assert wrong(f"{FRONT}```{block}\n```\n") == message
+
+
+def test_a_table_has_its_limit(tmp_path: Path) -> None:
+    (tmp_path / "count.yaml").write_text(
+        "circuit: c\nparts:\n  K: {part: counter, width: 4}\noutputs: {q: K}\n"
+        "procedure:\n  - {phase: count, edges: 1200}\n",
+        encoding="utf-8",
+    )
+    front = "---\ntitle: T\ndesign: count.yaml\n---\n"
+    assert wrong(f"{front}```edge-table\n```\n", tmp_path) == (
+        "rain.md:5:1: 1,201 rows are too many to show; the limit is 1,000: write rows: low..high"
+    )
 
 
 def test_a_family_given_as_a_list(tmp_path: Path) -> None:

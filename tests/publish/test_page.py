@@ -117,6 +117,15 @@ def test_nothing_in_the_page_points_outside(tmp_path: Path) -> None:
     assert re.findall(r"url\((?!data:font/woff2|#)", text) == []
 
 
+def test_the_same_figure_twice_has_different_ids(tmp_path: Path) -> None:
+    block = "\n```diagram\nafter: 9\n```\n"
+    tree: Any = lxml_html.fromstring(built(tmp_path, LESSON + block + block))
+    ids = tree.xpath("//@id")
+    assert len(ids) == len(set(ids)) >= 6
+    labels = " ".join(tree.xpath("//@aria-labelledby")).split()
+    assert set(labels) <= set(ids)
+
+
 def test_the_page_is_small(tmp_path: Path) -> None:
     import gzip
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from importlib import resources
+from importlib import import_module, resources
 
 from edgewise import blueprint
 from edgewise.blueprint import Blueprint
@@ -14,12 +14,27 @@ ORDER = (
     "serial-adder",
     "serial-adder-parallel-load",
     "serial-adder-gated-clock",
+    "digit-serial-adder",
+    "serial-subtractor",
+    "serial-adder-subtractor",
     "serial-accumulator",
     "serial-accumulator-cleared",
+    "carry-save-accumulator",
     "ripple-carry-adder",
     "ripple-carry-adder-without-carry-in",
     "carry-lookahead-adder",
     "carry-lookahead-adder-without-carry-in",
+    "carry-skip-adder",
+    "carry-select-adder",
+    "carry-increment-adder",
+    "sklansky-adder",
+    "kogge-stone-adder",
+    "brent-kung-adder",
+    "han-carlson-adder",
+    "ladner-fischer-adder",
+    "ripple-carry-adder-subtractor",
+    "shift-add-multiplier",
+    "bit-serial-multiplier",
     "serial-in-serial-out",
     "serial-in-parallel-out",
     "parallel-in-serial-out",
@@ -28,8 +43,27 @@ ORDER = (
     "johnson-counter",
     "binary-counter",
     "modulo-counter",
+    "lfsr",
+    "crc-register",
 )
 """The names of all designs, in the order in which a list shows them."""
+
+_BUILT = {
+    "carry-lookahead-adder": "lookahead",
+    "carry-lookahead-adder-without-carry-in": "lookahead",
+    "digit-serial-adder": "digits",
+    "carry-skip-adder": "grouped",
+    "carry-select-adder": "grouped",
+    "carry-increment-adder": "grouped",
+    "sklansky-adder": "prefix",
+    "kogge-stone-adder": "prefix",
+    "brent-kung-adder": "prefix",
+    "han-carlson-adder": "prefix",
+    "ladner-fischer-adder": "prefix",
+    "lfsr": "lfsr",
+    "crc-register": "crc",
+}
+"""The designs made by a Python builder, and the file it stands in."""
 
 
 @lru_cache(maxsize=64)
@@ -48,10 +82,9 @@ def find(name: str) -> Blueprint:
     """
     if name not in ORDER:
         raise DesignError(f"the catalogue has no design {name}{nearest(name, ORDER)}")
-    if name.startswith("carry-lookahead-adder"):
-        from edgewise.catalogue import lookahead
-
-        return lookahead.blueprint(name)
+    if name in _BUILT:
+        made: Blueprint = import_module(f"edgewise.catalogue.{_BUILT[name]}").blueprint(name)
+        return made
     file = resources.files(__name__).joinpath(f"{name}.yaml")
     return blueprint.from_text(file.read_text("utf-8"), f"{name}.yaml", name=name)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from edgewise.circuit import parts
 from edgewise.circuit.model import (
@@ -242,6 +243,7 @@ def as_kind(
     )
 
 
+@lru_cache(maxsize=512)  # a family of parts asks for the same net again and again
 def wires(net: str, width: int) -> Signal:
     """All wires of a net, LSB first."""
     return tuple(Wire(net, i) for i in range(width))

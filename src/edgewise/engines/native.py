@@ -242,7 +242,7 @@ def best() -> Maker:
     except (ImportError, OSError, RuntimeError) as wrong:
         warnings.warn(
             f"LLVM can't compile for this machine ({wrong}): all operands are gone through in"
-            " plain Python, some hundred times slower; reinstall llvmlite for this machine"
+            " plain Python, about a thousand times slower; reinstall llvmlite for this machine"
             " (pip install --force-reinstall llvmlite)",
             RuntimeWarning,
             stacklevel=3,
@@ -318,15 +318,12 @@ class CompiledKernel:
         blocks, size = (stop - start) << self.inner_bits, self.vector // 8
         buffer = ctypes.create_string_buffer(blocks * size * self.predicates)
         function(start, stop, ctypes.addressof(buffer))
-        return tuple(self._joined(buffer.raw, i, blocks, size) for i in range(self.predicates))
-
-    def _joined(self, raw: bytes, predicate: int, blocks: int, size: int) -> int:
-        """The vectors of one predicate, one after the other."""
-        if self.predicates > 1:
-            stride = size * self.predicates
-            starts = range(predicate * size, blocks * stride, stride)
-            raw = b"".join(raw[at : at + size] for at in starts)
-        return int.from_bytes(raw, "little")
+        raw = buffer.raw
+        vectors = [raw[at : at + size] for at in range(0, len(raw), size)]
+        return tuple(
+            int.from_bytes(b"".join(vectors[i :: self.predicates]), "little")
+            for i in range(self.predicates)
+        )
 
 
 @dataclass(frozen=True)

@@ -34,8 +34,8 @@ class Unsupported(EdgewiseError):
 class TermScope(Protocol):
     """What gives the names in a formula their meaning; `row` is None outside ``after``."""
 
-    def look_up(self, name: Name, row: int | None) -> Whole:
-        """The number that a name stands for in a row; raises for an unknown one."""
+    def look_up(self, name: Name, row: int | None) -> Lowered:
+        """What a name stands for in a row, mostly a number; raises for an unknown one."""
         ...
 
 

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from edgewise.views.symbols import Style
 
 
+MOST_ROWS: Final = 1000
+"""Rows in one table or figure, at most."""
+
 Given = ParamSpec("Given")
 Read = TypeVar("Read")
 
@@ -108,7 +111,7 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
         symbols=cast("Style", symbols),
         legend=legend,
     )
-    return Figure(_svg(drawing), (row,), run.trace.columns, caption)
+    return Figure(_svg(drawing, block), (row,), run.trace.columns, caption)
 
 
 def timing(block: Block, setting: Setting) -> Figure | None:
@@ -126,7 +129,7 @@ def timing(block: Block, setting: Setting) -> Figure | None:
     if run is None:
         return None
     drawing = views.timing(run.trace, names, rows, clock=clock, legend=legend)
-    return Figure(_svg(drawing), rows, names, caption)
+    return Figure(_svg(drawing, block), rows, names, caption)
 
 
 def circuit(block: Block, setting: Setting) -> CircuitText:
@@ -213,13 +216,25 @@ def _rows(tree: Tree | None, run: Run | None) -> tuple[int, ...]:
     """``6..12``, ``[0, 6, 12]``, or a phase's name: the row before it and its own."""
     if run is None:
         return ()
-    if tree is None:
-        return tuple(range(run.design.edges + 1))
     rows: list[int] = []
     with _Gathering() as gathering:
-        for item in tree.items if isinstance(tree, Sequence) else (tree,):
-            rows += gathering.add(_span, item, run) or ()
-    return tuple(dict.fromkeys(rows))
+        match tree:
+            case None:
+                rows += range(run.design.edges + 1)
+            case Sequence(items=items):
+                for item in items:
+                    rows += gathering.add(_span, item, run) or ()
+            case _:
+                rows += gathering.add(_span, tree, run) or ()
+    chosen = tuple(dict.fromkeys(rows))
+    if len(chosen) > MOST_ROWS:
+        place = tree.place if tree is not None else None
+        raise TextError(
+            f"{len(chosen):,} rows are too many to show; the limit is {MOST_ROWS:,}: write rows:"
+            " low..high",
+            place,
+        )
+    return chosen
 
 
 def _span(item: Tree, run: Run) -> range:
@@ -284,7 +299,8 @@ def _choice(options: Keys, key: str, choices: tuple[str, ...]) -> str:
     return given.text
 
 
-def _svg(drawing: Drawing) -> str:
+def _svg(drawing: Drawing, block: Block) -> str:
     from edgewise.views.drawing import svg
 
-    return svg(drawing)
+    # Ids must differ even where a lesson shows the same figure twice.
+    return svg(drawing, prefix=f"line{block.place.line}-")

@@ -268,9 +268,7 @@ def _solve(
     coefficients = [Fraction(0)] * width  # what the grid leaves open is taken as 0
     for column in sorted(pivots, reverse=True):
         row = pivots[column]
-        rest = sum(
-            (row[c] * coefficients[c] for c in range(column + 1, width)), start=Fraction(0)
-        )
+        rest = sum((row[c] * coefficients[c] for c in range(column + 1, width)), start=Fraction(0))
         coefficients[column] = row[-1] - rest
     return coefficients, len(pivots)
 

@@ -2,35 +2,48 @@
 
 Going through all operand sets with the compiled engine where that takes about two seconds,
 a SAT proof otherwise. Whatever is found false is run on the reference engine before anyone
-hears of it.
+hears of it. Few combinations are better run on the reference engine at once; that is
+`edgewise.study.verdict`, where claims come in.
 """
 
 from __future__ import annotations
 
-import re
 import time
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
+from edgewise.arithmetic import evaluate
 from edgewise.design import Design, Operand
-from edgewise.engines import native, outcome, proof
+from edgewise.engines import native, proof
 from edgewise.engines.chunks import Progress
-from edgewise.engines.purpose import Named, Unsupported, given, lower
+from edgewise.engines.outcome import Outcome, Proof
+from edgewise.engines.purpose import Lowered, Named, Unsupported, given, lower
 from edgewise.engines.space import LARGEST, Space
+from edgewise.engines.tally import at_least
 from edgewise.engines.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.unrolling import Row, unroll
 from edgewise.engines.variables import Variable
 from edgewise.engines.words import Truth, Whole, Words
+from edgewise.errors import UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
+from edgewise.study.scope import Run, Scope, times
 
 PATIENCE: Final = 2.0
 """Seconds that going through all sets may take, by estimate."""
 LIMIT: Final = 20.0
 """Seconds for a proof before it is left undecided."""
+_LANES: Final = 256
+"""Sets at once on the machine of the estimate: the same everywhere, so that a page says the
+same wherever it is built."""
 _RATE: Final = 2e9
-"""Vector operations a second and core, about: an estimate that only chooses the way."""
-_SLICES_RATE: Final = 2e4
+"""Vector operations a second there, on all cores: an estimate that only chooses the way."""
+_COMPILING: Final = 3e-4
+"""Seconds to compile an operation, about."""
+_LARGEST: Final = native.LARGEST // 4
+"""Terms for the compiled engine, at most; a plan of its kernel can take more operations."""
+_SMALLEST_IN: Final = 3.0
+"""Seconds to look for the smallest counterexample by SAT when all sets can be gone through."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,89 +52,90 @@ class Settled:
 
     Parameters
     ----------
-    outcome : outcome.Outcome
+    outcome : Outcome
         ``proved``: true for all operands; ``refuted``; ``undecided``: time was up.
     how : str
-        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``.
+        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``; the same on any machine.
     engine : str
-        ``native`` or ``proof``.
+        ``native``; ``proof``; ``structure`` where both sides fold to the same terms, so that
+        nothing was left to run.
     seconds : float
     counterexample : mapping of str to int, optional
-        All operands of a run in which it is false: the fewest ones, then the smallest.
+        All operands of a run in which it is false.
+    smallest : bool
+        Whether no run with fewer ones in its operands, and with as many ones none with smaller
+        operands (the first counting most), is false too. False only if time was up before
+        that was known.
     detail : str
         What ran, for those who ask: vectors, clauses.
     """
 
-    outcome: outcome.Outcome
+    outcome: Outcome
     how: str
     engine: str
-    seconds: float
+    seconds: float = field(compare=False)
     counterexample: Mapping[str, int] | None = None
-    detail: str = ""
+    smallest: bool = True
+    detail: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Grounded:
-    """The scope of a grounded formula: operands, parameters, and nets in rows.
-
-    A grounded formula names rows by numbers, and nets and operands as the design does; see
-    `settle`.
-    """
+    """The scope of a grounded formula: operands, their bits, and nets in rows."""
 
     design: Design
     words: Words
     rows: Sequence[Row]
     operands: Named
 
-    def look_up(self, name: Name, row: int | None) -> Whole:
-        """The number that a name stands for; a net is read in `row`."""
+    def look_up(self, name: Name, row: int | None) -> Lowered:
+        """What a name stands for; a net is read in `row`."""
         match name.steps:
-            case (Select(items=(of,)),) if name.base in ("value", "signed"):
-                whole = lower(of, self.words.terms, self, row)
-                if isinstance(whole, Truth):
-                    raise Unsupported(f"{show(name)}: reads a word of bits")
-                return self._signed(of, whole) if name.base == "signed" else whole
+            case (Select(items=(of,)),) if name.base in ("value", "signed", "known"):
+                return self._of_word(name.base, of)
             case (Select(),) if name.base == "total":
                 return self.operands.look_up(name, row)
         if row is not None:
             return self.words.reading(self.rows[row][net] for net in self._nets(name))
         bits = self._operand_bits(name)
-        if bits is not None:
-            return self.words.unsigned(bits)
-        return self.operands.look_up(name, row)
+        return self.operands.look_up(name, row) if bits is None else self.words.unsigned(bits)
+
+    def _of_word(self, function: str, of: Node) -> Lowered:
+        whole = lower(of, self.words.terms, self)
+        if isinstance(whole, Truth):
+            raise Unsupported(f"{function}({show(of)}): not a word of bits")
+        if function == "known":
+            return Truth(whole.unknown ^ 1)
+        if function == "value":
+            return whole
+        width = self._width(of)
+        return Whole((*whole.bits, *[FALSE] * width)[:width], whole.unknown)
 
     def _nets(self, name: Name) -> tuple[int, ...]:
         return self.design.netlist.find(show(name))
 
     def _operand_bits(self, name: Name) -> list[Term] | None:
         """Bits of an operand of which an index or a slice is taken; None for anything else."""
-        match = _SELECTED.fullmatch(show(name))
-        if not match or match["base"] not in {o.name for o in self.design.operands}:
+        whole = show(Name(name.base, name.steps[:-1]))
+        if whole not in {operand.name for operand in self.design.operands}:
             return None
-        high = int(match["high"])
-        low = int(match["low"] or high)
+        match name.steps:
+            case (*_, Select(items=(Number(value=low),))):
+                high = low
+            case (*_, Slice(high=Number(value=high), low=Number(value=low))):
+                pass
+            case _:
+                return None
         terms = self.words.terms
-        return [terms.variable(Variable(match["base"], i)) for i in range(low, high + 1)]
+        return [terms.variable(Variable(whole, i)) for i in range(low, high + 1)]
 
-    def _signed(self, of: Node, whole: Whole) -> Whole:
-        width = self._width(of)
-        if width is None:
-            raise Unsupported(f"signed({show(of)}): the width of its word is not known here")
-        bits = (*whole.bits, *[FALSE] * width)[:width]
-        return Whole(bits, whole.unknown)
-
-    def _width(self, node: Node) -> int | None:
+    def _width(self, node: Node) -> int:
         match node:
             case Timed(what=Name() as name):
                 return len(self._nets(name))
-            case Name(steps=(Slice(high=Number(value=high), low=Number(value=low)),)):
-                return high - low + 1
-            case Name():
-                return next((o.width for o in self.design.operands if o.name == show(node)), None)
-        return None
-
-
-_SELECTED: Final = re.compile(r"(?P<base>.+)\((?P<high>\d+)(\.\.(?P<low>\d+))?\)")
+            case Name() as name if (bits := self._operand_bits(name)) is not None:
+                return len(bits)
+        raise Unsupported(f"signed({show(node)}): the width of its word is not known here")
 
 
 def settle(
@@ -138,8 +152,7 @@ def settle(
     ----------
     design : Design
     truth : Node
-        Grounded: every time is ``after`` and a number; names are operands, parameters and
-        nets as the design calls them.
+        Grounded; see `edgewise.study.grounding`.
     fixed : mapping of str to int, optional
         Operands that keep one value.
     limit : float
@@ -160,97 +173,150 @@ def settle(
     >>> settled.outcome, settled.how
     ('proved', 'checked on all 16,777,216 operand pairs')
     """
+    question = _Question(design, truth, dict(fixed or {}))
     began = time.perf_counter()
-    fixed = dict(fixed or {})
-    free = [operand for operand in design.operands if operand.name not in fixed]
     terms = Terms()
-    for operand in design.operands:
-        for i in range(operand.width if operand.name in fixed else 0):
-            terms.fix(Variable(operand.name, i), fixed[operand.name] >> i & 1)
-    wrong = _wrong(design, truth, terms)
+    for name, value in question.fixed.items():
+        for i in range(question.widths[name]):
+            terms.fix(Variable(name, i), value >> i & 1)
+    wrong = question.wrong(terms)
+    free = tuple((o.name, o.width) for o in design.operands if o.name not in question.fixed)
+    space = Space(free)
     if wrong in (FALSE, TRUE):
-        found = None if wrong == FALSE else dict.fromkeys((o.name for o in free), 0)
-        return _told(found, fixed, began, _everywhere(free), "native", "structure")
-    space = Space(tuple((operand.name, operand.width) for operand in free))
+        how = "proved by reducing both sides to the same logic"
+        zeros = dict.fromkeys((name for name, _ in free), 0)
+        found = None if wrong == FALSE else zeros
+        return question.told(found, how, "structure", began, detail="structure")
     if _seconds_for(space, len(terms.reached([wrong]))) <= PATIENCE:
+        return question.gone_through(terms, wrong, space, began, progress)
+    return question.proved(limit, began)
+
+
+@dataclass(frozen=True, slots=True)
+class _Question:
+    """What is to be settled, and the ways to settle it."""
+
+    design: Design
+    truth: Node
+    fixed: Mapping[str, int]
+
+    @property
+    def widths(self) -> Mapping[str, int]:
+        return {operand.name: operand.width for operand in self.design.operands}
+
+    @property
+    def free(self) -> list[Operand]:
+        return [o for o in self.design.operands if o.name not in self.fixed]
+
+    @property
+    def last(self) -> int:
+        """The last row that the truth speaks of."""
+        whens = [timed.when for timed in times(self.truth)]
+        return max((when.value for when in whens if isinstance(when, Number)), default=0)
+
+    def right(self, terms: Terms, rows: Sequence[Row]) -> Term:
+        """Where the truth has a value and is true."""
+        scope = Grounded(self.design, Words(terms), rows, given(self.design, terms))
+        value = lower(self.truth, terms, scope)
+        if isinstance(value, Whole):
+            raise Unsupported(f"{show(self.truth)} is a number, not a truth")
+        return terms.both(value.one, value.unknown ^ 1)
+
+    def wrong(self, terms: Terms) -> Term:
+        return self.right(terms, unroll(self.design, terms, self.last)) ^ 1
+
+    def gone_through(
+        self, terms: Terms, wrong: Term, space: Space, began: float, progress: Progress | None
+    ) -> Settled:
+        """Every set, one after the other."""
         maker = native.best()
-        numbers = native.first(terms, wrong, space, maker=maker, progress=progress)
-        found = space.decode(numbers[0]) if numbers else None
+        how = f"checked on all {space.size:,} {_sets(self.free)}"
+        if not native.some(terms, wrong, space, maker=maker, progress=progress):
+            return self.told(None, how, "native", began, detail=maker.name)
+        asked = self.asked(_SMALLEST_IN)
+        found = asked.counterexample
+        if found and found.smallest:
+            smallest: Mapping[str, int] = {n: found.operands[n] for n, _ in space.widths}
+        else:
+            smallest = _smallest(terms, wrong, space)
+        return self.told(smallest, how, "native", began, detail=maker.name)
+
+    def proved(self, limit: float, began: float) -> Settled:
+        """By SAT."""
+        asked = self.asked(limit)
+        if asked.outcome == "undecided":
+            how = f"undecided: no proof in {limit:g} s"
+            spent = time.perf_counter() - began
+            return Settled("undecided", how, "proof", spent, detail=str(asked))
+        found = asked.counterexample
+        return self.told(
+            found.operands if found else None,
+            "proved by SAT" if found is None else "refuted by SAT",
+            "proof",
+            began,
+            detail=str(asked),
+            smallest=found is None or found.smallest,
+        )
+
+    def asked(self, limit: float) -> Proof:
+        return proof.prove(self.design, self.right, last=self.last, given=self.fixed, seconds=limit)
+
+    def told(  # the parts of what is told
+        self,
+        found: Mapping[str, int] | None,
+        how: str,
+        engine: str,
+        began: float,
+        *,
+        detail: str,
+        smallest: bool = True,
+    ) -> Settled:
+        """What came out; a counterexample only after the reference engine has confirmed it."""
+        operands = None
         if found is not None:
-            found = _smallest(design, truth, fixed, found)
-        return _told(found, fixed, began, _everywhere(free), "native", maker.name)
-    return _proved(design, truth, fixed, limit, began)
+            operands = {name: {**self.fixed, **found}[name] for name in self.widths}
+            self.replay(operands)
+        outcome: Outcome = "proved" if found is None else "refuted"
+        spent = time.perf_counter() - began
+        return Settled(outcome, how, engine, spent, operands, smallest, detail)
+
+    def replay(self, operands: Mapping[str, int]) -> None:
+        """Run a counterexample on the reference engine, which must find it false too."""
+        try:
+            confirmed = evaluate(self.truth, Scope(Run(self.design, operands))) is False
+        except UnknownBit:
+            confirmed = True
+        assert confirmed, f"{self.design.name}, {operands}: the reference engine finds it true"
 
 
-def _wrong(design: Design, truth: Node, terms: Terms) -> Term:
-    """True where the formula is false, or has no value because of an X."""
-    rows = unroll(design, terms)
-    scope = Grounded(design, Words(terms), rows, given(design, terms))
-    value = lower(truth, terms, scope)
-    if isinstance(value, Whole):
-        raise Unsupported(f"{show(truth)} is a number, not a truth")
-    return terms.both(value.one, value.unknown ^ 1) ^ 1
+def _smallest(terms: Terms, wrong: Term, space: Space) -> Mapping[str, int]:
+    """The failing set with the fewest ones, then the smallest, by going through all of them."""
+    bits = [terms.variable(variable) for variable in space.variables]
+    low, high = 0, len(bits)  # fails for some set with at most `high` ones
+    while low < high:
+        middle = (low + high) // 2
+        fewer = at_least(terms, bits, middle + 1)[middle] ^ 1
+        if native.some(terms, terms.both(wrong, fewer), space):
+            high = middle
+        else:
+            low = middle + 1
+    fewest = at_least(terms, bits, low + 1)[low] ^ 1 if low < len(bits) else TRUE
+    (number,) = native.first(terms, terms.both(wrong, fewest), space)
+    return space.decode(number)
 
 
 def _seconds_for(space: Space, nodes: int) -> float:
+    """Seconds to go through all sets, about."""
     bits = sum(width for _, width in space.widths)
-    if bits > LARGEST:
+    if bits > LARGEST or nodes > _LARGEST:
         return float("inf")
-    maker = native.best()
-    rate = _RATE if isinstance(maker, native.Vectors) else _SLICES_RATE
-    return max(1, (1 << bits) >> maker.lane_bits) * nodes / rate
+    if not isinstance(native.best(), native.Vectors):
+        return (1 << bits) * nodes / 5e6 if nodes < 5e3 else float("inf")
+    return (1 << bits) // _LANES * nodes / _RATE + nodes * _COMPILING
 
 
-def _smallest(
-    design: Design, truth: Node, fixed: Mapping[str, int], found: Mapping[str, int]
-) -> Mapping[str, int]:
-    """The counterexample with the fewest ones, then the smallest; `found` if that takes long."""
-    asked = _asked(design, truth, fixed, 3.0)
-    return asked.counterexample.operands if asked.counterexample else found
-
-
-def _asked(
-    design: Design, truth: Node, fixed: Mapping[str, int], limit: float
-) -> outcome.Proof:
-    def claim(terms: Terms, rows: Sequence[Row]) -> Term:
-        scope = Grounded(design, Words(terms), rows, given(design, terms))
-        value = lower(truth, terms, scope)
-        if isinstance(value, Whole):
-            raise Unsupported(f"{show(truth)} is a number, not a truth")
-        return terms.both(value.one, value.unknown ^ 1)
-
-    return proof.prove(design, claim, given=fixed, seconds=limit)
-
-
-def _proved(
-    design: Design, truth: Node, fixed: Mapping[str, int], limit: float, began: float
-) -> Settled:
-    asked = _asked(design, truth, fixed, limit)
-    operands = asked.counterexample.operands if asked.counterexample else None
-    how = "proved by SAT" if asked.outcome == "proved" else "refuted by SAT"
-    if asked.outcome == "undecided":
-        how = f"undecided: SAT found no proof in {limit:g} s"
-    return Settled(
-        asked.outcome, how, "proof", time.perf_counter() - began, operands, str(asked)
-    )
-
-
-def _told(
-    found: Mapping[str, int] | None,
-    fixed: Mapping[str, int],
-    began: float,
-    how: str,
-    engine: str,
-    detail: str,
-) -> Settled:
-    whole = None if found is None else {**fixed, **found}
-    outcome_: outcome.Outcome = "proved" if found is None else "refuted"
-    return Settled(outcome_, how, engine, time.perf_counter() - began, whole, detail)
-
-
-def _everywhere(free: Sequence[Operand]) -> str:
-    bits = sum(operand.width for operand in free)
-    what = {1: "values of the operand", 2: "operand pairs"}
-    if not free:
-        return "checked on this run"
-    return f"checked on all {1 << bits:,} {what.get(len(free), 'sets of operands')}"
+def _sets(free: Sequence[Operand]) -> str:
+    """What the sets of values of some operands are called."""
+    if len(free) == 1:
+        return f"values of {free[0].name}"
+    return "operand pairs" if len(free) == 2 else "sets of operands"

@@ -70,8 +70,7 @@ def longer(design: Design, edges: int = 1) -> Design:
 def read_after(design: Design, row: Callable[[int], int]) -> Design:
     """The design with its answers read in other rows: `row` of the right one."""
     computes = tuple(
-        replace(p, after=row(design.edges if p.after is None else p.after))
-        for p in design.computes
+        replace(p, after=row(design.edges if p.after is None else p.after)) for p in design.computes
     )
     return replace(design, computes=computes)
 
@@ -103,9 +102,7 @@ def one_after_another(netlist: Netlist, order: tuple[int, ...]) -> Netlist:
         stores[position] = turn.next_net(flip_flop)
         turn.now[flip_flop.q] = stores[position]
     flip_flops = tuple(
-        replace(f, d=stores.get(i, f.d), enable=None, clear=None, gate=None)
-        if i in stores
-        else f
+        replace(f, d=stores.get(i, f.d), enable=None, clear=None, gate=None) if i in stores else f
         for i, f in enumerate(netlist.flip_flops)
     )
     return replace(
@@ -121,6 +118,7 @@ class _Turn:
 
     def __init__(self, netlist: Netlist) -> None:
         self.drivers = {gate.output: gate for gate in netlist.gates}
+        self.turns = {gate.output: i for i, gate in enumerate(netlist.gates)}
         self.size = netlist.size
         self.added: list[Gate] = []
         self.now: dict[int, int] = {}
@@ -140,15 +138,23 @@ class _Turn:
 
     def net(self, net: int, seen: dict[int, int]) -> int:
         """A net as it stands in this turn; gates behind changed flip-flops are made again."""
-        if net in self.now:
-            return self.now[net]
-        if net not in seen:
-            gate = self.drivers.get(net)
-            seen[net] = net
-            if gate is not None:
-                inputs = tuple(self.net(n, seen) for n in gate.inputs)
-                if inputs != gate.inputs:
-                    seen[net] = self._gate(gate.operator, inputs, gate.name)
+        if net in seen:
+            return seen[net]
+        cone, waiting = {net}, [net]
+        while waiting:
+            driver = self.drivers.get(waiting.pop())
+            for source in driver.inputs if driver else ():
+                if source not in cone and source not in seen and source not in self.now:
+                    cone.add(source)
+                    waiting.append(source)
+        for one in sorted(cone, key=lambda n: self.turns.get(n, -1)):
+            gate = self.drivers.get(one)
+            if one in self.now or gate is None:
+                seen[one] = self.now.get(one, one)
+                continue
+            inputs = tuple(self.now.get(n, seen.get(n, n)) for n in gate.inputs)
+            same = inputs == gate.inputs
+            seen[one] = one if same else self._gate(gate.operator, inputs, gate.name)
         return seen[net]
 
     def _choose(self, select: int, when_0: int, when_1: int, flip_flop: FlipFlop) -> int:

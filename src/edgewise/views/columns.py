@@ -91,7 +91,9 @@ def _is_cut(a: Node, b: Node, order: Mapping[str, int]) -> bool:
         return order[b.id] < order[a.id]
     if b.storing:
         return not a.front
-    return a.storing and b.front
+    if a.storing:
+        return b.front
+    return order[b.id] < order[a.id]
 
 
 def _levels(order: Mapping[str, int], links: Collection[tuple[str, str]]) -> dict[str, float]:

@@ -1,128 +1,124 @@
-"""Diagram: the block diagram of a design with its values after one edge.
-
-    circuit -> scene -> layout -> drawing
-"""
+"""Diagram: the block diagram of a design, with its values in one row of a run."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
-from typing import Final
 
-from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.circuit.model import Part
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.trace import Trace
-from edgewise.views import description, lettering, look, strokes
-from edgewise.views.boxes import Layout, PlacedWire
+from edgewise.views import description, lettering, look
 from edgewise.views.drawing import Drawing
-from edgewise.views.faces import Shown, face
-from edgewise.views.items import Circle, Group, Item, Line, Rectangle, Text
-from edgewise.views.layout import lay_out
+from edgewise.views.items import Group, Item, Text
 from edgewise.views.legend import legend as legend_of
 from edgewise.views.legend import legend_size
-from edgewise.views.places import Element, Pin
-from edgewise.views.scene import Clock, Manner, Scene, scene
-from edgewise.views.strokes import Stroke
+from edgewise.views.picture import HEADING, Picture, manner, when
+from edgewise.views.scene import Clock
 from edgewise.views.symbols import Style
 
-_HEADING: Final = 34.0
-"""Room for the heading."""
 
-
-def diagram(
+def diagram(  # noqa: PLR0913  # one signature for every view
     trace: Trace,
     after: int | None = None,
     *,
-    open: Iterable[str] = (),
+    open: Iterable[str] = (),  # noqa: A002  # the word of the lesson's option
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
     legend: bool = False,
+    names: Sequence[str] = (),
 ) -> Drawing:
+    """The block diagram of a run as it stands after one edge.
+
+    Parameters
+    ----------
+    trace : Trace
+    after : int, optional
+        The row: 0 is the start, k is after edge k; the last row if left out.
+    open : iterable of str
+        Parts drawn with their inside: ``FA``, or ``CNT.step(0)`` for one inside another.
+    clock : {"wedge", "hidden", "wires"}
+        Mark clock inputs with the wedge; leave out the clock and what enables, clears and
+        loads; or draw the clock's wires too. An AND gate in a clock is always drawn.
+    symbols : {"distinctive", "rectangular"}
+        Gates in distinctive shapes (IEEE Std 91), or rectangles with qualifying symbols
+        (IEC 60617-12).
+    legend : bool
+        Add what weights and fills mean.
+    names : sequence of str
+        Nets whose names stand beside their wires.
+
+    Returns
+    -------
+    Drawing
+        The same parts stand in the same places in every row.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        No such row, part, net or option.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> drawing = diagram(trace, 5)
+    >>> drawing.title
+    'Block diagram after edge 5: bit-serial adder, n = 4, a = 6, b = 3'
+    >>> drawing.description.partition(". ")[0]
+    'After edge 5, phase add: shift is 1, a_in is unknown, b_in is unknown, A is X011, B is X001, FA.sum is 0, FA.carry-out is 1, C is 0, S is 1000 (8)'
+    """
     row = trace.edges if after is None else after
     trace.bits((), row)
-    manner = Manner(frozenset(open), clock, symbols)
-    plan = Plan(trace, manner)
-    items = [*heading(trace, row), Group(tuple(plan.items(row)), kind="diagram", y=_HEADING)]
-    width, height = plan.layout.width, plan.layout.height + _HEADING
+    picture = Picture(trace, manner(trace, open, clock, symbols), tuple(names))
+    head = when(trace, row)
+    top = HEADING if head else 0.0
+    items: list[Item] = heading(head, look.MARGIN)
+    items.append(Group(tuple(picture.items(row)), kind="diagram", y=top))
+    width, height = picture.size[0], picture.size[1] + top
+    width = max(width, look.MARGIN * 2 + lettering.width(head))
     if legend:
-        items.append(legend_of(look.MARGIN, height))
-        w, h = legend_size()
-        width, height = max(width, w + 2 * look.MARGIN), height + h + look.MARGIN
-    width = max(width, look.MARGIN * 2 + lettering.width(_when(trace, row)))
-    title = f"Block diagram {description.moment(row)}: {description.subject(trace)}"
-    return Drawing(ceil(width), ceil(height), title, "x", tuple(items))
+        banded = bool(trace.design.procedure)
+        items.append(legend_of(look.MARGIN, height + 4, banded=banded))
+        wide, high = legend_size(banded=banded)
+        width, height = max(width, wide + 2 * look.MARGIN), height + high + look.MARGIN + 4
+    moment = f" {description.moment(row)}" if head else ""
+    title = f"Block diagram{moment}: {description.subject(trace)}"
+    about = description.bounded(sentences(trace, [row]))
+    return Drawing(ceil(width), ceil(height), title, about, tuple(items))
 
 
-def _when(trace: Trace, row: int) -> str:
-    if not trace.edges:
-        return ""
-    phase = trace.phase(row)
-    return description.moment(row) + (f", phase {phase.name}" if phase else "")
+def heading(text: str, x: float, y: float = 0.0) -> list[Item]:
+    """What stands over a picture; nothing for an empty text."""
+    return [Text(x, y + 26, text, fill=look.SLATE)] if text else []
 
 
-def heading(trace: Trace, row: int) -> list[Item]:
-    return [Text(look.MARGIN, 26, _when(trace, row), fill=look.SLATE)]
+def sentences(trace: Trace, rows: Sequence[int]) -> Iterator[str]:
+    """What a block diagram shows, in words: its values, its parts, and the caution."""
+    names = trace.columns
+    for row in rows:
+        words = [trace.word(name, row) for name in names]
+        at = row if trace.design.procedure else None
+        text = description.state(names, words, at)
+        phase = trace.phase(row)
+        if phase:
+            text = text.replace(":", f", phase {phase.name}:", 1)
+        yield text
+    yield _parts(trace.design.circuit.parts)
+    if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):
+        yield GATED_CLOCK_CAUTION
 
 
-@dataclass
-class Plan:
-    trace: Trace
-    manner: Manner
-
-    @cached_property
-    def scene(self) -> Scene:
-        design = self.trace.design
-        return scene(design.circuit, design.netlist.names, self.manner)
-
-    @cached_property
-    def layout(self) -> Layout:
-        return lay_out(self.scene.graph(), self.scene.direction)
-
-    def items(self, row: int) -> Iterator[Item]:
-        elements = {e.id: e for e in self.scene.walk()}
-        pins = self.scene.pins
-        kinds = {}
-        for thread in self.scene.threads:
-            for end in (thread.source, *thread.targets):
-                if kinds.get(end) != "carry" or thread.kind:
-                    kinds[end] = thread.kind
-        values = self.trace.rows[row]
-        before = self.trace.rows[row - 1] if row else values
-
-        def stroke(pin: Pin) -> Stroke:
-            return strokes.stroke(kinds.get(pin.id, ""), tuple(values[n] for n in pin.nets))
-
-        def word(nets):
-            return Word.from_bits(values[n] for n in nets)
-
-        def changed(nets):
-            return Word.from_bits(int(values[n] != before[n]) for n in nets)
-
-        sources = frozenset(t.source for t in self.scene.threads if pins[t.source].bus)
-        shown = Shown(stroke, word, changed, lambda g, e: g, self.manner.style, sources)
-        for placed in self.layout.boxes:
-            if elements[placed.id].role == "open":
-                yield Rectangle(
-                    placed.x, placed.y, placed.width, placed.height,
-                    look.PANEL, look.INK, look.OUTLINE, radius=look.RADIUS,
-                )
-        for wire in self.layout.wires:
-            yield self._wire(wire, pins, values)
-        for placed in self.layout.boxes:
-            e = elements[placed.id]
-            yield Group(face(e, shown), "part", e.id, placed.x, placed.y)
-
-    def _wire(self, wire: PlacedWire, pins, values) -> Group:
-        where = {p.id: (p.x, p.y) for p in self.layout.ports}
-        items: list[Item] = []
-        for stretch in strokes.stretches(wire, where.__getitem__):
-            nets = {n for t in stretch.targets for n in pins[t].nets}
-            bits = tuple(values[n] for n in nets)
-            s = strokes.stroke(wire.kind, bits)
-            items.append(Line(stretch.points, s.colour, s.weight, s.dash))
-        for dot in wire.dots:
-            items.append(Circle(*dot, 3.5, fill=s.colour))
-        return Group(tuple(items), "wire", wire.source)
+def _parts(parts: Sequence[Part]) -> str:
+    """What there is, family by family."""
+    families: dict[tuple[str, str], list[str]] = {}
+    for part in parts:
+        kind = part.kind.name if part.kind.name == "flip-flop" else part.kind.name.replace("-", " ")
+        width = part.kind.setting("width")
+        kind += f" of {width} bits" if width else ""
+        families.setdefault((part.name.partition("(")[0], kind), []).append(part.name)
+    said = []
+    for (_, kind), names in families.items():
+        many = f"{names[0]} to {names[-1]}, each a" if len(names) > 1 else f"{names[0]}, a"
+        said.append(f"{many} {kind}".replace("a and", "an and").replace("a or", "an or"))
+    return f"Its parts: {'; '.join(said)}." if said else ""

@@ -7,14 +7,15 @@ outline belong to the face.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Final
 
 from edgewise.bits import Word
 from edgewise.views import look
 from edgewise.views.cells import cells
-from edgewise.views.items import Group, Item, Line, Path, Rectangle, Text, line_data
-from edgewise.views.places import LABEL, TERMINAL_GAP, Element, Pin
+from edgewise.views.items import Circle, Group, Item, Letters, Line, Rectangle, Text
+from edgewise.views.places import LABEL, Element, Pin
 from edgewise.views.strokes import Stroke
 from edgewise.views.symbols import Style
 
@@ -30,11 +31,11 @@ class Shown:
     """How the wire at a pin is drawn."""
     word: Callable[[tuple[int, ...]], Word]
     changed: Callable[[tuple[int, ...]], Word]
-    cells: Callable[[Group, Element], Item]
-    """Lets a filmstrip change the cells of an element."""
     style: Style
     slashed: frozenset[str]
     """Pins at which the width of a bus stands."""
+    emphasis: bool = False
+    """Draw cells lighter that did not change."""
 
 
 def face(element: Element, shown: Shown) -> tuple[Item, ...]:
@@ -64,7 +65,7 @@ def _stubs(element: Element, shown: Shown) -> Iterator[Item]:
 def slash(x: float, y: float, width: int) -> Iterator[Item]:
     """The mark of a bus, and how many bits it has."""
     yield Line(((x - 4, y + 5), (x + 3, y - 5)), look.INK, look.THIN)
-    yield Text(x + 1, y - 7, str(width), NOTE, look.SLATE, anchor="middle")
+    yield Text(x + 1, y - 8.5, str(width), NOTE, look.SLATE, anchor="middle")
 
 
 def _stub(element: Element, pin: Pin) -> tuple[float, float, float, float]:
@@ -104,10 +105,35 @@ def _labels(element: Element) -> Iterator[Text]:
 
 
 def _word(element: Element, shown: Shown) -> Iterator[Item]:
-    if element.word:
-        word, changed = shown.word(element.word), shown.changed(element.word)
+    if not element.word:
+        return
+    word, changed = shown.word(element.word), shown.changed(element.word)
+    if not shown.emphasis or word.width > look.FOLD:
         group = cells(word, *element.cells, changed, element.cell, element.label)
-        yield shown.cells(group, element)
+        yield group if changed.ones or not shown.emphasis else lighter(group)
+        return
+    runs = [list(run) for _, run in groupby(range(word.width), changed.bit)]
+    x, y = element.cells
+    # The changed ones last, so that the line between two cells is that of the darker one.
+    for run in sorted(runs, key=lambda run: changed.bit(run[0])):
+        part = Word.from_bits(word.bit(i) for i in run)
+        left = x + element.cell.width * (word.width - 1 - run[-1])
+        marks = Word.from_bits(changed.bit(i) for i in run)
+        group = cells(part, left, y, marks, element.cell, element.label)
+        yield group if marks.ones else lighter(group)
+
+
+def lighter(item: Item) -> Item:
+    """The same in slate instead of ink."""
+    if isinstance(item, Group):
+        return replace(item, items=tuple(map(lighter, item.items)))
+    if isinstance(item, Letters):
+        fills = tuple(look.SLATE if fill == look.INK else fill for fill in item.fills)
+        return replace(item, fills=fills)
+    changes = {"fill": look.SLATE} if item.fill == look.INK else {}
+    if not isinstance(item, Text) and item.stroke == look.INK:
+        changes["stroke"] = look.SLATE
+    return replace(item, **changes)
 
 
 def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
@@ -236,6 +262,42 @@ def _open(element: Element, _shown: Shown) -> Iterator[Item]:
     yield Text(12, 20, element.label, look.SIZE_NAME, weight=look.STRONG)
 
 
+def _slice(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, bottom = element.frame
+    yield _frame(element)
+    name = element.label if shown.style == "distinctive" else f"{element.mark} {element.label}"
+    middle = (left + right) / 2
+    base = _middle(44, look.SIZE_TEXT)
+    for pin in element.pins:
+        if pin.side == "top":
+            yield Text(pin.at, 16, pin.label, NOTE, look.SLATE, anchor="middle")
+        elif pin.side == "bottom":
+            yield Text(pin.at, bottom - 7, pin.label, NOTE, look.SLATE, anchor="middle")
+    yield Text(middle, base, name, look.SIZE_TEXT, weight=look.STRONG, anchor="middle")
+
+
+def _bit(element: Element, shown: Shown) -> Iterator[Item]:
+    yield from _word(element, shown)
+    w, h = element.width, element.height
+    match element.pins[0].side:
+        case "bottom":
+            yield Text(w / 2, 11, element.label, NOTE, anchor="middle")
+        case "top":
+            yield Text(w / 2, h - 3, element.label, NOTE, anchor="middle")
+        case "left":
+            base = _middle(h / 2, look.SIZE_NAME)
+            yield Text(w, base, element.label, look.SIZE_NAME, weight=look.STRONG, anchor="end")
+        case "right":
+            base = _middle(h / 2, look.SIZE_NAME)
+            yield Text(0, base, element.label, look.SIZE_NAME, weight=look.STRONG)
+
+
+def _ellipsis(element: Element, shown: Shown) -> Iterator[Item]:
+    y = element.pins[0].at
+    for i in (-1, 0, 1):
+        yield Circle(element.width / 2 + 9 * i, y, 2.25, look.INK)
+
+
 def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
     yield from ()
 
@@ -252,5 +314,7 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "enter": _passage,
     "leave": _passage,
     "open": _open,
+    "slice": _slice,
+    "bit": _bit,
+    "ellipsis": _ellipsis,
 }
-_ = (TERMINAL_GAP, Path, line_data)

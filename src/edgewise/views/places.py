@@ -428,3 +428,19 @@ def passage(ident: str, label: str, pins: Sequence[Pin], through: Pin, role: Rol
     placed.append(through.put("right", middle))
     element = Element(ident, role, label=label, pins=tuple(placed))
     return framed(element, wide, height)
+
+
+def hung(element: Element, port: str) -> Element:
+    """The element, hanging on a port of another one."""
+    return replace(element, hangs_on=port)
+
+
+def seeded(element: Element, seed: tuple[int, int]) -> Element:
+    """The element with its column and row."""
+    return replace(element, seed=seed)
+
+
+def crossed(element: Element, before: tuple[int, ...], after: tuple[int, ...]) -> Element:
+    """An ellipsis with what enters and what leaves it."""
+    nets = {"carry-in": before, "carry-out": after}
+    return replace(element, pins=tuple(replace(p, nets=nets[p.port]) for p in element.pins))

@@ -14,12 +14,12 @@ from dataclasses import dataclass, field, replace
 from typing import Final, Literal, TypeAlias
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
-from edgewise.views import places
-from edgewise.views.boxes import Box, Direction, Graph, Port, Wire
+from edgewise.views import chain, places
 from edgewise.views.columns import MOST, Node, columns, mean, rows
 from edgewise.views.places import Element, Pin, Terminals
 from edgewise.views.sources import Origin, Run, Sources
 from edgewise.views.symbols import Style
+from edgewise.views.threads import Scene, Thread
 
 Clock: TypeAlias = Literal["wedge", "hidden", "wires"]
 
@@ -29,69 +29,6 @@ CONTROLS: Final = ("enable", "clear", "load", "left")
 _GATES: Final = ("and", "or", "xor", "nand", "nor", "xnor", "not", "buffer")
 _CARRY: Final = re.compile(r"carry.*|c\d+")
 _GENERATE: Final = re.compile(r"[gp]\d+|generate|propagate")
-
-
-@dataclass(frozen=True, slots=True)
-class Thread:
-    """A net as it is drawn: from one pin to others of the same room."""
-
-    id: str
-    source: str
-    targets: tuple[str, ...]
-    kind: str = ""
-    """``carry``, ``control``, ``clock``, or nothing."""
-
-
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """Elements and threads.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> made = scene(catalogue.design("serial-adder", n=4).circuit, names={})
-    Traceback (most recent call last):
-    KeyError: 'shift'
-    """
-
-    elements: tuple[Element, ...]
-    threads: tuple[Thread, ...]
-    direction: Direction = "right"
-
-    def walk(self) -> Iterator[Element]:
-        """Every element, those inside others after them."""
-        waiting = list(reversed(self.elements))
-        while waiting:
-            element = waiting.pop()
-            yield element
-            waiting.extend(reversed(element.inside))
-
-    @property
-    def pins(self) -> dict[str, Pin]:
-        """Every pin by its id."""
-        return {pin.id: pin for element in self.walk() for pin in element.pins}
-
-    def graph(self) -> Graph:
-        """Boxes and wires for the layout."""
-        return Graph(
-            tuple(map(_box, self.elements)),
-            tuple(Wire(t.id, t.source, t.targets, t.kind) for t in self.threads),
-        )
-
-
-def _box(element: Element) -> Box:
-    return Box(
-        element.id,
-        element.width,
-        element.height,
-        tuple(Port(pin.id, pin.side, pin.at) for pin in element.pins),
-        element.seed,
-        tuple(map(_box, element.inside)),
-        padding=12.0,
-        title_room=places.OPEN_TITLE if element.inside else 0.0,
-        hangs_on=element.hangs_on,
-        stem=element.stem,
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +53,11 @@ def scene(
         Net numbers of every name, as in `Netlist.names`.
     manner : Manner, optional
     """
-    room = _Room(circuit, names, manner or Manner(), "")
+    manner = manner or Manner()
+    adders = () if manner.opened else chain.chain(circuit)
+    if adders:
+        return chain.row(circuit, adders, names)
+    room = _Room(circuit, names, manner, "")
     room.build()
     return Scene(tuple(room.elements), tuple(room.threads))
 
@@ -160,7 +101,7 @@ class _Room:
         self._gather()
         self._hide()
         inputs = [net.name for net in self.circuit.inputs if self._drives("", net.name)]
-        if self._drives("", CLOCK) and CLOCK not in inputs:
+        if self.manner.clock == "wires" and self.holder is None and self._drives("", CLOCK):
             inputs.append(CLOCK)
         parts = [self._part(part) for part in self.circuit.parts if self._shown(part)]
         outputs = [self._output(sink) for sink in self.sinks if not sink.owner]
@@ -403,6 +344,8 @@ class _Room:
 
     def _is_control(self, sink: _Sink) -> bool:
         part = self.circuit.part(sink.owner) if sink.owner else None
+        if part is not None and part.kind.name == "and" and self._kind(part.name, "out") == "clock":
+            return True
         select = part is not None and part.kind.name == "multiplexer" and sink.port == "select"
         return sink.control or select
 
@@ -451,7 +394,7 @@ class _Room:
         for number, e in enumerate((*entrances, *loose, *outputs)):
             beside = [row[b] for a, b in sorted(links) if a == e.id and b in among]
             beside += [row[a] for a, b in sorted(links) if b == e.id and a in among]
-            row[e.id] = mean(beside, float(number))
+            row[e.id] = float(number) if self.holder else mean(beside, float(number))
         ranked = sorted(row, key=lambda name: (row[name], list(row).index(name)))
         seeds = {name: (column[name], rank) for rank, name in enumerate(ranked)}
         self.hanging = [replace(e, seed=seeds.get(e.id)) for e in self.hanging]

@@ -1,4 +1,4 @@
-"""Symbols: the shapes of gates, in distinctive shapes or as rectangles.
+r"""Symbols: the shapes of gates, in distinctive shapes or as rectangles.
 
 Distinctive shapes have the proportions of IEEE Std 91-1984: an AND is 32 wide where it is
 26 high; the rear and front of an OR are arcs of radius 26; an XOR has a second rear arc 5

@@ -1,0 +1,180 @@
+"""What came of a question about all operands, in sentences and as data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from edgewise.engines.outcome import Outcome
+from edgewise.formula import Node, Timed, show
+from edgewise.study.leak import Leak
+from edgewise.study.scope import Run, Scope, times
+from edgewise.trace import Trace
+
+_WIDE: Final = 92
+"""Columns of a table."""
+_VERDICTS: Final[Mapping[str, str]] = {"proved": "true", "refuted": "false"}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """How a question came out.
+
+    Parameters
+    ----------
+    asked : str
+        What was asked, a line or two.
+    outcome : Outcome
+        ``proved``, ``refuted`` or ``undecided``.
+    how : str
+        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``.
+    engine : str
+        ``reference``, ``native``, ``proof`` or ``structure``.
+    seconds : float
+    detail : str
+        What ran: vectors, clauses.
+    parameters : mapping of str to int
+        Of the design, or of the one of several in which the claim is false.
+    operands : mapping of str to int
+        Of a false claim: all operands of the run that shows it.
+    smallest : bool
+        Whether no operands with fewer ones, or as many and smaller, show it too.
+    why : tuple of str
+        Of a false claim: what is true instead, a sentence or two.
+    trace, other : Trace, optional
+        Of a false claim: the run; and that of the other design, where two are compared.
+    row : int, optional
+        Where it goes wrong: the row to look at, and to draw.
+    columns : tuple of str
+        Words of that run to look at.
+    rows : tuple of int
+    leak : Leak, optional
+        The carry that makes it false, if one alone does.
+    """
+
+    asked: str
+    outcome: Outcome
+    how: str
+    engine: str
+    seconds: float = field(compare=False)
+    detail: str = field(compare=False)
+    parameters: Mapping[str, int]
+    operands: Mapping[str, int] = field(default_factory=dict)
+    smallest: bool = True
+    why: tuple[str, ...] = ()
+    trace: Trace | None = field(default=None, repr=False)
+    other: Trace | None = field(default=None, repr=False)
+    row: int | None = None
+    columns: tuple[str, ...] = ()
+    rows: tuple[int, ...] = ()
+    leak: Leak | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is true for all operands."""
+        return self.outcome == "proved"
+
+    def text(self, *, timed: bool = True) -> str:
+        """The answer in sentences; `timed` adds what ran and how long.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> from edgewise.study.proving import prove
+        >>> print(prove(catalogue.find("serial-adder"), {"n": 12}).text(timed=False))
+        serial-adder, n=12
+        sum after 24 == (a + b) mod 2**n and carry after 24 == (a + b) div 2**n, for all a, b
+        <BLANKLINE>
+        True: checked on all 16,777,216 operand pairs.
+        """
+        ran = f" ({self.detail}{self.detail and ', '}{self.seconds:.2f} s)" if timed else ""
+        if self.outcome == "undecided":
+            return f"{self.asked}\n\nUndecided{self.how.removeprefix('undecided')}{ran}."
+        if self.holds:
+            return f"{self.asked}\n\nTrue: {self.how}{ran}."
+        given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
+        least = "the smallest operands for which it is" if self.smallest else "for example for"
+        told = f"False{': ' if given else ''}{f'{least} {given}' if given else ''}{ran}."
+        told = f"{self.asked}\n\n{told}\n" + "\n".join(self.why)
+        if self.leak:
+            told += f"\n\n{self.leak}"
+        if self.trace is not None and self.trace.edges and self.rows:
+            told += "\n\n" + self.trace.text(self.columns, self.rows)
+        return told
+
+    def data(self) -> dict[str, Any]:
+        """The answer as plain dictionaries and lists."""
+        found: dict[str, Any] = {
+            "asked": self.asked.splitlines(),
+            "outcome": self.outcome,
+            "holds": self.holds,
+            "how": self.how,
+            "engine": self.engine,
+            "detail": self.detail,
+            "seconds": round(self.seconds, 3),
+            "parameters": dict(self.parameters),
+        }
+        if self.outcome == "refuted":
+            found |= {
+                "operands": dict(self.operands),
+                "smallest": self.smallest,
+                "why": list(self.why),
+                "row": self.row,
+            }
+        if self.leak:
+            found["leak"] = {"part": self.leak.part, "row": self.leak.row}
+        if self.trace is not None and self.rows:
+            heading, *lines = self.trace.table(self.columns, self.rows)
+            found["rows"] = [
+                {
+                    "row": row,
+                    "phase": line[1] or None,
+                    "values": dict(zip(heading[2:], line[2:], strict=True)),
+                }
+                for row, line in zip(self.rows, lines, strict=True)
+            ]
+        return found
+
+
+def last_row(claimed: Node, run: Run) -> int | None:
+    """The last row that a claim reads; none if it reads no row."""
+    scope = Scope(run)
+    rows = [scope.row_of(timed) for timed in times(claimed)]
+    return max(rows, default=None if run.design.edges else 0)
+
+
+def around(row: int, answer: int, trace: Trace) -> tuple[int, ...]:
+    """The rows about one of interest, and those of the answer."""
+    rows = {row - 1, row, row + 1, answer - 1, answer}
+    return tuple(sorted(r for r in rows if 0 <= r <= trace.edges))
+
+
+def columns(trace: Trace, first: Sequence[str]) -> tuple[str, ...]:
+    """Words for a table: those named first, and of the others as many as there is room for."""
+    find = trace.design.netlist.find
+    nets = {find(name): name for name in (*first, *trace.columns)}
+    left = _WIDE
+    chosen = set()
+    for bits in dict.fromkeys(find(name) for name in (*first, *trace.columns)):
+        wide = max(len(bits), len(nets[bits])) + 2
+        if wide <= left or not chosen:
+            left -= wide
+            chosen.add(bits)
+    order = [find(name) for name in (*trace.columns, *first)]
+    return tuple(nets[bits] for bits in dict.fromkeys(order) if bits in chosen)
+
+
+def words_in(claimed: Node, run: Run) -> tuple[str, ...]:
+    """The words of the circuit that a claim reads in a row."""
+    found = []
+    for timed in times(claimed):
+        found += _words(timed, Scope(run))
+    return tuple(dict.fromkeys(found))
+
+
+def _words(timed: Timed, scope: Scope) -> list[str]:
+    from edgewise.formula import names_in
+
+    known = scope.design.netlist.names
+    return [show(name) for name in names_in(timed.what) if show(name) in known]

@@ -1,0 +1,173 @@
+"""The best operand sets by several criteria at once, the first criterion counting most.
+
+Criteria are written as **planes**: the bits of a score as terms, the most significant first.
+The native engine gives each plane as a mask over very many sets; the best are those left
+when the sets without the first plane's bit are dropped, then those without the second's, and
+so on, wherever some are left. No set is looked at by itself.
+"""
+
+from __future__ import annotations
+
+import heapq
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from edgewise.engines import native, proof
+from edgewise.engines.space import Space
+from edgewise.engines.terms import FALSE, Term, Terms
+from edgewise.engines.words import ZERO, Whole, Words
+
+STRETCH: Final = 1 << 22
+"""Operand sets whose masks are held at once."""
+
+Progress = Callable[[int, int], None]
+"""Is told (sets done, sets in all)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """An operand set and its score.
+
+    Parameters
+    ----------
+    number : int
+        As `edgewise.engines.space.Space` numbers sets.
+    score : int
+        The planes' bits, the first plane as the most significant bit.
+    """
+
+    number: int
+    score: int
+
+
+def many(terms: Terms, predicates: Sequence[Term]) -> tuple[Term, ...]:
+    """Planes by which a set is the better the more predicates hold.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms = Terms()
+    >>> bits = [terms.variable(Variable("x", i)) for i in range(2)]
+    >>> native.masks(terms, many(terms, bits), Space((("x", 2),)))  # 11 has two, 01 and 10 one
+    (8, 6)
+    """
+    words = Words(terms)
+    sums = [words.unsigned([term]) for term in predicates if term != FALSE]
+    while len(sums) > 1:
+        pairs = [words.add(*sums[i : i + 2]) for i in range(0, len(sums) - 1, 2)]
+        sums = pairs + sums[2 * len(pairs) :]
+    return tuple(reversed((sums[0] if sums else ZERO).bits[:-1]))
+
+
+def small(number: Whole) -> tuple[Term, ...]:
+    """Planes by which a set is the better the smaller a number, which is never negative."""
+    return tuple(bit ^ 1 for bit in reversed(number.bits[:-1]))
+
+
+def best(
+    terms: Terms,
+    wanted: Term,
+    planes: Sequence[Term],
+    space: Space,
+    most: int = 1,
+    progress: Progress | None = None,
+) -> tuple[Ranked, ...]:
+    """The best sets of a whole space for which `wanted` holds, the best first.
+
+    Among equals the smaller number comes first.
+
+    Examples
+    --------
+    >>> from edgewise.engines.variables import Variable
+    >>> terms = Terms()
+    >>> bits = [terms.variable(Variable("a", i)) for i in range(4)]
+    >>> [r.number for r in best(terms, bits[0], many(terms, bits), Space((("a", 4),)), 3)]
+    [15, 7, 11]
+    """
+    found: list[Ranked] = []
+    for start in range(0, space.size, STRETCH):
+        stop = min(start + STRETCH, space.size)
+        masks = native.masks(terms, [wanted, *planes], space, start, stop)
+        positions = _in_order(masks[0], masks[1:], most)
+        found += [Ranked(start + bit, _score(masks[1:], bit)) for bit in positions]
+        found = heapq.nsmallest(most, found, key=lambda r: (-r.score, r.number))
+        if progress:
+            progress(stop, space.size)
+    return tuple(found)
+
+
+def _in_order(candidates: int, planes: Sequence[int], most: int) -> Iterator[int]:
+    """Positions of candidates, the best first, at most `most`."""
+    waiting = [(candidates, 0)]
+    while waiting and most:
+        left, plane = waiting.pop()
+        while plane < len(planes) and left & (left - 1):
+            with_bit = left & planes[plane]
+            plane += 1
+            if with_bit and with_bit != left:
+                waiting.append((left ^ with_bit, plane))
+                left = with_bit
+        while left and most:
+            lowest = left & -left
+            yield lowest.bit_length() - 1
+            left ^= lowest
+            most -= 1
+
+
+def _score(planes: Sequence[int], bit: int) -> int:
+    score = 0
+    for plane in planes:
+        score = score << 1 | (plane >> bit & 1)
+    return score
+
+
+def best_by_solver(
+    terms: Terms,
+    wanted: Term,
+    planes: Sequence[Term],
+    space: Space,
+    most: int = 1,
+    seconds: float = proof.SECONDS,
+) -> tuple[dict[str, int], ...]:
+    """Good sets of a space too large to go through, found by SAT.
+
+    Each plane's bit is asked for in turn; what time was left for is kept. The sets are the
+    best there are if all questions were answered in time, which isn't promised.
+    """
+    found: list[dict[str, int]] = []
+    deadline = time.monotonic() + seconds
+    with proof.Session(terms, deadline) as session:
+        blocked: list[Term] = []
+        while len(found) < most:
+            kept = [wanted, *blocked]
+            if not session.ask(*kept):
+                break
+            model = _model(session, space)
+            for plane in planes:
+                answer = session.ask(*kept, plane)
+                if answer is None:
+                    break
+                kept.append(plane if answer else plane ^ 1)
+                if answer:
+                    model = _model(session, space)
+            found.append(model)
+            blocked.append(differs(terms, model, space))
+    return tuple(found)
+
+
+def _model(session: proof.Session, space: Space) -> dict[str, int]:
+    held = {v: t for v in space.variables if session.clauses.known(t := session.terms.variable(v))}
+    bits = session.bits(held)
+    return {
+        name: sum(bit << v.index for v, bit in bits.items() if v.name == name)
+        for name, _ in space.widths
+    }
+
+
+def differs(terms: Terms, operands: Mapping[str, int], space: Space) -> Term:
+    """Where the operands are not these."""
+    return terms.any_of(
+        terms.variable(v) ^ (operands[v.name] >> v.index & 1) for v in space.variables
+    )

@@ -1,0 +1,79 @@
+"""What is seen of single adders, bits, carries and phases; `coverage` puts it together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class AdderCoverage:
+    """The rows of an adder's truth table that an example meets.
+
+    Parameters
+    ----------
+    name, kind : str
+    met : tuple of str
+        Rows that occur at all, as ``a b carry-in``: ``011``.
+    used : tuple of str
+        Rows whose sum can get into the answer.
+    unused : tuple of str
+        The rest of the truth table.
+    """
+
+    name: str
+    kind: str
+    met: tuple[str, ...]
+    used: tuple[str, ...]
+    unused: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BitCoverage:
+    """One bit over a run: which values it takes, and for what is stored, which way it goes.
+
+    `rises` and `falls` tell of flip-flops: from 0 to 1, from 1 to 0, at some edge.
+    """
+
+    name: str
+    zero: bool
+    one: bool
+    rises: bool = False
+    falls: bool = False
+
+    @property
+    def both(self) -> bool:
+        """Whether it is 0 in some row and 1 in another."""
+        return self.zero and self.one
+
+
+@dataclass(frozen=True, slots=True)
+class Carries:
+    """How often, in additions that count, carries are born, travel on and die.
+
+    `longest` is the longest run in places: 1 for a carry that goes no farther than into the
+    place beside the one where it was born; 0 where there is none.
+    """
+
+    born: int = 0
+    travelling: int = 0
+    dying: int = 0
+    longest: int = 0
+
+    @property
+    def none(self) -> bool:
+        """Whether no adder whose sum counts gives or takes a carry."""
+        return not (self.born or self.travelling or self.dying)
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseCoverage:
+    """A phase: whether an edge of it stores anything that can get into the answer.
+
+    `adds`: whether an addition that counts stands before one of its edges.
+    """
+
+    name: str
+    first: int
+    last: int
+    matters: bool
+    adds: bool

@@ -1,0 +1,108 @@
+"""The figures that can be drawn, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, TypeVar
+
+from edgewise.errors import EdgewiseError, nearest
+from edgewise.trace import Trace
+from edgewise.views.drawing import Drawing
+
+Choice = TypeVar("Choice", bound=str)
+
+NAMES: Final = ("diagram", "timing", "table", "filmstrip")
+"""Every figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a figure is to show; each figure takes what concerns it.
+
+    Parameters
+    ----------
+    after : int, optional
+        The row of a diagram; the last unless given.
+    rows : sequence of int, optional
+        The rows of every other figure; all unless given.
+    names : sequence of str, optional
+        Nets and words of a timing diagram or a table.
+    open : sequence of str
+        Parts of a diagram that are shown from inside.
+    clock : str
+        ``wedge``, ``hidden`` or ``wires``.
+    symbols : str
+        ``distinctive`` or ``rectangular``.
+    legend : bool
+    """
+
+    after: int | None = None
+    rows: Sequence[int] | None = None
+    names: Sequence[str] | None = None
+    open: Sequence[str] = ()
+    clock: str = "wedge"
+    symbols: str = "distinctive"
+    legend: bool = False
+
+
+def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
+    """Draw a figure of a run.
+
+    Raises
+    ------
+    EdgewiseError
+        Unknown figure, net, row or part; each with the nearest name or the range.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> figure(trace, "timing", Wish(names=["A", "C"])).title
+    'Timing diagram: bit-serial adder, n = 4, a = 6, b = 3'
+    """
+    wish = wish or Wish()
+    clock = _one_of("clock", wish.clock, ("wedge", "hidden", "wires"))
+    symbols = _one_of("symbols", wish.symbols, ("distinctive", "rectangular"))
+    if name == "timing":
+        from edgewise.views.timing import timing
+
+        shows_clock = wish.clock != "hidden"
+        return timing(trace, wish.names, wish.rows, clock=shows_clock, legend=wish.legend)
+    if name == "table":
+        from edgewise.views.table import edge_table
+
+        return edge_table(trace, wish.names, wish.rows, legend=wish.legend)
+    if name == "diagram":
+        from edgewise.views.diagram import diagram
+
+        return diagram(
+            trace,
+            wish.after,
+            open=wish.open,
+            clock=clock,
+            symbols=symbols,
+            legend=wish.legend,
+        )
+    if name == "filmstrip":
+        from edgewise.views.filmstrip import filmstrip
+
+        rows = range(trace.edges + 1) if wish.rows is None else wish.rows
+        return filmstrip(
+            trace,
+            rows,
+            open=wish.open,
+            clock=clock,
+            symbols=symbols,
+            legend=wish.legend,
+        )
+    raise EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}")
+
+
+def _one_of(option: str, found: str, allowed: tuple[Choice, ...]) -> Choice:
+    for one in allowed:
+        if one == found:
+            return one
+    raise EdgewiseError(
+        f"{option} is {found}; expected {', '.join(allowed[:-1])} or {allowed[-1]}"
+    )

@@ -1,0 +1,236 @@
+"""Picture: a scene in its places, drawn with the values of any row.
+
+    circuit -> scene -> layout -> items of a row
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final, get_args
+
+from edgewise.bits import Word
+from edgewise.circuit.model import Circuit
+from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.trace import Trace
+from edgewise.views import description, lettering, look, strokes
+from edgewise.views.boxes import Layout, PlacedWire, Point
+from edgewise.views.faces import Shown, face
+from edgewise.views.items import Circle, Group, Item, Line, Rectangle, Text
+from edgewise.views.layout import lay_out
+from edgewise.views.places import Pin
+from edgewise.views.scene import Clock, Manner, scene
+from edgewise.views.strokes import Stroke
+from edgewise.views.symbols import Style
+from edgewise.views.threads import Scene
+
+HEADING: Final = 34.0
+"""Room above the picture for what it shows."""
+_WORDS: Final = 24.0
+"""Room below a folded picture for the values of its words."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A design in one manner of drawing; made once, drawn for as many rows as wanted.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> picture = Picture(trace, Manner())
+    >>> picture.size[0] > 600
+    True
+    """
+
+    trace: Trace
+    manner: Manner
+    names: tuple[str, ...] = ()
+    """Nets whose names stand beside their wires."""
+
+    @cached_property
+    def scene(self) -> Scene:
+        """What is drawn, without places or values."""
+        design = self.trace.design
+        made = scene(design.circuit, design.netlist.names, self.manner)
+        return made.labelled(self._labels(made))
+
+    @cached_property
+    def layout(self) -> Layout:
+        """Where it is."""
+        return lay_out(self.scene.graph(), self.scene.direction)
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Width and height, px."""
+        below = _WORDS if self.scene.words else 0.0
+        return self.layout.width, self.layout.height + below
+
+    @cached_property
+    def _pins(self) -> dict[str, Pin]:
+        return self.scene.pins
+
+    @cached_property
+    def _kinds(self) -> dict[str, str]:
+        """For every pin the kind of the wire at it; at a container the one outside."""
+        kinds: dict[str, str] = {}
+        for thread in self.scene.threads:
+            for end in (thread.source, *thread.targets):
+                kinds[end] = kinds.get(end) or thread.kind
+        return kinds
+
+    @cached_property
+    def _spots(self) -> dict[str, Point]:
+        return {port.id: (port.x, port.y) for port in self.layout.ports}
+
+    def items(self, row: int, *, emphasis: bool = False) -> Iterator[Item]:
+        """The items of a row, the top left corner at (0, 0).
+
+        With `emphasis`, cells that did not change are lighter.
+        """
+        values = self.trace.rows[row]
+        elements = {element.id: element for element in self.scene.walk()}
+        shown = self._shown(row, emphasis=emphasis)
+        for placed in self.layout.boxes:
+            if elements[placed.id].role == "open":
+                place = (placed.x, placed.y, placed.width, placed.height)
+                yield Rectangle(
+                    *place, look.PANEL, look.INK, look.OUTLINE, radius=look.RADIUS
+                )
+        for wire in self.layout.wires:
+            yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
+        for placed in self.layout.boxes:
+            items = face(elements[placed.id], shown)
+            yield Group(items, "part", placed.id, placed.x, placed.y)
+        if self.scene.words:
+            yield self._words(values)
+
+    def _shown(self, row: int, *, emphasis: bool) -> Shown:
+        values = self.trace.rows[row]
+        before = self.trace.rows[row - 1] if row else values
+
+        def stroke(pin: Pin) -> Stroke:
+            bits = tuple(values[net] for net in pin.nets)
+            return strokes.stroke(self._kinds.get(pin.id, ""), bits)
+
+        def word(nets: tuple[int, ...]) -> Word:
+            return Word.from_bits(values[net] for net in nets)
+
+        def changed(nets: tuple[int, ...]) -> Word:
+            return Word.from_bits(int(values[net] != before[net]) for net in nets)
+
+        threads = self.scene.threads
+        slashed = frozenset(t.source for t in threads if self._pins[t.source].bus)
+        return Shown(stroke, word, changed, self.manner.style, slashed, emphasis)
+
+    def _wire(self, wire: PlacedWire, values: bytes) -> Iterator[Item]:
+        stretches = strokes.stretches(wire, self._spots.__getitem__)
+        colour = look.INK
+        for stretch in stretches:
+            nets = {net for target in stretch.targets for net in self._pins[target].nets}
+            stroke = strokes.stroke(wire.kind, tuple(values[net] for net in sorted(nets)))
+            colour = stroke.colour
+            yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
+        for x, y in wire.dots:
+            yield Circle(x, y, 3.5, fill=colour)
+        text = self.scene.labels.get(wire.id)
+        if text and wire.label:
+            left, top, _, height = wire.label
+            base = top + height - look.DESCENT * look.SIZE_SMALL
+            yield Text(left, base, text, look.SIZE_SMALL)
+
+    def _words(self, values: bytes) -> Group:
+        """What the words of a folded figure hold."""
+        items: list[Item] = []
+        x, base = look.MARGIN, self.layout.height + 8
+        for name, nets in self.scene.words:
+            value = description.spell(Word.from_bits(values[net] for net in nets))
+            text = f"{name} = {value}"
+            items.append(Text(x, base, text, look.SIZE_SMALL))
+            x += lettering.width(text, look.SIZE_SMALL) + look.LEGEND_GAP
+        return Group(tuple(items), "words")
+
+    def _labels(self, made: Scene) -> Mapping[str, str]:
+        """For every wire that is to have its name beside it: that name."""
+        labels: dict[str, str] = {}
+        errors = []
+        pins = made.pins
+        for name in self.names:
+            try:
+                nets = tuple(self.trace.design.netlist.find(name))
+            except EdgewiseError as wrong:
+                errors += wrong.parts()
+                continue
+            found = [t.id for t in made.threads if pins[t.source].nets == nets]
+            if found:
+                labels[found[0]] = name
+            else:
+                errors.append(
+                    EdgewiseError(
+                        f"no wire of this figure carries {name}; name a net between two parts"
+                        " that are drawn, or open the part that it is in"
+                    )
+                )
+        raise_all(errors)
+        return labels
+
+
+def when(trace: Trace, row: int) -> str:
+    """What stands over the picture of a row; empty for a circuit without edges.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> when(trace, 0), when(trace, 5)
+    ('at the start', 'after edge 5, phase add')
+    """
+    if not trace.design.procedure:
+        return ""
+    phase = trace.phase(row)
+    return description.moment(row) + (f", phase {phase.name}" if phase else "")
+
+
+def manner(
+    trace: Trace, opened: Iterable[str], clock: Clock, symbols: Style
+) -> Manner:
+    """Check the options of a picture.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        A part that is not there or has no inside, or an unknown way to draw.
+    """
+    errors = []
+    for option, found, known in (("clock", clock, Clock), ("symbols", symbols, Style)):
+        words = get_args(known)
+        if found not in words:
+            errors.append(
+                EdgewiseError(f"{option} is {found!r}; expected {', '.join(words[:-1])} or {words[-1]}")
+            )
+    paths: set[str] = set()
+    if isinstance(opened, str):
+        opened = (opened,)
+    for name in opened:
+        try:
+            paths.update(_paths(trace.design.circuit, name))
+        except EdgewiseError as wrong:
+            errors.append(wrong)
+    raise_all(errors)
+    return Manner(frozenset(paths), clock, symbols)
+
+
+def _paths(circuit: Circuit, name: str) -> Iterator[str]:
+    """The part of this path and all that it is in."""
+    here, path = circuit, ""
+    for step in name.split("."):
+        part = here.part(step)
+        if part is None:
+            known = [f"{path}{p.name}" for p in here.parts]
+            raise EdgewiseError(f"there is no part {name} to open{nearest(path + step, known)}")
+        path += step
+        if part.kind.inside is None:
+            raise EdgewiseError(f"{path} is a {part.kind.name}; it has no inside to open")
+        yield path
+        here, path = part.kind.inside, f"{path}."
