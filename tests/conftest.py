@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import tempfile
 from collections.abc import Iterator
 from itertools import zip_longest
 from pathlib import Path
@@ -33,6 +34,12 @@ CHROMIUM_ARGUMENTS: Final = (
 hypothesis.settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True)
 hypothesis.settings.register_profile("dev", deadline=None)
 hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "dev")
+
+
+# No test reads or writes the user's own cache; the workers of one run share theirs.
+os.environ.setdefault(
+    "EDGEWISE_CACHE", str(Path(tempfile.gettempdir()) / f"edgewise-tests-{os.getuid()}")
+)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

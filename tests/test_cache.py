@@ -94,9 +94,7 @@ def test_a_damaged_tree_is_made_again(folder: Path) -> None:
     assert entry.read_bytes() != b"not a tree"
 
 
-def test_a_tree_that_was_kept_is_not_read_again(
-    folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_tree_that_was_kept_is_not_read_again(monkeypatch: pytest.MonkeyPatch) -> None:
     formula._parse.cache_clear()
     formula.parse("a + 4")
     formula._parse.cache_clear()

@@ -201,7 +201,7 @@ def test_descriptions(name: str) -> None:
     assert "\n" not in blueprint.about
     assert not blueprint.about.endswith(".")
     assert "from memory" in blueprint.source
-    assert re.search(r"sec\. \d\.\d", blueprint.source)
+    assert re.search(r"sec\. \d+\.\d", blueprint.source)
     assert all(p.low is not None and p.high is not None for p in blueprint.parameters)
 
 

@@ -27,7 +27,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "__main__", "__init__"),
+    ("cli", "serve", "notebook", "__main__", "__init__"),
 )
 
 # On its own floor a room knows only these.
@@ -44,6 +44,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "catalogue": ("design", "blueprint"),
     "__main__": ("cli",),
     "cli": ("serve",),
+    "__init__": ("notebook",),
 }
 
 # Lower floors that a room does not know all the same.

@@ -205,7 +205,8 @@ def outcome(run: Trace) -> str:
         if word.known and word.value == value:
             lines.append(f"{purpose.output}{when}: {word} ({word.value}), as it should be")
         else:
-            lines.append(f"{purpose.output}{when}: {word}, but it should be {value}")
+            read = f"{word} ({word.value})" if word.known else str(word)
+            lines.append(f"{purpose.output}{when}: {read}, but it should be {value}")
     return "\n".join(lines) if len(lines) > 1 else ""
 
 

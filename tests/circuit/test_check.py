@@ -296,3 +296,10 @@ def test_names_of_nets() -> None:
         with pytest.raises(CircuitError) as wrong:
             netlist.find(name)
         assert str(wrong.value) == message
+
+
+def test_an_output_may_have_the_name_of_the_part_whose_word_it_shows() -> None:
+    b = Builder("store")
+    stored = b.part("S", "flip-flop", {"d": b.input("d")})
+    b.output("S", stored.word)
+    assert flatten(b.circuit()).names["S"] == flatten(b.circuit()).names["S.q"]

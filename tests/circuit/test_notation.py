@@ -264,7 +264,7 @@ MESSAGES = {
     "a name used twice": (
         (
             "nets: {x: 1}\nparts: {y: {part: not, in: w(0)}, S: {part: flip-flop, d: x}}\n"
-            "outputs: {w: y.out, S: S}"
+            "outputs: {w: y.out, S: x}"
         ),
         (
             "5:8: x is a net, but an input has that name already\n"

@@ -13,7 +13,7 @@ from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson.claims import FalseClaim, check
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
-from edgewise.lesson.settling import Verdict, settle
+from edgewise.study.verdict import Verdict, settle
 
 SERIAL = catalogue.find("serial-adder")
 ACCUMULATOR = catalogue.find("serial-accumulator")
@@ -252,10 +252,10 @@ def test_running_all_operands_agrees_with_integer_addition(n: int, data: st.Data
 
 
 def test_runs_of_many_operands_are_those_of_the_reference_engine() -> None:
-    from edgewise.lesson.settling import _Steps
+    from edgewise.study.stepping import Steps
 
     design = ACCUMULATOR.design({"n": 3, "x": 2})
-    steps = _Steps(design)
+    steps = Steps(design)
     for first in range(8):
         for second in range(8):
             operands = {"w(1)": first, "w(2)": second}

@@ -122,7 +122,7 @@ def remainder(numbers: Mapping[str, int]) -> Node:
     >>> from edgewise.formula import show
     >>> some = {"n": 2, "poly": 3, "init": 0, "reflect_in": 0, "reflect_out": 0, "xor_out": 0}
     >>> show(remainder({**some, "x": 1}))[:60]
-    '(byte(1) div 1 + byte(1) div 4 + (byte(1) div 8 + (byte(1) d'
+    '(byte(1) div 128 + (byte(1) div 64 + byte(1) div 16) + (byte'
     """
     n, length = numbers["n"], 8 * numbers["x"]
     whole = numbers["poly"] | 1 << n

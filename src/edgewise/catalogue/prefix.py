@@ -109,7 +109,7 @@ def ladner_fischer(n: int, k: int = 1) -> list[Level]:
     >>> ladner_fischer(4, 0)
     [[(1, 0), (3, 2)], [(2, 1), (3, 1)]]
     >>> ladner_fischer(4, 1)
-    [[(1, 0), (3, 2)], [(3, 1)], [(2, 1)]]
+    [[(1, 0), (3, 2)], [(3, 1), (2, 1)]]
     """
     at = [0] * n
     levels: list[Level] = []

@@ -58,12 +58,14 @@ def _name_faults(circuit: Circuit, inside: bool) -> Iterator[CircuitError]:  # n
             yield CircuitError(f"{name} is {what}, but {seen[name]} has that name already", place)
         seen.setdefault(name, what)
     nets = {net.name: net.width for net in circuit.nets}
+    words = {p.name: p.signal(p.kind.word) for p in circuit.parts if p.kind.word}
     outputs: set[str] = set()
     for output in circuit.outputs:
         same_net = output.name in nets and all(
             isinstance(bit, Wire) and bit.net == output.name for bit in output.signal
         )
-        if output.name in outputs or (output.name in seen and not same_net):
+        same_word = words.get(output.name) == output.signal
+        if output.name in outputs or (output.name in seen and not same_net and not same_word):
             what = seen.get(output.name, "another output")
             yield CircuitError(
                 f"{output.name} is an output, but {what} has that name already; give the output"

@@ -91,7 +91,8 @@ class Netlist:
         base = selected["base"] if selected else name
         bits = self.names.get(base)
         if bits is None:
-            raise CircuitError(f"there is no {base} here{nearest(base, self.top_names)}", place)
+            known = [name for name in self.top_names if "." in base or "." not in name]
+            raise CircuitError(f"there is no {base} here{nearest(base, known)}", place)
         if not selected:
             return bits
         high = int(selected["high"])

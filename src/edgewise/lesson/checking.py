@@ -22,7 +22,7 @@ from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
 from edgewise.lesson.pictures import embedded
-from edgewise.lesson.settling import Verdict
+from edgewise.study.verdict import Verdict
 from edgewise.trace import Trace
 
 HERE: Final = "here"

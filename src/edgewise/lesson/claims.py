@@ -11,7 +11,7 @@ from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
-from edgewise.lesson.settling import Verdict, settle
+from edgewise.study.verdict import Verdict, settle
 
 
 class FalseClaim(EdgewiseError):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from edgewise.engines.outcome import Outcome
-from edgewise.formula import Node, Timed, show
+from edgewise.formula import Node, Timed, names_in, show
 from edgewise.study.leak import Leak
 from edgewise.study.scope import Run, Scope, times
 from edgewise.trace import Trace
@@ -88,15 +88,16 @@ class Finding:
         <BLANKLINE>
         True: checked on all 16,777,216 operand pairs.
         """
-        ran = f" ({self.detail}{self.detail and ', '}{self.seconds:.2f} s)" if timed else ""
+        detail = f"{self.detail}, " if self.detail else ""
+        ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
         if self.outcome == "undecided":
             return f"{self.asked}\n\nUndecided{self.how.removeprefix('undecided')}{ran}."
         if self.holds:
             return f"{self.asked}\n\nTrue: {self.how}{ran}."
         given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
-        least = "the smallest operands for which it is" if self.smallest else "for example for"
-        told = f"False{': ' if given else ''}{f'{least} {given}' if given else ''}{ran}."
-        told = f"{self.asked}\n\n{told}\n" + "\n".join(self.why)
+        least = ", the smallest such operands" if self.smallest and given else ""
+        told = f"{self.asked}\n\nFalse{given and f' for {given}'}{least}{ran}.\n"
+        told += "\n".join(self.why)
         if self.leak:
             told += f"\n\n{self.leak}"
         if self.trace is not None and self.trace.edges and self.rows:
@@ -174,7 +175,5 @@ def words_in(claimed: Node, run: Run) -> tuple[str, ...]:
 
 
 def _words(timed: Timed, scope: Scope) -> list[str]:
-    from edgewise.formula import names_in
-
     known = scope.design.netlist.names
     return [show(name) for name in names_in(timed.what) if show(name) in known]

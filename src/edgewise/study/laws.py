@@ -9,25 +9,23 @@ parameters, and is worded so.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
-from typing import Final, TypeAlias
+from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest
 from edgewise.formula import Node, parse
 from edgewise.study import size
-
-Point: TypeAlias = tuple[int, ...]
-"""One number for each parameter of the grid."""
+from edgewise.study.families import FAMILY, Point, Unit, families
 
 MOST: Final = 5000
 """Designs on one grid, at most."""
 _SPARE: Final = 2
-"""Designs beyond those that determine a formula, at least, for it to count as checked."""
+"""For each design that determines a formula at least so many others must check it."""
 
 QUANTITIES: Final[Mapping[str, tuple[Callable[[Design], int], str]]] = {
     "edges": (lambda design: design.edges, "clock edges of the whole procedure"),
@@ -52,7 +50,9 @@ class Law:
     counts : tuple of (Point, int)
         The count of each design on the grid.
     solved : int
-        Number of designs that the formula was solved for from; all others check it.
+        Number of designs that determined the formula; all others checked it.
+    fixed : tuple of (str, int)
+        Parameters that were given one number.
     """
 
     design: str
@@ -61,6 +61,7 @@ class Law:
     text: str
     counts: tuple[tuple[Point, int], ...]
     solved: int = 0
+    fixed: tuple[tuple[str, int], ...] = ()
 
     @property
     def formula(self) -> Node | None:
@@ -71,17 +72,71 @@ class Law:
     @property
     def checked(self) -> str:
         """How far it was checked: ``checked on 480 designs, n = 1 to 32, x = 2 to 16``."""
-        over = ", ".join(f"{name} = {low} to {high}" for name, low, high in self.ranges)
-        return f"checked on {len(self.counts):,} designs, {over}"
+        over = [f"{name} = {low} to {high}" for name, low, high in self.ranges]
+        over += [f"{name} = {value}" for name, value in self.fixed]
+        return f"checked on {len(self.counts):,} designs, {', '.join(over)}"
 
     def __str__(self) -> str:
         if self.text:
-            return f"{self.quantity} = {self.text}   ({self.checked})"
+            rest = len(self.counts) - self.solved
+            return (
+                f"{self.quantity} = {self.text}\n{self.checked}\n"
+                f"{self.solved} of them determined the formula, the other {rest:,} agree with it"
+            )
         return (
-            f"no formula of the family fits the {self.quantity} of {self.design}"
-            f" ({self.checked}); the family: polynomials in the parameters up to degree 3, with"
-            " floor and ceil of log2"
+            f"no formula of the family fits the {self.quantity} of {self.design}\n"
+            f"{self.checked}; {FAMILY}"
         )
+
+    def text_table(self) -> str:
+        """The counts: one parameter down, and of two or more the last across.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> grid = {"n": (1, 3), "x": (2, 4)}
+        >>> print(find(catalogue.find("serial-accumulator"), "edges", grid).text_table())
+        n  x=2  x=3  x=4
+        1    3    4    5
+        2    6    8   10
+        3    9   12   15
+        """
+        *down, across = [name for name, _, _ in self.ranges]
+        if not down:
+            pairs = [(str(point[0]), str(count)) for point, count in self.counts]
+            return _aligned([(across, self.quantity), *pairs])
+        tops = list(dict.fromkeys(point[-1] for point, _ in self.counts))
+        rows: dict[Point, list[str]] = {}
+        for point, count in self.counts:
+            rows.setdefault(point[:-1], []).append(str(count))
+        heading = [*down, *(f"{across}={top}" for top in tops)]
+        return _aligned([heading, *([*map(str, p), *counts] for p, counts in rows.items())])
+
+    def data(self) -> dict[str, Any]:
+        """The law as plain dictionaries and lists."""
+        names = [name for name, _, _ in self.ranges]
+        return {
+            "design": self.design,
+            "quantity": self.quantity,
+            "over": {name: [low, high] for name, low, high in self.ranges},
+            "with": dict(self.fixed),
+            "formula": self.text or None,
+            "checked": self.checked,
+            "designs": len(self.counts),
+            "determined by": self.solved,
+            "counts": [
+                {**dict(zip(names, point, strict=True)), self.quantity: count}
+                for point, count in self.counts
+            ],
+        }
+
+
+def _aligned(lines: Sequence[Sequence[str]]) -> str:
+    widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
+    return "\n".join(
+        "  ".join(cell.rjust(width) for cell, width in zip(line, widths, strict=True))
+        for line in lines
+    )
 
 
 def find(
@@ -116,7 +171,9 @@ def find(
     >>> from edgewise import catalogue
     >>> grid = {"n": (1, 8), "x": (2, 5)}
     >>> print(find(catalogue.find("serial-accumulator"), "edges", grid))
-    edges = n*(x + 1)   (checked on 32 designs, n = 1 to 8, x = 2 to 5)
+    edges = n*(x + 1)
+    checked on 32 designs, n = 1 to 8, x = 2 to 5
+    6 of them determined the formula, the other 26 agree with it
     """
     if quantity not in QUANTITIES:
         raise DesignError(f"there is no count {quantity}{nearest(quantity, QUANTITIES)}", place)
@@ -134,13 +191,15 @@ def find(
         if progress:
             progress(done + 1, len(points))
     ranges = tuple((name, *over[name]) for name in names)
-    for family in _families(names):
+    given = tuple((fixed or {}).items())
+    lowest = {name: low for name, (low, _) in over.items()}
+    for family in families(names, lowest):
         found = _solve(family, counts)
         if found:
             coefficients, solved = found
             text = _written(family, coefficients)
-            return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved)
-    return Law(blueprint.name, quantity, ranges, "", tuple(counts))
+            return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved, given)
+    return Law(blueprint.name, quantity, ranges, "", tuple(counts), fixed=given)
 
 
 def _grid(
@@ -162,7 +221,7 @@ def _grid(
         if low > high:
             raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
         size_ *= high - low + 1
-    if not 4 <= size_ <= MOST:  # noqa: PLR2004
+    if not 4 <= size_ <= MOST:
         raise DesignError(
             f"this grid has {size_:,} designs; a law needs 4 to {MOST:,} of them", place
         )
@@ -170,77 +229,11 @@ def _grid(
     return tuple(over), list(itertools.product(*spans))
 
 
-# ---------------------------------------------------------------------- families of formulas
-
-
-@dataclass(frozen=True, slots=True)
-class _Unit:
-    """A product of powers of parameters and logarithms, one summand of a formula."""
-
-    factors: tuple[tuple[str, int], ...]
-    """Text of each factor with its exponent: ``(("n", 2), ("ceil_log2(n)", 1))``."""
-    value: Callable[[Point], int]
-
-
-def _floor_log2(value: int) -> int:
-    return value.bit_length() - 1
-
-
-def _ceil_log2(value: int) -> int:
-    return (value - 1).bit_length()
-
-
-def _atoms(names: Sequence[str]) -> dict[str, Callable[[Point], int]]:
-    return {name: (lambda point, i=i: point[i]) for i, name in enumerate(names)}  # type: ignore[misc]
-
-
-def _logs(names: Sequence[str]) -> Iterator[dict[str, Callable[[Point], int]]]:
-    """Logarithms of one parameter at a time, the plainest first."""
-    for i, name in enumerate(names):
-        yield {f"floor_log2({name})": lambda p, i=i: _floor_log2(p[i])}  # type: ignore[misc]
-        yield {f"ceil_log2({name})": lambda p, i=i: _ceil_log2(p[i])}  # type: ignore[misc]
-        yield {
-            f"((ceil_log2({name}) + 1) div 2)": lambda p, i=i: (_ceil_log2(p[i]) + 1) // 2  # type: ignore[misc]
-        }
-        yield {f"(({name} + 3) div 4)": lambda p, i=i: (p[i] + 3) // 4}  # type: ignore[misc]
-
-
-def _products(atoms: Mapping[str, Callable[[Point], int]], degree: int) -> list[_Unit]:
-    """All products of at most `degree` atoms, the highest first, 1 the last."""
-    units = []
-    for total in range(degree, -1, -1):
-        for chosen in itertools.combinations_with_replacement(atoms, total):
-            powers = {name: chosen.count(name) for name in dict.fromkeys(chosen)}
-
-            def value(point: Point, chosen: tuple[str, ...] = chosen) -> int:
-                product = 1
-                for name in chosen:
-                    product *= atoms[name](point)
-                return product
-
-            units.append(_Unit(tuple(powers.items()), value))
-    return units
-
-
-def _families(names: Sequence[str]) -> Iterator[list[_Unit]]:
-    """Sets of summands to try, the plainest first."""
-    plain = _atoms(names)
-    for degree in (0, 1, 2):
-        yield _products(plain, degree)
-    for logs in _logs(names):
-        for degree in (1, 2):
-            yield _products({**plain, **logs}, degree)
-    yield _products(plain, 3)
-    two_logs = [log for log in _logs(names) if "log2" in next(iter(log))]
-    for one, other in itertools.combinations(two_logs, 2):
-        yield _products({**plain, **one, **other}, 1)
-
-
 # ---------------------------------------------------------------------- solving
 
 
 def _solve(
-    family: Sequence[_Unit], counts: Sequence[tuple[Point, int]]
+    family: Sequence[Unit], counts: Sequence[tuple[Point, int]]
 ) -> tuple[list[Fraction], int] | None:
     """Coefficients that give every count exactly, and how many designs determined them.
 
@@ -249,7 +242,7 @@ def _solve(
     """
     width = len(family)
     pivots: dict[int, list[Fraction]] = {}
-    spare = 0
+    checks = 0
     for point, count in counts:
         row = [Fraction(unit.value(point)) for unit in family] + [Fraction(count)]
         for column in range(width):
@@ -262,8 +255,8 @@ def _solve(
         elif row[-1]:
             return None
         else:
-            spare += 1
-    if spare < _SPARE:
+            checks += 1
+    if checks < max(4, _SPARE * len(pivots)):
         return None
     coefficients = [Fraction(0)] * width  # what the grid leaves open is taken as 0
     for column in sorted(pivots, reverse=True):
@@ -276,7 +269,7 @@ def _solve(
 # ---------------------------------------------------------------------- writing
 
 
-def _written(family: Sequence[_Unit], coefficients: Sequence[Fraction]) -> str:
+def _written(family: Sequence[Unit], coefficients: Sequence[Fraction]) -> str:
     """The formula as text: over one denominator, with a common factor taken out."""
     terms = [(dict(u.factors), c) for u, c in zip(family, coefficients, strict=True) if c]
     if not terms:

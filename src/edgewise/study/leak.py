@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -36,9 +37,9 @@ class Leak:
 
     def __str__(self) -> str:
         return (
-            f"After edge {self.row}, the last of {self.phase}, {self.part} holds 1, a carry, and"
-            f" {self.following} begins with it. With 0 in {self.part} in that row, and all else"
-            " as it was, the claim would be true."
+            f"After edge {self.row}, the last of {self.phase}, {self.part} holds a carry, and"
+            f" {self.following} begins with it.\nWith 0 in {self.part} in that row, and all else as"
+            " it was, the claim would be true."
         )
 
 
@@ -64,7 +65,7 @@ def leak(trace: Trace, claimed: Node) -> Leak | None:
     design = trace.design
     carries = list(_carries(design))
     phases = [(phase, last) for phase, _, last in design.spans if phase.edges]
-    for (phase, row), (following, _) in zip(phases, phases[1:], strict=False):
+    for (phase, row), (following, _) in itertools.pairwise(phases):
         for flip_flop in carries:
             if trace.rows[row][flip_flop.q] != 1:
                 continue

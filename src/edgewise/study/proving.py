@@ -1,4 +1,4 @@
-"""Proving: is a design right, or a claim true, or two designs the same, for all operands?"""
+"""Proving that a design is right, a claim true, or two designs the same, for all operands."""
 
 from __future__ import annotations
 
@@ -192,7 +192,7 @@ def _of_claim(claim: Claim, design: Design, given: Mapping[str, int], found: Ver
     return replace(
         whole,
         parameters=dict(run.design.parameters),
-        operands=dict(run.operands),
+        operands={o.name: run.operands[o.name] for o in run.design.operands},
         why=(f"{why} {found.instead}".strip(),),
         trace=run.trace,
         row=row,

@@ -247,14 +247,14 @@ class _Question:
         if asked.outcome == "undecided":
             how = f"undecided: no proof in {limit:g} s"
             spent = time.perf_counter() - began
-            return Settled("undecided", how, "proof", spent, detail=str(asked))
+            return Settled("undecided", how, "proof", spent, detail=_size(asked))
         found = asked.counterexample
         return self.told(
             found.operands if found else None,
             "proved by SAT" if found is None else "refuted by SAT",
             "proof",
             began,
-            detail=str(asked),
+            detail=_size(asked),
             smallest=found is None or found.smallest,
         )
 
@@ -287,6 +287,10 @@ class _Question:
         except UnknownBit:
             confirmed = True
         assert confirmed, f"{self.design.name}, {operands}: the reference engine finds it true"
+
+
+def _size(asked: Proof) -> str:
+    return f"{asked.clauses:,} clauses over {asked.variables:,} variables"
 
 
 def _smallest(terms: Terms, wrong: Term, space: Space) -> Mapping[str, int]:

@@ -59,7 +59,7 @@ class Picture:
     @cached_property
     def layout(self) -> Layout:
         """Where it is."""
-        return lay_out(self.scene.graph(), self.scene.direction)
+        return self.scene.fixed or lay_out(self.scene.graph(), self.scene.direction)
 
     @cached_property
     def size(self) -> tuple[float, float]:

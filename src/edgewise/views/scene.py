@@ -18,6 +18,7 @@ from edgewise.views import chain, places
 from edgewise.views.columns import MOST, Node, columns, mean, rows
 from edgewise.views.places import Element, Pin, Terminals
 from edgewise.views.sources import Origin, Run, Sources
+from edgewise.views.stack import stack
 from edgewise.views.symbols import Style
 from edgewise.views.threads import Scene, Thread
 
@@ -59,7 +60,8 @@ def scene(
         return chain.row(circuit, adders, names)
     room = _Room(circuit, names, manner, "")
     room.build()
-    return Scene(tuple(room.elements), tuple(room.threads))
+    made = Scene(tuple(room.elements), tuple(room.threads))
+    return stack(made) or made
 
 
 @dataclass(slots=True)
@@ -107,6 +109,8 @@ class _Room:
         outputs = [self._output(sink) for sink in self.sinks if not sink.owner]
         entrances = [self._input(name) for name in inputs]
         self._thread()
+        if self.holder is None:
+            outputs = self._hang_outputs(parts, outputs)
         everything = [*entrances, *parts, *outputs]
         self._seed(entrances, parts, outputs)
         seeds = {e.id: e.seed for e in self.elements}
@@ -362,6 +366,23 @@ class _Room:
                 Thread(f"{source}~", source, targets, self._kind(owner, port))
             )
 
+    def _hang_outputs(self, parts: list[Element], outputs: list[Element]) -> list[Element]:
+        """Outputs of a part that drives several wires hang on it, where there is room.
+
+        In a column of their own, their wires would have to run round one another.
+        """
+        left = []
+        sole = {t.targets[0]: t.source for t in self.threads if len(t.targets) == 1}
+        host = {pin.id: part for part in parts if not part.inside for pin in part.pins}
+        for output in outputs:
+            source = sole.get(output.pins[0].id) if len(output.pins) == 1 else None
+            part = host.get(source) if source else None
+            if source and part and _has_room(part, source, output):
+                self.hanging.append(replace(output, hangs_on=source, stem=28.0))
+            else:
+                left.append(output)
+        return left
+
     # ------------------------------------------------------------ seeds
 
     def _seed(
@@ -412,6 +433,18 @@ class _Room:
             kinds.get(b) in STORES for b in ends
         )
         return Node(element.id, storing, len(element.word), front)
+
+
+def _has_room(part: Element, source: str, output: Element) -> bool:
+    """Whether a part drives several wires, and none runs where the output would hang."""
+    here = next(pin for pin in part.pins if pin.id == source)
+    beside = [p.at for p in part.pins if p.side == here.side and p.id != source]
+    top = here.at - output.pins[0].at
+    return (
+        here.side == "right"
+        and bool(beside)
+        and all(at + 4 < top or top + output.height + 4 < at for at in beside)
+    )
 
 
 def _which(low: int, width: int) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from edgewise.views import look, places
-from edgewise.views.boxes import Box, Direction, Graph, Port, Wire
+from edgewise.views.boxes import Box, Direction, Graph, Layout, Port, Wire
 from edgewise.views.places import Element, Pin
 
 
@@ -39,6 +39,8 @@ class Scene:
     """Words whose values stand below a folded figure: names and net numbers, LSB first."""
     labels: Mapping[str, str] = field(default_factory=dict)
     """Texts beside wires, by the id of their thread."""
+    fixed: Layout | None = None
+    """Its places, where they need no search."""
 
     def labelled(self, labels: Mapping[str, str]) -> Scene:
         """The same scene with texts beside some wires."""

@@ -1,0 +1,223 @@
+// @ts-check
+/** The timing diagram of a stage: a bit thick and high for 1, a word as a chain of lozenges. */
+import { h, s } from "./elements.js";
+import { X, wordText } from "./simulator.js";
+
+/** @typedef {import("./simulator.js").Row} Row */
+/** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./edges.js").Columns} Columns */
+
+const HIGH = 20, LINE = 34, SLOPE = 5, HEAD = 44, LEFT = 10;
+const LEAST = 36, BITS = 8, DIGIT = 7.3;
+let count = 0;
+
+export class Timing {
+  /** @param {(row: number) => void} go */
+  constructor(go) {
+    this.go = go;
+    this.names = s("svg", { class: "names", "aria-hidden": "true" });
+    this.box = h("div", {
+      class: "box", role: "region", "aria-label": "Timing diagram", tabindex: 0,
+      click: (event) => this.clicked(event),
+    });
+    this.element = h("div", { class: "timing" }, this.names, this.box);
+    this.cursor = s("rect", { class: "cursor" });
+    this.veil = s("rect", { class: "veil" });
+    this.pitch = LEAST;
+    this.rows = 0;
+    this.height = 0;
+    this.hatch = `timing-hatch-${++count}`;
+  }
+
+  /** @param {Compiled} design @param {Columns} columns @param {Row[]} rows */
+  draw(design, columns, rows) {
+    this.rows = rows.length;
+    const digits = columns.map(([, nets]) => widest(rows, nets));
+    this.pitch = Math.max(LEAST, Math.ceil(Math.max(...digits) * DIGIT + SLOPE + 8));
+    const width = LEFT + this.pitch * rows.length + SLOPE + 2;
+    this.height = HEAD + LINE * (columns.length + 1) - 8;
+    const svg = s("svg", {
+      width, height: this.height, viewBox: `0 0 ${width} ${this.height}`, role: "img",
+      "aria-label": "Levels of nets and words over the edges; the edge table has the same values",
+    });
+    svg.append(s("defs", {}, s("pattern", {
+      id: this.hatch, width: 6, height: 6, patternUnits: "userSpaceOnUse",
+      patternTransform: "rotate(45)",
+    }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))));
+    this.cursor = s("rect", { class: "cursor", y: 18, width: this.pitch, height: this.height - 18 });
+    svg.append(this.cursor);
+    for (let k = 1; k < rows.length; k++) {
+      const x = this.x(k);
+      svg.append(s("path", { class: "guide", d: `M${x} ${HEAD - 4}V${this.height}` }));
+      svg.append(text("number", x, HEAD - 9, String(k), "middle"));
+    }
+    svg.append(text("small", this.x(0), HEAD - 9, "start", "start"));
+    for (const [name, first, last] of design.phases) {
+      if (last >= first) svg.append(this.phase(name, first, Math.min(last, rows.length - 1)));
+    }
+    svg.append(this.clock(rows.length));
+    columns.forEach(([, nets], i) => {
+      const top = HEAD + LINE * (i + 1);
+      const words = rows.map((row) => wordText(row, nets));
+      svg.append(nets.length === 1 ? this.levels(words, top) : this.lozenges(words, top));
+    });
+    this.veil = s("rect", { class: "veil", y: 0, height: this.height });
+    svg.append(this.veil);
+    this.box.replaceChildren(svg);
+    this.label(columns.map(([name]) => name));
+  }
+
+  /** @param {number} row */
+  x(row) {
+    return LEFT + this.pitch * row;
+  }
+
+  /** @param {string[]} names */
+  label(names) {
+    const all = ["clock", ...names];
+    const width = Math.ceil(Math.max(...all.map((name) => name.length)) * 7.4 + 14);
+    const texts = all.map((name, i) => text(
+      i ? "name" : "name slate", 0, HEAD + LINE * i + HIGH / 2 + 5, name, "start"));
+    this.names.replaceChildren(text("small", 0, HEAD - 9, "edge", "start"), ...texts);
+    this.names.setAttribute("width", String(width));
+    this.names.setAttribute("height", String(this.height));
+  }
+
+  /** @param {string} name @param {number} first @param {number} last */
+  phase(name, first, last) {
+    const start = this.x(first) + 3, end = this.x(last + 1) - 3;
+    const most = Math.max(1, Math.floor((end - start) / 7));
+    const fitted = name.length > most ? `${name.slice(0, Math.max(1, most - 1))}…` : name;
+    return s("g", { class: "phase" },
+      s("path", { d: `M${start} 22V17H${end}V22` }),
+      text("", (start + end) / 2, 13, fitted, "middle"));
+  }
+
+  /** @param {number} rows */
+  clock(rows) {
+    const top = HEAD, low = HEAD + HIGH;
+    let data = `M${this.x(0)} ${low}`;
+    for (let k = 1; k < rows; k++) {
+      data += `H${this.x(k)}V${top}H${this.x(k) + this.pitch / 2}V${low}`;
+    }
+    return s("path", { class: "clock", d: `${data}H${this.x(rows)}` });
+  }
+
+  /** @param {string[]} words @param {number} top */
+  levels(words, top) {
+    const low = top + HIGH;
+    const paths = { hatched: "", thin: "", thick: "" };
+    runs(words).forEach(([bit, from, to], i, all) => {
+      const before = i ? all[i - 1][0] : "", after = i + 1 < all.length ? all[i + 1][0] : "";
+      const start = this.x(from), end = this.x(to);
+      if (bit === "X") {
+        const [a, b] = [start + (before === "0" ? SLOPE : 0), start + (before === "1" ? SLOPE : 0)];
+        const [c, d] = [end + (after === "1" ? SLOPE : 0), end + (after === "0" ? SLOPE : 0)];
+        paths.hatched += `M${a} ${top}H${d}L${c} ${low}H${b}Z`;
+        paths.thin += `M${a} ${top}H${d}M${b} ${low}H${c}`;
+        if (before) paths.thin += `M${a} ${top}L${b} ${low}`;
+        if (after) paths.thin += `M${d} ${top}L${c} ${low}`;
+        return;
+      }
+      const y = bit === "1" ? top : low, other = bit === "1" ? low : top;
+      paths[bit === "1" ? "thick" : "thin"] += `M${start + (before ? SLOPE : 0)} ${y}H${end}`;
+      if (after && after !== "X") paths.thin += `M${end} ${y}L${end + SLOPE} ${other}`;
+    });
+    return this.strokes(paths);
+  }
+
+  /** @param {string[]} words @param {number} top */
+  lozenges(words, top) {
+    const low = top + HIGH, middle = top + HIGH / 2;
+    const paths = { hatched: "", thin: "", thick: "" };
+    /** @type {Node[]} */
+    const texts = [];
+    runs(words).forEach(([word, from, to], i, all) => {
+      const start = this.x(from), end = this.x(to);
+      const left = i ? `L${start + SLOPE} ${low}L${start + SLOPE / 2} ${middle}L${start + SLOPE} ${top}`
+        : `L${start} ${low}V${top}`;
+      const right = i + 1 < all.length ? `H${end}L${end + SLOPE / 2} ${middle}L${end} ${low}` : `H${end}V${low}`;
+      const outline = `M${i ? start + SLOPE : start} ${top}${right}${left}Z`;
+      if (word.includes("X")) paths.hatched += outline;
+      paths.thin += outline;
+      const value = spelt(word);
+      if (!value) return;
+      const x = (start + (i ? SLOPE : 0) + end) / 2, wide = value.length * DIGIT + 6;
+      if (word.includes("X")) {
+        texts.push(s("rect", { class: "paper", x: x - wide / 2, y: top + 2.5, width: wide, height: HIGH - 5 }));
+      }
+      texts.push(text("value", x, middle + 4.2, value, "middle"));
+    });
+    const group = this.strokes(paths);
+    group.append(...texts);
+    return group;
+  }
+
+  /** @param {{hatched: string, thin: string, thick: string}} paths */
+  strokes({ hatched, thin, thick }) {
+    const group = s("g", { class: "signal" });
+    if (hatched) group.append(s("path", { class: "hatched", d: hatched, fill: `url(#${this.hatch})` }));
+    if (thin) group.append(s("path", { class: "thin", d: thin }));
+    if (thick) group.append(s("path", { class: "thick", d: thick }));
+    return group;
+  }
+
+  /** @param {number} row @param {number} open */
+  show(row, open) {
+    this.cursor.setAttribute("x", String(this.x(row)));
+    const closed = this.x(open + 1) + 1;
+    this.veil.setAttribute("x", String(closed));
+    this.veil.setAttribute("width", String(Math.max(0, this.x(this.rows) + SLOPE + 2 - closed)));
+    const { box } = this;
+    if (box.scrollWidth <= box.clientWidth) return;
+    const left = this.x(row), right = left + this.pitch;
+    if (left < box.scrollLeft || right > box.scrollLeft + box.clientWidth) {
+      box.scrollLeft = Math.max(0, left - box.clientWidth / 2);
+    }
+  }
+
+  /** @param {MouseEvent} event */
+  clicked(event) {
+    const svg = this.box.firstElementChild;
+    if (!svg) return;
+    const x = event.clientX - svg.getBoundingClientRect().left;
+    const row = Math.floor((x - LEFT) / this.pitch);
+    if (row >= 0 && row < this.rows) this.go(row);
+  }
+}
+
+/**
+ * Equal neighbours joined: word, first row, row after the last.
+ * @param {string[]} words
+ * @returns {[string, number, number][]}
+ */
+function runs(words) {
+  /** @type {[string, number, number][]} */
+  const found = [];
+  words.forEach((word, k) => {
+    const last = found[found.length - 1];
+    if (last && last[0] === word) last[2] = k + 1;
+    else found.push([word, k, k + 1]);
+  });
+  return found;
+}
+
+/** What stands in a lozenge. @param {string} word */
+function spelt(word) {
+  if (!/[01]/.test(word)) return "";
+  if (word.length <= BITS) return word;
+  return word.includes("X") ? "" : String(BigInt(`0b${word}`));
+}
+
+/** @param {Row[]} rows @param {number[]} nets */
+function widest(rows, nets) {
+  if (nets.length === 1) return 0;
+  if (nets.length <= BITS) return nets.length;
+  const known = rows.filter((row) => !nets.some((net) => row[net] === X));
+  return Math.max(0, ...known.map((row) => spelt(wordText(row, nets)).length));
+}
+
+/** @param {string} kind @param {number} x @param {number} y @param {string} said @param {string} anchor */
+function text(kind, x, y, said, anchor) {
+  return s("text", { class: kind, x, y, "text-anchor": anchor }, said);
+}
