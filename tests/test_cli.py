@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import Golden
 from edgewise import catalogue, cli
+from tests.conftest import Golden
 
 ADDER = ("trace", "serial-adder", "--operands", "a=22,b=43")
 
@@ -165,7 +165,7 @@ def test_bad_input_gets_one_message_and_exit_code_2(
 
 def test_a_command_that_is_not_there_is_not_a_traceback(edgewise: Callable[..., Answer]) -> None:
     answer = edgewise("trase")
-    assert answer.code == 2  # noqa: PLR2004
+    assert answer.code == 2
     assert "No such command 'trase'. Did you mean 'trace'?" in answer.err
     assert "Traceback" not in answer.err
 

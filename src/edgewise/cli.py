@@ -105,6 +105,7 @@ def assignments(text: str, option: str) -> dict[str, int | list[int]]:
     for item in re.split(r",(?![^\[]*\])", text) if text.strip() else ():
         name, equals, value = (piece.strip() for piece in item.partition("="))
         listed = value.startswith("[") and value.endswith("]")
+        values: list[int] = []
         try:
             values = [int(v, 0) for v in (value[1:-1].split(",") if listed else [value])]
         except ValueError:
@@ -142,7 +143,11 @@ def list_(as_json: Json = False) -> None:
 
     entries = [catalogue.find(name) for name in catalogue.ORDER]
     if as_json:
-        print(json.dumps([{"design": e.name, "title": e.title, "about": e.about} for e in entries], indent=1))
+        print(
+            json.dumps(
+                [{"design": e.name, "title": e.title, "about": e.about} for e in entries], indent=1
+            )
+        )
         return
     left = max(len(entry.name) for entry in entries) + 2
     for entry in entries:
@@ -175,9 +180,7 @@ def trace(
     name: Name,
     with_: With = "",
     operands: Operands = "",
-    columns: Annotated[
-        str, typer.Option(metavar="A,C,S", help="The nets and words to show.")
-    ] = "",
+    columns: Annotated[str, typer.Option(metavar="A,C,S", help="The nets and words to show.")] = "",
     as_json: Json = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Print comma-separated values.")] = False,
 ) -> None:
@@ -217,16 +220,14 @@ def outcome(run: Trace) -> str:
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
     )
 )
-def draw(  # noqa: PLR0913  each is an option of its own
+def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     name: Name,
     out: Annotated[
         Path, typer.Option("-o", "--out", metavar="FILE", help="Ends in .svg, .png or .pdf.")
     ],
     with_: With = "",
     operands: Operands = "",
-    figure: Annotated[
-        str, typer.Option(help="diagram, timing, table or filmstrip.")
-    ] = "diagram",
+    figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
     after: Annotated[
         int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
     ] = None,
@@ -249,7 +250,8 @@ def draw(  # noqa: PLR0913  each is an option of its own
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip."""
     from edgewise.views import render
-    from edgewise.views.figures import Wish, figure as drawn
+    from edgewise.views.figures import Wish
+    from edgewise.views.figures import figure as drawn
 
     wish = Wish(
         after,

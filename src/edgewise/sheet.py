@@ -102,7 +102,11 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
     if design.procedure:
         lines += ["", "procedure", *_listed([_phase(p) for p in sheet["phases"]], width)]
     if design.computes:
-        lines += ["", "computes", *_listed([_purpose(o, p) for o, p in sheet["computes"].items()], width)]
+        lines += [
+            "",
+            "computes",
+            *_listed([_purpose(o, p) for o, p in sheet["computes"].items()], width),
+        ]
     if sheet["gated clocks"]:
         lines += ["", *textwrap.wrap(GATED_CLOCK_CAUTION, width)]
     return "\n".join(lines)

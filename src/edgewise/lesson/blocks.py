@@ -11,10 +11,11 @@ from edgewise.arithmetic import evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.formula import Name
-from edgewise.lesson import claims
+from edgewise.lesson import claims, law
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
+from edgewise.lesson.law import FoundLaw
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Sequence, Tree
 
@@ -65,7 +66,7 @@ class CircuitText:
     text: str
 
 
-Piece: TypeAlias = EdgeTable | Figure | Checked | CircuitText
+Piece: TypeAlias = EdgeTable | Figure | Checked | CircuitText | FoundLaw
 """What a block becomes."""
 
 
@@ -138,12 +139,20 @@ def circuit(block: Block, setting: Setting) -> CircuitText:
     return CircuitText(block.text)
 
 
+def found_law(block: Block, setting: Setting) -> FoundLaw | None:
+    """``count: edges``, ``over: {n: 1..16, x: 2..5}``, ``claim: n*(x + 1)``."""
+    run = setting.run
+    options = _options(block, law.OPTIONS)
+    return law.read(options, setting.blueprint, None if run is None else run.design)
+
+
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "edge-table": edge_table,
     "claim": claim,
     "diagram": diagram,
     "timing": timing,
     "circuit": circuit,
+    "law": found_law,
 }
 """A reader for each block, by the word behind the fence."""
 
@@ -156,7 +165,7 @@ def _options(block: Block, known: tuple[str, ...]) -> Keys:
     margin = " " * block.indent
     text = "".join(margin + line for line in block.text.splitlines(keepends=True))
     trees = yamltext.read(text, block.place.file, block.first_line)
-    example = f"{known[0]}: 6"
+    example = f"{known[0]}: {'edges' if known == law.OPTIONS else 6}"
     tree = trees[0] if trees else Keys((), block.place)
     options = yamltext.mapping(tree, block.kind, example)
     raise_all(options.refuse_other_keys(known, block.kind))

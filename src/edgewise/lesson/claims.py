@@ -20,6 +20,12 @@ class FalseClaim(EdgewiseError):
     exit_code = 1
 
 
+class OpenClaim(EdgewiseError):
+    """A claim that could be neither proved nor refuted in the time there was."""
+
+    exit_code = 1
+
+
 @dataclass(frozen=True, slots=True)
 class Statement:
     """One claim as written."""
@@ -58,7 +64,9 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
                 continue
             verdict = settle(statement.claim, blueprint, run.design.parameters, run.given, place)
             verdicts.append(verdict)
-            if not verdict.holds:
+            if verdict.undecided:
+                errors.append(OpenClaim(_open(statement, verdict), place))
+            elif not verdict.holds:
                 errors.append(FalseClaim(refusal(statement, verdict), place))
         except EdgewiseError as wrong:
             errors += wrong.parts()
@@ -74,6 +82,12 @@ def lines(block: Block) -> Iterator[tuple[str, Place]]:
         if text:
             column = block.indent + len(told) - len(told.lstrip()) + 1
             yield text, Place(block.place.file, block.first_line + number, column)
+
+
+def _open(statement: Statement, verdict: Verdict) -> str:
+    case = ", ".join(f"{name}={value}" for name, value in verdict.parameters.items())
+    told = f'the claim "{show(statement.claim.truth)}" is {verdict.how}'
+    return f"{told}{f' for {case}' if case else ''}; claim it for smaller words"
 
 
 def refusal(statement: Statement, verdict: Verdict) -> str:

@@ -12,6 +12,7 @@ from edgewise.lesson import Report
 from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.expression import shown
+from edgewise.lesson.law import FoundLaw
 from edgewise.publish import tables
 
 if TYPE_CHECKING:
@@ -115,6 +116,8 @@ class _Rules:
                 return claims(piece, english(self.report))
             case CircuitText(text=text):
                 return code(text)
+            case FoundLaw():
+                return law(piece, english(self.report))
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]
@@ -161,3 +164,14 @@ def claims(checked: Checked, language: str) -> str:
         for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
     )
     return f'<ul class="claims" aria-label="Claims, checked"{language}>\n{items}</ul>\n'
+
+
+def law(found: FoundLaw, language: str) -> str:
+    """A law with how far it was checked; where there is none, the counts."""
+    quantity = html.escape(found.law.quantity)
+    if found.text:
+        told = f"<code>{quantity} = {html.escape(found.text)}</code>"
+        how = f' <span class="how">{html.escape(found.how)}</span>'
+        return f'<ul class="claims" aria-label="Law, checked"{language}>\n<li>{told}{how}</li>\n</ul>\n'
+    said = html.escape(str(found.law).partition(";")[0].replace("\n", ", "))
+    return f"<figure{language}>\n{code(found.law.text_table())}<figcaption>{said}</figcaption></figure>\n"

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final, TypeVar
+from typing import Any, Final, get_args
 
 from edgewise.errors import EdgewiseError, nearest
 from edgewise.trace import Trace
 from edgewise.views.drawing import Drawing
-
-Choice = TypeVar("Choice", bound=str)
+from edgewise.views.scene import Clock
+from edgewise.views.symbols import Style
 
 NAMES: Final = ("diagram", "timing", "table", "filmstrip")
 """Every figure."""
@@ -62,8 +62,8 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     'Timing diagram: bit-serial adder, n = 4, a = 6, b = 3'
     """
     wish = wish or Wish()
-    clock = _one_of("clock", wish.clock, ("wedge", "hidden", "wires"))
-    symbols = _one_of("symbols", wish.symbols, ("distinctive", "rectangular"))
+    clock: Clock = _one_of("clock", wish.clock, get_args(Clock))
+    symbols: Style = _one_of("symbols", wish.symbols, get_args(Style))
     if name == "timing":
         from edgewise.views.timing import timing
 
@@ -99,10 +99,9 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     raise EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}")
 
 
-def _one_of(option: str, found: str, allowed: tuple[Choice, ...]) -> Choice:
-    for one in allowed:
-        if one == found:
-            return one
-    raise EdgewiseError(
-        f"{option} is {found}; expected {', '.join(allowed[:-1])} or {allowed[-1]}"
-    )
+def _one_of(option: str, found: str, allowed: tuple[str, ...]) -> Any:
+    if found not in allowed:
+        raise EdgewiseError(
+            f"{option} is {found}; expected {', '.join(allowed[:-1])} or {allowed[-1]}"
+        )
+    return found

@@ -213,6 +213,9 @@ def _node(
     if not box.children:
         node |= {"width": body.width, "height": body.height, "ports": _fixed_ports(plan, body)}
         options["elk.portConstraints"] = "FIXED_POS"
+        if {"left", "right"} <= {port.side for port in box.ports}:
+            # What the signals pass through stands in line with what is above and below it.
+            options["elk.alignment"] = "LEFT" if scale[0] > 0 else "RIGHT"
         return node | {"layoutOptions": options | _end_of_flow(plan, box)}
     side, top = box.padding, box.padding + box.title_room
     options |= _room(box.children, scale) | {

@@ -1,0 +1,131 @@
+"""The ``law`` block: an exact formula for a count, found or claimed over a grid of parameters."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.errors import EdgewiseError, TextError, raise_all
+from edgewise.formula import Node, parse, show
+from edgewise.lesson.claims import FalseClaim
+from edgewise.study import laws
+from edgewise.study.laws import Law
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Scalar, mapping, scalar
+
+OPTIONS = ("count", "over", "claim")
+"""The entries of a ``law`` block."""
+
+
+@dataclass(frozen=True, slots=True)
+class FoundLaw:
+    """A law in a lesson.
+
+    Parameters
+    ----------
+    law : Law
+    text : str
+        The formula to show: the claimed one, or the one that was found; empty for none.
+    """
+
+    law: Law
+    text: str
+
+    @property
+    def how(self) -> str:
+        """What stands behind it: ``checked on 60 designs, n = 1 to 15, x = 2 to 5``."""
+        return self.law.checked
+
+
+def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> FoundLaw | None:
+    """Find the law that a block asks for; without a design the block is only read.
+
+    Parameters
+    ----------
+    options : Keys
+        ``count: edges``, ``over: {n: 1..16, x: 2..5}``, and, optional, ``claim: n*(x + 1)``.
+    blueprint : Blueprint, optional
+    design : Design, optional
+        The lesson's; parameters that `over` does not name keep its numbers.
+
+    Raises
+    ------
+    FalseClaim
+        A claimed formula that is wrong for some design; the first such is named.
+    EdgewiseError or Problems
+        Options that can't be read, or a grid that can't be built.
+    """
+    errors: list[EdgewiseError] = []
+    count, over, claimed = Scalar("edges", options.place), {}, None
+    try:
+        tree = options.get("count")
+        count = count if tree is None else scalar(tree, "count")
+    except EdgewiseError as wrong:
+        errors += wrong.parts()
+    try:
+        over = _grid(options, design.parameters if design else {})
+    except EdgewiseError as wrong:
+        errors += wrong.parts()
+    try:
+        claimed = _claimed(options)
+    except EdgewiseError as wrong:
+        errors += wrong.parts()
+    raise_all(errors)
+    if blueprint is None or design is None:
+        return None
+    fixed = {name: value for name, value in design.parameters.items() if name not in over}
+    law = laws.find(blueprint, count.text, over, fixed, place=count.place)
+    if claimed is None:
+        return FoundLaw(law, law.text)
+    _require_equal(law, *claimed)
+    return FoundLaw(law, show(claimed[0]))
+
+
+def _grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
+    tree = options.get("over")
+    if tree is None:
+        raise TextError(
+            "law needs the parameters it is over, as in over: {n: 1..16}", options.place
+        )
+    over: dict[str, tuple[int, int]] = {}
+    scope = Numbers(known)
+    for name, value in mapping(tree, "over", "{n: 1..16, x: 2..5}").pairs:
+        given = scalar(value, name.text)
+        low, dots, high = given.text.partition("..")
+        if not dots:
+            raise TextError(f"{name.text}: found {given.text}, expected low..high", given.place)
+        behind = given.place.moved(len(low) + 2)
+        ends = [(low, given.place), (high, behind)]
+        first, last = (
+            number(evaluate_at(parse(text, place=place), scope, place)) for text, place in ends
+        )
+        over[name.text] = (first, last)
+    return over
+
+
+def _claimed(options: Keys) -> tuple[Node, Scalar] | None:
+    tree = options.get("claim")
+    if tree is None:
+        return None
+    given = scalar(tree, "claim")
+    return parse(given.text, place=given.place), given
+
+
+def _require_equal(law: Law, node: Node, given: Scalar) -> None:
+    """Refuse a formula that does not give the count of every design on the grid."""
+    names = [name for name, _, _ in law.ranges]
+    for point, count in law.counts:
+        numbers = {**dict(law.fixed), **dict(zip(names, point, strict=True))}
+        value = number(evaluate_at(node, Numbers(numbers), given.place))
+        if value == count:
+            continue
+        case = ", ".join(f"{name}={n}" for name, n in zip(names, point, strict=True))
+        found = f"; {law.quantity} = {law.text} ({law.checked})" if law.text else ""
+        raise FalseClaim(
+            f'the law "{law.quantity} = {given.text}" is false for {case}:'
+            f" {law.quantity} is {count}, expected {value}{found}",
+            given.place,
+        )
