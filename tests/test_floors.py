@@ -22,12 +22,12 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "fonts"),
     ("circuit",),
-    ("procedure", "design", "trace", "blueprint", "sheet", "catalogue"),
+    ("procedure", "design", "trace", "blueprint", "sheet", "designtext", "catalogue"),
     ("engines",),
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "notebook", "__main__", "__init__"),
+    ("cli", "serve", "notebook", "progress", "__main__", "__init__"),
 )
 
 # On its own floor a room knows only these.
@@ -41,9 +41,10 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "trace": ("design",),
     "blueprint": ("design",),
     "sheet": ("design", "blueprint"),
+    "designtext": ("design",),
     "catalogue": ("design", "blueprint"),
     "__main__": ("cli",),
-    "cli": ("serve",),
+    "cli": ("serve", "progress"),
     "__init__": ("notebook",),
 }
 
@@ -64,7 +65,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "pysat": "engines/proof.py",
     "quickjs": "views/layout.py",
     "resvg_py": "views/",
-    "rich": "cli.py",
+    "rich": ("cli.py", "progress.py"),
     "ruamel": "yamltext.py",
     "starlette": "serve.py",
     "typer": "cli.py",

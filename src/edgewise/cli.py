@@ -157,14 +157,31 @@ def list_(as_json: Json = False) -> None:
             print(" " * left + line)
 
 
-@app.command(epilog=examples("show serial-adder", "show ripple-carry-adder --with n=4 --json"))
-def show(name: Name, with_: With = "", as_json: Json = False) -> None:
+@app.command(
+    epilog=examples(
+        "show serial-adder",
+        "show ripple-carry-adder --with n=4 --json",
+        "show serial-adder --text > my-adder.yaml",
+    )
+)
+def show(
+    name: Name,
+    with_: With = "",
+    as_json: Json = False,
+    as_text: Annotated[
+        bool, typer.Option("--text", help="Print it as circuit text, to start one's own from.")
+    ] = False,
+) -> None:
     """Show what a design is: parameters, parts, procedure, what it computes, its size."""
-    from edgewise import sheet
+    from edgewise import catalogue, designtext, sheet
 
     blueprint = blueprint_of(name)
     design = blueprint.design(numbers(with_, "--with"))
-    if as_json:
+    if as_text:
+        as_written = catalogue.text(name) if name in catalogue.ORDER and not with_ else None
+        told = as_written or designtext.text(design, blueprint.about, blueprint.source)
+        sys.stdout.write(told)
+    elif as_json:
         print(json.dumps(sheet.data(blueprint, design), indent=1))
     else:
         print(sheet.text(blueprint, design, terminal_width()))
@@ -307,18 +324,184 @@ def check(
             print(f"{path}: {report}")
 
 
-@app.command(epilog=examples("build examples/rain-gauges.md -o pages"))
-def build(
+@app.command(
+    epilog=examples("new tide-hut --design serial-adder", "new lessons/total --design my-adder.yaml")
+)
+def new(
+    name: Annotated[Path, typer.Argument(metavar="NAME", help="The lesson file; .md is added.")],
+    design: Annotated[
+        str, typer.Option(metavar="DESIGN", help="A catalogue name, or a circuit file beside.")
+    ] = "serial-adder",
+    with_: With = "",
+    operands: Operands = "",
+) -> None:
+    """Write a first lesson: it builds as it stands, and shows its own format by example."""
+    from edgewise.lesson import scaffold
+
+    given = numbers(with_, "--with"), assignments(operands, "--operands")
+    path = scaffold.write(name, blueprint_of(design), Path(design).name, *given)
+    print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
+
+
+@app.command(
+    epilog=examples(
+        "build examples/rain-gauges.md -o pages",
+        "build examples/rain-gauges.md --handout --blanks --paper letter",
+    )
+)
+def build(  # noqa: PLR0913  each is an option of its own
     lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
     out: Annotated[
-        Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the pages.")
+        Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is built.")
     ] = Path("build"),
+    handout: Annotated[
+        bool, typer.Option("--handout", help="A PDF to print in place of the page.")
+    ] = False,
+    paper: Annotated[str, typer.Option(help="Handout: a4 or letter.")] = "a4",
+    blanks: Annotated[
+        bool, typer.Option("--blanks", help="Handout: values to fill in, and an answer sheet.")
+    ] = False,
 ) -> None:
     """Build lessons into pages; a lesson with a false claim or an error is not written."""
     from edgewise.publish import page
 
-    for path, written in _each(lessons, lambda path: page.build(path, out)):
-        print(f"{path} -> {written}")
+    def made(path: Path) -> tuple[Path, ...]:
+        if not handout:
+            return (page.build(path, out),)
+        from edgewise.publish import handout as sheets
+
+        return sheets.build(path, out, paper=paper, blanks=blanks)
+
+    for path, written in _each(lessons, made):
+        print(f"{path} -> {', '.join(map(str, written))}")
+
+
+@app.command(epilog=examples("watch examples/rain-gauges.md", "watch tide-hut.md --port 8123"))
+def watch(
+    lesson: Annotated[Path, typer.Argument(metavar="LESSON", help="The lesson file.")],
+    port: Annotated[
+        int, typer.Option(min=0, max=65535, help="Port on this machine; 0: any that is free.")
+    ] = 0,
+    opened: Annotated[
+        bool, typer.Option("--open/--no-open", help="Open the page in the browser.")
+    ] = True,
+) -> None:
+    """Show a lesson in the browser and keep it up to date while you write; end with Ctrl-C."""
+    from edgewise import serve
+
+    serve.watch(lesson, port, opened=opened, tell=print)
+
+
+@app.command(
+    epilog=examples(
+        "prove serial-accumulator",
+        "prove serial-accumulator --with n=6,m=4",
+        'prove serial-adder --with n=16 --claim "S after 31 == (a + b) mod 2**n"',
+        "prove serial-adder --with n=64 --against ripple-carry-adder --operands carry_in=0",
+    )
+)
+def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    name: Name,
+    with_: With = "",
+    claim: Annotated[
+        str, typer.Option(metavar="CLAIM", help="What is claimed; else, what it computes.")
+    ] = "",
+    against: Annotated[
+        str, typer.Option(metavar="OTHER", help="A design that is to give the same answers.")
+    ] = "",
+    operands: Annotated[
+        str, typer.Option(metavar="a=22,…", help="Operands that keep one value.")
+    ] = "",
+    limit: Annotated[
+        float, typer.Option(metavar="SECONDS", min=0, help="Time for proofs.")
+    ] = 20,
+    draw: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="If false, a figure of the row where it goes wrong."),
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Settle for all operands whether a design is right, or a claim about it true.
+
+    Exit code 0: true; 1: false, or undecided when the time was up; 2: bad input.
+    """
+    from edgewise.progress import Progress
+    from edgewise.study import proving
+
+    with Progress("operand sets") as progress:
+        finding = proving.prove(
+            blueprint_of(name),
+            numbers(with_, "--with"),
+            claim or None,
+            blueprint_of(against) if against else None,
+            assignments(operands, "--operands"),
+            limit=limit,
+            progress=progress,
+        )
+    print(json.dumps(finding.data(), indent=1) if as_json else finding.text())
+    if draw is not None and finding.trace is not None:
+        from edgewise.views.diagram import diagram
+        from edgewise.views.render import write
+
+        write(diagram(finding.trace, after=finding.row), draw)
+    if not finding.holds:
+        raise typer.Exit(1)
+
+
+@app.command(
+    epilog=examples(
+        "law serial-accumulator edges --over n=1..32,x=2..16",
+        "law ripple-carry-adder depth --over n=1..24 --table",
+    )
+)
+def law(
+    name: Name,
+    count: Annotated[
+        str, typer.Argument(metavar="COUNT", help="edges, gates, flip-flops or depth.")
+    ] = "edges",
+    over: Annotated[
+        str, typer.Option(metavar="n=1..32,…", help="Parameters, each with its range.")
+    ] = "",
+    with_: With = "",
+    table: Annotated[bool, typer.Option("--table", help="Show all counts.")] = False,
+    as_json: Json = False,
+) -> None:
+    """Find the exact formula for a count in the parameters, and say how far it was checked."""
+    from edgewise.progress import Progress
+    from edgewise.study import laws
+
+    grid = spans(over, "--over")
+    with Progress("designs") as progress:
+        found = laws.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
+    if as_json:
+        print(json.dumps(found.data(), indent=1))
+        return
+    print(found)
+    if table or not found.text:
+        print(f"\n{found.text_table()}")
+
+
+def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
+    """Read ``n=1..32,x=2..16``.
+
+    Examples
+    --------
+    >>> spans("n=1..32, x=2..16", "--over")
+    {'n': (1, 32), 'x': (2, 16)}
+    """
+    import re
+
+    found: dict[str, tuple[int, int]] = {}
+    for item in text.split(",") if text.strip() else ():
+        read = re.fullmatch(r"\s*(\w+)\s*=\s*(\d+)\s*\.\.\s*(\d+)\s*", item)
+        if not read:
+            raise TextError(
+                f"{option}: found {item.strip()!r}; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+            )
+        if read[1] in found:
+            raise TextError(f"{option}: {read[1]} is given twice")
+        found[read[1]] = (int(read[2]), int(read[3]))
+    return found
 
 
 def _each(paths: list[Path], action: Callable[[Path], Made]) -> Iterator[tuple[Path, Made]]:

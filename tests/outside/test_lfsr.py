@@ -88,7 +88,7 @@ def test_golombs_postulates(n: int) -> None:
 
 
 def test_irreducible_is_not_primitive() -> None:
-    """x**8 + x**4 + x**3 + x + 1 does not give the full period; x**8 + x**4 + x**3 + x**2 + 1 does."""
+    """Exponents 8 4 3 1 0 (irreducible) give period 51, exponents 8 4 3 2 0 (primitive) 255."""
     short, full = (
         sum(1 << 8 - degree - 1 for degree in degrees) for degrees in ((4, 3, 1, 0), (4, 3, 2, 0))
     )

@@ -52,13 +52,15 @@ def test_serial_products_are_proved_at_8_by_8() -> None:
 
 @pytest.mark.parametrize(("name", "edges"), [(MULTIPLIERS[0], 9), (MULTIPLIERS[1], 17)])
 def test_edges(name: str, edges: int) -> None:
-    """n edges of shift and add after the load (Mano and Ciletti, sec. 8.7; from memory); 2n bits
-    of the product leave one an edge (Parhami, sec. 12.3; from memory)."""
+    """After the load n edges of shift and add, or 2n bits of the product, one an edge.
+
+    Mano and Ciletti, sec. 8.7; Parhami, sec. 12.3 (both from memory).
+    """
     assert catalogue.design(name, n=8).edges == edges
 
 
 def test_the_carry_save_accumulator_is_proved() -> None:
-    """n - 1 edges settle the carries whatever the words: proved for all of them."""
+    """In n - 1 edges the carries settle whatever the words: proved for all of them."""
     for n, x in ((1, 3), (2, 3), (8, 4), (16, 3)):
         design = catalogue.design("carry-save-accumulator", n=n, x=x)
         assert proof.computes(design).outcome == "proved"

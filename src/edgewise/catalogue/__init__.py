@@ -85,8 +85,23 @@ def find(name: str) -> Blueprint:
     if name in _BUILT:
         made: Blueprint = import_module(f"edgewise.catalogue.{_BUILT[name]}").blueprint(name)
         return made
-    file = resources.files(__name__).joinpath(f"{name}.yaml")
-    return blueprint.from_text(file.read_text("utf-8"), f"{name}.yaml", name=name)
+    return blueprint.from_text(_file(name), f"{name}.yaml", name=name)
+
+
+def text(name: str) -> str | None:
+    """The circuit text of a design as it stands in the catalogue; nothing for a built one.
+
+    Examples
+    --------
+    >>> (text("serial-adder") or "").splitlines()[0], text("carry-lookahead-adder")
+    ('circuit: bit-serial adder', None)
+    """
+    find(name)
+    return None if name in _BUILT else _file(name)
+
+
+def _file(name: str) -> str:
+    return resources.files(__name__).joinpath(f"{name}.yaml").read_text("utf-8")
 
 
 def design(name: str, **parameters: int) -> Design:

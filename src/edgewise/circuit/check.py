@@ -23,7 +23,12 @@ def faults(circuit: Circuit, *, inside: bool = False) -> tuple[CircuitError, ...
     or none, the clock driven from inside. Combinational loops show when the circuit is
     flattened.
     """
-    return (*_name_faults(circuit, inside), *_wire_faults(circuit), *_driver_faults(circuit))
+    known = widths(circuit)
+    return (
+        *_name_faults(circuit, inside),
+        *_wire_faults(circuit, known),
+        *_driver_faults(circuit, known),
+    )
 
 
 def widths(circuit: Circuit) -> dict[str, int]:
@@ -41,11 +46,12 @@ def _own_nets(circuit: Circuit) -> Iterator[tuple[str, int, Place | None]]:
     """The nets named after the output ports that drive them, their widths and places."""
     for part in circuit.parts:
         for port in part.kind.ports:
-            name = f"{part.name}.{port.name}"
-            if port.direction == "out" and any(
-                isinstance(bit, Wire) and bit.net == name for bit in part.signal(port.name)
-            ):
-                yield name, port.width, part.place
+            if port.direction == "out":
+                name = f"{part.name}.{port.name}"
+                for bit in part.signal(port.name):
+                    if isinstance(bit, Wire) and bit.net == name:
+                        yield name, port.width, part.place
+                        break
 
 
 def _name_faults(circuit: Circuit, inside: bool) -> Iterator[CircuitError]:  # noqa: FBT001
@@ -86,8 +92,7 @@ def _signals(circuit: Circuit) -> Iterator[tuple[Signal, Place | None]]:
         yield output.signal, output.place
 
 
-def _wire_faults(circuit: Circuit) -> Iterator[CircuitError]:
-    known = widths(circuit)
+def _wire_faults(circuit: Circuit, known: Mapping[str, int]) -> Iterator[CircuitError]:
     for signal, place in _signals(circuit):
         for bit in signal:
             if not isinstance(bit, Wire):
@@ -119,8 +124,7 @@ def driven(part: Part) -> Iterator[Connection]:
     return (connection for connection in part.connections if connection.port in outs)
 
 
-def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
-    known = widths(circuit)
+def _driver_faults(circuit: Circuit, known: Mapping[str, int]) -> Iterator[CircuitError]:
     drivers: dict[Wire, str] = {Wire(CLOCK): "the clock itself"}
     for net in circuit.inputs:
         drivers.update({Wire(net.name, i): f"the input {net.name}" for i in range(net.width)})

@@ -71,6 +71,8 @@ class _Flattening:
     names: dict[str, tuple[int, ...]] = field(default_factory=dict)
     fed: dict[str, tuple[int, ...]] = field(default_factory=dict)
     """Names of input ports; they come after all others, as a net is called after its driver."""
+    widths: dict[int, dict[str, int]] = field(default_factory=dict)
+    """Of the nets in each circuit met, by its id."""
 
     def fresh(self, width: int) -> tuple[int, ...]:
         self.size += width
@@ -87,7 +89,9 @@ class _Flattening:
     ) -> dict[str, tuple[int, ...]]:
         """Add the inside of one circuit; gives the nets of its outputs."""
         nets = dict(inputs)
-        for name, width in check.widths(circuit).items():
+        if id(circuit) not in self.widths:  # many parts share one inside
+            self.widths[id(circuit)] = check.widths(circuit)
+        for name, width in self.widths[id(circuit)].items():
             if name not in nets:
                 nets[name] = self.fresh(width) if name != CLOCK else (CLOCK_NET,)
 
@@ -102,7 +106,8 @@ class _Flattening:
                 self.same_as[target] = source
         for name, bits in nets.items():
             if name != CLOCK and "." not in name:
-                self.names[path + name] = bits
+                names = self.fed if path and name in inputs else self.names
+                names[path + name] = bits
         for part in circuit.parts:
             self._add_part(part, path, {c.port: resolve(c.signal) for c in part.connections}, place)
         outputs = {output.name: resolve(output.signal) for output in circuit.outputs}

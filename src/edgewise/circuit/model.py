@@ -106,7 +106,10 @@ class Part:
 
     def signal(self, port: str) -> Signal:
         """The bits at a port of this part; empty for a port not connected."""
-        return next((c.signal for c in self.connections if c.port == port), ())
+        for connection in self.connections:
+            if connection.port == port:
+                return connection.signal
+        return ()
 
 
 @dataclass(frozen=True, slots=True)

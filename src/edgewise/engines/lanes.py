@@ -128,9 +128,11 @@ def _loops(
 
 def _readers(terms: Terms, roots: Sequence[Term]) -> Counter[Variable]:
     """How many terms depend on each variable."""
-    places = {term >> 1: i for i, (_, term) in enumerate(terms.variables())}
+    names = list(terms.variables())
+    # A variable with one value only is no node of its own.
+    places = {term >> 1: i for i, (_, term) in enumerate(names) if term > TRUE}
     support: dict[int, int] = {}
-    totals = [0] * len(places)
+    totals = [0] * len(names)
     for number in terms.reached(roots):
         node = terms.nodes[number]
         if number in places:
@@ -142,8 +144,7 @@ def _readers(terms: Terms, roots: Sequence[Term]) -> Counter[Variable]:
     for mask, times in Counter(support.values()).items():
         for place in range(mask.bit_length()):
             totals[place] += times * (mask >> place & 1)
-    names = [variable for variable, _ in terms.variables()]
-    return Counter(dict(zip(names, totals, strict=True)))
+    return Counter({variable: total for (variable, _), total in zip(names, totals, strict=True)})
 
 
 def _restricted(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, ParamSpec, Self, TypeAlias, TypeVar, cast
 
 from edgewise import formula, yamltext
@@ -11,17 +12,18 @@ from edgewise.arithmetic import evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.formula import Name
-from edgewise.lesson import claims, law
+from edgewise.lesson import claims, law, proof
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.proof import Proved
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Sequence, Tree
 
 if TYPE_CHECKING:
     from edgewise.views.drawing import Drawing
-    from edgewise.views.scene import Clock
+    from edgewise.views.manner import Clock
     from edgewise.views.symbols import Style
 
 
@@ -47,6 +49,8 @@ class EdgeTable:
     columns: tuple[str, ...]
     rows: tuple[int, ...]
     caption: str = ""
+    blank: tuple[int, ...] | None = None
+    """Rows that a handout with blanks leaves empty, where the lesson says which."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,8 @@ class Figure:
     rows: tuple[int, ...]
     names: tuple[str, ...]
     caption: str = ""
+    drawing: Drawing | None = None
+    """What the SVG was made of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,19 +72,65 @@ class CircuitText:
     text: str
 
 
-Piece: TypeAlias = EdgeTable | Figure | Checked | CircuitText | FoundLaw
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A figure to step through.
+
+    Parameters
+    ----------
+    columns : tuple of str
+        Of its edge table and timing diagram; `Trace.columns` if empty.
+    opened : tuple of str
+        Parts drawn from inside.
+    clock, symbols : str
+        As in `edgewise.views.diagram.diagram`.
+    row : int
+        The row shown first.
+    fade : int
+        The last rows that a learner may leave out, at most; 0: any number.
+    """
+
+    columns: tuple[str, ...] = ()
+    opened: tuple[str, ...] = ()
+    clock: Clock = "wedge"
+    symbols: Style = "distinctive"
+    row: int = 0
+    fade: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What the teacher says while the figure above is projected; readers don't see it.
+
+    Parameters
+    ----------
+    text : str
+        Plain paragraphs.
+    rows : tuple of int
+        The rows during which it is said; empty for all.
+    """
+
+    text: str
+    rows: tuple[int, ...] = ()
+
+
+Piece: TypeAlias = EdgeTable | Figure | Stage | Said | Checked | CircuitText | FoundLaw | Proved
 """What a block becomes."""
 
 
 def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
-    """``rows: 6..12``, ``columns: [A, S]``, ``caption: …``; all rows and columns by default."""
-    options = _options(block, ("rows", "columns", "caption"))
+    """``rows: 6..12``, ``columns: [A, S]``, ``caption: …``; all rows and columns by default.
+
+    ``blank: 7..12`` or ``blank: none``: what a handout with blanks leaves empty.
+    """
+    options = _options(block, ("rows", "columns", "caption", "blank"))
     run = setting.run
     with _Gathering() as gathering:
         caption = gathering.add(_text, options, "caption") or ""
         rows = gathering.add(_rows, options.get("rows"), run) or ()
         names = gathering.add(_names, options.get("columns"), "columns", run) or ()
-    return None if run is None else EdgeTable(names, rows, caption)
+        blank = gathering.add(_blank, options.get("blank"), run, rows)
+    return None if run is None else EdgeTable(names, rows, caption, blank)
 
 
 def claim(block: Block, setting: Setting) -> Checked | None:
@@ -112,7 +164,28 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
         symbols=cast("Style", symbols),
         legend=legend,
     )
-    return Figure(_svg(drawing, block), (row,), run.trace.columns, caption)
+    return Figure(_svg(drawing, block), (row,), run.trace.columns, caption, drawing)
+
+
+def stage(block: Block, setting: Setting) -> Stage | None:
+    """``after: 6``, ``columns: [A, S]``, ``open: [FA]``, ``fade: 1..3``, as in a diagram.
+
+    ``after`` is the row shown first, the start unless said. ``fade: 1..k`` lets a learner leave
+    out the last row, then the last two, and so on, but no more than k.
+    """
+    options = _options(block, ("after", "columns", "open", "clock", "symbols", "fade"))
+    run = setting.run
+    with _Gathering() as gathering:
+        clock = gathering.add(_choice, options, "clock", ("wedge", "hidden", "wires"))
+        symbols = gathering.add(_choice, options, "symbols", ("distinctive", "rectangular"))
+        after = options.get("after")
+        row = gathering.add(_after, after, run) if after is not None else 0
+        names = gathering.add(_names, options.get("columns"), "columns", run) or ()
+        opened = gathering.add(_parts, options.get("open"), run) or ()
+        fade = gathering.add(_fade, options.get("fade"), run) or 0
+    if run is None:
+        return None
+    return Stage(names, opened, cast("Clock", clock), cast("Style", symbols), row or 0, fade)
 
 
 def timing(block: Block, setting: Setting) -> Figure | None:
@@ -130,7 +203,16 @@ def timing(block: Block, setting: Setting) -> Figure | None:
     if run is None:
         return None
     drawing = views.timing(run.trace, names, rows, clock=clock, legend=legend)
-    return Figure(_svg(drawing, block), rows, names, caption)
+    return Figure(_svg(drawing, block), rows, names, caption, drawing)
+
+
+def say(block: Block, setting: Setting) -> Said | None:
+    """Plain text; a first line ``rows: 7..9`` tells when it is said."""
+    first, _, rest = block.text.partition("\n")
+    if not re.match(r"\s*rows\s*:", first):
+        return Said(block.text.strip())
+    rows = _rows(_options(replace(block, text=first + "\n"), ("rows",)).get("rows"), setting.run)
+    return None if setting.run is None else Said(rest.strip(), rows)
 
 
 def circuit(block: Block, setting: Setting) -> CircuitText:
@@ -146,13 +228,23 @@ def found_law(block: Block, setting: Setting) -> FoundLaw | None:
     return law.read(options, setting.blueprint, None if run is None else run.design)
 
 
+def proved(block: Block, setting: Setting) -> Proved | None:
+    """``design: …``, ``with: {n: 4}``, ``claim: …``, ``expect: false``, ``caption: …``."""
+    run = setting.run
+    options = _options(block, proof.OPTIONS)
+    return proof.read(options, setting.blueprint, {} if run is None else run.design.parameters)
+
+
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "edge-table": edge_table,
     "claim": claim,
     "diagram": diagram,
     "timing": timing,
+    "stage": stage,
+    "say": say,
     "circuit": circuit,
     "law": found_law,
+    "prove": proved,
 }
 """A reader for each block, by the word behind the fence."""
 
@@ -160,12 +252,16 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
 # ---------------------------------------------------------------------- options
 
 
+_EXAMPLES: Final = {"law": "edges", "prove": "false"}
+"""What the first entry of a block may be, if not a row."""
+
+
 def _options(block: Block, known: tuple[str, ...]) -> Keys:
     # Indented again, as in the lesson, so that places have the right column.
     margin = " " * block.indent
     text = "".join(margin + line for line in block.text.splitlines(keepends=True))
     trees = yamltext.read(text, block.place.file, block.first_line)
-    example = f"{known[0]}: {'edges' if known == law.OPTIONS else 6}"
+    example = f"{known[0]}: {_EXAMPLES.get(block.kind, '6')}"
     tree = trees[0] if trees else Keys((), block.place)
     options = yamltext.mapping(tree, block.kind, example)
     raise_all(options.refuse_other_keys(known, block.kind))
@@ -244,6 +340,34 @@ def _rows(tree: Tree | None, run: Run | None) -> tuple[int, ...]:
             place,
         )
     return chosen
+
+
+def _fade(tree: Tree | None, run: Run | None) -> int:
+    """The k of ``1..k``: how many of the last rows may be left out."""
+    if tree is None or run is None:
+        return 0
+    given = yamltext.scalar(tree, "fade")
+    low, dots, high = given.text.partition("..")
+    most, last = high if dots else low, run.design.edges
+    if (dots and low.strip() != "1") or not most.strip().isdecimal():
+        raise TextError(f"fade: found {given.text}, expected 1..k, such as 1..3", given.place)
+    if not 1 <= int(most) <= last:
+        there = f"the last row is {last}" if last else "this design has no clock edges"
+        raise TextError(f"fade: {int(most)} rows can't be left out; {there}", given.place)
+    return int(most)
+
+
+def _blank(tree: Tree | None, run: Run | None, shown: tuple[int, ...]) -> tuple[int, ...] | None:
+    """Rows to be left empty, all of them shown; ``none`` for none."""
+    if tree is None or run is None:
+        return None
+    if isinstance(tree, Scalar) and tree.text == "none":
+        return ()
+    rows = _rows(tree, run)
+    for row in rows:
+        if row not in shown:
+            raise TextError(f"blank: row {row} is not among the rows of this table", tree.place)
+    return rows
 
 
 def _span(item: Tree, run: Run) -> range:

@@ -21,7 +21,9 @@ from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
+from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pictures import embedded
+from edgewise.lesson.proof import Proved
 from edgewise.study.verdict import Verdict
 from edgewise.trace import Trace
 
@@ -61,9 +63,24 @@ class Report:
 
     def __str__(self) -> str:
         """One line for what was computed, and one for each claim and how it was checked."""
-        told = [f"{_count(self.values, 'value')} computed, {_count(self._all(), 'claim')} true"]
-        told += [f"  {statement.text}: {verdict.how}" for statement, verdict in self._all()]
+        told = [f"{_count(self.values, 'value')} computed, {_count(self._told(), 'claim')} true"]
+        told += [f"  {text}: {how}" for text, how in self._told()]
         return "\n".join(told)
+
+    def _told(self) -> list[tuple[str, str]]:
+        """Everything that was claimed, laws and proofs too, and how it was settled."""
+        told: list[tuple[str, str]] = []
+        for piece in self.pieces.values():
+            match piece:
+                case Checked():
+                    pairs = zip(piece.statements, piece.verdicts, strict=True)
+                    told += [(statement.text, verdict.how) for statement, verdict in pairs]
+                case FoundLaw(law=law, text=text) if text:
+                    told.append((f"{law.quantity} = {text}", piece.how))
+                case Proved(finding=finding):
+                    asked = ": ".join(finding.asked.splitlines())
+                    told.append((asked, finding.how if finding.holds else "false, as expected"))
+        return told
 
     def _all(self) -> list[tuple[Statement, Verdict]]:
         return [

@@ -67,7 +67,7 @@ def design(of: Design) -> Data:
     ([['shift', [4]], ['a_in', [5]], ['b_in', [6]]], [1, 3, 5])
     """
     netlist = of.netlist
-    feeds, schedule = _schedule(of)
+    feeds, feed_of_row = schedule(of)
     return {
         "name": of.name,
         "title": of.circuit.name,
@@ -77,7 +77,7 @@ def design(of: Design) -> Data:
         "operands": [[operand.name, operand.width] for operand in of.operands],
         "phases": [[phase.name, first, last] for phase, first, last in of.spans],
         "feeds": feeds,
-        "schedule": schedule,
+        "schedule": feed_of_row,
         "purposes": [
             [p.output, tree(p.formula), of.edges if p.after is None else p.after, show(p.formula)]
             for p in of.computes
@@ -101,7 +101,7 @@ def _flip_flop(f: FlipFlop) -> list[int]:
     return [f.d, f.q, *(_NO_NET if net is None else net for net in controls), f.start]
 
 
-def _schedule(of: Design) -> tuple[list[list[int]], list[int]]:
+def schedule(of: Design) -> tuple[list[list[int]], list[int]]:
     """Each different feed once, and which of them each row has.
 
     A source is a bit (0, 1, or 2 for X), or 3 and more: operand bits one after another, LSB
@@ -116,11 +116,11 @@ def _schedule(of: Design) -> tuple[list[list[int]], list[int]]:
         return source.bit if isinstance(source, Tie) else offsets[source.operand] + source.index
 
     places: dict[tuple[int, ...], int] = {}
-    schedule = []
+    feed_of_row = []
     for row in of.schedule:
         feed = tuple(number(s) for name in of.netlist.inputs for s in row[name])
-        schedule.append(places.setdefault(feed, len(places)))
-    return [list(feed) for feed in places], schedule
+        feed_of_row.append(places.setdefault(feed, len(places)))
+    return [list(feed) for feed in places], feed_of_row
 
 
 # ---------------------------------------------------------------------- formulas

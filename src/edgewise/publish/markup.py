@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece
+from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
-from edgewise.publish import tables
+from edgewise.lesson.proof import Proved
+from edgewise.publish import stage, tables
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -29,7 +30,10 @@ def body(report: Report) -> str:
     """The lesson's text with its values, tables, figures and claims."""
     from edgewise.lesson.prose import rendered
 
-    return rendered(report.lesson.tokens, _Rules(report).all())
+    rules = _Rules(report)
+    figures = any(isinstance(piece, Figure) for piece in report.pieces.values())
+    first = "" if rules.staged or figures else rules.stage(Stage())
+    return first + rendered(report.lesson.tokens, rules.all())
 
 
 def facts(report: Report) -> str:
@@ -70,6 +74,9 @@ class _Rules:
         # The title is the page's h1; the lesson's own headings begin below it.
         self.deeper = 2 - min(levels, default=2)
         self.keyed = False
+        # A page without a stage of its own has one after its first figure.
+        self.staged = int(any(isinstance(p, Stage) for p in report.pieces.values()))
+        self.stages = 0
 
     def all(self) -> dict[str, Any]:
         return {
@@ -111,13 +118,26 @@ class _Rules:
                     self.report.trace, piece, english(self.report), keyed=first
                 )
             case Figure():
-                return tables.figure(self.report.trace, piece, english(self.report))
+                figure = tables.figure(self.report.trace, piece, english(self.report))
+                return figure + ("" if self.staged else self.stage(Stage()))
+            case Stage():
+                return self.stage(piece)
             case Checked():
                 return claims(piece, english(self.report))
             case CircuitText(text=text):
                 return code(text)
+            case Said():
+                return ""  # for the teacher alone
             case FoundLaw():
                 return law(piece, english(self.report))
+            case Proved():
+                return proved(piece, english(self.report))
+
+    def stage(self, wish: Stage) -> str:
+        """A stage; it counts them, so that each has an id of its own."""
+        self.staged = 1
+        self.stages += 1
+        return stage.of(self.report, wish, self.stages, english(self.report))
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]
@@ -172,6 +192,26 @@ def law(found: FoundLaw, language: str) -> str:
     if found.text:
         told = f"<code>{quantity} = {html.escape(found.text)}</code>"
         how = f' <span class="how">{html.escape(found.how)}</span>'
-        return f'<ul class="claims" aria-label="Law, checked"{language}>\n<li>{told}{how}</li>\n</ul>\n'
-    said = html.escape(str(found.law).partition(";")[0].replace("\n", ", "))
-    return f"<figure{language}>\n{code(found.law.text_table())}<figcaption>{said}</figcaption></figure>\n"
+        label = 'aria-label="Law, checked"'
+        return f'<ul class="claims" {label}{language}>\n<li>{told}{how}</li>\n</ul>\n'
+    said = html.escape(", ".join(str(found.law).splitlines()[:2]))
+    counts = code(found.law.text_table())
+    return f"<figure{language}>\n{counts}<figcaption>{said}</figcaption></figure>\n"
+
+
+def proved(piece: Proved, language: str) -> str:
+    """A finding: what was asked and how it was settled; of a false one, where it goes wrong."""
+    finding = piece.finding
+    asked = html.escape(": ".join(finding.asked.splitlines()))
+    if finding.holds:
+        how = html.escape(finding.how)
+        said = f'<code>{asked}</code> <span class="how">{how}</span>'
+        return f'<ul class="claims" aria-label="Proved"{language}>\n<li>{said}</li>\n</ul>\n'
+    _, *told = finding.sentences()
+    text = "".join(f"<p>{html.escape(line)}</p>\n" for line in told)
+    figure = ""
+    if finding.trace is not None and finding.row is not None:
+        drawn = Figure(piece.svg, (finding.row,), finding.columns, piece.caption)
+        figure = tables.edge_table(finding.trace, EdgeTable(finding.columns, finding.rows))
+        figure = tables.figure(finding.trace, drawn, language) + figure
+    return f"<div{language}>\n<p><code>{asked}</code></p>\n{text}</div>\n{figure}"

@@ -17,7 +17,7 @@ from typing import Final
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
-from edgewise.publish import markup
+from edgewise.publish import markup, stage
 
 TYPEFACES: Final = (
     ("Edgewise Sans", "sans-400", 400, "normal"),
@@ -28,7 +28,7 @@ TYPEFACES: Final = (
 )
 """Family, file in ``fonts/page``, weight, style."""
 _POLICY: Final = (
-    "default-src 'none'; style-src {styles}; img-src data:; font-src data:;"
+    "default-src 'none'; script-src {scripts}; style-src {styles}; img-src data:; font-src data:;"
     " base-uri 'none'; form-action 'none'"
 )
 _PAGE: Final = """\
@@ -54,7 +54,7 @@ _PAGE: Final = """\
 procedure and the operands, and every claim was checked as it says. Figures are for teaching, \
 not for signing off hardware.</p>
 </footer>
-</body>
+{script}</body>
 </html>
 """
 
@@ -92,17 +92,25 @@ def html_of(report: Report) -> str:
     """The page of a checked lesson; the same lesson gives the same bytes."""
     front = report.lesson.front
     body = markup.body(report)
-    sheet = style()
+    sheet = style() + stage.style() if stage.TAG in body else style()
+    module = stage.module() if stage.TAG in body else ""
     # A figure may bring a style sheet of its own; the policy names each by its digest.
     sheets = [sheet, *re.findall(r"<style[^>]*>(.*?)</style>", body, re.DOTALL)]
     digests = dict.fromkeys(f"'sha256-{_digest(text)}'" for text in sheets)
     return _PAGE.format(
         language=html.escape(front.language),
-        policy=html.escape(_POLICY.format(styles=" ".join(digests)), quote=False),
+        policy=html.escape(
+            _POLICY.format(
+                styles=" ".join(digests),
+                scripts=f"'sha256-{_digest(module)}'" if module else "'none'",
+            ),
+            quote=False,
+        ),
         title=html.escape(front.title),
         style=sheet,
         facts=markup.facts(report),
         body=body,
+        script=f'<script type="module">{module}</script>\n' if module else "",
         english=markup.english(report),
     )
 
@@ -129,7 +137,7 @@ def style() -> str:
     return "\n" + "\n".join([*faces, own])
 
 
-def write(page: Path, text: str) -> Path:
+def write(page: Path, text: str | bytes) -> Path:
     """Write a file beside and then rename it: whatever happens, the old or the new is whole.
 
     Raises
@@ -141,8 +149,8 @@ def write(page: Path, text: str) -> Path:
         page.parent.mkdir(parents=True, exist_ok=True)
         handle, beside = tempfile.mkstemp(dir=page.parent, prefix=f".{page.stem}-", suffix=".new")
         try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
+            with os.fdopen(handle, "wb") as file:
+                file.write(text.encode() if isinstance(text, str) else text)
                 file.flush()
                 os.fsync(file.fileno())
             Path(beside).chmod(0o666 & ~_mask())

@@ -208,7 +208,9 @@ def _acts(
         return [store for store in rest if does[store.name] == action]
 
     entering = [f"{_word(before, s.takes)} enters {s.name}" for s in doing("shift")]
-    entering += [f"{_word(before, s.left_in)} enters {s.name} from the right" for s in doing("left")]
+    entering += [
+        f"{_word(before, s.left_in)} enters {s.name} from the right" for s in doing("left")
+    ]
     said += _sentence(entering)
     said += _sentence([f"{s.name} takes {_word(before, s.takes)}" for s in doing("take")])
     said += _sentence([f"{s.name} loads {_word(before, s.loads)}" for s in doing("load")])
@@ -229,7 +231,7 @@ def _action(store: Store, before: Sequence[int]) -> str:
     enable, clear, gate = (before[net] if net >= 0 else None for net in store.controls)
     if gate == 0:
         return "hold"
-    if gate == X or clear == X:
+    if X in (gate, clear):
         return "unsure"
     if clear == 1:
         return "clear"
@@ -315,5 +317,3 @@ def _sentence(clauses: Sequence[str]) -> list[str]:
 
 def _together(names: Sequence[str], one: str, many: str) -> list[str]:
     return [f"{_and(names)} {one if len(names) == 1 else many}."] if names else []
-
-

@@ -19,14 +19,14 @@ from edgewise.views import look, strokes
 from edgewise.views.drawing import Drawing, svg
 from edgewise.views.faces import Shown, face
 from edgewise.views.items import Circle, Group, Item, Line, Point, Rectangle, line_data
+from edgewise.views.manner import manner as manner_of
 from edgewise.views.picture import Picture
-from edgewise.views.picture import manner as manner_of
 from edgewise.views.strokes import Stroke
 
 if TYPE_CHECKING:
     from edgewise.views.boxes import PlacedWire
-    from edgewise.views.places import Element, Pin
-    from edgewise.views.scene import Clock, Manner
+    from edgewise.views.elements import Element, Pin
+    from edgewise.views.manner import Clock, Manner
     from edgewise.views.symbols import Style
 
 _MARK: Final = "net:"
@@ -90,7 +90,7 @@ def skeleton(
     >>> sorted({kind for kind, _ in made.nets})
     ['', 'carry', 'control']
     """
-    return _Making(Picture(trace, manner_of(trace, opened, clock, symbols))).made()
+    return _Making(Picture(trace, manner_of(trace.design.circuit, opened, clock, symbols))).made()
 
 
 @dataclass(slots=True)

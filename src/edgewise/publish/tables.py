@@ -29,7 +29,7 @@ def edge_table(trace: Trace, table: EdgeTable, language: str = "", *, keyed: boo
 
 def figure(trace: Trace, drawn: Figure, language: str = "") -> str:
     """A drawing, and the values in it as a table that can be opened."""
-    caption = html.escape(drawn.caption or _moment(trace, drawn.rows))
+    caption = html.escape(drawn.caption or moment(trace, drawn.rows))
     table = edge_table(trace, EdgeTable(drawn.names, drawn.rows))
     return (
         f'<figure class="drawing"{language}>\n<div class="box" role="region"'
@@ -52,7 +52,8 @@ def given(trace: Trace, rows: tuple[int, ...]) -> str:
     return f"The words after each edge, MSB left{values}"
 
 
-def _moment(trace: Trace, rows: tuple[int, ...]) -> str:
+def moment(trace: Trace, rows: tuple[int, ...]) -> str:
+    """What a figure without a caption of its own shows."""
     if not trace.edges:
         return trace.design.circuit.name[:1].upper() + trace.design.circuit.name[1:]
     if len(rows) > 1:

@@ -12,8 +12,8 @@ Point: TypeAlias = tuple[int, ...]
 """One number for each parameter of a grid."""
 
 FAMILY: Final = (
-    "tried: polynomials in the parameters up to degree 3; up to degree 2 also with floor_log2,"
-    " ceil_log2,\n2**ceil_log2, 2**n, groups of four (div 4, mod 4) and levels of four"
+    "tried: polynomials in the parameters up to degree 3, and up to degree 2 with floor_log2,\n"
+    "ceil_log2, 2**ceil_log2, 2**n, groups of four (div 4, mod 4) or levels of four"
 )
 """What formulas are tried, in words."""
 

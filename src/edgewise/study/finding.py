@@ -88,21 +88,25 @@ class Finding:
         <BLANKLINE>
         True: checked on all 16,777,216 operand pairs.
         """
-        detail = f"{self.detail}, " if self.detail else ""
-        ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
-        if self.outcome == "undecided":
-            return f"{self.asked}\n\nUndecided{self.how.removeprefix('undecided')}{ran}."
-        if self.holds:
-            return f"{self.asked}\n\nTrue: {self.how}{ran}."
-        given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
-        least = ", the smallest such operands" if self.smallest and given else ""
-        told = f"{self.asked}\n\nFalse{given and f' for {given}'}{least}{ran}.\n"
-        told += "\n".join(self.why)
-        if self.leak:
-            told += f"\n\n{self.leak}"
+        told = "\n".join(self.sentences(timed=timed))
         if self.trace is not None and self.trace.edges and self.rows:
             told += "\n\n" + self.trace.text(self.columns, self.rows)
         return told
+
+    def sentences(self, *, timed: bool = False) -> tuple[str, ...]:
+        """What was asked, and the answer; a paragraph each but for the table."""
+        detail = f"{self.detail}, " if self.detail else ""
+        ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
+        asked = f"{self.asked}\n"
+        if self.outcome == "undecided":
+            return asked, f"Undecided{self.how.removeprefix('undecided')}{ran}."
+        if self.holds:
+            return asked, f"True: {self.how}{ran}."
+        given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
+        least = ", the smallest such operands" if self.smallest and given else ""
+        told = f"False{given and f' for {given}'}{least}{ran}."
+        leaked = (f"\n{self.leak}",) if self.leak else ()
+        return asked, told, *self.why, *leaked
 
     def data(self) -> dict[str, Any]:
         """The answer as plain dictionaries and lists."""
@@ -156,7 +160,7 @@ def columns(trace: Trace, first: Sequence[str]) -> tuple[str, ...]:
     find = trace.design.netlist.find
     nets = {find(name): name for name in (*first, *trace.columns)}
     left = _WIDE
-    chosen = set()
+    chosen: set[tuple[int, ...]] = set()
     for bits in dict.fromkeys(find(name) for name in (*first, *trace.columns)):
         wide = max(len(bits), len(nets[bits])) + 2
         if wide <= left or not chosen:

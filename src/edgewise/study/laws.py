@@ -85,7 +85,7 @@ class Law:
             )
         return (
             f"no formula of the family fits the {self.quantity} of {self.design}\n"
-            f"{self.checked}; {FAMILY}"
+            f"counted on {self.checked.removeprefix('checked on ')}\n{FAMILY}"
         )
 
     def text_table(self) -> str:

@@ -18,12 +18,13 @@ from __future__ import annotations
 import random
 import time
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby
 from typing import Final, TypeVar
 
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines import native, proof
 from edgewise.engines.space import Space
@@ -163,11 +164,14 @@ class _Search:
     def impossible(self) -> DesignError:
         """The error for a wish that no operands fulfil."""
         hint = "; ask for less"
-        if any(feature.startswith("carry runs") for feature in self.wish.features):
-            places = longest(self.asked, self._possible)
-            hint = f"; the longest carry run of any operands here is {places}"
-        sure = "no operands" if self.exhaustive else "no operands were found that"
-        return DesignError(f"{sure} of {self.design.name} have {self.wish}{hint}")
+        others = tuple(f for f in self.wish.features if not f.startswith("carry runs"))
+        if others != self.wish.features:
+            rest = wanted(self.design, replace(self.wish, features=others), self.asked)
+            both = self.asked.terms.both
+            places = longest(self.asked, lambda run: self._possible(both(rest, run)))
+            hint = f"; the longest carry run is then {count(places, 'place')}"
+        known = "there are" if self.exhaustive else "the solver found"
+        return DesignError(f"{known} no operands of {self.design.name} with {self.wish}{hint}")
 
     def _possible(self, term: Term) -> bool:
         if term == FALSE:
@@ -309,7 +313,7 @@ def least_width(blueprint: Blueprint, design: Design) -> Least | None:
     --------
     >>> from edgewise import catalogue
     >>> print(least_width(catalogue.find("serial-adder"), catalogue.design("serial-adder", n=4)))
-    n = 8, for example a = 15, b = 86
+    n = 8, for example a = 29, b = 46
     """
     for name, value in design.parameters.items():
         follows = blueprint.numbers({name: value})

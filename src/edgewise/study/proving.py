@@ -74,7 +74,7 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     given = _given(design, operands or {})
     place = None if claim is None else Place("the claim", 1, 1)
     whole = purpose_of(design) if claim is None else parse(claim, "claim", place)
-    asked = _for_all(whole, design, given)
+    asked = _for_all(whole, design, given, place)
     found = verdicts.settle(
         asked, blueprint, design.parameters, given, place, limit=limit, progress=progress
     )
@@ -135,7 +135,7 @@ def _given(design: Design, operands: Mapping[str, int | Sequence[int]]) -> dict[
     return flat
 
 
-def _for_all(claim: Claim, design: Design, given: Mapping[str, int]) -> Claim:
+def _for_all(claim: Claim, design: Design, given: Mapping[str, int], place: Place | None) -> Claim:
     """The claim for all operands that were not given, unless it speaks of no run at all."""
     members = {m: family for family, all_ in design.families.items() for m in all_}
     partly = {members[name] for name in given if name in members}
@@ -146,7 +146,7 @@ def _for_all(claim: Claim, design: Design, given: Mapping[str, int]) -> Claim:
         if operand.name not in given and family not in names:
             names.append(name)
     zeros = Run(design, {**{operand.name: 0 for operand in design.operands}, **given})
-    if not claim.for_all and not _reads_a_run(ground(claim.truth, Scope(zeros))):
+    if not claim.for_all and not _reads_a_run(ground(claim.truth, Scope(zeros, place=place))):
         names = []
     return replace(claim, for_all=tuple(dict.fromkeys(names)))
 

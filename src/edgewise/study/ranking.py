@@ -17,6 +17,7 @@ from typing import Final
 from edgewise.engines import native, proof
 from edgewise.engines.space import Space
 from edgewise.engines.terms import FALSE, Term, Terms
+from edgewise.engines.variables import Variable
 from edgewise.engines.words import ZERO, Whole, Words
 
 STRETCH: Final = 1 << 22
@@ -47,7 +48,6 @@ def many(terms: Terms, predicates: Sequence[Term]) -> tuple[Term, ...]:
 
     Examples
     --------
-    >>> from edgewise.engines.variables import Variable
     >>> terms = Terms()
     >>> bits = [terms.variable(Variable("x", i)) for i in range(2)]
     >>> native.masks(terms, many(terms, bits), Space((("x", 2),)))  # 11 has two, 01 and 10 one
@@ -80,7 +80,6 @@ def best(
 
     Examples
     --------
-    >>> from edgewise.engines.variables import Variable
     >>> terms = Terms()
     >>> bits = [terms.variable(Variable("a", i)) for i in range(4)]
     >>> [r.number for r in best(terms, bits[0], many(terms, bits), Space((("a", 4),)), 3)]
@@ -153,7 +152,7 @@ def best_by_solver(
                 if answer:
                     model = _model(session, space)
             found.append(model)
-            blocked.append(differs(terms, model, space))
+            blocked.append(_apart(terms, model, space))
     return tuple(found)
 
 
@@ -166,8 +165,43 @@ def _model(session: proof.Session, space: Space) -> dict[str, int]:
     }
 
 
-def differs(terms: Terms, operands: Mapping[str, int], space: Space) -> Term:
-    """Where the operands are not these."""
-    return terms.any_of(
-        terms.variable(v) ^ (operands[v.name] >> v.index & 1) for v in space.variables
+def _apart(terms: Terms, operands: Mapping[str, int], space: Space) -> Term:
+    """Where no operand of more than one bit has a value that one has here."""
+    wide = {name: width for name, width in space.widths if width > 1}
+    words = Words(terms)
+    return terms.all_of(
+        words.equal(
+            words.unsigned(terms.variable(Variable(name, i)) for i in range(width)),
+            words.number(value),
+        ).one
+        ^ 1
+        for name, width in wide.items()
+        for value in sorted({operands[other] for other in wide})
     )
+
+
+def best_each(
+    terms: Terms, wanted: Sequence[Term], planes: Sequence[Term], space: Space
+) -> tuple[tuple[int | None, int], ...]:
+    """For each of some terms, the best set for which it holds (or None), and how many there are.
+
+    Examples
+    --------
+    >>> terms = Terms()
+    >>> bits = [terms.variable(Variable("a", i)) for i in range(3)]
+    >>> best_each(terms, [bits[1], FALSE], many(terms, bits), Space((("a", 3),)))
+    ((7, 4), (None, 0))
+    """
+    found: list[tuple[Ranked | None, int]] = [(None, 0)] * len(wanted)
+    for start in range(0, space.size, STRETCH):
+        stop = min(start + STRETCH, space.size)
+        masks = native.masks(terms, [*wanted, *planes], space, start, stop)
+        heights = masks[len(wanted) :]
+        for i, mask in enumerate(masks[: len(wanted)]):
+            before, sets = found[i]
+            for bit in _in_order(mask, heights, 1):
+                here = Ranked(start + bit, _score(heights, bit))
+                if before is None or here.score > before.score:
+                    before = here
+            found[i] = (before, sets + mask.bit_count())
+    return tuple((one.number if one else None, sets) for one, sets in found)

@@ -399,6 +399,7 @@ def times(node: Node) -> Iterator[Timed]:
 
     Examples
     --------
+    >>> from edgewise.formula import parse
     >>> [show(t) for t in times(parse("(S after 2) + signed(A after 3) == 1"))]
     ['S after 2', 'A after 3']
     """

@@ -32,8 +32,9 @@ class Steps:
     --------
     >>> from edgewise import catalogue
     >>> steps = Steps(catalogue.design("serial-adder", n=2))
-    >>> len(list(steps.runs(("a", "b"), {}))), len(steps.known)
-    (16, 74)
+    >>> runs = [run.trace for run in steps.runs(("a", "b"), {})]
+    >>> len(runs), sum(run.edges + 1 for run in runs), len(steps.known)
+    (16, 80, 64)
     """
 
     def __init__(self, design: Design) -> None:

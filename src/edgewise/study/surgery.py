@@ -80,6 +80,74 @@ def phases_with_edges(design: Design) -> Iterator[Phase]:
     return (phase for phase in design.procedure if phase.edges)
 
 
+def in_part(flip_flop: FlipFlop, part: str) -> bool:
+    """Whether a flip-flop is a top-level part or inside one."""
+    return flip_flop.name == part or flip_flop.name.startswith(f"{part}.")
+
+
+def with_flip_flops(design: Design, change: Callable[[FlipFlop], FlipFlop]) -> Design:
+    """The design with each flip-flop of its netlist put through `change`."""
+    netlist = design.netlist
+    changed = tuple(change(flip_flop) for flip_flop in netlist.flip_flops)
+    return replace(design, altered=replace(netlist, flip_flops=changed))
+
+
+def stuck(netlist: Netlist, net: int, bit: int) -> Netlist:
+    """The netlist with all that reads a net reading a constant; its driver drives nothing."""
+    changed = _reading(netlist, {net: CONSTANTS[bit]})
+    names = {
+        name: tuple(CONSTANTS[bit] if one == net else one for one in bits)
+        for name, bits in netlist.names.items()
+    }
+    return replace(changed, names=names)
+
+
+def exchanged(netlist: Netlist, one: int, other: int) -> Netlist | None:
+    """The netlist with two nets swapped for all that reads them; None if that makes a loop."""
+    changed = _reading(netlist, {one: other, other: one})
+    waiting = {gate.output for gate in changed.gates}
+    ordered, left = [], list(changed.gates)
+    while left:
+        ready = [gate for gate in left if not waiting & {*gate.inputs}]
+        if not ready:
+            return None
+        ordered += ready
+        waiting -= {gate.output for gate in ready}
+        left = [gate for gate in left if gate.output in waiting]
+    return replace(changed, gates=tuple(ordered))
+
+
+def _reading(netlist: Netlist, instead: Mapping[int, int]) -> Netlist:
+    """The netlist with all that reads some nets reading others instead."""
+
+    def read(net: int) -> int:
+        return instead.get(net, net)
+
+    def maybe(net: int | None) -> int | None:
+        return None if net is None else read(net)
+
+    outputs = {name: tuple(map(read, bits)) for name, bits in netlist.outputs.items()}
+    return replace(
+        netlist,
+        gates=tuple(replace(g, inputs=tuple(map(read, g.inputs))) for g in netlist.gates),
+        flip_flops=tuple(
+            replace(
+                f, d=read(f.d), enable=maybe(f.enable), clear=maybe(f.clear), gate=maybe(f.gate)
+            )
+            for f in netlist.flip_flops
+        ),
+        outputs=outputs,
+        names={**netlist.names, **outputs},
+    )
+
+
+def pin_stuck(netlist: Netlist, gate: Gate, pin: int, bit: int) -> Netlist:
+    """The netlist with one input of one gate reading a constant."""
+    inputs = tuple(CONSTANTS[bit] if i == pin else net for i, net in enumerate(gate.inputs))
+    gates = tuple(replace(g, inputs=inputs) if g == gate else g for g in netlist.gates)
+    return replace(netlist, gates=gates)
+
+
 def one_after_another(netlist: Netlist, order: tuple[int, ...]) -> Netlist:
     """A netlist whose flip-flops change in turn, each seeing those before it changed.
 

@@ -13,16 +13,18 @@ each slice, the bits of the sum under it. A long chain is folded like a long wor
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Final
 
 from edgewise.circuit.model import Circuit, Part
-from edgewise.views import look, places
+from edgewise.views import look
 from edgewise.views.boxes import Side
+from edgewise.views.elements import Element, Pin
 from edgewise.views.lettering import width as text_width
 from edgewise.views.look import TABLE_CELL
-from edgewise.views.places import Element, Pin
 from edgewise.views.sources import Origin, Run, Sources
+from edgewise.views.terminals import TERMINAL_GAP, tie
 from edgewise.views.threads import Scene, Thread
 
 WIDTH: Final = 104.0
@@ -86,9 +88,7 @@ def _stray(run: Run, last: Part) -> bool:
     return origin.port != "sum" and origin.owner != last.name
 
 
-def row(
-    circuit: Circuit, parts: tuple[Part, ...], names: Mapping[str, tuple[int, ...]]
-) -> Scene:
+def row(circuit: Circuit, parts: tuple[Part, ...], names: Mapping[str, tuple[int, ...]]) -> Scene:
     """The scene of a chain (see `chain`)."""
     made = _Row(circuit, names)
     made.build(parts)
@@ -176,7 +176,7 @@ class _Row:
         elif pin.port != "carry-out":
             origin = _origin(sources, part, pin.port)
             if origin is None:
-                element = places.tie(pin, pin.id, "01X"[pin.nets[0]])
+                element = tie(pin, pin.id, "01X"[pin.nets[0]])
             elif pin.port != "carry-in":
                 element = _bit(f"{pin.id}:bit", self._name(origin), "bottom", pin.nets)
             else:
@@ -186,18 +186,18 @@ class _Row:
             self._add(element, pin)
 
     def _add(self, element: Element, pin: Pin) -> None:
-        self.elements.append(places.hung(element, pin.id))
+        self.elements.append(replace(element, hangs_on=pin.id))
 
     def _terminal(
         self, name: str, side: Side, seed: tuple[int, int], nets: tuple[int, ...]
     ) -> None:
-        self.elements.append(places.seeded(_bit(name, name, side, nets), seed))
+        self.elements.append(replace(_bit(name, name, side, nets), seed=seed))
 
     def _carries(self, shown: list[Part | None], start: str | None) -> None:
         if start is not None and shown[0] is not None:
             target = f"{shown[0].name}.carry-in"
             self.threads.append(Thread(f"{start}~", f"{start}.", (target,), "carry"))
-        for before, after in zip(shown, shown[1:], strict=False):
+        for before, after in pairwise(shown):
             source = f"{before.name}.carry-out" if before else "….out"
             target = f"{after.name}.carry-in" if after else "….in"
             self.threads.append(Thread(f"{source}~", source, (target,), "carry"))
@@ -207,11 +207,12 @@ class _Row:
                 before, after = shown[k - 1], shown[k + 1]
                 assert before is not None
                 assert after is not None
-                self.elements[i] = places.crossed(
-                    element,
-                    self.names[f"{before.name}.carry-out"],
-                    self.names[f"{after.name}.carry-in"],
-                )
+                nets = {
+                    "carry-in": self.names[f"{before.name}.carry-out"],
+                    "carry-out": self.names[f"{after.name}.carry-in"],
+                }
+                pins = tuple(replace(pin, nets=nets[pin.port]) for pin in element.pins)
+                self.elements[i] = replace(element, pins=pins)
 
 
 def _shown(parts: tuple[Part, ...]) -> list[Part | None]:
@@ -242,7 +243,7 @@ def _bit(ident: str, name: str, side: Side, nets: tuple[int, ...]) -> Element:
         x, y = (width - cell.width) / 2, 0.0 if side == "top" else 17.0
         at = width / 2
     else:
-        width, height = wide + places.TERMINAL_GAP + cell.width, cell.height
+        width, height = wide + TERMINAL_GAP + cell.width, cell.height
         x, y = 0.0 if side == "left" else width - cell.width, 0.0
         at = height / 2
     pin = Pin(f"{ident}.", name, nets).put(side, at)

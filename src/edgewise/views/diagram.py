@@ -13,8 +13,8 @@ from edgewise.views.drawing import Drawing
 from edgewise.views.items import Group, Item, Text
 from edgewise.views.legend import legend as legend_of
 from edgewise.views.legend import legend_size
-from edgewise.views.picture import HEADING, Picture, manner, when
-from edgewise.views.scene import Clock
+from edgewise.views.manner import Clock, manner
+from edgewise.views.picture import HEADING, Picture, when
 from edgewise.views.symbols import Style
 
 
@@ -65,12 +65,12 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     >>> drawing = diagram(trace, 5)
     >>> drawing.title
     'Block diagram after edge 5: bit-serial adder, n = 4, a = 6, b = 3'
-    >>> drawing.description.partition(". ")[0]
-    'After edge 5, phase add: shift is 1, a_in is unknown, b_in is unknown, A is X011, B is X001, FA.sum is 0, FA.carry-out is 1, C is 0, S is 1000 (8)'
+    >>> drawing.description.partition(", A is")[0]
+    'After edge 5, phase add: shift is 1, a_in is unknown, b_in is unknown'
     """
     row = trace.edges if after is None else after
     trace.bits((), row)
-    picture = Picture(trace, manner(trace, open, clock, symbols), tuple(names))
+    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), tuple(names))
     head = when(trace, row)
     top = HEADING if head else 0.0
     items: list[Item] = heading(head, look.MARGIN)

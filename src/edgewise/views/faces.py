@@ -12,10 +12,11 @@ from itertools import groupby
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.views import look
+from edgewise.views import look, strokes
 from edgewise.views.cells import cells
+from edgewise.views.elements import LABEL, Element, Pin, small
 from edgewise.views.items import Circle, Group, Item, Letters, Line, Rectangle, Text
-from edgewise.views.places import LABEL, Element, Pin
+from edgewise.views.look import Family
 from edgewise.views.strokes import Stroke
 from edgewise.views.symbols import Style
 
@@ -69,16 +70,17 @@ def slash(x: float, y: float, width: int) -> Iterator[Item]:
 
 
 def _stub(element: Element, pin: Pin) -> tuple[float, float, float, float]:
-    w, h = element.width, element.height
+    """From the border of the box, and a little beyond, to the outline."""
+    w, h, over = element.width, element.height, strokes.OVERLAP
     match pin.side:
         case "left":
-            return 0.0, pin.at, pin.stub, pin.at
+            return -over, pin.at, pin.stub, pin.at
         case "right":
-            return w - pin.stub, pin.at, w, pin.at
+            return w - pin.stub, pin.at, w + over, pin.at
         case "top":
-            return pin.at, 0.0, pin.at, pin.stub
+            return pin.at, -over, pin.at, pin.stub
         case "bottom":
-            return pin.at, h - pin.stub, pin.at, h
+            return pin.at, h - pin.stub, pin.at, h + over
 
 
 def _frame(element: Element, fill: str = look.PAPER) -> Rectangle:
@@ -130,10 +132,11 @@ def lighter(item: Item) -> Item:
     if isinstance(item, Letters):
         fills = tuple(look.SLATE if fill == look.INK else fill for fill in item.fills)
         return replace(item, fills=fills)
-    changes = {"fill": look.SLATE} if item.fill == look.INK else {}
-    if not isinstance(item, Text) and item.stroke == look.INK:
-        changes["stroke"] = look.SLATE
-    return replace(item, **changes)
+    fill = look.SLATE if item.fill == look.INK else item.fill
+    if isinstance(item, Text):
+        return replace(item, fill=fill)
+    stroke = look.SLATE if item.stroke == look.INK else item.stroke
+    return replace(item, fill=fill, stroke=stroke)
 
 
 def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
@@ -157,6 +160,8 @@ def _multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
     left, top, right, bottom = element.frame
     if shown.style == "rectangular":
         yield _frame(element)
+        middle = (left + right) / 2
+        yield Text(middle, 13, element.mark, NOTE, anchor="middle")
     else:
         corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
         yield Line(corners, look.INK, look.OUTLINE, fill=look.PAPER, closed=True)
@@ -177,6 +182,9 @@ def _storage(element: Element, shown: Shown) -> Iterator[Item]:
         y = element.wedge
         points = ((left, y - _WEDGE), (left + 9, y), (left, y + _WEDGE))
         yield Line(points, look.SLATE, look.THIN)
+        if shown.style == "rectangular":
+            base = _middle(y, NOTE)
+            yield Text(left + 14, base, element.clock_mark, NOTE, look.SLATE)
 
 
 def _plain(element: Element, _shown: Shown) -> Iterator[Item]:
@@ -223,39 +231,32 @@ def _output(element: Element, shown: Shown) -> Iterator[Item]:
 
 
 def _tie(element: Element, _shown: Shown) -> Iterator[Item]:
-    side = element.pins[0].side
-    size = look.SIZE_DIGIT
-    family = "bits" if element.label != "clock" else "text"
-    fill = look.INK if family == "bits" else look.SLATE
-    if side == "right":
-        yield Text(
-            element.width - 3, _middle(9, size), element.label, size, fill, family, anchor="end"  # type: ignore[arg-type]
-        )
-    else:
-        yield Text(
-            element.width / 2, _middle(9, size), element.label, size, fill, family, anchor="middle"  # type: ignore[arg-type]
-        )
+    digits = element.label.strip("01X") == ""
+    family: Family = "bits" if digits else "text"
+    fill = look.INK if digits else look.SLATE
+    size = look.SIZE_DIGIT if digits else NOTE
+    base = _middle(element.height / 2, size)
+    middle = element.width / 2
+    yield Text(middle, base, element.label, size, fill, family, anchor="middle")
 
 
 def _passage(element: Element, shown: Shown) -> Iterator[Item]:
     many = [pin for pin in element.pins if pin.side == "left"]
     through = next(pin for pin in element.pins if pin.side == "right")
-    left = element.frame[0]
     stroke = shown.stroke(through)
-    right = element.width
-    x = left
+    left, _, right, _ = element.frame
+    over, y = strokes.OVERLAP, through.at
+    start = left - over
     if len(many) > 1:
         ats = [pin.at for pin in many]
-        x = left + 1.5
-        yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), look.INK, 3.0)
-        widest = max(8.0, *(6.5 * len(pin.label) for pin in many))
+        bar = left + 1.5
+        yield Line(((bar, min(ats) - 8), (bar, max(ats) + 8)), look.INK, 3.0)
         yield from _labels(element)
-        x = left + widest + 12
-        yield Line(((right - element.frame[2] + x, through.at), (right, through.at)), stroke.colour, stroke.weight, stroke.dash)
-    else:
-        yield Line(((0.0, through.at), (right, through.at)), stroke.colour, stroke.weight, stroke.dash)
-    centre = (x + element.frame[2]) / 2
-    yield Text(centre, through.at - 5, element.label, NOTE, look.SLATE, anchor="middle")
+        start = left + max(small(pin.label) for pin in many) + 14
+    ends = ((start, y), (element.width + over, y))
+    yield Line(ends, stroke.colour, stroke.weight, stroke.dash)
+    middle = (max(start, left) + right) / 2
+    yield Text(middle, y - 5, element.label, NOTE, look.SLATE, anchor="middle")
 
 
 def _open(element: Element, _shown: Shown) -> Iterator[Item]:
@@ -292,7 +293,7 @@ def _bit(element: Element, shown: Shown) -> Iterator[Item]:
             yield Text(0, base, element.label, look.SIZE_NAME, weight=look.STRONG)
 
 
-def _ellipsis(element: Element, shown: Shown) -> Iterator[Item]:
+def _ellipsis(element: Element, _shown: Shown) -> Iterator[Item]:
     y = element.pins[0].at
     for i in (-1, 0, 1):
         yield Circle(element.width / 2 + 9 * i, y, 2.25, look.INK)

@@ -9,7 +9,7 @@ from typing import Any, Final, get_args
 from edgewise.errors import EdgewiseError, nearest
 from edgewise.trace import Trace
 from edgewise.views.drawing import Drawing
-from edgewise.views.scene import Clock
+from edgewise.views.manner import Clock
 from edgewise.views.symbols import Style
 
 NAMES: Final = ("diagram", "timing", "table", "filmstrip")

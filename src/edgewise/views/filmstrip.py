@@ -19,8 +19,8 @@ from edgewise.views.drawing import Drawing
 from edgewise.views.items import Group, Item, Line
 from edgewise.views.legend import legend as legend_of
 from edgewise.views.legend import legend_size
-from edgewise.views.picture import HEADING, Picture, manner, when
-from edgewise.views.scene import Clock
+from edgewise.views.manner import Clock, manner
+from edgewise.views.picture import HEADING, Picture, when
 from edgewise.views.symbols import Style
 
 MOST: Final = 64
@@ -75,7 +75,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
         )
     if across is not None and across < 1:
         raise EdgewiseError(f"{across} strips side by side can't be drawn; expected 1 or more")
-    picture = Picture(trace, manner(trace, open, clock, symbols))
+    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols))
     heads = [when(trace, row) for row in chosen]
     wide = max(picture.size[0], *(lettering.width(head) + 2 * look.MARGIN for head in heads))
     high = picture.size[1] + (HEADING if heads[0] else 0.0)
@@ -111,13 +111,18 @@ def _strips(
 
 
 def _title(trace: Trace, rows: Sequence[int]) -> str:
+    return f"Block diagram {_which(rows)}: {description.subject(trace)}"
+
+
+def _which(rows: Sequence[int]) -> str:
+    """What the strips show: ``after edges 2, 5 and 7``, ``from edge 4 to edge 8``."""
+    first, last = rows[0], rows[-1]
     if len(rows) == 1:
-        which = description.moment(rows[0])
-    else:
-        *front, last = [str(row) if row else "the start" for row in rows]
-        which = f"after edges {', '.join(front)} and {last}"
-        if not rows[0]:
-            which = f"at the start and after edges {', '.join([*front[1:], last])}"
-        if len(rows) > 2 and list(rows) == list(range(rows[0], rows[-1] + 1)) and len(rows) > 3:
-            which = f"from {front[0] if not rows[0] else 'edge ' + front[0]} to edge {last}"
-    return f"Block diagram {which}: {description.subject(trace)}"
+        return description.moment(first)
+    if len(rows) > 3 and list(rows) == list(range(first, last + 1)):
+        start = f"edge {first}" if first else "the start"
+        return f"from {start} to edge {last}"
+    edges = [str(row) for row in rows if row]
+    listed = " and ".join([", ".join(edges[:-1]), edges[-1]] if len(edges) > 1 else edges)
+    after = f"after edge{'s' * (len(edges) > 1)} {listed}"
+    return after if len(edges) == len(rows) else f"at the start and {after}"

@@ -1,28 +1,27 @@
 """Picture: a scene in its places, drawn with the values of any row.
 
-    circuit -> scene -> layout -> items of a row
+circuit -> scene -> layout -> items of a row
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final, get_args
+from typing import Final
 
 from edgewise.bits import Word
-from edgewise.circuit.model import Circuit
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, raise_all
 from edgewise.trace import Trace
 from edgewise.views import description, lettering, look, strokes
 from edgewise.views.boxes import Layout, PlacedWire, Point
+from edgewise.views.elements import Pin
 from edgewise.views.faces import Shown, face
 from edgewise.views.items import Circle, Group, Item, Line, Rectangle, Text
 from edgewise.views.layout import lay_out
-from edgewise.views.places import Pin
-from edgewise.views.scene import Clock, Manner, scene
+from edgewise.views.manner import Manner
+from edgewise.views.scene import scene
 from edgewise.views.strokes import Stroke
-from edgewise.views.symbols import Style
 from edgewise.views.threads import Scene
 
 HEADING: Final = 34.0
@@ -95,9 +94,7 @@ class Picture:
         for placed in self.layout.boxes:
             if elements[placed.id].role == "open":
                 place = (placed.x, placed.y, placed.width, placed.height)
-                yield Rectangle(
-                    *place, look.PANEL, look.INK, look.OUTLINE, radius=look.RADIUS
-                )
+                yield Rectangle(*place, look.PANEL, look.INK, look.OUTLINE, radius=look.RADIUS)
         for wire in self.layout.wires:
             yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
         for placed in self.layout.boxes:
@@ -154,7 +151,7 @@ class Picture:
     def _labels(self, made: Scene) -> Mapping[str, str]:
         """For every wire that is to have its name beside it: that name."""
         labels: dict[str, str] = {}
-        errors = []
+        errors: list[EdgewiseError] = []
         pins = made.pins
         for name in self.names:
             try:
@@ -190,47 +187,3 @@ def when(trace: Trace, row: int) -> str:
         return ""
     phase = trace.phase(row)
     return description.moment(row) + (f", phase {phase.name}" if phase else "")
-
-
-def manner(
-    trace: Trace, opened: Iterable[str], clock: Clock, symbols: Style
-) -> Manner:
-    """Check the options of a picture.
-
-    Raises
-    ------
-    EdgewiseError or Problems
-        A part that is not there or has no inside, or an unknown way to draw.
-    """
-    errors = []
-    for option, found, known in (("clock", clock, Clock), ("symbols", symbols, Style)):
-        words = get_args(known)
-        if found not in words:
-            errors.append(
-                EdgewiseError(f"{option} is {found!r}; expected {', '.join(words[:-1])} or {words[-1]}")
-            )
-    paths: set[str] = set()
-    if isinstance(opened, str):
-        opened = (opened,)
-    for name in opened:
-        try:
-            paths.update(_paths(trace.design.circuit, name))
-        except EdgewiseError as wrong:
-            errors.append(wrong)
-    raise_all(errors)
-    return Manner(frozenset(paths), clock, symbols)
-
-
-def _paths(circuit: Circuit, name: str) -> Iterator[str]:
-    """The part of this path and all that it is in."""
-    here, path = circuit, ""
-    for step in name.split("."):
-        part = here.part(step)
-        if part is None:
-            known = [f"{path}{p.name}" for p in here.parts]
-            raise EdgewiseError(f"there is no part {name} to open{nearest(path + step, known)}")
-        path += step
-        if part.kind.inside is None:
-            raise EdgewiseError(f"{path} is a {part.kind.name}; it has no inside to open")
-        yield path
-        here, path = part.kind.inside, f"{path}."

@@ -7,39 +7,21 @@ every row.
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Final, Literal, TypeAlias
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
-from edgewise.views import chain, places
-from edgewise.views.columns import MOST, Node, columns, mean, rows
-from edgewise.views.places import Element, Pin, Terminals
-from edgewise.views.sources import Origin, Run, Sources
+from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.views import chain, places, terminals
+from edgewise.views.elements import Element, Pin, small
+from edgewise.views.manner import Manner
+from edgewise.views.places import Terminals
+from edgewise.views.seats import seats
+from edgewise.views.sinks import STORES, Sink, Sinks
+from edgewise.views.sources import Origin
 from edgewise.views.stack import stack
-from edgewise.views.symbols import Style
 from edgewise.views.threads import Scene, Thread
-
-Clock: TypeAlias = Literal["wedge", "hidden", "wires"]
-
-STORES: Final = ("flip-flop", "register", "shift-register", "counter")
-CONTROLS: Final = ("enable", "clear", "load", "left")
-"""Ports of storing parts that say what an edge does."""
-_GATES: Final = ("and", "or", "xor", "nand", "nor", "xnor", "not", "buffer")
-_CARRY: Final = re.compile(r"carry.*|c\d+")
-_GENERATE: Final = re.compile(r"[gp]\d+|generate|propagate")
-
-
-@dataclass(frozen=True, slots=True)
-class Manner:
-    """How a scene is drawn, whatever is in it."""
-
-    opened: frozenset[str] = frozenset()
-    """Paths of parts drawn with their inside."""
-    clock: Clock = "wedge"
-    style: Style = "distinctive"
 
 
 def scene(
@@ -65,16 +47,6 @@ def scene(
 
 
 @dataclass(slots=True)
-class _Sink:
-    """An input port of a part, or an output of the circuit, with what feeds it."""
-
-    owner: str
-    port: str
-    runs: tuple[Run, ...]
-    control: bool = False
-
-
-@dataclass(slots=True)
 class _Room:
     """One level of a circuit: the page, or the inside of an opened part."""
 
@@ -87,103 +59,43 @@ class _Room:
     """The opened part around it."""
     elements: list[Element] = field(default_factory=list)
     threads: list[Thread] = field(default_factory=list)
-    sinks: list[_Sink] = field(default_factory=list)
-    widths: dict[tuple[str, str], int] = field(default_factory=dict)
-    ends: dict[tuple[str, str], list[tuple[str, str]]] = field(
-        default_factory=lambda: defaultdict(list)
-    )
-    """Of each driving port: the pins it goes to, each with its port's name."""
+    sinks: Sinks = field(init=False)
+    ends: defaultdict[tuple[str, str], list[str]] = field(default_factory=lambda: defaultdict(list))
+    """Of each driving port, its owner first: the pins it goes to."""
     hanging: list[Element] = field(default_factory=list)
-    passages: list[Element] = field(default_factory=list)
-
-    # ------------------------------------------------------------ what is shown
+    loose: list[Element] = field(default_factory=list)
+    """Constants at an opened part, where nothing can hang."""
 
     def build(self) -> None:
         """Fill `elements` and `threads`."""
-        self._gather()
-        self._hide()
-        inputs = [net.name for net in self.circuit.inputs if self._drives("", net.name)]
-        if self.manner.clock == "wires" and self.holder is None and self._drives("", CLOCK):
-            inputs.append(CLOCK)
-        parts = [self._part(part) for part in self.circuit.parts if self._shown(part)]
-        outputs = [self._output(sink) for sink in self.sinks if not sink.owner]
-        entrances = [self._input(name) for name in inputs]
+        enters = self.holder is not None and any(p.port == CLOCK for p in self.holder.pins)
+        wired = self.manner.clock == "wires" and (self.holder is None or enters)
+        self.sinks = Sinks(self.circuit, clocked=wired)
+        self.sinks.hide(self.manner, self.path, clock_enters=enters)
+        if self.holder is not None:
+            self.sinks.keep_outputs({pin.port for pin in self.holder.pins if pin.side == "right"})
+        names = [net.name for net in self.circuit.inputs if self.sinks.drives("", net.name)]
+        if wired and CLOCK not in names and self.sinks.drives("", CLOCK):
+            names.append(CLOCK)
+        parts = [self._part(part) for part in self.circuit.parts if self.sinks.shown(part)]
+        outputs = [self._output(sink) for sink in self.sinks.of("")]
+        entrances = [self._input(name) for name in names] + self.loose
         self._thread()
         if self.holder is None:
             outputs = self._hang_outputs(parts, outputs)
-        everything = [*entrances, *parts, *outputs]
-        self._seed(entrances, parts, outputs)
-        seeds = {e.id: e.seed for e in self.elements}
-        self.elements = [replace(e, seed=seeds.get(e.id)) for e in everything] + self.hanging
-
-    def _gather(self) -> None:
-        sources = Sources(self.circuit)
-        for net in self.circuit.inputs:
-            self.widths["", net.name] = net.width
-        self.widths["", CLOCK] = 1
-        for part in self.circuit.parts:
-            for port in part.kind.ports:
-                if port.direction == "out":
-                    self.widths[part.name, port.name] = port.width
-                    continue
-                signal = part.signal(port.name)
-                single = part.kind.name in _GATES
-                runs = sources.single(signal) if single else sources.runs(signal)
-                control = port.name in CONTROLS and part.kind.name in STORES
-                self.sinks.append(_Sink(part.name, port.name, runs, control))
-        for output in self.circuit.outputs:
-            self.sinks.append(_Sink("", output.name, sources.runs(output.signal)))
-
-    def _hide(self) -> None:
-        """Take away what is not drawn: the bare clock, controls by option, what fed only them."""
-        before = {name: self._drives(name) for name in self._part_names()}
-        clock = Origin("", CLOCK)
-        shown = []
-        for sink in self.sinks:
-            bare = sink.port == CLOCK and [run.origin for run in sink.runs] == [clock]
-            inner = self.holder is not None and any(
-                pin.port == CLOCK for pin in self.holder.pins
-            )
-            if bare and self.manner.clock != "wires" and not inner:
-                continue
-            opened = self.path + sink.owner in self.manner.opened
-            if sink.control and self.manner.clock == "hidden" and not opened and not self.path:
-                continue
-            shown.append(sink)
-        self.sinks = shown
-        while True:
-            idle = {n for n in self._part_names() if before[n] and not self._drives(n)}
-            left = [sink for sink in self.sinks if sink.owner not in idle]
-            if len(left) == len(self.sinks):
-                break
-            self.sinks = left
-
-    def _part_names(self) -> list[str]:
-        return [part.name for part in self.circuit.parts]
-
-    def _drives(self, owner: str, port: str | None = None) -> bool:
-        return any(
-            run.origin is not None
-            and run.origin.owner == owner
-            and (port is None or run.origin.port == port)
-            for sink in self.sinks
-            for run in sink.runs
-        )
-
-    def _shown(self, part: Part) -> bool:
-        """Whether anything of a part is left: its inputs, or an output that goes somewhere."""
-        return any(sink.owner == part.name for sink in self.sinks) or self._drives(part.name) or (
-            part.kind.name in STORES
-        )
+        order = self.holder is not None
+        seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
+        standing = (replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs))
+        self.elements = [*standing, *self.hanging]
 
     # ------------------------------------------------------------ pins
 
     def _nets(self, owner: str, port: str) -> tuple[int, ...]:
-        if not owner and port == CLOCK and self.path + port not in self.names:
-            return (3,)
-        return self.names[f"{self.path}{owner}.{port}" if owner else self.path + port]
+        name = f"{self.path}{owner}.{port}" if owner else self.path + port
+        # Nobody has to write the clock; then it has no name in the netlist.
+        return (CLOCK_NET,) if port == CLOCK and name not in self.names else self.names[name]
 
-    def _pins(self, sink: _Sink, prefix: str) -> tuple[Pin, ...]:
+    def _pins(self, sink: Sink, prefix: str) -> tuple[Pin, ...]:
         """The pins of a sink, LSB first; each is noted as an end of its driver."""
         nets = self._nets(sink.owner, sink.port)
         pins = []
@@ -193,7 +105,7 @@ class _Room:
             note = ""
             if run.origin is not None:
                 driver = run.origin.owner, run.origin.port
-                if run.width < self.widths[driver]:
+                if run.width < self.sinks.widths[driver]:
                     note = _which(run.origin.index, run.width)
             else:
                 bits = tuple(int(tie) for tie in run.ties)
@@ -201,7 +113,7 @@ class _Room:
             pins.append(pin)
         return tuple(pins)
 
-    def _connect(self, sink: _Sink, pins: tuple[Pin, ...], element: Element) -> None:
+    def _connect(self, sink: Sink, pins: tuple[Pin, ...], element: Element) -> None:
         """Note each pin as an end of its driver, or hang its constant on it."""
         placed = {pin.id: pin for pin in element.pins}
         for run, pin in zip(sink.runs, pins, strict=True):
@@ -211,29 +123,28 @@ class _Room:
                 digits = "".join("01X"[bit] for bit in reversed(run.ties)) or CLOCK
                 self._hang(placed[pin.id], digits, element)
             else:
-                self.ends[origin.owner, origin.port].append((pin.id, sink.port))
+                self.ends[origin.owner, origin.port].append(pin.id)
 
     def _hang(self, pin: Pin, digits: str, element: Element) -> None:
-        constant = places.tie(pin, pin.id, digits)
+        constant = terminals.tie(pin, pin.id, digits)
+        kind = "clock" if digits == CLOCK else ""
         if element.inside:
             constant = replace(constant, hangs_on=None)
-            self.passages.append(constant)
-        kind = "clock" if digits == CLOCK else ""
-        self.hanging.append(constant)
+            self.loose.append(constant)
+        else:
+            self.hanging.append(constant)
         self.threads.append(Thread(f"{constant.id}~", constant.pins[0].id, (pin.id,), kind))
 
     # ------------------------------------------------------------ elements
 
     def _part(self, part: Part) -> Element:
         ident = self.path + part.name
-        sinks = [sink for sink in self.sinks if sink.owner == part.name]
+        sinks = self.sinks.of(part.name)
         inputs = {sink.port: self._pins(sink, f"{ident}.") for sink in sinks}
         outputs = {
-            port.name: Pin(
-                f"{ident}.{port.name}", port.name, self._nets(part.name, port.name)
-            )
+            port.name: Pin(f"{ident}.{port.name}", port.name, self._nets(part.name, port.name))
             for port in part.kind.ports
-            if port.direction == "out" and self._drives(part.name, port.name)
+            if port.direction == "out" and self.sinks.drives(part.name, port.name)
         }
         stores = part.kind.name in STORES
         terminals = Terminals(
@@ -263,7 +174,7 @@ class _Room:
             "open",
             terminals.kind,
             part.name,
-            places.small(part.name) * 1.5 + 40,
+            small(part.name) * 1.5 + 40,
             40.0,
             tuple(pins),
         )
@@ -276,8 +187,8 @@ class _Room:
         nets = self._nets("", name)
         if self.holder is None:
             pin = Pin(f"{name}.", name, nets)
-            control = bool(self._kind("", name) in ("control", "clock"))
-            return places.terminal_in(name, pin, control=control)
+            control = self.sinks.kind("", name) in ("control", "clock")
+            return terminals.terminal_in(name, pin, control=control, cells=name != CLOCK)
         outer = [pin for pin in self.holder.pins if pin.port == name and pin.side == "left"]
         return self._passage(name, [replace(p, id=f"{p.id}<") for p in outer], outer, nets)
 
@@ -285,73 +196,32 @@ class _Room:
         self, name: str, pins: list[Pin], outer: list[Pin], nets: tuple[int, ...]
     ) -> Element:
         through = Pin(f"{self.path}{name}>", name, nets)
-        made = places.passage(f"{self.path}{name}|", name, pins, through, "enter")
+        made = terminals.passage(f"{self.path}{name}|", name, pins, through, "enter")
         for here, there in zip(pins, outer, strict=True):
-            kind = self._kind("", name)
+            kind = self.sinks.kind("", name)
             self.threads.append(Thread(f"{there.id}~in", there.id, (here.id,), kind))
         return made
 
-    def _output(self, sink: _Sink) -> Element:
+    def _output(self, sink: Sink) -> Element:
         pins = self._pins(sink, f"{self.path}{sink.port}<")
         nets = self._nets("", sink.port)
         if self.holder is None:
-            word = () if self._stands_elsewhere(sink) else nets
-            made = places.terminal_out(f"{sink.port}", sink.port, pins, word)
+            word = () if self.sinks.stands_elsewhere(sink) else nets
+            made = terminals.terminal_out(f"{sink.port}", sink.port, pins, word)
             self._connect(sink, pins, made)
             return made
-        outer = next((p for p in self.holder.pins if p.id == f"{self.path}{sink.port}"), None)
+        outer = next(p for p in self.holder.pins if p.id == f"{self.path}{sink.port}")
         through = Pin(f"{self.path}{sink.port}>", sink.port, nets)
-        made = places.passage(
+        made = terminals.passage(
             f"{self.path}{sink.port}|", sink.port, pins[::-1], through, "leave"
         )
         self._connect(sink, pins, made)
-        if outer is not None:
-            ends = [*self._kinds_of(sink)]
-            kind = "carry" if _CARRY.fullmatch(sink.port) or "carry" in ends else ""
-            self.threads.append(Thread(f"{outer.id}~out", through.id, (outer.id,), kind))
+        origin = sink.runs[0].origin
+        kind = self.sinks.kind(origin.owner, origin.port) if origin else ""
+        self.threads.append(Thread(f"{outer.id}~out", through.id, (outer.id,), kind))
         return made
 
-    def _kinds_of(self, sink: _Sink) -> Iterator[str]:
-        for run in sink.runs:
-            if run.origin is not None:
-                yield self._kind(run.origin.owner, run.origin.port)
-
-    def _stands_elsewhere(self, sink: _Sink) -> bool:
-        """Whether the cells of one part, or of an input, show the same bits."""
-        if len(sink.runs) != 1 or sink.runs[0].origin is None:
-            return False
-        origin = sink.runs[0].origin
-        if not origin.owner:
-            return True
-        part = self.circuit.part(origin.owner)
-        stored = ("q", "out", "left-out")
-        return part is not None and part.kind.name in STORES and origin.port in stored
-
     # ------------------------------------------------------------ threads
-
-    def _kind(self, owner: str, port: str) -> str:
-        ends = [
-            (sink, run)
-            for sink in self.sinks
-            for run in sink.runs
-            if run.origin is not None and (run.origin.owner, run.origin.port) == (owner, port)
-        ]
-        ports = [sink.port for sink, _ in ends]
-        if (not owner and port == CLOCK) or CLOCK in ports:
-            return "clock"
-        named = [port, *ports]
-        if any(map(_CARRY.fullmatch, named)) and not any(map(_GENERATE.fullmatch, named)):
-            return "carry"
-        if ends and all(self._is_control(sink) for sink, _ in ends):
-            return "control"
-        return ""
-
-    def _is_control(self, sink: _Sink) -> bool:
-        part = self.circuit.part(sink.owner) if sink.owner else None
-        if part is not None and part.kind.name == "and" and self._kind(part.name, "out") == "clock":
-            return True
-        select = part is not None and part.kind.name == "multiplexer" and sink.port == "select"
-        return sink.control or select
 
     def _thread(self) -> None:
         for (owner, port), ends in self.ends.items():
@@ -361,10 +231,8 @@ class _Room:
                 source = f"{port}."
             else:
                 source = f"{self.path}{port}>"
-            targets = tuple(pin for pin, _ in ends)
-            self.threads.append(
-                Thread(f"{source}~", source, targets, self._kind(owner, port))
-            )
+            kind = self.sinks.kind(owner, port)
+            self.threads.append(Thread(f"{source}~", source, tuple(ends), kind))
 
     def _hang_outputs(self, parts: list[Element], outputs: list[Element]) -> list[Element]:
         """Outputs of a part that drives several wires hang on it, where there is room.
@@ -373,7 +241,13 @@ class _Room:
         """
         left = []
         sole = {t.targets[0]: t.source for t in self.threads if len(t.targets) == 1}
-        host = {pin.id: part for part in parts if not part.inside for pin in part.pins}
+        alone = len(parts) == 1
+        host = {
+            pin.id: part
+            for part in parts
+            if part.role == "storage" or (alone and part.role != "open")
+            for pin in part.pins
+        }
         for output in outputs:
             source = sole.get(output.pins[0].id) if len(output.pins) == 1 else None
             part = host.get(source) if source else None
@@ -382,57 +256,6 @@ class _Room:
             else:
                 left.append(output)
         return left
-
-    # ------------------------------------------------------------ seeds
-
-    def _seed(
-        self, entrances: list[Element], parts: list[Element], outputs: list[Element]
-    ) -> None:
-        loose = [e for e in self.passages if e.hangs_on is None]
-        if len(entrances) + len(parts) + len(outputs) + len(loose) > MOST:
-            self.elements = []
-            return
-        home = {
-            pin.id: element.id for e in (entrances, parts, outputs, loose) for element in e
-            for pin in element.pins
-        }
-        links = {
-            (home[t.source], home[target])
-            for t in self.threads
-            for target in t.targets
-            if t.source in home and target in home
-        }
-        among = {e.id for e in parts}
-        inner = sorted((a, b) for a, b in links if a in among and b in among)
-        nodes = [self._node(e, inner, links) for e in parts]
-        column = columns(nodes, inner)
-        row = rows(nodes, inner, column)
-        end = max(column.values(), default=0) + 1
-        for e in (*entrances, *loose):
-            column[e.id] = 0
-        for e in outputs:
-            column[e.id] = end
-        for number, e in enumerate((*entrances, *loose, *outputs)):
-            beside = [row[b] for a, b in sorted(links) if a == e.id and b in among]
-            beside += [row[a] for a, b in sorted(links) if b == e.id and a in among]
-            row[e.id] = float(number) if self.holder else mean(beside, float(number))
-        ranked = sorted(row, key=lambda name: (row[name], list(row).index(name)))
-        seeds = {name: (column[name], rank) for rank, name in enumerate(ranked)}
-        self.hanging = [replace(e, seed=seeds.get(e.id)) for e in self.hanging]
-        self.elements = [
-            replace(e, seed=seeds[e.id]) for e in (*entrances, *parts, *outputs)
-        ]
-
-    def _node(
-        self, element: Element, inner: list[tuple[str, str]], links: set[tuple[str, str]]
-    ) -> Node:
-        storing = element.kind in STORES
-        ends = {b for a, b in links if a == element.id}
-        kinds = {self.path + p.name: p.kind.name for p in self.circuit.parts}
-        front = element.kind == "multiplexer" and bool(ends) and all(
-            kinds.get(b) in STORES for b in ends
-        )
-        return Node(element.id, storing, len(element.word), front)
 
 
 def _has_room(part: Element, source: str, output: Element) -> bool:
@@ -443,7 +266,7 @@ def _has_room(part: Element, source: str, output: Element) -> bool:
     return (
         here.side == "right"
         and bool(beside)
-        and all(at + 4 < top or top + output.height + 4 < at for at in beside)
+        and all(at + 14 <= top or top + output.height + 14 <= at for at in beside)
     )
 
 

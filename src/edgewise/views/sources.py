@@ -61,18 +61,20 @@ class Sources:
     def __init__(self, circuit: Circuit) -> None:
         self._from: dict[Wire, Origin | Wire | Tie] = {Wire(CLOCK): Origin("", CLOCK)}
         for net in circuit.inputs:
-            for i in range(net.width):
-                self._from[Wire(net.name, i)] = Origin("", net.name, i)
+            self._drive("", net.name, tuple(Wire(net.name, i) for i in range(net.width)))
         for part in circuit.parts:
             for port in part.kind.ports:
                 if port.direction == "out":
-                    for i, bit in enumerate(part.signal(port.name)):
-                        if isinstance(bit, Wire):
-                            self._from[bit] = Origin(part.name, port.name, i)
+                    self._drive(part.name, port.name, part.signal(port.name))
         for join in circuit.joins:
             for target, source in zip(join.target, join.source, strict=True):
                 if isinstance(target, Wire):
                     self._from[target] = source
+
+    def _drive(self, owner: str, port: str, signal: Signal) -> None:
+        for i, bit in enumerate(signal):
+            if isinstance(bit, Wire):
+                self._from[bit] = Origin(owner, port, i)
 
     def origin(self, bit: Wire | Tie) -> Origin | Tie:
         """What drives one bit."""

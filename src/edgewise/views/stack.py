@@ -12,13 +12,13 @@ its row to the tracks on the left, from where its neighbours take it::
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
 from edgewise.views.boxes import Layout, PlacedBox, PlacedPort, PlacedWire, Point
-from edgewise.views.places import Element, Pin
-from edgewise.views.routes import dots
+from edgewise.views.elements import Element, Pin
+from edgewise.views.routes import dots, straight
 from edgewise.views.threads import Scene, Thread
 
 _PAGE: Final = 12.0
@@ -54,6 +54,8 @@ def stack(scene: Scene) -> Scene | None:
 
 def _pairs(scene: Scene) -> list[tuple[Element, Element]]:
     """Each multiplexer with the flip-flop that it feeds, MSB first; empty if others are there."""
+    if any(element.inside for element in scene.elements):
+        return []
     home = {pin.id: element for element in scene.elements for pin in element.pins}
     pairs = []
     for thread in scene.threads:
@@ -65,7 +67,8 @@ def _pairs(scene: Scene) -> list[tuple[Element, Element]]:
     for element in scene.elements:
         if element.role not in ("input", "output") and element.id not in paired:
             return []
-        if element.kind == "flip-flop" and {pin.port for pin in element.pins} != {"d", "q"}:
+        ports = {pin.port for pin in element.pins}
+        if element.kind == "flip-flop" and ports - {"clock"} != {"d", "q"}:
             return []
         if element.kind == "multiplexer" and any(
             pin.bus and pin.side != "bottom" for pin in element.pins
@@ -156,6 +159,9 @@ class _Stack:
         for element in self._inputs:
             pin = element.pins[0]
             thread = next(t for t in self.scene.threads if t.source == pin.id)
+            if not self._inner(thread):
+                self._set_below(element)
+                continue
             for y in sorted(self._level(target) for target in thread.targets):
                 room = (y - pin.at, y - pin.at + element.height)
                 if all(room[1] + 4 <= low or high + 4 <= room[0] for low, high in taken):
@@ -174,10 +180,19 @@ class _Stack:
             self._set(element)
         return True
 
+    def _set_below(self, element: Element) -> None:
+        """The clock comes from below all rows."""
+        pin = element.pins[0]
+        low = max(self._level(pin.id) for mux, _ in self.pairs for pin in mux.pins)
+        self.corners[element.id] = (0.0, low + 28 - pin.at)
+        self.spots[pin.id] = (0.0, low + 28)
+
     def _level(self, target: str) -> float:
         """The y at which a wire comes to a pin from the tracks."""
         y = self.spots[target][1]
-        below = any(pin.id == target and pin.side == "bottom" for m, _ in self.pairs for pin in m.pins)
+        below = any(
+            pin.id == target and pin.side == "bottom" for m, _ in self.pairs for pin in m.pins
+        )
         return y + _UNDER if below else y
 
     def _set_tracks(self) -> None:
@@ -226,9 +241,10 @@ class _Stack:
         start = self.spots[thread.source]
         inner = self._inner(thread)
         for target in thread.targets:
-            if target not in inner:
-                yield _straight((start, self.spots[target]))
+            if target not in inner and self.spots[target][1] == start[1]:
+                yield straight((start, self.spots[target]))
         if not inner:
+            yield from self._clock(start, thread)
             return
         lead: Line = (start,)
         owner = thread.source.rpartition(".")[0]
@@ -238,10 +254,18 @@ class _Stack:
             if len(inner) == len(thread.targets):
                 lead = (start, *lead)
         if thread.id not in self.tracks:
-            yield _straight((*lead, *self._ends(inner[0], lead[-1][0])))
+            yield straight((*lead, *self._ends(inner[0], lead[-1][0])))
             return
         x = self._x(thread)
         yield from self._comb(lead, x, inner)
+
+    def _clock(self, start: Point, thread: Thread) -> Iterator[Line]:
+        """From below between multiplexers and flip-flops, to each clock input."""
+        ends = [self.spots[t] for t in thread.targets if self.spots[t][1] != start[1]]
+        x = _BETWEEN / 2
+        for number, end in enumerate(sorted(ends, key=lambda end: end[1])):
+            lead: Line = (start, (x, start[1])) if number == 0 else ()
+            yield straight((*lead, (x, end[1]), end))
 
     def _comb(self, lead: Line, x: float, inner: Sequence[str]) -> Iterator[Line]:
         """From the lead to the track, and from there to each target, the farthest first."""
@@ -259,7 +283,7 @@ class _Stack:
                 if first:
                     run = (*lead, *run)
                     first = False
-                yield _straight((*run, *self._ends(target, x)))
+                yield straight((*run, *self._ends(target, x)))
 
     def _ends(self, target: str, _x: float) -> Line:
         """The last corners of the way to a pin of a multiplexer."""
@@ -271,9 +295,7 @@ class _Stack:
 
     def scene_with_layout(self) -> Scene:
         """The scene with the places found, moved onto the page."""
-        elements = tuple(
-            replace(self.outputs.get(e.id, e), seed=None) for e in self.scene.elements
-        )
+        elements = tuple(replace(self.outputs.get(e.id, e), seed=None) for e in self.scene.elements)
         move = _PAGE - min(x for x, _ in self.corners.values())
         boxes = tuple(
             PlacedBox(e.id, self.corners[e.id][0] + move, self.corners[e.id][1], e.width, e.height)
@@ -305,9 +327,3 @@ class _Stack:
 
 def _moved(line: Line, by: float) -> Line:
     return tuple((x + by, y) for x, y in line)
-
-
-def _straight(points: Iterable[Point]) -> Line:
-    from edgewise.views.routes import straight
-
-    return straight(points)

@@ -12,12 +12,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from edgewise.bits import Bit, X
+from edgewise.bits import Bit
 from edgewise.views import look
 from edgewise.views.boxes import PlacedWire, Point
 
 BUS: Final = (look.THIN + look.THICK) / 2
 """Weight of a wire of several bits: between that of a 0 and that of a 1."""
+OVERLAP: Final = 1
+"""Px by which lines that meet at a port overlap."""
 LIGHT_ONE: Final = 2.0
 """Weight of a control net that holds 1."""
 
@@ -48,6 +50,7 @@ def stroke(kind: str, bits: tuple[Bit, ...]) -> Stroke:
 
     Examples
     --------
+    >>> from edgewise.bits import X
     >>> stroke("carry", (1,)).weight, stroke("", (0, 1)).weight, stroke("", (X,)).dash
     (3.5, 2.375, (5.0, 4.0))
     """
@@ -73,6 +76,8 @@ class Stretch:
 def stretches(wire: PlacedWire, ends: Callable[[str], Point]) -> tuple[Stretch, ...]:
     """The tree of a net, cut where it branches; from the source outwards.
 
+    At a port a stretch goes on for `OVERLAP`, so that no seam shows where the next begins.
+
     Parameters
     ----------
     wire : PlacedWire
@@ -85,7 +90,7 @@ def stretches(wire: PlacedWire, ends: Callable[[str], Point]) -> tuple[Stretch, 
     >>> wire = PlacedWire("w", "s", ("t", "u"), "", None, lines)
     >>> where = {"s": (0, 0), "t": (9, 0), "u": (4, 5)}
     >>> [(s.points, sorted(s.targets)) for s in stretches(wire, where.__getitem__)]
-    [(((0, 0), (4, 0)), ['t', 'u']), (((4, 0), (9, 0)), ['t']), (((4, 0), (4, 5)), ['u'])]
+    [(((-1, 0), (4, 0)), ['t', 'u']), (((4, 0), (10, 0)), ['t']), (((4, 0), (4, 6)), ['u'])]
     """
     beside = _beside(wire)
     start = ends(wire.source)
@@ -109,13 +114,24 @@ def stretches(wire: PlacedWire, ends: Callable[[str], Point]) -> tuple[Stretch, 
             if line[-1] in targets:
                 break
             line.append(onward[0])
-        made.append(Stretch(tuple(line), behind[here, there]))
+        shown = [_beyond(line[1], here) if here == start else here, *line[1:]]
+        if line[-1] in targets:
+            shown[-1] = _beyond(line[-2], line[-1])
+        made.append(Stretch(tuple(shown), behind[here, there]))
         for after in onward:
             follow(line[-1], after)
 
     for first in beside[start]:
         follow(start, first)
     return tuple(made)
+
+
+def _beyond(before: Point, end: Point) -> Point:
+    """The end of a straight line, moved on by `OVERLAP`."""
+    (x1, y1), (x2, y2) = before, end
+    if y1 == y2:
+        return x2 + (OVERLAP if x2 > x1 else -OVERLAP), y2
+    return x2, y2 + (OVERLAP if y2 > y1 else -OVERLAP)
 
 
 def _beside(wire: PlacedWire) -> dict[Point, list[Point]]:

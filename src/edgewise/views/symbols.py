@@ -14,7 +14,6 @@ from the top left corner of the box that the layout knows.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from math import sqrt
 from typing import Final, Literal, TypeAlias
@@ -42,8 +41,8 @@ _REAR: Final = 12.0
 """From the border of the box to the rear of the outline."""
 _TRIANGLE: Final = 34.0
 """Side of the triangle of a buffer."""
-_PITCH: Final = 14.0
-"""Least px between two inputs."""
+PITCH: Final = 14.0
+"""Px between two of more than two inputs."""
 _SQUARE: Final = 44.0
 """Width of a rectangle."""
 _NEGATED: Final = {"nand", "nor", "xnor", "not"}
@@ -81,7 +80,7 @@ class Symbol:
     items: tuple[Item, ...]
 
 
-def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
+def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PITCH) -> Symbol:
     """The symbol of a gate.
 
     Parameters
@@ -89,6 +88,8 @@ def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
     kind : {"and", "or", "xor", "nand", "nor", "xnor", "not", "buffer"}
     inputs : int
     style : {"distinctive", "rectangular"}
+    pitch : float
+        Least px between two of more than two inputs.
 
     Examples
     --------
@@ -100,10 +101,10 @@ def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
     """
     negated = kind in _NEGATED
     if style == "rectangular":
-        return _rectangle(kind, inputs, negated)
+        return _rectangle(kind, _inputs(inputs, pitch), negated=negated)
     if kind in ("not", "buffer"):
-        return _triangle(negated)
-    height, ats = _inputs(inputs)
+        return _triangle(negated=negated)
+    height, ats = _inputs(inputs, pitch)
     top = (height - HEIGHT) / 2
     base = {"nand": "and", "nor": "or", "xnor": "xor"}.get(kind, kind)
     items: list[Item] = []
@@ -115,7 +116,7 @@ def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
     back = _REAR - (XOR_GAP if base == "xor" else 0)
     items += _bar(back, top, ats)
     reaches = tuple(back + rear(at - top) for at in ats)
-    circle, end = _circle(front, height / 2, negated)
+    circle, end = _circle(front, height / 2, negated=negated)
     return Symbol(
         80.0,
         height,
@@ -125,13 +126,13 @@ def gate(kind: str, inputs: int, style: Style = "distinctive") -> Symbol:
     )
 
 
-def _inputs(count: int) -> tuple[float, tuple[float, ...]]:
+def _inputs(count: int, pitch: float) -> tuple[float, tuple[float, ...]]:
     """Height of the box, and px from its top to each input."""
     if count <= 2:
         return HEIGHT, {1: (22.0,), 2: (11.0, 33.0)}[count]
-    height = max(HEIGHT, _PITCH * count + 2)
-    start = (height - _PITCH * (count - 1)) / 2
-    return height, tuple(start + _PITCH * i for i in range(count))
+    height = max(HEIGHT, pitch * count + 2)
+    start = (height - pitch * (count - 1)) / 2
+    return height, tuple(start + pitch * i for i in range(count))
 
 
 def _outline(data: str, box: tuple[float, float, float, float]) -> Path:
@@ -161,9 +162,7 @@ def _or_data(top: float) -> str:
 
 def _rear_arc(x: float, top: float) -> str:
     radius = number(RADIUS)
-    return (
-        f"M{number(x)} {number(top + HEIGHT)}A{radius} {radius} 0 0 0 {number(x)} {number(top)}"
-    )
+    return f"M{number(x)} {number(top + HEIGHT)}A{radius} {radius} 0 0 0 {number(x)} {number(top)}"
 
 
 def _flat(_y: float) -> float:
@@ -186,7 +185,7 @@ def _bar(x: float, top: float, ats: tuple[float, ...]) -> list[Item]:
     return [Line(((x, start), (x, end))) for start, end in ends]
 
 
-def _circle(front: float, middle: float, negated: bool) -> tuple[list[Item], float]:
+def _circle(front: float, middle: float, *, negated: bool) -> tuple[list[Item], float]:
     """The negation circle, if any, and where the output begins."""
     if not negated:
         return [], front
@@ -194,28 +193,26 @@ def _circle(front: float, middle: float, negated: bool) -> tuple[list[Item], flo
     return [circle], front + CIRCLE
 
 
-def _triangle(negated: bool) -> Symbol:
+def _triangle(*, negated: bool) -> Symbol:
     height, width = 40.0, 64.0
     front = _REAR + sqrt(3) / 2 * _TRIANGLE
     top = (height - _TRIANGLE) / 2
     corners = ((_REAR, top), (front, height / 2), (_REAR, top + _TRIANGLE))
     outline = _outline(line_data(corners, closed=True), (_REAR, top, front, top + _TRIANGLE))
-    circle, end = _circle(front, height / 2, negated)
+    circle, end = _circle(front, height / 2, negated=negated)
     return Symbol(
         width, height, ((height / 2, _REAR),), (height / 2, width - end), (outline, *circle)
     )
 
 
-def _rectangle(kind: str, inputs: int, negated: bool) -> Symbol:
-    height, ats = _inputs(inputs)
+def _rectangle(kind: str, inputs: tuple[float, tuple[float, ...]], *, negated: bool) -> Symbol:
+    height, ats = inputs
     front = _REAR + _SQUARE
-    outline = _outline(
-        rectangle_data(_REAR, 0, _SQUARE, height), (_REAR, 0.0, front, height)
-    )
+    outline = _outline(rectangle_data(_REAR, 0, _SQUARE, height), (_REAR, 0.0, front, height))
     mark = Text(
         _REAR + _SQUARE / 2, 17, _MARKS[kind], look.SIZE_NAME, weight=look.STRONG, anchor="middle"
     )
-    circle, end = _circle(front, height / 2, negated)
+    circle, end = _circle(front, height / 2, negated=negated)
     width = 76.0
     return Symbol(
         width,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from edgewise.views import look, places
+from edgewise.views import look
 from edgewise.views.boxes import Box, Direction, Graph, Layout, Port, Wire
-from edgewise.views.places import Element, Pin
+from edgewise.views.elements import OPEN_TITLE, Element, Pin, small
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ class Scene:
 
     def _wire(self, thread: Thread) -> Wire:
         text = self.labels.get(thread.id)
-        room = (places.small(text) + 4, look.SIZE_SMALL + 4) if text else None
+        room = (small(text) + 4, look.SIZE_SMALL + 4) if text else None
         return Wire(thread.id, thread.source, thread.targets, thread.kind, room)
 
 
@@ -81,7 +81,7 @@ def _box(element: Element) -> Box:
         element.seed,
         tuple(map(_box, element.inside)),
         padding=12.0,
-        title_room=places.OPEN_TITLE if element.inside else 0.0,
+        title_room=OPEN_TITLE if element.inside else 0.0,
         hangs_on=element.hangs_on,
         stem=element.stem,
     )

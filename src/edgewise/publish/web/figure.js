@@ -31,7 +31,10 @@ export class Figure {
   constructor(skeleton, name) {
     this.skeleton = skeleton;
     const holder = new DOMParser().parseFromString(skeleton.svg, "image/svg+xml");
-    this.svg = /** @type {SVGSVGElement} */ (document.importNode(holder.documentElement, true));
+    /** @type {any} */
+    const root = document.importNode(holder.documentElement, true);
+    /** @type {SVGSVGElement} */
+    this.svg = root;
     this.svg.setAttribute("role", "img");
     this.svg.setAttribute("aria-label", name);
     this.svg.removeAttribute("aria-labelledby");

@@ -1,0 +1,81 @@
+"""Draw every figure of the catalogue into docs/figures, with a page that shows them all.
+
+Run ``python scripts/contact_sheet.py``; the files there are made anew, and nothing else is
+touched. Operands are made up, the same for every design.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+from edgewise import catalogue, run
+from edgewise.trace import Trace
+from edgewise.views.diagram import diagram
+from edgewise.views.drawing import Drawing, svg
+from edgewise.views.filmstrip import filmstrip
+from edgewise.views.table import edge_table
+from edgewise.views.timing import timing
+
+ROOT: Final = Path(__file__).parents[1]
+FOLDER: Final = ROOT / "docs" / "figures"
+# A bakery's two counters, and what comes in from outside.
+NUMBERS: Final = {"a": 6, "b": 11, "w": 13, "carry_in": 1}
+BITS: Final = 4
+
+
+def traced(name: str, size: int = BITS) -> Trace:
+    """A design of about `size` bits, run."""
+    first = catalogue.find(name).parameters[0].name
+    design = catalogue.design(name, **{first: size})
+    numbers: dict[str, int | list[int]] = {}
+    for operand in design.operands:
+        base, family, _ = operand.name.partition("(")
+        words = numbers.setdefault(base, [])
+        if family and isinstance(words, list):
+            words.append((NUMBERS.get(base, 1) + 3 * len(words)) % (1 << operand.width))
+        else:
+            numbers[base] = NUMBERS.get(base, 1) % (1 << operand.width)
+    return run(design, **numbers)
+
+
+def figures() -> Iterator[tuple[str, str, Drawing]]:
+    """File name, heading and drawing of each."""
+    for name in catalogue.ORDER:
+        trace = traced(name)
+        row = max(trace.edges - 2, 0)
+        yield name, catalogue.find(name).title, diagram(trace, row)
+    adder, chain = traced("serial-adder"), traced("ripple-carry-adder", 16)
+    yield "opened", "a part opened", diagram(adder, 6, open=["FA"], legend=True)
+    rectangular = diagram(adder, 6, open=["FA"], symbols="rectangular")
+    yield "rectangular", "rectangular symbols", rectangular
+    yield "hidden-clock", "without the clock", diagram(adder, 6, clock="hidden")
+    yield "clock-wires", "with the clock's wires", diagram(adder, 6, clock="wires")
+    yield "folded", "a folded chain", diagram(chain)
+    yield "filmstrip", "filmstrip", filmstrip(adder, range(4, 9), clock="hidden", across=2)
+    yield "timing", "timing diagram", timing(adder, legend=True)
+    yield "edge-table", "edge table", edge_table(adder, legend=True)
+
+
+def main() -> None:
+    """Write the figures and the page."""
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    for old in FOLDER.glob("*.svg"):
+        old.unlink()
+    page = [
+        "# Every figure of the catalogue",
+        "",
+        "Made by `scripts/contact_sheet.py`: each design at about 4 bits, two edges before the",
+        "end of its run, and below the other figures and manners of drawing.",
+        "",
+    ]
+    for name, heading, drawing in figures():
+        (FOLDER / f"{name}.svg").write_text(svg(drawing), encoding="utf-8")
+        page += [f"## {heading}", "", f"![{drawing.title}]({name}.svg)", ""]
+    (FOLDER / "README.md").write_text("\n".join(page), encoding="utf-8")
+    print(f"wrote {len(list(FOLDER.glob('*.svg')))} figures into {FOLDER.relative_to(ROOT)}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,88 @@
+"""A whole design as circuit text, to start one's own from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from edgewise.circuit import writing
+from edgewise.circuit.writing import braces, folded, quoted
+from edgewise.design import Design, Feed, Phase, Purpose
+from edgewise.errors import DesignError
+from edgewise.formula import show
+
+
+def text(design: Design, about: str = "", source: str = "") -> str:
+    """The circuit text of a design; reading it again gives a design that runs alike.
+
+    Parameters
+    ----------
+    design : Design
+        Its parameters have numbers: they become the defaults, but only ``computes`` still
+        depends on them.
+    about, source : str
+        Lines for people.
+
+    Raises
+    ------
+    DesignError
+        If it runs something that no wiring of its parts shows.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> print("".join(text(catalogue.design("modulo-counter", m=6, k=7)).splitlines(True)[-6:]), end="")
+    outputs: {count: CNT, terminal_count: CNT.terminal-count}
+    procedure:
+      - {phase: count, edges: 7}
+    computes:
+      count: k mod m
+      terminal_count: k mod m div (m - 1)
+    """
+    if design.altered is not None:
+        raise DesignError(f"{design.name} runs an altered circuit, which has no text")
+    own, *others = writing.documents(design.circuit)
+    head = [own[0]]
+    told = (("about", about), ("source", source))
+    head += [f"{key}: {_line(words)}" for key, words in told if words]
+    if design.parameters:
+        given = [(name, str(value)) for name, value in design.parameters.items()]
+        head.append(f"parameters: {braces(given)}")
+    lines = [*head, *own[1:], *_behaviour(design)]
+    return "---\n".join("\n".join(part) + "\n" for part in (lines, *others))
+
+
+def _line(told: str) -> str:
+    return quoted(" ".join(told.split()))
+
+
+def _behaviour(design: Design) -> Iterator[str]:
+    """Operands, procedure, and what is computed."""
+    taken = frozenset({*design.parameters, *(o.name for o in design.operands)})
+    if design.operands:
+        widths = [(operand.name, str(operand.width)) for operand in design.operands]
+        yield f"operands: {braces(list(folded(widths, taken)))}"
+    if design.procedure:
+        yield "procedure:"
+        for phase in design.procedure:
+            yield f"  - {_phase(phase)}"
+    if design.computes:
+        yield "computes:"
+        for purpose in design.computes:
+            yield f"  {quoted(purpose.output)}: {_purpose(purpose)}"
+
+
+def _phase(phase: Phase) -> str:
+    feeds = [(given.input, _feed(given)) for given in phase.feeds]
+    return braces([("phase", phase.name), ("edges", str(phase.edges)), *feeds])
+
+
+def _feed(given: Feed) -> str:
+    what = "X" if given.what is None else str(given.what)
+    return what if given.order == "held" else f"{what} {given.order}"
+
+
+def _purpose(purpose: Purpose) -> str:
+    told = show(purpose.formula)
+    if purpose.after is None:
+        return quoted(told)
+    return braces([("value", told), ("after", str(purpose.after))])

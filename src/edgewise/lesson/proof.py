@@ -1,0 +1,109 @@
+"""The ``prove`` block: a design, any design, proved right, or shown where it goes wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from edgewise import catalogue
+from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.blueprint import Blueprint
+from edgewise.errors import EdgewiseError, TextError
+from edgewise.formula import parse
+from edgewise.lesson.claims import FalseClaim, OpenClaim
+from edgewise.study.finding import Finding
+from edgewise.study.proving import prove
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Tree, mapping, scalar
+
+OPTIONS: Final = ("expect", "design", "with", "claim", "caption")
+"""The entries of a ``prove`` block."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proved:
+    """A finding in a lesson; of a false one also the figure of the row where it goes wrong."""
+
+    finding: Finding
+    svg: str = ""
+    caption: str = ""
+
+
+def read(
+    options: Keys, blueprint: Blueprint | None, parameters: Mapping[str, int]
+) -> Proved | None:
+    """Prove what a block asks for; without a design the block is only read.
+
+    Parameters
+    ----------
+    options : Keys
+        ``design:`` of the catalogue, the lesson's unless said; ``with: {n: 4}``, the defaults
+        for the rest; ``claim:``, that it computes what it says unless given; ``expect: true``
+        or ``expect: false``, what the lesson says of it.
+    blueprint : Blueprint, optional
+        The lesson's.
+    parameters : mapping of str to int
+        The lesson's, for formulas in ``with``.
+
+    Raises
+    ------
+    FalseClaim
+        If it does not come out as expected.
+    EdgewiseError
+        Options that can't be read.
+    """
+    expected = _choice(options.get("expect"))
+    design = options.get("design")
+    if design is not None:
+        named = scalar(design, "design")
+        try:
+            blueprint = catalogue.find(named.text)
+        except EdgewiseError as wrong:
+            raise type(wrong)(wrong.message, named.place) from None
+    numbers = _numbers(options.get("with"), parameters)
+    claim = options.get("claim")
+    claimed = None if claim is None else scalar(claim, "claim")
+    caption = options.get("caption")
+    told = "" if caption is None else " ".join(scalar(caption, "caption").text.split())
+    if blueprint is None:
+        return None
+    place = options.place if claimed is None else claimed.place
+    try:
+        finding = prove(blueprint, numbers, claimed.text if claimed else None)
+    except EdgewiseError as wrong:
+        raise type(wrong)(wrong.parts()[0].message, place) from None
+    if finding.outcome == "undecided":
+        raise OpenClaim(finding.text(timed=False).replace("\n", " "), place)
+    if finding.holds != expected:
+        outcome = "true" if finding.holds else "false"
+        because = f": {' '.join(finding.why)}" if finding.why else f": {finding.how}"
+        raise FalseClaim(f"expected {str(expected).lower()}, but it is {outcome}{because}", place)
+    return Proved(finding, _svg(finding), told)
+
+
+def _choice(tree: Tree | None) -> bool:
+    if tree is None:
+        return True
+    given = scalar(tree, "expect")
+    if given.text not in ("true", "false"):
+        raise TextError(f"expect: found {given.text}, expected true or false", given.place)
+    return given.text == "true"
+
+
+def _numbers(tree: Tree | None, known: Mapping[str, int]) -> dict[str, int]:
+    numbers: dict[str, int] = {}
+    for name, value in mapping(tree, "with", "{n: 4}").pairs if tree is not None else ():
+        given = scalar(value, name.text)
+        node = parse(given.text, place=given.place)
+        numbers[name.text] = number(evaluate_at(node, Numbers(known), given.place))
+    return numbers
+
+
+def _svg(finding: Finding) -> str:
+    if finding.trace is None:
+        return ""
+    from edgewise.views.diagram import diagram
+    from edgewise.views.drawing import svg
+
+    return svg(diagram(finding.trace, after=finding.row))

@@ -1,0 +1,169 @@
+"""A lesson on paper: an accessible PDF, with blanks and an answer sheet if wanted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, Literal, TypeAlias
+
+from edgewise import lesson
+from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.lesson import Report
+from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.publish import page, printing
+from edgewise.publish.printing import PAPERS, NoGlyph, quoted
+from edgewise.publish.typeset import MARGINS, Sheet, content
+
+Paper: TypeAlias = Literal["a4", "letter"]
+
+_POINTS_PER_MM: Final = 72 / 25.4
+_CLOSING: Final = (
+    "Every value, table and figure on these sheets was computed from the circuit, its procedure"
+    " and the operands, and every claim was checked as it says. Figures are for teaching, not for"
+    " signing off hardware."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A handout, and the answers to its blanks if it has any; typst and the files it opens."""
+
+    source: str
+    files: dict[str, bytes]
+    answers: str = ""
+    answer_files: dict[str, bytes] | None = None
+
+
+def build(path: Path, out: Path, *, paper: str = "a4", blanks: bool = False) -> tuple[Path, ...]:
+    """Check a lesson and write its handout.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+    out : Path
+        Folder for the PDF; made if need be.
+    paper : {"a4", "letter"}
+    blanks : bool
+        Leave out what is to be filled in, and write a second PDF with the answers.
+
+    Returns
+    -------
+    tuple of Path
+        ``NAME.pdf``, and with blanks ``NAME-answers.pdf``.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong with the lesson; nothing is written then.
+    """
+    if paper not in PAPERS:
+        raise EdgewiseError(
+            f"there is no paper {paper}; a handout is printed on {' or '.join(PAPERS)}"
+            if not nearest(paper, PAPERS).startswith("; did")
+            else f"there is no paper {paper}{nearest(paper, PAPERS)}"
+        )
+    report = lesson.check(path)
+    sheets = pdfs(report, paper=paper, blanks=blanks)
+    names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")
+    return tuple(page.write(out / name, sheet) for name, sheet in zip(names, sheets, strict=False))
+
+
+def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[bytes, ...]:
+    """The PDF of a checked lesson; with blanks a second one, of the answers.
+
+    Raises
+    ------
+    TextError
+        A character that the typefaces don't have, with its place.
+    """
+    sheets = typst_of(report, paper=paper, blanks=blanks)
+    try:
+        made = [printing.pdf(sheets.source, sheets.files)]
+        if sheets.answer_files is not None:
+            made.append(printing.pdf(sheets.answers, sheets.answer_files))
+    except NoGlyph as wrong:
+        raise TextError(wrong.message, _place(report, wrong.text)) from None
+    except EdgewiseError as wrong:
+        raise EdgewiseError(wrong.message, Place(report.lesson.file)) from None
+    return tuple(made)
+
+
+def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Printed:
+    """The typst of a handout and of its answers."""
+    sheet = Sheet(report, _text_width(paper), blank=blanks)
+    body = sheet.body()
+    owner = "#owner\n\n" if blanks else ""
+    source = f"{_opening(report, paper)}{owner}{body}{_closing()}"
+    if not blanks:
+        return Printed(source, sheet.files)
+    answers = Sheet(report, sheet.width)
+    told = _opening(report, paper, ": answers") + _answers(sheet, answers) + _closing()
+    return Printed(source, sheet.files, told, answers.files)
+
+
+def _text_width(paper: str) -> float:
+    _, wide, _ = PAPERS[paper]
+    return (wide - MARGINS) * _POINTS_PER_MM
+
+
+def _opening(report: Report, paper: str, added: str = "") -> str:
+    front, trace = report.lesson.front, report.trace
+    language, *further = front.language.split("-")
+    region = next((part.upper() for part in further if len(part) == 2 and part.isalpha()), "")
+    title = front.title + added
+    told = [quoted(report.blueprint.title)]
+    numbers = {**trace.design.parameters, **trace.operands}
+    told += [quoted(f"{name} = {value}") for name, value in numbers.items()]
+    if trace.edges:
+        told.append(quoted(f"{trace.edges} clock edge{'s' * (trace.edges != 1)}"))
+    return (
+        f"#show: setup.with(title: {quoted(title)}, lang: {quoted(language.lower())},"
+        f" region: {quoted(region) if region else 'none'}, paper: {quoted(PAPERS[paper][0])},"
+        f" foot: {quoted(title)})\n"
+        f"#title[#{quoted(title)};]\n"
+        f'#text(lang: "en", facts({", ".join(told)}))\n\n'
+    )
+
+
+def _closing() -> str:
+    return f'#text(lang: "en", closing({content(_CLOSING)}))\n'
+
+
+def _answers(asked: Sheet, sheet: Sheet) -> str:
+    """The answer sheet: the blanks by number, then tables and figures in full."""
+    made: list[str] = []
+    if asked.answers:
+        cells = "".join(
+            f"[#{quoted(f'({answer.number})')};], [#raw({quoted(answer.formula)});],"
+            f" [#value({quoted(answer.value)});], "
+            for answer in asked.answers
+        )
+        heads = '[#"blank";], [#"formula";], [#"answer";]'
+        made.append(
+            '#heading(level: 1)[#"Blanks in the text";]\n\n'
+            f"#own-table(3, (right + top, start + top, start + top), ({heads}), {cells})\n\n"
+        )
+    if asked.withheld:
+        made.append('#heading(level: 1)[#"Tables and figures";]\n\n')
+    trace = asked.report.trace
+    for called, piece in asked.withheld:
+        if isinstance(piece, EdgeTable):
+            made.append(sheet.run_table(called, trace, piece))
+        elif isinstance(piece, Figure):
+            made.append(sheet.figure(called, trace, piece))
+    if not made:
+        made.append('#"This handout has no blanks: the lesson computes nothing but givens.";\n\n')
+    return "".join(made)
+
+
+def _place(report: Report, text: str) -> Place:
+    """Where in the lesson a character stands first."""
+    file = report.lesson.file
+    letter = text[:1]
+    for token in report.lesson.tokens:
+        first = (token.map or (0, 0))[0]
+        for number, line in enumerate(token.content.split("\n")):
+            if letter in line:
+                return Place(file, first + 1 + number)
+    return Place(file, 1)

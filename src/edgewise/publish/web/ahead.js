@@ -1,0 +1,338 @@
+// @ts-check
+/**
+ * Working out rows ahead of the page.
+ *
+ * Each bit is marked when it is filled in, against what follows from the row before: the
+ * learner's own, if they went on with one that was wrong.
+ */
+import { h, set } from "./elements.js";
+import { and } from "./sentences.js";
+import { X, fedAt, nextStored, settle } from "./simulator.js";
+
+/** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./simulator.js").Flat} Flat */
+/** @typedef {import("./simulator.js").Row} Row */
+/** @typedef {import("./sentences.js").Store} Store */
+/** @typedef {import("./progress.js").Progress} Progress */
+/**
+ * A wrong idea: its thought, the netlist of one who has it, and the order of its flip-flops.
+ * @typedef {[string, Flat, number[]]} Slip
+ */
+/** @typedef {{design: Compiled, stores: Store[], slips: Slip[], rows: Row[], bits: number[]}} Exercise */
+/** @typedef {{flipFlop: number, label: string, button: HTMLButtonElement}} Blank */
+
+export class Ahead {
+  /**
+   * @param {Progress} progress @param {number} most  rows that can be left out; 0: all
+   * @param {() => number} here  the row shown
+   * @param {(row: number) => void} changed  called when other rows may be seen
+   */
+  constructor(progress, most, here, changed) {
+    this.progress = progress;
+    this.most = most;
+    this.here = here;
+    this.changed = changed;
+    this.active = false;
+    /** @type {Exercise | null} */
+    this.exercise = null;
+    /** @type {Row[]} */
+    this.world = [];
+    /** @type {Set<number>} */
+    this.own = new Set();
+    /** @type {Blank[]} */
+    this.blanks = [];
+    /** @type {(number | null)[]} */
+    this.filled = [];
+    /** @type {Set<number>} */
+    this.tried = new Set();
+    /** @type {number[]} */
+    this.expected = [];
+    this.at = 0;
+    this.level = h("select");
+    this.sheet = h("div", { class: "sheet" });
+    this.verdict = h("p", { class: "verdict", role: "status" });
+    this.choices = h("div", { class: "row" });
+    this.tally = h("p", { class: "tally" });
+    const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
+      h("button", { type: "button", click }, text);
+    this.stopping = button("Show all rows", () => this.stop());
+    this.stopping.hidden = true;
+    this.element = h("details", { class: "ahead" },
+      h("summary", {}, "Work it out ahead"),
+      h("div", { class: "row" },
+        h("label", {}, "Rows left out at the end ", this.level),
+        button("Begin", () => this.begin(Number(this.level.value))),
+        ...(most ? [] : [button("Begin after the row shown", () => this.beginHere())]),
+        this.stopping),
+      this.sheet, this.verdict, this.choices, this.tally,
+      h("div", { class: "row" }, button("Forget my progress", () => this.forget())));
+    this.keys = h("div", { class: "keys", role: "group", "aria-label": "Fill in" },
+      ...["0", "1", "X"].map((digit) => button(digit, () => this.press(digit))),
+      button("Take back", () => this.press("Backspace")));
+  }
+
+  /** Another run to work on. @param {Exercise} exercise */
+  set(exercise) {
+    this.exercise = exercise;
+    const edges = exercise.rows.length - 1;
+    const most = Math.min(this.most || edges, edges);
+    this.level.replaceChildren(...Array.from({ length: most }, (_, i) =>
+      h("option", { value: i + 1 }, String(i + 1))));
+    this.level.value = String(Math.min(this.progress.reached.level, most));
+    this.element.hidden = !edges || !exercise.stores.length;
+    this.end();
+    this.count();
+  }
+
+  /** The last row that may be seen. */
+  get open() {
+    if (!this.exercise) return 0;
+    return this.active ? this.world.length - 1 : this.exercise.rows.length - 1;
+  }
+
+  /** The rows as they are to be shown. */
+  get rows() {
+    if (!this.exercise) return [];
+    return this.exercise.rows.map((row, k) => (this.active && this.world[k]) || row);
+  }
+
+  beginHere() {
+    if (!this.exercise) return;
+    const left = this.exercise.rows.length - 1 - this.here();
+    if (left < 1) this.say("Nothing follows the last row; go back some edges first.");
+    else this.begin(left);
+  }
+
+  /** @param {number} left  rows left out */
+  begin(left) {
+    if (!this.exercise) return;
+    this.active = true;
+    this.own.clear();
+    this.world = this.exercise.rows.slice(0, this.exercise.rows.length - left);
+    this.stopping.hidden = false;
+    this.say("");
+    this.next();
+  }
+
+  /** The sheet of the row that comes next, or the end. */
+  next() {
+    const { exercise } = this;
+    if (!exercise) return;
+    this.changed(this.open);
+    this.choices.replaceChildren();
+    const row = this.world.length;
+    if (row === exercise.rows.length) return this.finish();
+    this.expected = nextStored(exercise.design, this.world[row - 1]);
+    this.filled = this.expected.map(() => null);
+    this.tried.clear();
+    const numbers = new Map(exercise.design.flipFlops.map(([, q], i) => [q, i]));
+    this.blanks = [];
+    const words = exercise.stores.map(([name, , nets]) => {
+      const bits = [...nets].reverse().map((net, i) => this.blank(
+        numbers.get(net) ?? -1, nets.length > 1 ? `${name} bit ${nets.length - 1 - i}` : name));
+      return h("div", { class: "blank", role: "group", "aria-label": name },
+        h("span", { class: "name", "aria-hidden": "true" }, name), h("span", { class: "bits" }, ...bits));
+    });
+    this.sheet.replaceChildren(
+      h("p", {}, `What stands after edge ${row}?`),
+      h("div", { class: "blanks", keydown: (event) => this.key(event) }, ...words), this.keys);
+    this.pick(0, false);
+  }
+
+  /** @param {number} flipFlop @param {string} label */
+  blank(flipFlop, label) {
+    const at = this.blanks.length;
+    const button = h("button", {
+      type: "button", class: "bit", tabindex: -1, "aria-label": `${label}, empty`,
+      click: () => this.pick(at, true),
+    });
+    this.blanks.push({ flipFlop, label, button });
+    return button;
+  }
+
+  /** @param {number} at @param {boolean} focus */
+  pick(at, focus) {
+    this.blanks[this.at]?.button.setAttribute("tabindex", "-1");
+    this.at = Math.max(0, Math.min(this.blanks.length - 1, at));
+    this.blanks.forEach(({ button }, i) => button.classList.toggle("here", i === this.at));
+    const { button } = this.blanks[this.at];
+    button.setAttribute("tabindex", "0");
+    if (focus) button.focus();
+  }
+
+  /** @param {any} event */
+  key(event) {
+    const inside = this.blanks.findIndex(({ button }) => button === event.target);
+    if (inside >= 0) this.at = inside;
+    const way = { ArrowLeft: -1, ArrowRight: 1 }[/** @type {"ArrowLeft"} */ (event.key)];
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (way) this.pick(this.at + way, true);
+    else if (!/^([01xX]|Backspace|Delete)$/.test(event.key)) return;
+    else this.press(event.key, true);
+    event.preventDefault();
+    event.stopPropagation();
+  }
+
+  /** Fills in a bit, or takes it back. @param {string} key @param {boolean} [focus] */
+  press(key, focus = false) {
+    const blank = this.blanks[this.at];
+    if (!blank || !this.active) return;
+    if (/^(Backspace|Delete)$/.test(key)) {
+      const empty = this.filled[blank.flipFlop] === null;
+      if (empty && this.at > 0) this.pick(this.at - 1, focus);
+      this.write(this.blanks[this.at], null);
+      return;
+    }
+    const bit = key === "0" ? 0 : key === "1" ? 1 : X;
+    this.write(blank, bit);
+    this.score(blank.flipFlop, bit);
+    const right = bit === this.expected[blank.flipFlop];
+    this.say(`${blank.label}: ${"01X"[bit]}, ${right ? "right" : "not what follows"}.`);
+    if (this.filled.every((one) => one !== null)) return this.judge();
+    const onward = this.blanks.findIndex(
+      ({ flipFlop }, i) => i > this.at && this.filled[flipFlop] === null);
+    const first = this.blanks.findIndex(({ flipFlop }) => this.filled[flipFlop] === null);
+    this.pick(onward >= 0 ? onward : first, focus);
+  }
+
+  /** @param {Blank} blank @param {number | null} bit */
+  write({ flipFlop, label, button }, bit) {
+    this.filled[flipFlop] = bit;
+    const right = bit === this.expected[flipFlop];
+    button.textContent = bit === null ? "" : "01X"[bit];
+    const mark = bit === null ? "" : right ? " agrees" : " differs";
+    const kind = bit === null ? "" : [" zero", " one", " unknown"][bit];
+    set(button, "class", `bit${kind}${mark}${this.blanks[this.at].button === button ? " here" : ""}`);
+    const told = bit === null ? "empty" : `${"01X"[bit]}, ${right ? "right" : "wrong"}`;
+    button.setAttribute("aria-label", `${label}, ${told}`);
+  }
+
+  /** Counts the first try at each bit. @param {number} flipFlop @param {number} bit */
+  score(flipFlop, bit) {
+    if (this.tried.has(flipFlop)) return;
+    this.tried.add(flipFlop);
+    const { bits, right } = this.progress.reached;
+    const hit = bit === this.expected[flipFlop] ? 1 : 0;
+    this.progress.note({ bits: bits + 1, right: right + hit });
+    this.count();
+  }
+
+  /** The whole row is filled in. */
+  judge() {
+    const row = this.world.length;
+    const wrong = this.blanks.filter(
+      ({ flipFlop }) => this.filled[flipFlop] !== this.expected[flipFlop]);
+    if (!wrong.length) {
+      const own = [...this.own].filter((k) => k < row);
+      const from = own.length ? `, as it follows from your own row ${Math.max(...own)}` : "";
+      this.say(`Row ${row} is right${from}.`);
+      const focused = this.sheet.contains(document.activeElement);
+      this.accept(this.expected);
+      if (focused && this.active) this.blanks[this.at]?.button.focus();
+      return;
+    }
+    const places = wrong.length > 4 ? `${wrong.length} bits` : and(wrong.map(({ label }) => label));
+    const differ = wrong.length === 1 ? "differs" : "differ";
+    this.say([`In row ${row}, ${places} ${differ} from what follows.`, ...this.ideas()].join(" "));
+    const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
+      h("button", { type: "button", click }, text);
+    this.choices.replaceChildren(
+      h("span", {}, "Change the marked bits, or:"),
+      button("Go on with my row", () => {
+        this.own.add(row);
+        this.say(`You went on with your own row ${row}; what follows is marked against it.`);
+        this.accept(/** @type {number[]} */ (this.filled));
+      }),
+      button("Show what follows", () => {
+        this.say(`This is row ${row} as it follows.`);
+        this.accept(this.expected);
+      }));
+  }
+
+  /** One kind sentence, where the row is what a known wrong idea leads to. */
+  ideas() {
+    const { exercise } = this;
+    if (!exercise) return [];
+    const k = this.world.length - 1;
+    const stored = exercise.design.flipFlops.map(([, q]) => this.world[k][q]);
+    const thoughts = exercise.slips
+      .filter((slip) => stepOf(slip, stored, exercise.bits, k).every((bit, i) => bit === this.filled[i]))
+      .map(([thought]) => `“${thought}”`);
+    if (!thoughts.length) return [];
+    if (thoughts.length > 2) return [];
+    return [`Your row is just what would come out if this were so: ${thoughts.join(" or ")}`
+      + " It is worth having met that idea once; this circuit does otherwise."];
+  }
+
+  /** @param {number[]} stored */
+  accept(stored) {
+    const { exercise } = this;
+    if (!exercise) return;
+    const k = this.world.length;
+    this.world.push(settle(exercise.design, stored, fedAt(exercise.design, exercise.bits, k)));
+    this.next();
+  }
+
+  finish() {
+    const level = Number(this.level.value), most = this.level.options.length;
+    const { done, level: reached } = this.progress.reached;
+    this.progress.note({ done: done + 1, level: Math.max(reached, Math.min(level + 1, most)) });
+    this.sheet.replaceChildren();
+    const own = this.own.size ? " The rows shown are your own; show all rows to compare." : "";
+    this.say(`${this.verdict.textContent} That was the last row.${own}`);
+    this.blanks = [];
+    if (level < most) {
+      this.choices.replaceChildren(h("button", {
+        type: "button",
+        click: () => { this.level.value = String(level + 1); this.begin(level + 1); },
+      }, "Leave out one row more"));
+    }
+    this.count();
+  }
+
+  stop() {
+    this.end();
+    this.changed(this.here());
+  }
+
+  end() {
+    this.active = false;
+    this.blanks = [];
+    this.stopping.hidden = true;
+    this.sheet.replaceChildren();
+    this.choices.replaceChildren();
+    this.say("");
+  }
+
+  forget() {
+    this.progress.forget();
+    this.level.value = "1";
+    this.count();
+    this.say("Your progress on this page is forgotten.");
+  }
+
+  /** @param {string} text */
+  say(text) {
+    this.verdict.textContent = text;
+  }
+
+  count() {
+    const { bits, right, done } = this.progress.reached;
+    const times = done === 1 ? "once" : `${done} times`;
+    const finished = done ? ` Finished ${times}.` : "";
+    this.tally.textContent = bits ? `Right at the first try: ${right} of ${bits} bits.${finished}` : "";
+  }
+}
+
+/**
+ * What one who has a wrong idea would store at edge k + 1.
+ * @param {Slip} slip @param {number[]} stored  in the order of the design's flip-flops
+ * @param {number[]} bits  of the operands @param {number} k
+ */
+export function stepOf([, flat, order], stored, bits, k) {
+  /** @type {number[]} */
+  const theirs = [];
+  order.forEach((place, i) => { theirs[place] = stored[i]; });
+  const next = nextStored(flat, settle(flat, theirs, fedAt(flat, bits, k)));
+  return order.map((place) => next[place]);
+}

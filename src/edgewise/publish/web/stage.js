@@ -1,0 +1,307 @@
+// @ts-check
+/**
+ * The stage: diagram, edge ruler, edge table and timing diagram in step.
+ *
+ * Everything is computed here, from the compiled design; nothing is asked of any server.
+ */
+import { Ahead } from "./ahead.js";
+import { EdgeTable } from "./edges.js";
+import { h } from "./elements.js";
+import { Figure } from "./figure.js";
+import { Meaningless, evaluate, number } from "./formulas.js";
+import { Numbers } from "./numbers.js";
+import { Progress } from "./progress.js";
+import { Ruler, swipes } from "./ruler.js";
+import { acts, phaseOf, results } from "./sentences.js";
+import { operandBits, run, wordText } from "./simulator.js";
+import { Timing } from "./timing.js";
+
+/** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./simulator.js").Row} Row */
+/**
+ * @typedef {Compiled & {columns: import("./edges.js").Columns,
+ *   stores: import("./sentences.js").Store[], adders: import("./sentences.js").Adder[],
+ *   figure: import("./figure.js").Skeleton, slips: import("./ahead.js").Slip[]}} Size
+ */
+/**
+ * What `stage.py` writes.
+ * @typedef {object} StageData
+ * @property {string} id
+ * @property {Size[]} sizes
+ * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
+ * @property {import("./formulas.js").Claim[]} claims
+ * @property {boolean} carries
+ * @property {number} fade
+ */
+
+/** @type {[string, number][]} */
+const SPEEDS = [["slow", 2400], ["steady", 1200], ["quick", 500]];
+
+export class Stage {
+  /**
+   * @param {HTMLElement} root @param {StageData} data
+   * @param {{address: string, page: string}} where  name of the row in the page's address, and
+   *   of the page in the browser's storage; empty: neither
+   */
+  constructor(root, data, where) {
+    this.data = data;
+    this.where = where;
+    this.row = 0;
+    this.size = data.sizes[data.own.size];
+    /** @type {Record<string, bigint>} */
+    this.operands = Object.fromEntries(
+      Object.entries(data.own.operands).map(([name, value]) => [name, BigInt(value)]));
+    /** @type {Row[]} */
+    this.run = [];
+    /** @type {Figure | null} */
+    this.figure = null;
+    this.timer = 0;
+    this.calm = matchMedia("(prefers-reduced-motion: reduce)");
+    const go = (/** @type {number} */ row) => this.go(row, true);
+    this.ruler = new Ruler(go);
+    this.timing = new Timing(go);
+    this.table = new EdgeTable("The words after each edge, MSB left");
+    const own = { size: data.own.size, operands: { ...this.operands } };
+    this.numbers = new Numbers(data.sizes, own, data.carries, (size, operands) => {
+      this.play(size, operands);
+    });
+    const page = where.page && `${where.page} ${data.id}`;
+    this.ahead = new Ahead(new Progress(page), data.fade, () => this.row, (row) => {
+      this.pause();
+      this.redraw();
+      this.go(row, false);
+    });
+    this.picture = h("div", { class: "picture" });
+    this.larger = h("button", {
+      type: "button", class: "larger", "aria-pressed": "false", click: () => this.enlarge(),
+    }, "Larger figure");
+    this.told = h("p", { class: "told", "aria-live": "polite" });
+    this.moves = this.makeMoves();
+    this.element = h("section", {
+      class: "stage", "aria-label": `Step through: ${this.size.title}`,
+      keydown: (event) => this.key(event),
+    }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
+    this.numbers.element, this.ahead.element, this.timing.element, this.table.element);
+    swipes(this.picture, (way) => {
+      if (!this.picture.classList.contains("large")) this.go(this.row + way, true);
+    });
+    swipes(this.told, (way) => this.go(this.row + way, true));
+    root.replaceChildren(this.element);
+    this.hash = () => this.fromAddress();
+    if (where.address) addEventListener("hashchange", this.hash);
+    this.play(data.own.size, this.operands, this.addressed() ?? data.own.row);
+  }
+
+  makeMoves() {
+    const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
+      h("button", { type: "button", click }, text);
+    this.back = button("Back", () => this.go(this.row - 1, true));
+    this.onward = button("Next edge", () => this.go(this.row + 1, true));
+    this.playing = button("Play", () => (this.timer ? this.pause() : this.start()));
+    this.speed = h("select", { "aria-label": "Speed" },
+      ...SPEEDS.map(([name, ms]) => h("option", { value: ms }, name)));
+    this.speed.value = String(SPEEDS[1][1]);
+    return h("div", { class: "moves row" }, this.back, this.onward, this.playing, this.speed);
+  }
+
+  /**
+   * Runs a size with these operands and shows it.
+   * @param {number} size @param {Record<string, bigint>} operands @param {number} [row]
+   */
+  play(size, operands, row = this.row) {
+    this.pause();
+    if (this.size !== this.data.sizes[size] || !this.figure) {
+      this.size = this.data.sizes[size];
+      this.figure = new Figure(this.size.figure, "");
+      this.picture.replaceChildren(this.figure.svg);
+    }
+    this.operands = operands;
+    this.run = run(this.size, operands);
+    const edges = this.run.length - 1;
+    [this.ruler.element, this.moves, this.timing.element].forEach((part) => { part.hidden = !edges; });
+    this.ruler.measure(this.size, edges);
+    this.numbers.recheck(this.data.claims, { design: this.size, rows: this.run, operands });
+    this.ahead.set({
+      design: this.size, stores: this.size.stores, slips: this.size.slips, rows: this.run,
+      bits: operandBits(this.size.operands, operands),
+    });
+    this.redraw();
+    this.go(row, false);
+  }
+
+  /** Draws what does not depend on the row shown. */
+  redraw() {
+    const { size, ahead } = this, rows = ahead.rows;
+    const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)];
+    const given = numbers.map(([name, value]) => `${name}\u00a0=\u00a0${value}`).join(", ");
+    this.table.draw(size, size.columns, rows, ahead.open, given);
+    if (rows.length > 1) this.timing.draw(size, size.columns, rows);
+  }
+
+  /**
+   * Moves everything to a row.
+   * @param {number} wanted @param {boolean} moved  by the reader, so that the address follows
+   */
+  go(wanted, moved) {
+    const { rows, open } = this.ahead;
+    const row = Math.max(0, Math.min(open, wanted));
+    const before = row ? rows[row - 1] : null;
+    const onward = row === this.row + 1;
+    this.row = row;
+    if (!this.figure) return;
+    this.figure.draw(rows[row], before);
+    if (before && onward && moved && !this.calm.matches) this.travel(before);
+    else this.figure.still();
+    this.figure.tell(this.spoken(rows[row]));
+    const text = this.sentence(rows, row);
+    if (this.told.textContent !== text) this.told.textContent = text;
+    this.ruler.show(row, open, this.moment(row));
+    this.timing.show(row, open);
+    this.table.show(row);
+    if (this.back) this.back.disabled = row === 0;
+    if (this.onward) this.onward.disabled = row === open;
+    if (moved && this.where.address) this.toAddress();
+  }
+
+  /** @param {Row} before */
+  travel(before) {
+    const controls = new Map(this.size.flipFlops.map((flipFlop) => [flipFlop[1], flipFlop]));
+    this.figure?.travel(before, (net) => {
+      const [, , enable, clear, gate] = controls.get(net) || [0, 0, -1, -1, -1];
+      const is = (/** @type {number} */ control, /** @type {number} */ bit) =>
+        control >= 0 && before[control] === bit;
+      return !is(enable, 0) && !is(gate, 0) && !is(clear, 1);
+    });
+  }
+
+  /** @param {Row[]} rows @param {number} row */
+  sentence(rows, row) {
+    const { size, operands } = this;
+    const value = (/** @type {any[]} */ formula) => {
+      try {
+        const found = evaluate(formula, { design: size, rows, operands });
+        return typeof found === "boolean" ? BigInt(found) : number(found);
+      } catch (wrong) {
+        if (wrong instanceof Meaningless) return null;
+        throw wrong;
+      }
+    };
+    const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row) ? "(Your own rows.)" : "";
+    const said = [own, acts(size, size.stores, size.adders, rows, row), results(size, rows, row, value)];
+    return said.filter(Boolean).join(" ");
+  }
+
+  /** @param {number} row */
+  moment(row) {
+    const phase = phaseOf(this.size, row);
+    return row ? `after edge ${row}${phase ? `, phase ${phase[0]}` : ""}` : "at the start";
+  }
+
+  /** @param {Row} row */
+  spoken(row) {
+    const words = this.size.figure.words.map(([name, nets]) => `${name} = ${wordText(row, nets)}`);
+    const when = this.run.length > 1 ? `, ${this.moment(this.row)}` : "";
+    return `Block diagram of ${this.size.title}${when}: ${words.join(", ")}`;
+  }
+
+  // ---------------------------------------------------------------- moving by itself
+
+  start() {
+    if (this.row >= this.ahead.open) this.go(0, true);
+    this.playing?.replaceChildren("Pause");
+    // A reader can't follow a voice that starts anew at every edge.
+    this.told.setAttribute("aria-live", "off");
+    const step = () => {
+      this.go(this.row + 1, true);
+      if (this.row >= this.ahead.open) return this.pause();
+      this.timer = window.setTimeout(step, Number(this.speed?.value));
+    };
+    this.timer = window.setTimeout(step, 300);
+  }
+
+  pause() {
+    clearTimeout(this.timer);
+    this.timer = 0;
+    this.playing?.replaceChildren("Play");
+    this.told.setAttribute("aria-live", "polite");
+  }
+
+  /** @param {any} event */
+  key(event) {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (event.target.closest("input, select, textarea, details, .box")) return;
+    const rows = {
+      ArrowLeft: this.row - 1, ArrowDown: this.row - 1, ArrowRight: this.row + 1,
+      ArrowUp: this.row + 1, Home: 0, End: this.ahead.open, PageDown: this.row - 4,
+      PageUp: this.row + 4,
+    };
+    const slider = event.target === this.ruler.element;
+    if (!slider && !/^(ArrowLeft|ArrowRight|Home|End)$/.test(event.key)) return;
+    const wanted = rows[/** @type {"Home"} */ (event.key)];
+    if (wanted === undefined || this.run.length < 2) return;
+    event.preventDefault();
+    this.pause();
+    this.go(wanted, true);
+  }
+
+  enlarge() {
+    const large = this.picture.classList.toggle("large");
+    this.larger.setAttribute("aria-pressed", String(large));
+    this.picture.toggleAttribute("tabindex", large);
+    if (large) {
+      this.picture.setAttribute("tabindex", "0");
+      this.picture.setAttribute("role", "region");
+      this.picture.setAttribute("aria-label", "Block diagram, scrolls");
+    } else {
+      ["tabindex", "role", "aria-label"].forEach((name) => this.picture.removeAttribute(name));
+    }
+  }
+
+  // ---------------------------------------------------------------- the page's address
+
+  /** The row in the address, if there is one. */
+  addressed() {
+    const found = new RegExp(`(?:^#|&)${this.where.address}=(\\d{1,6})(?:&|$)`).exec(location.hash);
+    return this.where.address && found ? Number(found[1]) : null;
+  }
+
+  fromAddress() {
+    const row = this.addressed();
+    if (row !== null && row !== this.row) this.go(row, false);
+  }
+
+  toAddress() {
+    const others = location.hash.slice(1).split("&")
+      .filter((part) => /^[\w-]+=/.test(part) && !part.startsWith(`${this.where.address}=`));
+    const hash = [...others, `${this.where.address}=${this.row}`].join("&");
+    try {
+      history.replaceState(history.state, "", `#${hash}`);
+    } catch {
+      // A frame that may not change its address: the stage works without.
+    }
+  }
+
+  close() {
+    this.pause();
+    this.figure?.still();
+    removeEventListener("hashchange", this.hash);
+  }
+}
+
+/** The element of a page: its first script has the data, the rest is what stands without scripts. */
+export class StageElement extends HTMLElement {
+  connectedCallback() {
+    const written = this.querySelector("script");
+    if (!written) return;
+    const data = JSON.parse(written.textContent || "");
+    const first = document.querySelector("edgewise-stage") === this;
+    const address = first ? "row" : `${data.id}-row`;
+    this.stage = new Stage(this, data, { address, page: location.pathname });
+  }
+
+  disconnectedCallback() {
+    this.stage?.close();
+  }
+}
+
+if (!customElements.get("edgewise-stage")) customElements.define("edgewise-stage", StageElement);

@@ -1,0 +1,451 @@
+"""Designs compared over a parameter: a table with ranks, and answers in sentences.
+
+Every number of the range is computed, so that a crossover is exact: the first number at which
+one design is smaller, faster, or better in area x time, with both figures on either side of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
+from typing import Any, Final
+
+from edgewise import catalogue
+from edgewise.blueprint import Blueprint
+from edgewise.errors import DesignError, Place, nearest
+from edgewise.study import paths, sweep
+from edgewise.study.cost import Cost
+from edgewise.study.paths import number
+from edgewise.study.technology import UNIT_GATE, Technology, technology
+
+MOST: Final = 20_000
+"""Designs measured in one comparison, at most."""
+MOST_PAIRED: Final = 4
+"""Up to so many designs every pair has its sentences; beyond, only the best are told."""
+_WORDS: Final[Mapping[str, tuple[str, str]]] = {
+    "area": ("smallest", "smaller"),
+    "logic": ("smallest without flip-flops", "smaller without flip-flops"),
+    "time": ("fastest", "faster"),
+    "area_time": ("best in area x time", "better in area x time"),
+    "toggles": ("quietest", "quieter"),
+}
+"""What the least of a quantity is called, and what less of it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """The figures of some designs over a range of one parameter.
+
+    Parameters
+    ----------
+    model : Technology
+    parameter : str
+    values : tuple of int
+    designs : tuple of str
+        Names, in the order asked for.
+    costs : tuple of Cost
+        Design by design.
+    absent : tuple of (str, int, str)
+        Designs that can't be built at a number, and why.
+    """
+
+    model: Technology
+    parameter: str
+    values: tuple[int, ...]
+    designs: tuple[str, ...]
+    costs: tuple[Cost, ...]
+    absent: tuple[tuple[str, int, str], ...] = ()
+
+    def of(self, design: str) -> dict[int, Cost]:
+        """The costs of a design, by the parameter's number."""
+        return {
+            value: cost
+            for cost in self.costs
+            if cost.design == design and (value := cost.parameter(self.parameter)) is not None
+        }
+
+    def at(self, value: int) -> tuple[Cost, ...]:
+        """The costs of all designs at a number, in the designs' order."""
+        return tuple(cost for cost in self.costs if cost.parameter(self.parameter) == value)
+
+    def ranks(self, value: int, quantity: str) -> dict[str, int]:
+        """The rank of each design at a number, 1 for the least; equal figures share a rank."""
+        figures = {cost.design: cost.figure(quantity) for cost in self.at(value)}
+        return {
+            name: 1 + sum(other < figure for other in figures.values())
+            for name, figure in figures.items()
+        }
+
+    def curve(self, design: str, quantity: str) -> tuple[tuple[int, float], ...]:
+        """A design's figures over the parameter, for a chart."""
+        return tuple((n, float(cost.figure(quantity))) for n, cost in self.of(design).items())
+
+    def frontier(self, value: int) -> tuple[str, ...]:
+        """The designs at a number that none beats in both area and time, the smallest first."""
+        ordered = sorted(self.at(value), key=lambda cost: (cost.area, cost.time))
+        kept: list[Cost] = []
+        for cost in ordered:
+            if not kept or cost.time < kept[-1].time or _same(cost, kept[-1]):
+                kept.append(cost)
+        return tuple(cost.design for cost in kept)
+
+    @property
+    def quantities(self) -> tuple[str, ...]:
+        """What sentences are about."""
+        toggles = any(cost.toggles is not None for cost in self.costs)
+        stored = {bool(cost.flip_flops) for cost in self.costs}
+        return (
+            "area",
+            *(["logic"] if len(stored) > 1 else []),
+            "time",
+            "area_time",
+            *(["toggles"] if toggles else []),
+        )
+
+    # ------------------------------------------------------------------ for people
+
+    def text(self) -> str:
+        """Table, sentences and notes."""
+        return "\n".join([*self.table(), "", *self.sentences(), "", *self.notes()])
+
+    @property
+    def shown(self) -> tuple[int, ...]:
+        """The numbers that the table shows: the first, the powers of two, the last."""
+        if len(self.values) <= 5:
+            return self.values
+        ends = {self.values[0], self.values[-1]}
+        few = len(self.designs) > 2 * MOST_PAIRED
+        return tuple(v for v in self.values if v in ends or (not few and v & (v - 1) == 0))
+
+    def table(self) -> list[str]:
+        """The figures, the rank of each in parentheses."""
+        toggles = "toggles" in self.quantities
+        head = [self.parameter, "design", "area", "flip-flops", "period", "edges", "time"]
+        rows = [[*head, "area x time", *(["toggles"] if toggles else [])]]
+        for value in self.shown:
+            ranks = {q: self.ranks(value, q) for q in ("area", "time", "area_time")}
+            for cost in self.at(value):
+                ranked = {
+                    q: f"{number(cost.figure(q))} ({by_name[cost.design]})"
+                    for q, by_name in ranks.items()
+                }
+                period = "-" if cost.period is None else number(cost.period)
+                row = [str(value), cost.design, ranked["area"], str(cost.flip_flops), period]
+                row += [str(cost.edges), ranked["time"], ranked["area_time"]]
+                if cost.toggles is not None:
+                    row.append(f"{float(cost.toggles):.1f}")
+                rows.append(row)
+        return list(_aligned(rows))
+
+    def sentences(self) -> list[str]:
+        """The answers: which is smaller, faster, better, and from which number on."""
+        found: list[str] = []
+        for quantity in self.quantities:
+            if len(self.designs) > MOST_PAIRED:
+                found.append(self._best(quantity))
+            elif len(self.designs) > 1:
+                found += [
+                    self.sentence(one, other, quantity)
+                    for one, other in combinations(self.designs, 2)
+                ]
+        return found
+
+    def notes(self) -> list[str]:
+        """What the figures mean and where they end."""
+        found = [
+            f"Model {self.model.name}: {self.model.about}.",
+            f"Area in {self.model.area_unit}, time in {self.model.time_unit}; {paths.NOTE}.",
+        ]
+        clocked = [n for n in self.designs if any(c.flip_flops for c in self.of(n).values())]
+        if clocked and len(clocked) < len(self.designs):
+            found.append(
+                f"Flip-flops count: {_listed(clocked)} {'keep' if len(clocked) > 1 else 'keeps'}"
+                " words in registers, the others keep none."
+            )
+        for name in self.designs:
+            gone = [value for design, value, _ in self.absent if design == name]
+            if gone:
+                why = next(why for design, _, why in self.absent if design == name)
+                spans = _spans(gone, self.values)
+                found.append(f"{name} is not there at {self.parameter} = {spans}: {why}.")
+        return found
+
+    def sentence(self, one: str, other: str, quantity: str) -> str:
+        """How two designs compare in a quantity, with the crossovers if there are any."""
+        first, second = self.of(one), self.of(other)
+        both = [value for value in self.values if value in first and value in second]
+        if not both:
+            return f"{one} and {other} are never there at the same {self.parameter}."
+        signs = {v: _sign(first[v].figure(quantity), second[v].figure(quantity)) for v in both}
+        word = _WORDS[quantity][1]
+        if set(signs.values()) == {0}:
+            return f"{one} and {other} are equal in {_plain(quantity)} at every {self._range(both)}."
+        last = next(s for s in reversed(signs.values()) if s) if signs[both[-1]] == 0 else None
+        winner_sign = last if last is not None else signs[both[-1]]
+        (winner, loser) = (one, other) if winner_sign < 0 else (other, one)
+        less = [value for value in both if signs[value] == winner_sign]
+        if len(less) == len(both):
+            ends = [both[0]] if len(both) == 1 else [both[0], both[-1]]
+            figures = "; ".join(self._against(winner, loser, quantity, value) for value in ends)
+            return f"{winner} is {word} than {loser} at every {self._range(both)}: {figures}."
+        start = _last_run(less, both)
+        before = both[both.index(start) - 1]
+        sides = "; ".join(self._against(winner, loser, quantity, v) for v in (before, start))
+        on = "on" if both[-1] == less[-1] else f"to {less[-1]}"
+        text = f"{winner} is {word} than {loser} from {self.parameter} = {start} {on}: {sides}"
+        others = _others(signs, both, start, less[-1], winner_sign)
+        if others:
+            told = {-winner_sign: f"{loser} is {word}", 0: "equal", winner_sign: f"{winner} is {word}"}
+            text += "; " + ", ".join(
+                f"{told[sign]} at {self.parameter} = {_spans(values, both)}"
+                for sign, values in others
+            )
+        return text + "."
+
+    def _against(self, one: str, other: str, quantity: str, value: int) -> str:
+        figures = [number(self.of(name)[value].figure(quantity)) for name in (one, other)]
+        unit = {
+            "time": f" {self.model.time_unit}",
+            "area": f" {self.model.area_unit}",
+            "logic": f" {self.model.area_unit}",
+        }.get(quantity, "")
+        return f"{figures[0]} against {figures[1]}{unit} at {self.parameter} = {value}"
+
+    def _range(self, values: Sequence[int]) -> str:
+        return f"{self.parameter} = {_spans(values, self.values)}"
+
+    def _best(self, quantity: str) -> str:
+        """Who has the least of a quantity, number by number."""
+        runs: list[tuple[tuple[str, ...], list[int]]] = []
+        for value in self.values:
+            ranks = self.ranks(value, quantity)
+            best = tuple(name for name in self.designs if ranks.get(name) == 1)
+            if runs and runs[-1][0] == best:
+                runs[-1][1].append(value)
+            elif best:
+                runs.append((best, [value]))
+        told = []
+        for names, values in runs:
+            figure = number(self.of(names[0])[values[0]].figure(quantity))
+            last = number(self.of(names[0])[values[-1]].figure(quantity))
+            figures = figure if len(values) == 1 else f"{figure} to {last}"
+            told.append(f"{_listed(names)} at {self._range(values)} ({figures})")
+        return f"{_WORDS[quantity][0].capitalize()}: " + "; ".join(told) + "."
+
+    # ------------------------------------------------------------------ for programs
+
+    def data(self) -> dict[str, Any]:
+        """All figures, ranks, frontiers and sentences."""
+        return {
+            "model": self.model.name,
+            "area_unit": self.model.area_unit,
+            "time_unit": self.model.time_unit,
+            "parameter": self.parameter,
+            "values": list(self.values),
+            "designs": list(self.designs),
+            "costs": [cost.data() for cost in self.costs],
+            "frontier": {str(value): list(self.frontier(value)) for value in self.values},
+            "absent": [
+                {"design": name, self.parameter: value, "why": why}
+                for name, value, why in self.absent
+            ],
+            "sentences": self.sentences(),
+            "notes": self.notes(),
+        }
+
+
+def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
+    blueprints: Sequence[Blueprint],
+    over: Mapping[str, tuple[int, int]],
+    model: str = UNIT_GATE.name,
+    fixed: Mapping[str, int] | None = None,
+    *,
+    activity: bool = False,
+    workplace: sweep.Workplace = sweep.Here,
+    progress: sweep.Progress | None = None,
+    place: Place | None = None,
+) -> Comparison:
+    """Compare designs over a range of one parameter.
+
+    Parameters
+    ----------
+    blueprints : sequence of Blueprint
+    over : mapping of str to (int, int)
+        One parameter with its first and last number; others may have one number only.
+    model : str
+        Name of a technology.
+    fixed : mapping of str to int, optional
+        Other parameters, for those designs that have them.
+    activity : bool
+        Whether toggles are counted too.
+    workplace : Workplace
+        Where designs of the catalogue are measured; others are measured here.
+    progress : function, optional
+
+    Raises
+    ------
+    DesignError
+        Unknown model or parameter; no range; a design without the parameter; too many designs.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> pair = [catalogue.find(name) for name in ("ripple-carry-adder", "carry-lookahead-adder")]
+    >>> print(compare(pair, {"n": (2, 16)}).sentences()[1])
+    carry-lookahead-adder is faster than ripple-carry-adder from n = 4 on: …
+    """
+    chosen = technology(model, place)
+    parameter, values, rest = _grid(blueprints, over, fixed or {}, place)
+    work: list[sweep.Measuring] = []
+    found: dict[str, list[sweep.Measured]] = {}
+    for blueprint in blueprints:
+        own = {p.name for p in blueprint.parameters}
+        points = [{**{k: v for k, v in rest.items() if k in own}, parameter: v} for v in values]
+        if blueprint.name in catalogue.ORDER and catalogue.find(blueprint.name) is blueprint:
+            work += sweep.pieces(blueprint.name, points, model, activity=activity)
+        else:
+            found[blueprint.name] = sweep.measured(blueprint, points, model, activity=activity)
+    for piece, results in zip(
+        work, sweep.hand_out(sweep.measure_points, work, workplace, progress), strict=True
+    ):
+        found.setdefault(piece.design, []).extend(results)
+    costs: list[Cost] = []
+    absent: list[tuple[str, int, str]] = []
+    for blueprint in blueprints:
+        for value, result in zip(values, found[blueprint.name], strict=True):
+            if isinstance(result, Cost):
+                costs.append(result)
+            else:
+                absent.append((blueprint.name, value, result))
+    if not costs:
+        name, value, why = absent[0]
+        raise DesignError(f"none of the designs can be built: {name}, {parameter}={value}: {why}")
+    names = tuple(blueprint.name for blueprint in blueprints)
+    return Comparison(chosen, parameter, tuple(values), names, tuple(costs), tuple(absent))
+
+
+def comparable(parameter: str = "n") -> tuple[Blueprint, ...]:
+    """The catalogue's designs that have a parameter.
+
+    Examples
+    --------
+    >>> [blueprint.name for blueprint in comparable("m")][:2]
+    ['serial-accumulator', 'serial-accumulator-cleared']
+    """
+    all_ = (catalogue.find(name) for name in catalogue.ORDER)
+    return tuple(b for b in all_ if parameter in {p.name for p in b.parameters})
+
+
+def _grid(
+    blueprints: Sequence[Blueprint],
+    over: Mapping[str, tuple[int, int]],
+    fixed: Mapping[str, int],
+    place: Place | None,
+) -> tuple[str, list[int], dict[str, int]]:
+    """The parameter that varies, its numbers, and what stays."""
+    if not blueprints:
+        raise DesignError("name the designs to compare", place)
+    names = [blueprint.name for blueprint in blueprints]
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice:
+        raise DesignError(f"{twice} is named twice; name each design once", place)
+    for name, (low, high) in over.items():
+        if low > high:
+            raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
+    if not over:
+        raise DesignError("say over which parameter to compare, for example n=4..64", place)
+    varying = [name for name, (low, high) in over.items() if low < high] or [next(iter(over))]
+    if len(varying) > 1:
+        raise DesignError(
+            f"found ranges for {' and '.join(varying)}; compare over one of them and give the"
+            " others one number",
+            place,
+        )
+    (parameter,) = varying
+    rest = {name: low for name, (low, _) in over.items() if name != parameter} | dict(fixed)
+    for blueprint in blueprints:
+        own = [p.name for p in blueprint.parameters]
+        if parameter not in own:
+            raise DesignError(
+                f"{blueprint.name} has no parameter {parameter}{nearest(parameter, own)}", place
+            )
+    known = {p.name for blueprint in blueprints for p in blueprint.parameters}
+    for name in rest:
+        if name not in known:
+            raise DesignError(
+                f"none of these designs has a parameter {name}{nearest(name, known)}", place
+            )
+    low, high = over[parameter]
+    if (high - low + 1) * len(blueprints) > MOST:
+        raise DesignError(
+            f"these are {(high - low + 1) * len(blueprints):,} designs; the limit is {MOST:,}",
+            place,
+        )
+    return parameter, list(range(low, high + 1)), rest
+
+
+# ---------------------------------------------------------------------- wording
+
+
+def _same(a: Cost, b: Cost) -> bool:
+    return (a.area, a.time) == (b.area, b.time)
+
+
+def _sign(a: Fraction, b: Fraction) -> int:
+    return (a > b) - (a < b)
+
+
+def _plain(quantity: str) -> str:
+    return {"area_time": "area x time", "logic": "area without flip-flops"}.get(quantity, quantity)
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Names in a sentence: ``a``, ``a and b``, ``a, b and c``."""
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
+
+
+def _spans(values: Sequence[int], among: Sequence[int]) -> str:
+    """Numbers in a sentence: ``4 to 9, 12``; neighbours are told as a span."""
+    index = {value: i for i, value in enumerate(among)}
+    runs: list[list[int]] = []
+    for value in values:
+        if runs and index[value] == index[runs[-1][-1]] + 1:
+            runs[-1].append(value)
+        else:
+            runs.append([value])
+    texts = [
+        str(run[0]) if len(run) == 1 else f"{run[0]}{' to' if len(run) > 2 else ','} {run[-1]}"
+        for run in runs
+    ]
+    return ", ".join(texts)
+
+
+def _last_run(less: Sequence[int], both: Sequence[int]) -> int:
+    """The first number of the last run of neighbours."""
+    start = len(less) - 1
+    while start and both.index(less[start]) == both.index(less[start - 1]) + 1:
+        start -= 1
+    return less[start]
+
+
+def _others(
+    signs: Mapping[int, int], both: Sequence[int], start: int, end: int, winner: int
+) -> list[tuple[int, list[int]]]:
+    """What holds outside of the last run, unless it is plainly the other design all the way."""
+    rest = [value for value in both if not start <= value <= end]
+    kinds = {signs[value] for value in rest}
+    if kinds == {-winner}:
+        return []
+    told = {sign: [v for v in rest if signs[v] == sign] for sign in (-winner, 0, winner)}
+    return [(sign, values) for sign, values in told.items() if values]
+
+
+def _aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    width = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        cells = [
+            f"{cell:{width[i]}}" if i == 1 else f"{cell:>{width[i]}}" for i, cell in enumerate(row)
+        ]
+        yield "  ".join(cells).rstrip()

@@ -1,0 +1,203 @@
+"""The cost of a design: what it takes, how long it takes, how often it can do it.
+
+Definitions, the same in every technology
+-----------------------------------------
+area
+    Everything, the flip-flops included; `storage` is their part of it, `logic` the rest.
+period
+    The shortest clock period: the longest path from register to register with what the flip-flops
+    take (`edgewise.study.paths`). Inputs count as outputs of flip-flops outside. None for a
+    circuit without flip-flops.
+time
+    Of one result. With a clock: edges of the whole procedure, loading included, x period. Without:
+    the longest path from an input to an output.
+rate
+    Results in a unit of time, one run after another, nothing overlapped: 1 / time with a clock.
+    Without a clock: flip-flops before the inputs and behind the outputs, so that a result comes
+    at every edge: 1 / (time + launch + setup). These flip-flops are not in the area.
+area_time
+    area x time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Final
+
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.errors import Place
+from edgewise.study import size
+from edgewise.study.paths import arrivals, plain
+from edgewise.study.technology import UNIT_GATE, Technology, technology
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """The figures of one design at certain parameters in one technology.
+
+    Parameters
+    ----------
+    design : str
+    parameters : tuple of (str, int)
+    model : str
+        Name of the technology.
+    gates, flip_flops, edges : int
+        Counts; gates as the netlist has them, without inverters and buffers.
+    area, storage : Fraction
+    period : Fraction, optional
+    time, rate : Fraction
+    toggles : Fraction, optional
+        Nets that change in one result, on average (`edgewise.study.activity`), if asked for.
+    """
+
+    design: str
+    parameters: tuple[tuple[str, int], ...]
+    model: str
+    gates: int
+    flip_flops: int
+    edges: int
+    area: Fraction
+    storage: Fraction
+    period: Fraction | None
+    time: Fraction
+    rate: Fraction
+    toggles: Fraction | None = None
+
+    @property
+    def logic(self) -> Fraction:
+        """The area without what stores bits."""
+        return self.area - self.storage
+
+    @property
+    def area_time(self) -> Fraction:
+        """Area x time."""
+        return self.area * self.time
+
+    def parameter(self, name: str) -> int | None:
+        """The number of a parameter, or nothing."""
+        return dict(self.parameters).get(name)
+
+    def figure(self, quantity: str) -> Fraction:
+        """One of `QUANTITIES`; the period of a circuit without a clock is its time."""
+        if quantity == "period" and self.period is None:
+            return self.time
+        return Fraction(getattr(self, quantity) or 0)
+
+    def data(self) -> dict[str, Any]:
+        """The figures for programs."""
+        return {
+            "design": self.design,
+            "parameters": dict(self.parameters),
+            "model": self.model,
+            "gates": self.gates,
+            "flip_flops": self.flip_flops,
+            "edges": self.edges,
+            "area": plain(self.area),
+            "logic": plain(self.logic),
+            "storage": plain(self.storage),
+            "period": None if self.period is None else plain(self.period),
+            "time": plain(self.time),
+            "rate": float(self.rate),
+            "area_time": plain(self.area_time),
+            "toggles": None if self.toggles is None else plain(self.toggles),
+        }
+
+
+QUANTITIES: Final[Mapping[str, str]] = {
+    "area": "all of the hardware, flip-flops included",
+    "logic": "the area without flip-flops",
+    "storage": "the flip-flops' part of the area",
+    "gates": "gates of the netlist, without inverters and buffers",
+    "flip_flops": "flip-flops",
+    "edges": "clock edges of the whole procedure",
+    "period": "shortest clock period; without a clock the time",
+    "time": "time of one result",
+    "rate": "results in a unit of time",
+    "area_time": "area x time",
+    "toggles": "nets that change in one result, on average",
+}
+"""What a design can be compared by."""
+
+
+def of(design: Design, model: Technology = UNIT_GATE, toggles: Fraction | None = None) -> Cost:
+    """The cost of a design.
+
+    Parameters
+    ----------
+    design : Design
+    model : Technology
+    toggles : Fraction, optional
+        What `edgewise.study.activity` counted.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> ripple = of(catalogue.design("ripple-carry-adder", n=8))
+    >>> str(ripple.area), str(ripple.time), ripple.edges
+    ('56', '18', 0)
+    >>> serial = of(catalogue.design("serial-adder", n=8))
+    >>> str(serial.period), serial.edges, str(serial.time)
+    ('12', 16, '192')
+    """
+    netlist = design.netlist
+    timing = model.timing(netlist)
+    latest = arrivals(netlist, timing).latest
+    path = model.units(latest[0] if latest else 0)
+    area, storage = model.area(netlist)
+    if netlist.flip_flops:
+        period: Fraction | None = path
+        time = path * design.edges
+        rate = 1 / time if time else Fraction(0)
+    else:
+        period, time = None, path
+        rate = 1 / (path + model.units(sum(timing.outside)))
+    return Cost(
+        design.name,
+        tuple(design.parameters.items()),
+        model.name,
+        size.gates(netlist),
+        size.flip_flops(netlist),
+        design.edges,
+        Fraction(area),
+        Fraction(storage),
+        period,
+        time,
+        rate,
+        toggles,
+    )
+
+
+def measure(
+    blueprint: Blueprint,
+    numbers: Mapping[str, int],
+    model: str = UNIT_GATE.name,
+    *,
+    activity: bool = False,
+    place: Place | None = None,
+) -> Cost:
+    """The cost of a blueprint's design at these parameters.
+
+    Parameters
+    ----------
+    blueprint : Blueprint
+    numbers : mapping of str to int
+    model : str
+        Name of a technology.
+    activity : bool
+        Whether toggles are counted too, which takes a run for some operands.
+
+    Raises
+    ------
+    DesignError
+        Unknown model, bad parameters.
+    """
+    chosen = technology(model, place)
+    design = blueprint.design(numbers, place)
+    if not activity:
+        return of(design, chosen)
+    from edgewise.study.activity import toggles
+
+    return of(design, chosen, toggles(design).mean)

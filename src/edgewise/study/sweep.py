@@ -1,0 +1,268 @@
+"""Sweeps: many designs measured, here, on all cores, or on a cluster.
+
+Work is handed out through `concurrent.futures.Executor`, whatever stands behind it: this process, a
+pool of processes, or the workers of a Dask scheduler. The results and their order are the same.
+Work of a worker that is lost is handed out again.
+"""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, as_completed
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Final, TypeAlias, TypeVar
+
+from edgewise.blueprint import Blueprint
+from edgewise.errors import DesignError, EdgewiseError
+from edgewise.study.cost import Cost, measure
+
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+
+TRIES: Final = 3
+"""How often work is handed out before a lost worker counts as an error."""
+CHUNK: Final = 8
+"""Designs measured in one go."""
+MOST_WORKERS: Final = 256
+
+Progress: TypeAlias = Callable[[int, int], None]
+"""Is told (work done, work in all)."""
+Workplace: TypeAlias = Callable[[], Executor]
+"""What opens the place where work is done; asked again when that place broke."""
+
+
+class Here(Executor):
+    """Work done at once, in this process.
+
+    Examples
+    --------
+    >>> Here().submit(max, 3, 5).result()
+    5
+    """
+
+    def submit(  # type: ignore[override]
+        self, fn: Callable[..., Result], /, *args: object, **kwargs: object
+    ) -> Future[Result]:
+        """Do it now."""
+        future: Future[Result] = Future()
+        try:
+            future.set_result(fn(*args, **kwargs))
+        except Exception as wrong:  # noqa: BLE001  # it is raised where the result is asked for
+            future.set_exception(wrong)
+        return future
+
+
+def workplace(workers: int = 1, cluster: str = "") -> Workplace:
+    """The place for a number of workers, or at the address of a Dask scheduler.
+
+    Raises
+    ------
+    DesignError
+        If the number makes no sense, both are given, or the cluster can't be reached.
+
+    Examples
+    --------
+    >>> type(workplace()()).__name__
+    'Here'
+    """
+    if not 1 <= workers <= MOST_WORKERS:
+        raise DesignError(f"{workers} workers can't be had; expected 1..{MOST_WORKERS}")
+    if cluster and workers > 1:
+        raise DesignError("a cluster has workers of its own; leave out one of workers and cluster")
+    if cluster:
+        return lambda: _cluster(cluster)
+    return Here if workers == 1 else lambda: _pool(workers)
+
+
+def _pool(workers: int) -> Executor:
+    from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import get_context
+
+    # Forking a process that has threads may hang, so each worker starts afresh.
+    return ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
+
+
+def _cluster(address: str) -> Executor:
+    try:
+        from distributed import Client
+    except ImportError:
+        raise DesignError(
+            "a cluster needs the package distributed; pip install 'edgewise[cluster]'"
+        ) from None
+    try:
+        client = Client(address, timeout=10, set_as_default=False)
+    except (OSError, ValueError) as wrong:
+        raise DesignError(f"there is no Dask scheduler at {address}: {wrong}") from None
+    return _ClusterExecutor(client)
+
+
+class _ClusterExecutor(Executor):
+    """The workers of a Dask scheduler; closes its connection when it is left."""
+
+    def __init__(self, client: object) -> None:
+        self._client = client
+        # Equal calls must not be taken for one: pure is False.
+        self._inner: Executor = client.get_executor(pure=False)  # type: ignore[attr-defined]
+
+    def submit(  # type: ignore[override]
+        self, fn: Callable[..., Result], /, *args: object, **kwargs: object
+    ) -> Future[Result]:
+        """Hand the work to the scheduler."""
+        return self._inner.submit(fn, *args, **kwargs)
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:  # noqa: FBT001, FBT002
+        """Finish and disconnect."""
+        self._inner.shutdown(wait=wait, cancel_futures=cancel_futures)
+        self._client.close()  # type: ignore[attr-defined]
+
+
+def hand_out(
+    work: Callable[[Item], Result],
+    items: Iterable[Item],
+    place: Workplace = Here,
+    progress: Progress | None = None,
+) -> list[Result]:
+    """Do work on every item; the results in the items' order.
+
+    Parameters
+    ----------
+    work : function
+        Of one item; for other processes it must stand at the top of a module.
+    items : iterable
+    place : Workplace
+    progress : function, optional
+
+    Raises
+    ------
+    DesignError
+        If workers are lost again and again.
+    Exception
+        Whatever the work raises.
+
+    Examples
+    --------
+    >>> hand_out(abs, [-3, 2])
+    [3, 2]
+    """
+    waiting = dict(enumerate(items))
+    total, done = len(waiting), dict[int, Result]()
+    for _ in range(TRIES):
+        with place() as executor:
+            for index, result in _collected(executor, work, waiting):
+                done[index] = result
+                if progress:
+                    progress(len(done), total)
+        waiting = {index: item for index, item in waiting.items() if index not in done}
+        if not waiting:
+            return [done[index] for index in range(total)]
+    raise DesignError(
+        f"workers were lost {TRIES} times; {len(waiting)} of {total} pieces of work are not done"
+    )
+
+
+def _collected(
+    executor: Executor, work: Callable[[Item], Result], waiting: Mapping[int, Item]
+) -> Iterator[tuple[int, Result]]:
+    """What comes back, as it comes; what is lost with its worker is left out."""
+    futures: dict[Future[Result], int] = {}
+    try:
+        for index, item in waiting.items():
+            futures[executor.submit(work, item)] = index
+    except BrokenExecutor:
+        pass
+    for future in as_completed(futures):
+        try:
+            result = future.result()
+        except (BrokenExecutor, CancelledError):
+            continue
+        except Exception as wrong:
+            if _lost(wrong):
+                continue
+            raise
+        yield futures[future], result
+
+
+def _lost(wrong: Exception) -> bool:
+    """Whether a Dask scheduler says by this that a worker is gone."""
+    return type(wrong).__module__.partition(".")[0] == "distributed"
+
+
+# ---------------------------------------------------------------------- costs
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """One piece of work: a design of the catalogue at some parameters.
+
+    Parameters
+    ----------
+    design : str
+    points : tuple of tuple of (str, int)
+        Parameters, point by point.
+    model : str
+    activity : bool
+    """
+
+    design: str
+    points: tuple[tuple[tuple[str, int], ...], ...]
+    model: str
+    activity: bool = False
+
+
+Measured: TypeAlias = Cost | str
+"""A cost, or why there is no such design."""
+
+
+def measure_points(piece: Measuring) -> list[Measured]:
+    """The cost at each point, or why there is none.
+
+    Examples
+    --------
+    >>> piece = Measuring("digit-serial-adder", ((("n", 4), ("d", 2)), (("n", 5), ("d", 2))), "cmos")
+    >>> cost, why = measure_points(piece)
+    >>> cost.edges, why
+    (3, "digits of 2 bits don't fill a word of 5; d can be 1, 5")
+    """
+    from edgewise import catalogue
+
+    blueprint = catalogue.find(piece.design)
+    return measured(blueprint, map(dict, piece.points), piece.model, activity=piece.activity)
+
+
+def measured(
+    blueprint: Blueprint, points: Iterable[Mapping[str, int]], model: str, *, activity: bool = False
+) -> list[Measured]:
+    """The cost of a blueprint's design at each point, or why there is none."""
+    found: list[Measured] = []
+    with _uncollected():
+        for numbers in points:
+            try:
+                found.append(measure(blueprint, numbers, model, activity=activity))
+            except EdgewiseError as wrong:
+                found.append(wrong.parts()[0].message)
+    return found
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Without looking for unreachable rings meanwhile; circuits are large, and trees."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def pieces(
+    design: str, points: Sequence[Mapping[str, int]], model: str, *, activity: bool = False
+) -> list[Measuring]:
+    """A sweep over one design, cut into pieces of work."""
+    listed = [tuple(point.items()) for point in points]
+    return [
+        Measuring(design, tuple(listed[i : i + CHUNK]), model, activity)
+        for i in range(0, len(listed), CHUNK)
+    ]

@@ -1,0 +1,224 @@
+"""Technologies: what gates and flip-flops cost, and how long they take.
+
+A technology gives the area of a netlist and the delay of each of its gates, in units of its own;
+flip-flops are counted in every one. `docs/costs.md` tells their definitions, sources and limits.
+
+All numbers inside are whole ticks; `ticks` of them make one unit of time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from edgewise.circuit.netlist import FlipFlop, Netlist
+from edgewise.errors import DesignError, Place, nearest
+
+
+@dataclass(frozen=True, slots=True)
+class Timing:
+    """How long everything in one netlist takes, in ticks.
+
+    Parameters
+    ----------
+    gates : tuple of int
+        From any input to the output, for each gate in the netlist's order.
+    launch : tuple of int
+        From the edge to the output of each flip-flop.
+    setup : tuple of (int, int, int)
+        How long before the edge d, enable and clear of each flip-flop must stand.
+    outside : (int, int)
+        Launch and setup of a plain flip-flop outside, before an input or behind an output.
+    """
+
+    gates: tuple[int, ...]
+    launch: tuple[int, ...]
+    setup: tuple[tuple[int, int, int], ...]
+    outside: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Technology:
+    """One way to count.
+
+    Parameters
+    ----------
+    name, title : str
+    area_unit, time_unit : str
+        In the plural: ``gates``, ``gate delays``.
+    area : function
+        Area of a netlist, and how much of it stores bits.
+    timing : function
+    about : str
+        The definition in a sentence.
+    source, limits : str
+        Where it comes from; what it leaves out.
+    ticks : int
+        Ticks in one unit of time.
+    """
+
+    name: str
+    title: str
+    area_unit: str
+    time_unit: str
+    area: Callable[[Netlist], tuple[int, int]]
+    timing: Callable[[Netlist], Timing]
+    about: str
+    source: str
+    limits: str
+    ticks: int = 1
+
+    def units(self, ticks: int) -> Fraction:
+        """Ticks as units of time."""
+        return Fraction(ticks, self.ticks)
+
+
+# ---------------------------------------------------------------------- gates alone
+
+_FREE: Final = ("not", "buffer")
+LAUNCH_GATES: Final = 3
+"""Gates from the edge to the output of the flip-flop of six NAND gates."""
+SETUP_GATES: Final = 2
+"""Gates that d must pass in it before the edge."""
+FLIP_FLOP_GATES: Final = 6
+FLIP_FLOP_UNITS: Final = 7
+"""One of its six NAND gates has three inputs, so it weighs two."""
+LAUNCH_UNITS: Final = 4
+"""The slowest way from the edge leads through that gate."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Plain:
+    """Gates that cost and take the same wherever they stand."""
+
+    area_of: Callable[[str, int], int]
+    delay_of: Callable[[str, int], int]
+    flip_flop: int
+    launch: int
+    setup: int
+
+    def area(self, netlist: Netlist) -> tuple[int, int]:
+        logic = sum(self.area_of(gate.operator, len(gate.inputs)) for gate in netlist.gates)
+        storage = sum(map(self._storage, netlist.flip_flops))
+        return logic + storage, storage
+
+    def _storage(self, flip_flop: FlipFlop) -> int:
+        """The flip-flop, a multiplexer that holds its bit, and an AND gate that clears it."""
+        held = self.area_of("multiplexer", 3) if flip_flop.enable is not None else 0
+        cleared = self.area_of("and", 2) if flip_flop.clear is not None else 0
+        return self.flip_flop + held + cleared
+
+    def timing(self, netlist: Netlist) -> Timing:
+        return Timing(
+            tuple(self.delay_of(gate.operator, len(gate.inputs)) for gate in netlist.gates),
+            (self.launch,) * len(netlist.flip_flops),
+            tuple(map(self._setup, netlist.flip_flops)),
+            (self.launch, self.setup),
+        )
+
+    def _setup(self, flip_flop: FlipFlop) -> tuple[int, int, int]:
+        clear = self.setup + (self.delay_of("and", 2) if flip_flop.clear is not None else 0)
+        d = clear + (self.delay_of("multiplexer", 3) if flip_flop.enable is not None else 0)
+        return d, d, clear
+
+
+def _count(operator: str, _inputs: int) -> int:
+    return int(operator not in _FREE)
+
+
+def _unit_area(operator: str, inputs: int) -> int:
+    match operator:
+        case "not" | "buffer":
+            return 0
+        case "multiplexer":
+            return 3
+        case "xor" | "xnor":
+            return 2 * (inputs - 1)
+    return inputs - 1
+
+
+def _unit_delay(operator: str, inputs: int) -> int:
+    match operator:
+        case "not" | "buffer":
+            return 0
+        case "multiplexer":
+            return 2
+        case "xor" | "xnor":
+            return 2 * (inputs - 1).bit_length()
+    return (inputs - 1).bit_length()
+
+
+_COUNTED: Final = _Plain(_count, _count, FLIP_FLOP_GATES, LAUNCH_GATES, SETUP_GATES)
+_UNITS: Final = _Plain(_unit_area, _unit_delay, FLIP_FLOP_UNITS, LAUNCH_UNITS, SETUP_GATES)
+
+_SIX_NAND: Final = (
+    "the edge-triggered flip-flop of six NAND gates: Mano and Ciletti, Digital Design, sec. 5.4"
+    " (from memory)"
+)
+
+GATE_COUNT: Final = Technology(
+    "gate-count",
+    "gate count",
+    "gates",
+    "gate levels",
+    _COUNTED.area,
+    _COUNTED.timing,
+    "every gate is one gate and one level, however many inputs it has; inverters and buffers are"
+    " free; a flip-flop is 6 gates, 3 levels from the edge to its output and 2 before the edge",
+    f"the textbooks' count of gates (common practice, no source); {_SIX_NAND}",
+    "wide gates and XOR gates look as cheap and fast as a NAND gate of two inputs",
+)
+
+UNIT_GATE: Final = Technology(
+    "unit-gate",
+    "unit-gate model",
+    "gate units",
+    "gate delays",
+    _UNITS.area,
+    _UNITS.timing,
+    "a gate of two inputs is 1 unit and takes 1 delay, XOR and XNOR 2 and 2, a multiplexer 3 and 2,"
+    " wider gates are trees, inverters are free; a flip-flop is 7 units, 4 delays from the edge to"
+    " its output and 2 before the edge",
+    "A. Tyagi, IEEE Trans. Computers 42(10), 1993 (from memory); flip-flops, which the model leaves"
+    f" out, after {_SIX_NAND}",
+    "how many gates an output feeds and how long the wires are does not count",
+)
+
+
+def technologies() -> Mapping[str, Technology]:
+    """Every technology, by name.
+
+    Examples
+    --------
+    >>> list(technologies())
+    ['gate-count', 'unit-gate', 'cmos', '74hc']
+    """
+    from edgewise.study.cmos import CMOS
+    from edgewise.study.labparts import LAB_PARTS
+
+    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, LAB_PARTS)}
+
+
+def technology(name: str, place: Place | None = None) -> Technology:
+    """The technology of this name.
+
+    Raises
+    ------
+    DesignError
+        If there is none; the nearest name is suggested.
+
+    Examples
+    --------
+    >>> technology("unit-gate").time_unit
+    'gate delays'
+    """
+    known = technologies()
+    if name not in known:
+        raise DesignError(
+            f"there is no cost model {name}{nearest(name, known)}; the models are"
+            f" {', '.join(known)}",
+            place,
+        )
+    return known[name]

@@ -1,0 +1,221 @@
+"""The simulator of the page, held to the reference engine in Chromium."""
+
+from __future__ import annotations
+
+import random
+from typing import TYPE_CHECKING, Any, Final
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, settings
+
+from edgewise import catalogue
+from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
+from edgewise.design import Design, Feed, Operand
+from edgewise.design import Phase as Edges
+from edgewise.engines import reference
+from edgewise.errors import DesignError
+from edgewise.publish import compiled, sentences
+from tests.strategies import designs
+from tests.web.workshop import case, digits, load
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+RUNS: Final = 10_000
+SIZES: Final = (1, 3, 8, 32)
+
+PLAY: Final = """\
+(cases) => cases.map(([design, runs]) => runs.map(([operands, expected]) => {
+  const values = Object.fromEntries(
+    Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
+  const rows = simulator.run(design, values).map((row) => row.join(""));
+  return rows.join() === expected.join() ? "" : rows.join();
+}))
+"""
+
+
+def some_operands(design: Design, chance: random.Random) -> dict[str, int]:
+    """Random ones; sometimes all zeros or all ones."""
+    widths = {operand.name: operand.width for operand in design.operands}
+    extreme = chance.random()
+    if extreme < 0.1:  # noqa: PLR2004
+        return {name: 0 if extreme < 0.05 else (1 << w) - 1 for name, w in widths.items()}
+    return {name: chance.getrandbits(width) for name, width in widths.items()}
+
+
+def played(design: Design, chance: random.Random, runs: int) -> tuple[Any, list[Any]]:
+    """A compiled design, with operands and the rows of the reference engine."""
+    made = []
+    for _ in range(runs):
+        operands = some_operands(design, chance)
+        trace = reference.run(design, operands)
+        made.append([case(design, operands)[1], digits(trace.rows)])
+    return compiled.design(design), made
+
+
+def differing(page: Page, cases: list[tuple[Any, list[Any]]]) -> list[str]:
+    """Every run whose rows differ in the browser."""
+    answers = page.evaluate(PLAY, [list(one) for one in cases])
+    return [
+        f"{design['name']} {run[0]}: expected {','.join(run[1])}, found {answer}"
+        for (design, runs), found in zip(cases, answers, strict=True)
+        for run, answer in zip(runs, found, strict=True)
+        if answer
+    ]
+
+
+def ready(number: int) -> list[Design]:
+    """Every catalogue design for which `number` is a size."""
+    found = []
+    for name in catalogue.ORDER:
+        blueprint = catalogue.find(name)
+        try:
+            found.append(blueprint.design({blueprint.parameters[0].name: number}))
+        except DesignError as wrong:
+            assert "the range is" in wrong.message
+    return found
+
+
+@pytest.mark.parametrize("number", SIZES)
+def test_the_browser_runs_every_catalogue_design_as_the_reference_does(
+    page: Page, number: int
+) -> None:
+    load(page, "simulator")
+    chance = random.Random(number)
+    assert differing(page, [played(design, chance, 4) for design in ready(number)]) == []
+
+
+def random_netlist(chance: random.Random) -> tuple[Netlist, tuple[Operand, ...]]:
+    """Gates of every kind over inputs, constants and flip-flops with every control."""
+    operands = tuple(Operand(f"w{i}", chance.randint(1, 32)) for i in range(chance.randint(1, 3)))
+    inputs, size = {}, 4
+    for operand in operands:
+        inputs[operand.name] = tuple(range(size, size + operand.width))
+        size += operand.width
+    count = chance.randint(0, 6)
+    stored = list(range(size, size + count))
+    size += count
+    known = [*range(size)]
+    gates = []
+    for i in range(chance.randint(1, 30)):
+        operator = chance.choice(compiled.OPERATORS)
+        fixed = {"not": 1, "buffer": 1, "multiplexer": 3}.get(operator)
+        fed = tuple(chance.choice(known) for _ in range(fixed or chance.randint(1, 4)))
+        gates.append(Gate(operator, fed, size, f"G{i}"))
+        known.append(size)
+        size += 1
+
+    def net() -> int | None:
+        return chance.choice([None, *chance.sample(known, min(3, len(known)))])
+
+    flip_flops = tuple(
+        FlipFlop(f"F{i}", chance.choice(known), q, net(), net(), net(), chance.choice((0, 1, 2)))
+        for i, q in enumerate(stored)
+    )
+    outputs = {"y": tuple(known[-3:])}
+    names = {**inputs, **outputs}
+    return Netlist(size, inputs, outputs, tuple(gates), flip_flops, names), operands
+
+
+def random_design(number: int, chance: random.Random) -> Design:
+    """A random netlist, fed for some edges with operands, constants or X."""
+    netlist, operands = random_netlist(chance)
+    phases = []
+    for i in range(chance.randint(1, 3)):
+        feeds = tuple(
+            Feed(o.name, chance.choice([o.name, o.name, None, chance.getrandbits(o.width)]))
+            for o in operands
+        )
+        phases.append(Edges(f"p{i}", chance.randint(0, 5), feeds))
+    base = catalogue.design("ring-counter")  # its circuit is not run: the netlist is
+    return Design(f"random {number}", base.circuit, {}, operands, tuple(phases), altered=netlist)
+
+
+@pytest.mark.slow
+def test_ten_thousand_random_runs_are_those_of_the_reference(page: Page) -> None:
+    load(page, "simulator")
+    chance = random.Random(11)
+    runs, each = 0, 50
+    number = 0
+    while runs < RUNS:
+        cases = [played(random_design(number + i, chance), chance, each) for i in range(20)]
+        assert differing(page, cases) == []
+        number += len(cases)
+        runs += len(cases) * each
+    assert runs >= RUNS
+
+
+# ---------------------------------------------------------------------- sentences
+
+TELL: Final = """\
+([design, stores, adders, operands]) => {
+  const values = Object.fromEntries(
+    Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
+  const rows = simulator.run(design, values);
+  const value = (formula) => {
+    try {
+      const found = formulas.evaluate(formula, { design, rows, operands: values });
+      return typeof found === "boolean" ? BigInt(found) : formulas.number(found);
+    } catch (wrong) {
+      return null;
+    }
+  };
+  return rows.map((_, k) => [
+    sentences.acts(design, stores, adders, rows, k), sentences.results(design, rows, k, value),
+  ].filter(Boolean).join(" "));
+}
+"""
+
+
+def said(page: Page, design: Design, operands: dict[str, int]) -> list[str]:
+    """What the browser says in every row."""
+    wanted = [
+        compiled.design(design),
+        [store.data() for store in sentences.stores(design)],
+        [adder.data() for adder in sentences.adders(design)],
+        {key: str(value) for key, value in operands.items()},
+    ]
+    return list(page.evaluate(TELL, wanted))
+
+
+def grown(count: int) -> list[Design]:
+    """Circuits of every part type, the same ones each time."""
+    found: list[Design] = []
+
+    @settings(
+        max_examples=count,
+        database=None,
+        derandomize=True,
+        phases=[Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(designs())
+    def gather(design: Design) -> None:
+        found.append(design)
+
+    gather()
+    return found
+
+
+@pytest.mark.parametrize("number", [4, 6])
+def test_the_browser_says_what_python_says(page: Page, number: int) -> None:
+    load(page, "formulas", "sentences")
+    chance = random.Random(number)
+    for design in ready(number):
+        operands = some_operands(design, chance)
+        trace = reference.run(design, operands)
+        assert said(page, design, operands) == [
+            sentences.told(trace, row) for row in range(trace.edges + 1)
+        ]
+
+
+def test_grown_circuits_are_run_and_told_of_alike(page: Page) -> None:
+    load(page, "formulas", "sentences")
+    chance = random.Random(5)
+    for design in grown(60):
+        assert differing(page, [played(design, chance, 8)]) == []
+        operands = some_operands(design, chance)
+        trace = reference.run(design, operands)
+        assert said(page, design, operands) == [
+            sentences.told(trace, row) for row in range(trace.edges + 1)
+        ]

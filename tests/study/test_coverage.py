@@ -1,0 +1,108 @@
+from __future__ import annotations
+
+import json
+from typing import Any, Final
+
+import pytest
+
+from edgewise import blueprint, catalogue
+from edgewise.errors import Problems
+from edgewise.study.coverage import coverage, listed
+from tests.conftest import Golden
+
+EXAMPLES: Final[tuple[tuple[str, dict[str, int], dict[str, Any]], ...]] = (
+    ("serial-adder", {"n": 6}, {"a": 22, "b": 43}),
+    ("serial-adder", {"n": 4}, {"a": 5, "b": 2}),
+    ("serial-adder", {"n": 4}, {"a": 0, "b": 5}),
+    ("ripple-carry-adder", {"n": 4}, {"a": 5, "b": 2, "carry_in": 0}),
+    ("ripple-carry-adder", {"n": 4}, {"a": 6, "b": 3, "carry_in": 1}),
+    ("serial-accumulator", {}, {"w": [5, 9, 3]}),
+    ("universal-shift-register", {}, {"w": 5}),
+    ("carry-lookahead-adder", {}, {"a": 6, "b": 3, "carry_in": 1}),
+    ("johnson-counter", {}, {}),
+)
+
+
+def test_what_examples_show(golden: Golden) -> None:
+    lines = []
+    for name, parameters, operands in EXAMPLES:
+        shown = coverage(catalogue.design(name, **parameters), operands)
+        lines += [f"{name} {parameters} {operands}", *(f"  {s}" for s in shown.sentences())]
+        lines += [f"  | {' | '.join(line)}" for line in shown.table()]
+    golden("study-coverage.txt", "\n".join(lines) + "\n")
+
+
+def test_a_dull_example_is_warned_of() -> None:
+    shown = coverage(catalogue.design("serial-adder", n=4), {"a": 0, "b": 5})
+    assert shown.warnings() == (
+        "The carry flip-flop C is never set: this example would look the same without it.",
+        "A never holds a 1: nothing is seen of it.",
+    )
+    assert not coverage(catalogue.design("serial-adder", n=4), {"a": 3, "b": 7}).warnings()
+    ripple = coverage(catalogue.design("ripple-carry-adder", n=4), {"a": 5, "b": 2, "carry_in": 0})
+    assert ripple.warnings() == (
+        "There is no carry: this example would look the same without the carry wires.",
+    )
+
+
+def test_a_register_that_keeps_a_one_is_warned_of() -> None:
+    text = (
+        "{circuit: kept, parts: {R: {part: register, width: 2, d: R, start: 2}},"
+        " outputs: {y: R}, procedure: [{phase: wait, edges: 2}], computes: {y: 2}}"
+    )
+    shown = coverage(blueprint.from_text(text, "kept.yaml").design(), {})
+    assert shown.warnings() == ("R never changes from one known value to another.",)
+
+
+def test_what_is_said_without_the_carry_is_true() -> None:
+    """An adder whose carry flip-flop is never set answers alike without it."""
+    from edgewise.study import slips
+
+    design = catalogue.design("serial-adder", n=4)
+    dropped = slips.find("carry-dropped").of(design)
+    assert dropped is not None
+    for a in range(16):
+        for b in range(16):
+            operands = {"a": a, "b": b}
+            if any("never set" in w for w in coverage(design, operands).warnings()):
+                assert slips.answers(design, operands) == slips.answers(dropped, operands)
+
+
+def test_rows_that_only_loading_meets_do_not_count() -> None:
+    shown = coverage(catalogue.design("serial-adder", n=6), {"a": 22, "b": 43})
+    assert shown.adders[0].met == ("000", "010", "011", "101", "110")
+    assert shown.adders[0].used == ("010", "011", "101", "110")
+    assert shown.rows == shown.adders[0].used
+
+
+def test_phases_that_matter() -> None:
+    text = (
+        "{circuit: idle, inputs: {on: 1, x: 1}, operands: {w: 2},"
+        " parts: {R: {part: shift-register, width: 2, in: x, enable: on}}, outputs: {y: R},"
+        " procedure: [{phase: rest, edges: 2, on: 0, x: X},"
+        " {phase: enter, edges: 2, on: 1, x: w lsb-first}], computes: {y: w}}"
+    )
+    shown = coverage(blueprint.from_text(text, "idle.yaml").design(), {"w": 2})
+    assert [(phase.name, phase.matters) for phase in shown.phases] == [
+        ("rest", False),
+        ("enter", True),
+    ]
+    assert "Phase rest stores nothing that gets into the answer." in shown.sentences()
+
+
+def test_data_is_plain() -> None:
+    for name, parameters, operands in EXAMPLES:
+        data = coverage(catalogue.design(name, **parameters), operands).data()
+        assert json.loads(json.dumps(data))["design"] == name
+
+
+def test_operands_that_do_not_fit() -> None:
+    with pytest.raises(Problems):
+        coverage(catalogue.design("serial-adder", n=4), {"a": 16, "c": 1})
+
+
+def test_names_in_a_sentence() -> None:
+    assert listed([]) == ""
+    assert listed(["A"]) == "A"
+    assert listed(["A", "B"]) == "A and B"
+    assert listed(["A", "B", "C", "D", "E"]) == "A, B, C, D and 1 more"
