@@ -339,7 +339,7 @@ def new(
     from edgewise.lesson import scaffold
 
     given = numbers(with_, "--with"), assignments(operands, "--operands")
-    path = scaffold.write(name, blueprint_of(design), Path(design).name, *given)
+    path = scaffold.write(name, blueprint_of(design), design, *given)
     print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
 
 

@@ -156,7 +156,7 @@ def test_messages(text: str, message: str) -> None:
     assert faults(text) == message
 
 
-@pytest.mark.parametrize("word", ["python", "text", "", "state", "yaml", "circular"])
+@pytest.mark.parametrize("word", ["python", "text", "", "status", "yaml", "circular"])
 def test_other_fenced_code_is_plain_code(word: str) -> None:
     found = lesson(f"{FRONT}```{word}\nx\n```\n")
     assert (found.blocks, found.faults) == ((), ())

@@ -109,6 +109,20 @@ def test_the_solver_finds_what_looking_at_all_finds(monkeypatch: pytest.MonkeyPa
         assert (one.smallest is None) == (other.smallest is None), one.fault.name
         if one.smallest and other.smallest:
             assert sum(one.smallest.values()) == sum(other.smallest.values()), one.fault.name
+        assert one.never == other.never
+
+
+def test_what_is_not_known_for_want_of_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(study, "EXHAUSTIVE", 0)
+    monkeypatch.setattr(study, "_SECONDS", 0.0)
+    design = catalogue.design("serial-adder", n=3)
+    tried = [fault for fault in faults(design) if fault.name in ("C stuck at 0", "no clock at S")]
+    broken = breakage(design, {"a": 1, "b": 2}, tried)
+    assert [line.shown_by for line in broken.lines] == ["not known", "not known"]
+    assert broken.sentences()[:2] == (
+        "The example a = 1, b = 2 shows 1 of 2 single faults.",
+        "Whether any operands show C stuck at 0 and no clock at S is not known: time was up.",
+    )
 
 
 @given(st.lists(st.sets(st.integers(0, 6), min_size=1), min_size=1, max_size=8))

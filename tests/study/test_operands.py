@@ -245,6 +245,6 @@ def test_data_is_plain() -> None:
 
 def test_slips_that_agree() -> None:
     one = example(serial(4), {"a": 0, "b": 0})
-    assert one.wrong == {"one-edge-late": "sum X000, carry X"} or "one-edge-late" in one.wrong
+    assert one.wrong["one-edge-late"] == "sum X000, carry X"
     assert "carry-dropped" in one.hidden
     assert joined([("a", "b"), ("b", "c"), ("d", "e")]) == (("a", "b", "c"), ("d", "e"))

@@ -338,8 +338,8 @@ def _alone(b: Builder, **inputs: tuple[int, ...]) -> Trace:
 def test_constants_and_wide_gates() -> None:
     b = Builder("alarm")
     w = b.input("w", 6)
-    b.output("any", b.part("any", "or", {"in": (*w, Tie(0))})["out"])
-    b.output("all", b.part("all", "nand", {"in": w})["out"])
+    b.output("any", b.part("G1", "or", {"in": (*w, Tie(0))})["out"])
+    b.output("all", b.part("G2", "nand", {"in": w})["out"])
     assert wrong(_alone(b, w=(0, 1, 0, 1, 0, 0))) == []
 
 

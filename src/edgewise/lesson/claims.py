@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
@@ -62,7 +63,7 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
             statements.append(statement)
             if blueprint is None or run is None:
                 continue
-            verdict = settle(statement.claim, blueprint, run.design.parameters, run.given, place)
+            verdict = _verdict(statement, blueprint, run)
             verdicts.append(verdict)
             if verdict.undecided:
                 errors.append(OpenClaim(_open(statement, verdict), place))
@@ -72,6 +73,29 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
             errors += wrong.parts()
     raise_all(errors)
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
+
+
+_MOST_KNOWN: Final = 256
+_KNOWN: Final[dict[tuple[object, ...], Verdict]] = {}
+"""Claims settled before, so that a preview settles anew only what changed."""
+
+
+def _verdict(statement: Statement, blueprint: Blueprint, run: Run) -> Verdict:
+    key = (
+        statement.text,
+        blueprint,
+        tuple(run.design.parameters.items()),
+        tuple(sorted(run.given.items())),
+    )
+    verdict = _KNOWN.get(key)
+    if verdict is None:
+        place = statement.place
+        verdict = settle(statement.claim, blueprint, run.design.parameters, run.given, place)
+        if not verdict.undecided:
+            if len(_KNOWN) >= _MOST_KNOWN:
+                _KNOWN.pop(next(iter(_KNOWN)))
+            _KNOWN[key] = verdict
+    return verdict
 
 
 def lines(block: Block) -> Iterator[tuple[str, Place]]:

@@ -130,7 +130,7 @@ def write(
         Where; ``.md`` is added if it is missing.
     blueprint : Blueprint
     design : str
-        What the lesson names: a catalogue name, or a circuit file beside it.
+        A catalogue name, or the path of a circuit file beside the lesson.
     parameters, operands : mapping, optional
         Numbers to start from.
 
@@ -145,6 +145,14 @@ def write(
     """
     if path.suffix != _SUFFIX:
         path = path.with_name(f"{path.name}{_SUFFIX}")
+    file = Path(design)
+    if file.suffix in (".yaml", ".yml"):
+        if file.resolve().parent != path.resolve().parent:
+            raise EdgewiseError(
+                f"a lesson finds {file.name} only beside itself; put the two into one folder",
+                Place(str(path)),
+            )
+        design = file.name
     told = text(path.stem, blueprint, design, parameters or {}, operands or {})
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

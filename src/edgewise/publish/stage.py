@@ -82,10 +82,9 @@ def data(
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
         return None
-    chosen = sizes(trace.design, blueprint)
     return {
         "id": ident,
-        "sizes": [size(design, wish, slips=i == 0) for i, design in enumerate(chosen)],
+        "sizes": _kept_sizes(trace.design, blueprint, wish),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -95,6 +94,25 @@ def data(
         "carries": any(p.kind.name.endswith("adder") for p in trace.design.circuit.parts),
         "fade": wish.fade,
     }
+
+
+_MOST_KEPT: Final = 6
+_KEPT: Final[dict[tuple[object, ...], list[Data]]] = {}
+"""Sizes made before, so that a preview makes anew only what changed."""
+
+
+def _kept_sizes(design: Design, blueprint: Blueprint | None, wish: Stage) -> list[Data]:
+    # Neither the row shown first nor the fading changes them.
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols)
+    key = (blueprint, tuple(design.parameters.items()), manner)
+    found = _KEPT.get(key) if blueprint else None
+    if found is None:
+        chosen = sizes(design, blueprint)
+        found = [size(one, wish, slips=i == 0) for i, one in enumerate(chosen)]
+        if len(_KEPT) >= _MOST_KEPT:
+            _KEPT.pop(next(iter(_KEPT)))
+        _KEPT[key] = found
+    return found
 
 
 def fits(design: Design) -> bool:

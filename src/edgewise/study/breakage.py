@@ -9,9 +9,9 @@ from typing import Any, Final
 
 from edgewise.circuit.parts import count
 from edgewise.design import Design
-from edgewise.engines import native
+from edgewise.engines import native, proof
 from edgewise.engines.space import Space
-from edgewise.engines.terms import FALSE, Term, Terms
+from edgewise.engines.terms import Term, Terms
 from edgewise.engines.unrolling import unroll
 from edgewise.errors import DesignError
 from edgewise.study import ranking, readable
@@ -19,6 +19,7 @@ from edgewise.study.coverage import listed
 from edgewise.study.criteria import answer, differ
 from edgewise.study.faults import BENCH_CAUTION, Fault, faults
 from edgewise.study.operands import EXHAUSTIVE, told
+from edgewise.study.ranking import Progress
 
 _SECONDS: Final = 20.0
 """For all questions to the solver together, where there are too many sets to look at."""
@@ -37,9 +38,9 @@ class Line:
     seen : bool
         Whether that differs from the right answer.
     smallest : mapping of str to int, optional
-        Operands with the smallest sum that show the fault; None where none do.
+        Operands with the smallest sum that show the fault; None where none are known.
     sets : int, optional
-        How many operand sets show it; None where that was not counted.
+        How many operand sets show it; None where that is not known. 0 is sure.
     """
 
     fault: Fault
@@ -49,10 +50,15 @@ class Line:
     sets: int | None
 
     @property
+    def never(self) -> bool:
+        """Whether it is sure that no operands show it."""
+        return self.sets == 0
+
+    @property
     def shown_by(self) -> str:
-        """``a = 0, b = 1``; ``no operands``; ``-`` where there are no operands at all."""
+        """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
-            return "no operands"
+            return "no operands" if self.never else "not known"
         return ", ".join(f"{name} = {value}" for name, value in self.smallest.items()) or "-"
 
 
@@ -69,8 +75,8 @@ class Breakage:
         The right answer to it.
     lines : tuple of Line
     exhaustive : bool
-        Whether all operand sets were looked at; if not, a fault of which nothing is known
-        counts as shown by no operands only if a solver proved it.
+        Whether all operand sets were looked at; if not, a solver was asked, and the operands
+        that it found need not be the smallest.
     sets : int
         Number of operand sets.
 
@@ -103,7 +109,8 @@ class Breakage:
         given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
         seen = [line for line in self.lines if line.seen]
         missed = [line for line in self.lines if not line.seen and line.smallest is not None]
-        never = [line for line in self.lines if line.smallest is None]
+        never = [line for line in self.lines if line.never]
+        open_ = [line for line in self.lines if line.smallest is None and not line.never]
         example = f"The example {given}" if given else "The run"
         yield f"{example} shows {len(seen)} of {count(len(self.lines), 'single fault')}."
         if missed:
@@ -115,6 +122,12 @@ class Breakage:
             yield (
                 f"{nothing}: in this procedure, the circuit gives the same"
                 f" {'answers' if given else 'answer'} with or without the fault."
+            )
+
+        if open_:
+            yield (
+                f"Whether any operands show {listed([line.fault.name for line in open_], 8)} is"
+                " not known: time was up."
             )
 
     def table(self) -> tuple[tuple[str, ...], ...]:
@@ -157,6 +170,7 @@ def breakage(
     design: Design,
     operands: Mapping[str, int | Sequence[int]],
     tried: Sequence[Fault] | None = None,
+    progress: Progress | None = None,
 ) -> Breakage:
     """Try single faults on a design.
 
@@ -167,6 +181,8 @@ def breakage(
         The example.
     tried : sequence of Fault, optional
         All of `edgewise.study.faults.faults` unless given.
+    progress : function, optional
+        Is told (sets done, sets in all).
 
     Raises
     ------
@@ -178,7 +194,7 @@ def breakage(
     terms = Terms()
     shown = detections(design, found, terms)
     truth = told(design, given)
-    smallest = _smallest(design, terms, shown)
+    smallest = _smallest(design, terms, shown, progress)
     lines = []
     for fault, (numbers, sets) in zip(found, smallest, strict=True):
         said = told(fault.design, given)
@@ -196,24 +212,16 @@ def detections(design: Design, found: Sequence[Fault], terms: Terms) -> tuple[Te
 
 
 def _smallest(
-    design: Design, terms: Terms, shown: Sequence[Term]
+    design: Design, terms: Terms, shown: Sequence[Term], progress: Progress | None
 ) -> list[tuple[dict[str, int] | None, int | None]]:
     space = Space.of(design)
     planes = ranking.small(readable.total(terms, space))
     if sum(operand.width for operand in design.operands) <= EXHAUSTIVE:
-        best = ranking.best_each(terms, shown, planes, space)
+        best = ranking.best_each(terms, shown, planes, space, progress)
         return [(None if n is None else space.decode(n), sets) for n, sets in best]
-    deadline = time.monotonic() + _SECONDS
-    return [(_solved(terms, term, planes, space, deadline), None) for term in shown]
-
-
-def _solved(
-    terms: Terms, shown: Term, planes: Sequence[Term], space: Space, deadline: float
-) -> dict[str, int] | None:
-    if shown == FALSE:
-        return None
-    left = max(deadline - time.monotonic(), 0.5)
-    return next(iter(ranking.best_by_solver(terms, shown, planes, space, 1, left)), None)
+    with proof.Session(terms, time.monotonic() + _SECONDS) as session:
+        answers = [ranking.solved(session, term, planes, space) for term in shown]
+    return [(operands, 0 if possible is False else None) for possible, operands in answers]
 
 
 # ---------------------------------------------------------------------- fewest examples

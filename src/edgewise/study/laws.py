@@ -183,7 +183,9 @@ def find(
     for done, point in enumerate(points):
         chosen = dict(zip(names, point, strict=True))
         try:
-            design = blueprint.design({**(fixed or {}), **chosen})
+            # Edges need no circuit.
+            make = blueprint.timetable if quantity == "edges" else blueprint.design
+            design = make({**(fixed or {}), **chosen})
         except EdgewiseError as wrong:
             case = ", ".join(f"{name}={value}" for name, value in chosen.items())
             raise DesignError(f"{case}: {wrong.parts()[0].message}", place) from None

@@ -136,24 +136,33 @@ def best_by_solver(
     best there are if all questions were answered in time, which isn't promised.
     """
     found: list[dict[str, int]] = []
-    deadline = time.monotonic() + seconds
-    with proof.Session(terms, deadline) as session:
-        blocked: list[Term] = []
+    with proof.Session(terms, time.monotonic() + seconds) as session:
+        apart = wanted
         while len(found) < most:
-            kept = [wanted, *blocked]
-            if not session.ask(*kept):
+            _, model = solved(session, apart, planes, space)
+            if model is None:
                 break
-            model = _model(session, space)
-            for plane in planes:
-                answer = session.ask(*kept, plane)
-                if answer is None:
-                    break
-                kept.append(plane if answer else plane ^ 1)
-                if answer:
-                    model = _model(session, space)
             found.append(model)
-            blocked.append(_apart(terms, model, space))
+            apart = terms.both(apart, _apart(terms, model, space))
     return tuple(found)
+
+
+def solved(
+    session: proof.Session, wanted: Term, planes: Sequence[Term], space: Space
+) -> tuple[bool | None, dict[str, int] | None]:
+    """Whether `wanted` can hold (None: time was up), and the best set that was found."""
+    answer = session.ask(wanted)
+    if not answer:
+        return answer, None
+    kept, model = [wanted], _model(session, space)
+    for plane in planes:
+        better = session.ask(*kept, plane)
+        if better is None:
+            break
+        kept.append(plane if better else plane ^ 1)
+        if better:
+            model = _model(session, space)
+    return True, model
 
 
 def _model(session: proof.Session, space: Space) -> dict[str, int]:
@@ -181,7 +190,11 @@ def _apart(terms: Terms, operands: Mapping[str, int], space: Space) -> Term:
 
 
 def best_each(
-    terms: Terms, wanted: Sequence[Term], planes: Sequence[Term], space: Space
+    terms: Terms,
+    wanted: Sequence[Term],
+    planes: Sequence[Term],
+    space: Space,
+    progress: Progress | None = None,
 ) -> tuple[tuple[int | None, int], ...]:
     """For each of some terms, the best set for which it holds (or None), and how many there are.
 
@@ -204,4 +217,6 @@ def best_each(
                 if before is None or here.score > before.score:
                     before = here
             found[i] = (before, sets + mask.bit_count())
+        if progress:
+            progress(stop, space.size)
     return tuple((one.number if one else None, sets) for one, sets in found)

@@ -42,7 +42,7 @@ class Here(Executor):
     5
     """
 
-    def submit(  # type: ignore[override]
+    def submit(
         self, fn: Callable[..., Result], /, *args: object, **kwargs: object
     ) -> Future[Result]:
         """Do it now."""
@@ -92,7 +92,7 @@ def _cluster(address: str) -> Executor:
             "a cluster needs the package distributed; pip install 'edgewise[cluster]'"
         ) from None
     try:
-        client = Client(address, timeout=10, set_as_default=False)
+        client = Client(address, timeout=10, set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as wrong:
         raise DesignError(f"there is no Dask scheduler at {address}: {wrong}") from None
     return _ClusterExecutor(client)
@@ -106,7 +106,7 @@ class _ClusterExecutor(Executor):
         # Equal calls must not be taken for one: pure is False.
         self._inner: Executor = client.get_executor(pure=False)  # type: ignore[attr-defined]
 
-    def submit(  # type: ignore[override]
+    def submit(
         self, fn: Callable[..., Result], /, *args: object, **kwargs: object
     ) -> Future[Result]:
         """Hand the work to the scheduler."""
@@ -220,7 +220,8 @@ def measure_points(piece: Measuring) -> list[Measured]:
 
     Examples
     --------
-    >>> piece = Measuring("digit-serial-adder", ((("n", 4), ("d", 2)), (("n", 5), ("d", 2))), "cmos")
+    >>> points = ((("n", 4), ("d", 2)), (("n", 5), ("d", 2)))
+    >>> piece = Measuring("digit-serial-adder", points, "cmos")
     >>> cost, why = measure_points(piece)
     >>> cost.edges, why
     (3, "digits of 2 bits don't fill a word of 5; d can be 1, 5")

@@ -12,13 +12,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.arithmetic import FUNCTIONS, Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.engines.chunks import Progress
 from edgewise.engines.purpose import Unsupported
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest
-from edgewise.formula import Claim, Range, show
+from edgewise.formula import Claim, Range, Select, names_in, show
 from edgewise.study import settling
 from edgewise.study.elsewhere import FEW, instead, true
 from edgewise.study.grounding import ground
@@ -206,6 +206,8 @@ class _Asking:
 
     def _design(self, key: tuple[tuple[str, int], ...]) -> Design:
         try:
+            if self.claim.ranges and _of_edges_alone(self.claim, self.blueprint):
+                return self.blueprint.timetable(dict(key))
             return built(self.blueprint, key)
         except EdgewiseError as wrong:
             single = wrong.parts()[0]
@@ -353,3 +355,21 @@ def _members(names: Sequence[str], design: Design, place: Place | None) -> tuple
 def _ends(span: Range) -> str:
     low, high = show(span.low), show(span.high)
     return low if low == high else f"{low} to {high}"
+
+
+def _of_edges_alone(claim: Claim, blueprint: Blueprint) -> bool:
+    """Whether a claim speaks of edge counts and parameters only, so that no circuit is needed."""
+    names = list(names_in(claim.truth))
+    phases = {
+        id(inner)
+        for name in names
+        if name.base == "edges"
+        for step in name.steps
+        if isinstance(step, Select)
+        for item in step.items
+        for inner in names_in(item)
+    }
+    known = {"edges", "end", *FUNCTIONS, *(parameter.name for parameter in blueprint.parameters)}
+    return not claim.for_all and all(
+        name.base in known for name in names if id(name) not in phases
+    )

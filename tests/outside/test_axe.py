@@ -1,0 +1,78 @@
+"""The built pages, held to WCAG 2.2 AA by axe-core in Chromium.
+
+Source: axe-core 4.14.1 (Deque Systems, MPL-2.0), rules tagged wcag2a, wcag2aa, wcag21a,
+wcag21aa, wcag22aa and best-practice.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import pytest
+
+from edgewise.publish import page as pages
+from tests.web import workshop
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+EXAMPLES: Final = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))
+TAGS: Final = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice")
+RUN: Final = """\
+(tags) => axe.run(document, { runOnly: { type: "tag", values: tags } }).then((found) =>
+  found.violations.map(({ id, help, nodes }) =>
+    `${id}: ${help}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`))
+"""
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """The address of each example's page."""
+    out = tmp_path_factory.mktemp("axe")
+    return {path.stem: pages.build(path, out).as_uri() for path in EXAMPLES}
+
+
+def complaints(page: Page) -> list[str]:
+    """What axe finds."""
+    page.evaluate(workshop.axe())
+    return list(page.evaluate(RUN, list(TAGS)))
+
+
+@pytest.mark.parametrize("name", [path.stem for path in EXAMPLES])
+@pytest.mark.parametrize("width", [320, 1280])
+def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+    page = context.new_page()
+    page.goto(f"{built[name]}#row=2")
+    assert complaints(page) == []
+    for summary in page.locator(".stage summary").all():
+        summary.click()
+    page.get_by_role("button", name="At random").first.click()
+    assert complaints(page) == []
+    begin = page.get_by_role("button", name="Begin after the row shown")
+    if begin.count():
+        begin.first.click()
+        page.locator(".blanks .bit").first.focus()
+        for key in "01x01x":
+            page.keyboard.press(key)
+        assert complaints(page) == []
+    field = page.locator(".field input").first
+    field.fill("many")
+    assert complaints(page) == []
+    larger = page.get_by_role("button", name="Larger figure")
+    if larger.count() and larger.first.is_visible():
+        larger.first.click()
+        assert complaints(page) == []
+    context.close()
+
+
+def test_axe_finds_nothing_without_scripts(browser: Browser, built: dict[str, str]) -> None:
+    context = browser.new_context(bypass_csp=True)
+    page = context.new_page()
+    for address in built.values():
+        text = Path(address.removeprefix("file://")).read_text("utf-8")
+        page.set_content(text.replace('<script type="module">', '<script type="text/none">'))
+        assert page.locator(".still").count() >= 1
+        assert complaints(page) == []
+    context.close()

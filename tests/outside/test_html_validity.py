@@ -1,0 +1,61 @@
+"""The built pages, held to the HTML standard by a validator that is not ours.
+
+Source: html-validate 9.0.0 (MIT), rule set ``html-validate:standard``, which follows the
+WHATWG HTML Living Standard's content models and attribute values.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import pytest
+
+from edgewise.publish import page as pages
+from tests.web import workshop
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+EXAMPLES: Final = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))
+
+
+def complaints(folder: Path, text: str) -> list[str]:
+    """What the validator finds in a page."""
+    path = folder / "page.html"
+    path.write_text(text, encoding="utf-8")
+    config = workshop.HERE / "html-validate.json"
+    done = workshop.tool("html-validate", "--config", str(config), "--formatter", "json", str(path))
+    return [
+        f"{found['line']}:{found['column']}: {found['ruleId']}: {found['message']}"
+        for file in json.loads(done.stdout or "[]")
+        for found in file["messages"]
+    ]
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_built_page_is_valid(tmp_path: Path, path: Path) -> None:
+    text = pages.build(path, tmp_path / "out").read_text("utf-8")
+    assert complaints(tmp_path, text) == []
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_what_the_script_makes_of_it_is_valid(tmp_path: Path, page: Page, path: Path) -> None:
+    page.goto(pages.build(path, tmp_path / "out").as_uri())
+    for summary in page.locator(".stage summary").all():
+        summary.click()
+    begin = page.get_by_role("button", name="Begin", exact=True)
+    if begin.count() and begin.first.is_visible():
+        begin.first.click()
+    body = page.locator("edgewise-stage").first.inner_html()
+    text = (
+        '<!DOCTYPE html>\n<html lang="en"><head><title>stage</title></head>'
+        f"<body><main>{body}</main></body></html>\n"
+    )
+    assert complaints(tmp_path, text) == []
+
+
+def test_the_validator_finds_what_is_wrong(tmp_path: Path) -> None:
+    text = '<!DOCTYPE html>\n<html lang="en"><head><title>x</title></head><body><p><div></div></p></body></html>'
+    assert complaints(tmp_path, text) != []
