@@ -27,7 +27,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "notebook", "progress", "__main__", "__init__"),
+    ("cli", "serve", "widget", "notebook", "progress", "__main__", "__init__"),
 )
 
 # On its own floor a room knows only these.
@@ -56,6 +56,8 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 # A third-party package has one home, seldom two: a file, or a room with a slash behind it.
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "altair": "views/curves.py",
+    "anywidget": "widget.py",
+    "distributed": "study/sweep.py",
     "fontTools": "views/",
     "lark": "formula.py",
     "llvmlite": "engines/native.py",
@@ -65,10 +67,10 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "pysat": "engines/proof.py",
     "quickjs": "views/layout.py",
     "resvg_py": "views/",
-    "rich": ("cli.py", "progress.py"),
+    "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
     "starlette": "serve.py",
-    "typer": "cli.py",
+    "typer": "cli/",
     "typst": ("publish/", "views/render.py"),
     "uharfbuzz": "views/",
     "uvicorn": "serve.py",

@@ -26,10 +26,14 @@ def complaints(folder: Path, text: str) -> list[str]:
     path = folder / "page.html"
     path.write_text(text, encoding="utf-8")
     config = workshop.HERE / "html-validate.json"
-    done = workshop.tool("html-validate", "--config", str(config), "--formatter", "json", str(path))
+    found_in = folder / "found.json"
+    made = workshop.tool(
+        "html-validate", "--config", str(config), "--formatter", f"json={found_in}", str(path)
+    )
+    assert found_in.exists(), made.stderr
     return [
         f"{found['line']}:{found['column']}: {found['ruleId']}: {found['message']}"
-        for file in json.loads(done.stdout or "[]")
+        for file in json.loads(found_in.read_text("utf-8"))
         for found in file["messages"]
     ]
 

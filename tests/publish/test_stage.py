@@ -265,8 +265,10 @@ def test_another_size_has_its_own_figure(opened: Page) -> None:
     assert row(opened) == 64
     assert (opened.locator(".picture svg").text_content() or "").count("= 0") == 1  # S
     assert drawn(opened, "C") == "1"
+    fill(opened, "a", "5")
     said = opened.locator(".rechecked li").first.inner_text()
-    assert "does not hold for these numbers: S after 12 is 0" in said
+    assert "does not hold for these numbers: S after 12 is 000" in said
+    assert "(0); (a + b) mod 64 is 6" in said
 
 
 @pytest.mark.parametrize(

@@ -99,7 +99,11 @@ def test_the_late_enable_shows_where_the_enable_falls() -> None:
     assert told(late.design, {"a": 3, "b": 3}) == "sum 10, carry X"
 
 
-def test_the_solver_finds_what_looking_at_all_finds(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("tiny", [0, 1, 4])
+def test_the_solver_finds_what_looking_at_all_finds(
+    monkeypatch: pytest.MonkeyPatch, tiny: int
+) -> None:
+    monkeypatch.setattr(study, "_TINY", tiny)
     design = catalogue.design("serial-adder", n=3)
     looked = breakage(design, {"a": 3, "b": 1})
     monkeypatch.setattr(study, "EXHAUSTIVE", 0)
@@ -109,12 +113,15 @@ def test_the_solver_finds_what_looking_at_all_finds(monkeypatch: pytest.MonkeyPa
         assert (one.smallest is None) == (other.smallest is None), one.fault.name
         if one.smallest and other.smallest:
             assert sum(one.smallest.values()) == sum(other.smallest.values()), one.fault.name
+        if tiny == 4:
+            assert one.smallest == other.smallest
         assert one.never == other.never
 
 
 def test_what_is_not_known_for_want_of_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(study, "EXHAUSTIVE", 0)
     monkeypatch.setattr(study, "_SECONDS", 0.0)
+    monkeypatch.setattr(study, "_TINY", 0)
     design = catalogue.design("serial-adder", n=3)
     tried = [fault for fault in faults(design) if fault.name in ("C stuck at 0", "no clock at S")]
     broken = breakage(design, {"a": 1, "b": 2}, tried)

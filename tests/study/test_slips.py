@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -78,3 +79,9 @@ def test_changing_from_the_far_end_changes_nothing() -> None:
 def test_a_slip_of_an_answer_of_one_bit() -> None:
     design = catalogue.design("serial-in-serial-out")
     assert slips.find("read-backwards").of(design) is None
+
+
+def test_the_documentation_lists_every_slip() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "slips.md").read_text("utf-8")
+    for slip in SLIPS:
+        assert f"| `{slip.name}` | {slip.thought} | {slip.needs} | {slip.source} |" in page

@@ -82,11 +82,11 @@ def test_a_lost_worker_of_a_pool_costs_no_result(tmp_path: Path) -> None:
     assert 0 not in found
 
 
-def test_a_place_that_always_breaks(tmp_path: Path) -> None:
+def test_a_place_that_always_breaks() -> None:
     opened: list[int] = []
 
     class Broken(sweep.Here):
-        def submit(self, fn: object, /, *_: object, **__: object) -> object:  # type: ignore[override]
+        def submit(self, *_: object, **__: object) -> object:  # type: ignore[override]
             opened.append(1)
             raise BrokenExecutor
 

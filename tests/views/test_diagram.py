@@ -5,9 +5,7 @@ from __future__ import annotations
 import io
 import time
 from collections.abc import Iterator
-from functools import cache
-from itertools import pairwise
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pytest
@@ -23,22 +21,18 @@ from edgewise.errors import EdgewiseError
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.trace import Trace
 from edgewise.views import layout, look
-from edgewise.views.clashes import clashes
 from edgewise.views.diagram import diagram
 from edgewise.views.drawing import Drawing, svg
 from edgewise.views.items import Group, Letters, Line, Rectangle, Text
-from edgewise.views.lettering import Box
 from edgewise.views.manner import Manner, manner
 from edgewise.views.picture import Picture
 from edgewise.views.render import png
 from tests.conftest import Golden
 from tests.views.measures import faults, placed, texts
+from tests.views.runs import SIZES, crossings, traced, wrong
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
-
-SIZES: Final = (2, 4, 8, 16)
-OPERANDS: Final = {"a": 22, "b": 43, "w": 5, "carry_in": 1}
 
 
 @pytest.fixture(autouse=True, scope="module")
@@ -47,53 +41,6 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("EDGEWISE_CACHE", str(tmp_path_factory.mktemp("cache")))
         yield
-
-
-@cache
-def traced(name: str, size: int) -> Trace:
-    """A catalogue design of about this size, run."""
-    first = catalogue.find(name).parameters[0].name
-    return ran(catalogue.design(name, **{first: size}))
-
-
-def ran(design: Design) -> Trace:
-    operands: dict[str, Any] = {}
-    for operand in design.operands:
-        base, family, _ = operand.name.partition("(")
-        if family:
-            words = operands.setdefault(base, [])
-            words.append((5 + 3 * len(words)) % (1 << operand.width))
-        else:
-            operands[base] = OPERANDS.get(base, 1) % (1 << operand.width)
-    return run(design, **operands)
-
-
-def meets(a: Box, b: Box) -> bool:
-    slack = 0.25
-    return all(a[i] + slack < b[i + 2] and b[i] + slack < a[i + 2] for i in (0, 1))
-
-
-def crossings(drawing: Drawing) -> list[str]:
-    """Say which texts lie on a line."""
-    said = []
-    lines = [(item, by) for item, by in placed(drawing.items) if isinstance(item, Line)]
-    for text in texts(drawing):
-        for line, (x, y, _, _) in lines:
-            half = line.weight / 2
-            for (x1, y1), (x2, y2) in pairwise(line.points):
-                left, right, top, bottom = min(x1, x2), max(x1, x2), min(y1, y2), max(y1, y2)
-                room = left - half + x, top - half + y, right + half + x, bottom + half + y
-                if (x1 == x2 or y1 == y2) and meets(text.box, room):
-                    said.append(f"{text.text!r} lies on the line {room}")
-    return said
-
-
-def wrong(trace: Trace, **options: Any) -> list[str]:
-    """All that is wrong with a figure."""
-    chosen = {{"open": "opened"}.get(key, key): value for key, value in options.items()}
-    picture = Picture(trace, manner(trace.design.circuit, **chosen))
-    drawing = diagram(trace, **options)
-    return [*clashes(picture.layout), *faults(drawing), *crossings(drawing)]
 
 
 def part(drawing: Drawing, name: str) -> Group:
@@ -129,13 +76,13 @@ def test_nothing_overlaps_and_nothing_is_clipped(name: str, size: int) -> None:
 )
 @pytest.mark.parametrize("name", catalogue.ORDER)
 def test_nothing_overlaps_in_any_manner(name: str, options: dict[str, Any]) -> None:
-    assert wrong(traced(name, 4), legend=False, **options) == []
+    assert wrong(traced(name, 4), **options) == []
 
 
 def test_the_measure_of_crossings_finds_one() -> None:
     line = Line(((0, 50), (100, 50)))
     drawing = Drawing(100, 100, "", "", (Group((line, Text(20, 53, "sum")), x=5),))
-    assert crossings(drawing) == ["'sum' lies on the line (4.25, 49.25, 105.75, 50.75)"]
+    assert crossings(drawing) == ["'sum' lies on the line (5.0, 49.25, 105.0, 50.75)"]
 
 
 @pytest.mark.parametrize(

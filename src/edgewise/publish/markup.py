@@ -28,12 +28,24 @@ _ALIGNED: Final = {
 
 def body(report: Report) -> str:
     """The lesson's text with its values, tables, figures and claims."""
+    return "".join(part for _, part in parts(report))
+
+
+def parts(report: Report) -> list[tuple[int, str]]:
+    """The body in parts, each with the line in which it begins: a paragraph, a list, a block."""
     from edgewise.lesson.prose import rendered
 
     rules = _Rules(report)
     figures = any(isinstance(piece, Figure) for piece in report.pieces.values())
-    first = "" if rules.staged or figures else rules.stage(Stage())
-    return first + rendered(report.lesson.tokens, rules.all())
+    made = [] if rules.staged or figures else [(0, rules.stage(Stage()))]
+    group: list[Token] = []
+    for token in report.lesson.tokens:
+        group.append(token)
+        if token.level == 0 and token.nesting <= 0:
+            line = (group[0].map or (0, 0))[0] + 1
+            made.append((line, rendered(group, rules.all())))
+            group = []
+    return made
 
 
 def facts(report: Report) -> str:

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 _MARK: Final = "net:"
 """Begins the colour of a stroke that depends on a bit; the number of the net follows."""
+_NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
 _DATA: Final = ("d", "in", "left-in")
 """Ports through which a storing part takes what it stores."""
 
@@ -116,7 +117,8 @@ class _Making:
         title = f"Block diagram of {self.picture.trace.design.circuit.name}"
         drawing = Drawing(ceil(width), ceil(height), title, "", items, look.NONE)
         self.into.width, self.into.height = drawing.width, drawing.height
-        self.into.svg = svg(drawing)
+        # The page's script knows the namespace; here it would only be repeated for each size.
+        self.into.svg = svg(drawing, prefix="figure").replace(_NAMESPACE, "", 1)
         return self.into
 
     def _items(self) -> Iterator[Item]:

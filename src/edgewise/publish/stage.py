@@ -68,7 +68,7 @@ def element(
     return (
         f'{TAG}id="{html.escape(ident)}"{language}>\n'
         f'<script type="application/json">{compiled.text(made)}</script>\n'
-        f"{still(trace, wish)}</edgewise-stage>\n"
+        f"{still(trace, wish, ident)}</edgewise-stage>\n"
     )
 
 
@@ -208,7 +208,7 @@ def _steps(design: Design) -> Data:
     return {**compiled.flat(design.netlist), "feeds": feeds, "schedule": schedule}
 
 
-def still(trace: Trace, wish: Stage) -> str:
+def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
     """The figure and the table that stand where no script runs."""
     from edgewise.publish import tables
     from edgewise.views.diagram import diagram
@@ -221,7 +221,7 @@ def still(trace: Trace, wish: Stage) -> str:
     table = edge_table_html(trace, wish.columns or None, rows, caption=caption)
     return (
         f'<div class="still">\n<div class="box" role="region" aria-label="Block diagram"'
-        f' tabindex="0">\n{svg(drawing)}</div>\n'
+        f' tabindex="0">\n{svg(drawing, prefix=ident)}</div>\n'
         f'<div class="box" role="region" aria-label="{html.escape(caption)}" tabindex="0">\n'
         f"{table}</div>\n</div>\n"
     )
@@ -230,7 +230,7 @@ def still(trace: Trace, wish: Stage) -> str:
 @lru_cache(maxsize=1)
 def style() -> str:
     """The style sheet of the stage."""
-    return script.source("stage.css")
+    return script.source("stage.css") + script.source("project.css")
 
 
 def module() -> str:

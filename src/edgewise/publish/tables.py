@@ -34,8 +34,9 @@ def figure(trace: Trace, drawn: Figure, language: str = "") -> str:
     return (
         f'<figure class="drawing"{language}>\n<div class="box" role="region"'
         f' aria-label="{caption}" tabindex="0">\n{drawn.svg}\n</div>\n'
-        f"<figcaption>{caption}</figcaption>\n"
-        f"<details><summary>The values as a table</summary>\n{table}</details>\n</figure>\n"
+        f"<figcaption>{caption}\n"
+        f"<details><summary>The values as a table</summary>\n{table}</details>\n"
+        "</figcaption>\n</figure>\n"
     )
 
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations_with_replacement
 from typing import Any, Final
 
 from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines import native, proof
+from edgewise.engines.replay import bits_of, truths
 from edgewise.engines.space import Space
 from edgewise.engines.terms import Term, Terms
 from edgewise.engines.unrolling import unroll
@@ -21,6 +24,10 @@ from edgewise.study.faults import BENCH_CAUTION, Fault, faults
 from edgewise.study.operands import EXHAUSTIVE, told
 from edgewise.study.ranking import Progress
 
+_TINY: Final = 4
+"""Sums below this one are tried before the solver is asked …"""
+_TINY_SETS: Final = 100
+"""… as long as there are no more sets than this."""
 _SECONDS: Final = 20.0
 """For all questions to the solver together, where there are too many sets to look at."""
 
@@ -219,9 +226,37 @@ def _smallest(
     if sum(operand.width for operand in design.operands) <= EXHAUSTIVE:
         best = ranking.best_each(terms, shown, planes, space, progress)
         return [(None if n is None else space.decode(n), sets) for n, sets in best]
+    found = _tiny(design, terms, shown)
+    answers: list[tuple[dict[str, int] | None, int | None]] = []
     with proof.Session(terms, time.monotonic() + _SECONDS) as session:
-        answers = [ranking.solved(session, term, planes, space) for term in shown]
-    return [(operands, 0 if possible is False else None) for possible, operands in answers]
+        for i, term in enumerate(shown):
+            if i in found:
+                answers.append((found[i], None))
+            else:
+                possible, operands = ranking.solved(session, term, planes, space)
+                answers.append((operands, 0 if possible is False else None))
+    return answers
+
+
+def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict[str, int]]:
+    """Of the sets with the smallest sums, the first that shows each fault; most are shown."""
+    names = [operand.name for operand in design.operands]
+    largest = {operand.name: (1 << operand.width) - 1 for operand in design.operands}
+    found: dict[int, dict[str, int]] = {}
+    tried = 0
+    for total in range(_TINY):
+        if tried + math.comb(total + len(names) - 1, total) > _TINY_SETS:
+            break
+        for where in reversed(list(combinations_with_replacement(names, total))):
+            operands = {name: where.count(name) for name in names}
+            if any(value > largest[name] for name, value in operands.items()):
+                continue
+            tried += 1
+            bits = bits_of(operands, design.operands)
+            left = [i for i in range(len(shown)) if i not in found]
+            holds = truths(terms, [shown[i] for i in left], bits)
+            found.update({i: operands for i, one in zip(left, holds, strict=True) if one})
+    return found
 
 
 # ---------------------------------------------------------------------- fewest examples

@@ -6,26 +6,25 @@ one design is smaller, faster, or better in area x time, with both figures on ei
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations, pairwise
+from itertools import combinations
 from typing import Any, Final
 
 from edgewise import catalogue
 from edgewise.blueprint import Blueprint
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study import paths, sweep
-from edgewise.study.cost import Cost
+from edgewise.study.cost import Cost, technology
 from edgewise.study.paths import number
-from edgewise.study.technology import UNIT_GATE, Technology, technology
+from edgewise.study.technology import UNIT_GATE, Technology
+from edgewise.study.wording import aligned, last_run, listed, others, plain_name, spans
 
 MOST: Final = 20_000
 """Designs measured in one comparison, at most."""
 MOST_PAIRED: Final = 4
 """Up to so many designs every pair has its sentences; beyond, only the best are told."""
-_SPANS: Final = 6
-"""Spans of numbers told in one sentence, at most."""
 _NAMED: Final = 6
 """Designs named in one note, at most."""
 _WORDS: Final[Mapping[str, tuple[str, str]]] = {
@@ -165,7 +164,7 @@ class Comparison:
         clocked = [n for n in self.designs if any(c.flip_flops for c in self.of(n).values())]
         if clocked and len(clocked) < len(self.designs):
             few = len(clocked) <= _NAMED
-            those = _listed(clocked) if few else f"{len(clocked)} of these designs"
+            those = listed(clocked) if few else f"{len(clocked)} of these designs"
             found.append(
                 f"Flip-flops count: {those} {'keep' if len(clocked) > 1 else 'keeps'} words in"
                 " registers, the others keep none."
@@ -174,8 +173,8 @@ class Comparison:
             gone = [value for design, value, _ in self.absent if design == name]
             if gone:
                 why = next(why for design, _, why in self.absent if design == name)
-                spans = _spans(gone, self.values)
-                found.append(f"{name} is not there at {self.parameter} = {spans}: {why}.")
+                where = spans(gone, self.values)
+                found.append(f"{name} is not there at {self.parameter} = {where}: {why}.")
         return found
 
     def sentence(self, one: str, other: str, quantity: str) -> str:
@@ -187,9 +186,8 @@ class Comparison:
         signs = {v: _sign(first[v].figure(quantity), second[v].figure(quantity)) for v in both}
         word = _WORDS[quantity][1]
         if set(signs.values()) == {0}:
-            return (
-                f"{one} and {other} are equal in {_plain(quantity)} at every {self._range(both)}."
-            )
+            what = plain_name(quantity)
+            return f"{one} and {other} are equal in {what} at every {self._range(both)}."
         last = next(s for s in reversed(signs.values()) if s) if signs[both[-1]] == 0 else None
         winner_sign = last if last is not None else signs[both[-1]]
         (winner, loser) = (one, other) if winner_sign < 0 else (other, one)
@@ -198,21 +196,21 @@ class Comparison:
             ends = [both[0]] if len(both) == 1 else [both[0], both[-1]]
             figures = "; ".join(self._against(winner, loser, quantity, value) for value in ends)
             return f"{winner} is {word} than {loser} at every {self._range(both)}: {figures}."
-        start = _last_run(less, both)
+        start = last_run(less, both)
         before = both[both.index(start) - 1]
         sides = "; ".join(self._against(winner, loser, quantity, v) for v in (before, start))
         on = "on" if both[-1] == less[-1] else f"to {less[-1]}"
         text = f"{winner} is {word} than {loser} from {self.parameter} = {start} {on}: {sides}"
-        others = _others(signs, both, start, less[-1], winner_sign)
-        if others:
+        elsewhere = others(signs, both, start, less[-1], winner_sign)
+        if elsewhere:
             told = {
                 -winner_sign: f"{loser} is {word}",
                 0: "equal",
                 winner_sign: f"{winner} is {word}",
             }
             text += "; " + ", ".join(
-                f"{told[sign]} at {self.parameter} = {_spans(values, both)}"
-                for sign, values in others
+                f"{told[sign]} at {self.parameter} = {spans(values, both)}"
+                for sign, values in elsewhere
             )
         return text + "."
 
@@ -226,7 +224,7 @@ class Comparison:
         return f"{figures[0]} against {figures[1]}{unit} at {self.parameter} = {value}"
 
     def _range(self, values: Sequence[int]) -> str:
-        return f"{self.parameter} = {_spans(values, self.values)}"
+        return f"{self.parameter} = {spans(values, self.values)}"
 
     def _best(self, quantity: str) -> str:
         """Who has the least of a quantity, number by number."""
@@ -243,7 +241,7 @@ class Comparison:
             figure = number(self.of(names[0])[values[0]].figure(quantity))
             last = number(self.of(names[0])[values[-1]].figure(quantity))
             figures = figure if last == figure else f"{figure} to {last}"
-            told.append(f"{_listed(names)} at {self._range(values)} ({figures})")
+            told.append(f"{listed(names)} at {self._range(values)} ({figures})")
         return f"{_WORDS[quantity][0].capitalize()}: " + "; ".join(told) + "."
 
     # ------------------------------------------------------------------ for programs
@@ -401,78 +399,9 @@ def _varying(over: Mapping[str, tuple[int, int]], place: Place | None) -> str:
     return varying[0]
 
 
-# ---------------------------------------------------------------------- wording
-
-
 def _same(a: Cost, b: Cost) -> bool:
     return (a.area, a.time) == (b.area, b.time)
 
 
 def _sign(a: Fraction, b: Fraction) -> int:
     return (a > b) - (a < b)
-
-
-def _plain(quantity: str) -> str:
-    return {"area_time": "area x time", "logic": "area without flip-flops"}.get(quantity, quantity)
-
-
-def _listed(names: Sequence[str]) -> str:
-    """Names in a sentence: ``a``, ``a and b``, ``a, b and c``."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
-
-
-def _spans(values: Sequence[int], among: Sequence[int]) -> str:
-    """Numbers in a sentence: ``4 to 9, 12``; neighbours, or even steps, are told as a span."""
-    steps = {b - a for a, b in pairwise(values)}
-    if len(values) > 3 and len(steps) == 1 and steps != {among[1] - among[0]}:
-        return f"{values[0]}, {values[1]}, …, {values[-1]}"
-    index = {value: i for i, value in enumerate(among)}
-    runs: list[list[int]] = []
-    for value in values:
-        if runs and index[value] == index[runs[-1][-1]] + 1:
-            runs[-1].append(value)
-        else:
-            runs.append([value])
-    texts = [
-        str(run[0]) if len(run) == 1 else f"{run[0]}{' to' if len(run) > 2 else ','} {run[-1]}"
-        for run in runs
-    ]
-    if len(texts) > _SPANS:
-        texts[_SPANS - 1 : -1] = ["…"]
-    return ", ".join(texts)
-
-
-def _last_run(less: Sequence[int], both: Sequence[int]) -> int:
-    """The first number of the last run of neighbours."""
-    start = len(less) - 1
-    while start and both.index(less[start]) == both.index(less[start - 1]) + 1:
-        start -= 1
-    return less[start]
-
-
-def _others(
-    signs: Mapping[int, int], both: Sequence[int], start: int, end: int, winner: int
-) -> list[tuple[int, list[int]]]:
-    """What holds outside of the last run, unless it is plainly the other design all the way."""
-    rest = [value for value in both if not start <= value <= end]
-    kinds = {signs[value] for value in rest}
-    if kinds == {-winner}:
-        return []
-    told = {sign: [v for v in rest if signs[v] == sign] for sign in (-winner, 0, winner)}
-    return [(sign, values) for sign, values in told.items() if values]
-
-
-def aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
-    """Rows as lines, in columns; names of designs, in the second column, stand left.
-
-    Examples
-    --------
-    >>> list(aligned([["n", "design", "area"], ["4", "a", "28"]]))
-    ['n  design  area', '4  a         28']
-    """
-    width = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    for row in rows:
-        cells = [
-            f"{cell:{width[i]}}" if i == 1 else f"{cell:>{width[i]}}" for i, cell in enumerate(row)
-        ]
-        yield "  ".join(cells).rstrip()

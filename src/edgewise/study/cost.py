@@ -28,10 +28,12 @@ from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import Place
+from edgewise.errors import DesignError, Place, nearest
 from edgewise.study import size
+from edgewise.study.cmos import CMOS
+from edgewise.study.labparts import LAB_PARTS
 from edgewise.study.paths import arrivals, plain
-from edgewise.study.technology import UNIT_GATE, Technology, technology
+from edgewise.study.technology import GATE_COUNT, UNIT_GATE, Technology
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +122,40 @@ QUANTITIES: Final[Mapping[str, str]] = {
     "toggles": "nets that change in one result, on average",
 }
 """What a design can be compared by."""
+
+
+def technologies() -> Mapping[str, Technology]:
+    """Every technology, by name.
+
+    Examples
+    --------
+    >>> list(technologies())
+    ['gate-count', 'unit-gate', 'cmos', '74hc']
+    """
+    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, LAB_PARTS)}
+
+
+def technology(name: str, place: Place | None = None) -> Technology:
+    """The technology of this name.
+
+    Raises
+    ------
+    DesignError
+        If there is none; the nearest name is suggested.
+
+    Examples
+    --------
+    >>> technology("unit-gate").time_unit
+    'gate delays'
+    """
+    known = technologies()
+    if name not in known:
+        raise DesignError(
+            f"there is no cost model {name}{nearest(name, known)}; the models are"
+            f" {', '.join(known)}",
+            place,
+        )
+    return known[name]
 
 
 def of(design: Design, model: Technology = UNIT_GATE, toggles: Fraction | None = None) -> Cost:

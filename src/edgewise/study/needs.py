@@ -23,9 +23,10 @@ from edgewise.blueprint import Blueprint
 from edgewise.errors import DesignError, Place, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, names_in, parse
 from edgewise.study import paths, sweep
-from edgewise.study.comparison import Comparison, aligned, compare
-from edgewise.study.cost import QUANTITIES, Cost
-from edgewise.study.technology import UNIT_GATE, Technology, technology
+from edgewise.study.comparison import Comparison, compare
+from edgewise.study.cost import QUANTITIES, Cost, technology
+from edgewise.study.technology import UNIT_GATE, Technology
+from edgewise.study.wording import aligned
 
 _COMPARED: Final = ("==", "!=", "<=", ">=", "<", ">")
 _UNIT: Final = re.compile(r"(?P<formula>.*[\d)])\s*(?P<unit>[A-Za-z][A-Za-z -]*)", re.DOTALL)

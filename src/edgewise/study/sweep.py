@@ -92,7 +92,7 @@ def _cluster(address: str) -> Executor:
             "a cluster needs the package distributed; pip install 'edgewise[cluster]'"
         ) from None
     try:
-        client = Client(address, timeout=10, set_as_default=False)  # type: ignore[no-untyped-call]
+        client = Client(address, timeout=5, set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as wrong:
         raise DesignError(f"there is no Dask scheduler at {address}: {wrong}") from None
     return _ClusterExecutor(client)
@@ -114,7 +114,8 @@ class _ClusterExecutor(Executor):
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:  # noqa: FBT001, FBT002
         """Finish and disconnect."""
-        self._inner.shutdown(wait=wait, cancel_futures=cancel_futures)
+        if not cancel_futures:  # closing the connection cancels what is left
+            self._inner.shutdown(wait=wait)
         self._client.close()  # type: ignore[attr-defined]
 
 

@@ -8,13 +8,12 @@ All numbers inside are whole ticks; `ticks` of them make one unit of time.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from edgewise.circuit.netlist import FlipFlop, Netlist
-from edgewise.errors import DesignError, Place, nearest
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,40 +184,3 @@ UNIT_GATE: Final = Technology(
     f" out, after {_SIX_NAND}",
     "how many gates an output feeds and how long the wires are does not count",
 )
-
-
-def technologies() -> Mapping[str, Technology]:
-    """Every technology, by name.
-
-    Examples
-    --------
-    >>> list(technologies())
-    ['gate-count', 'unit-gate', 'cmos', '74hc']
-    """
-    from edgewise.study.cmos import CMOS
-    from edgewise.study.labparts import LAB_PARTS
-
-    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, LAB_PARTS)}
-
-
-def technology(name: str, place: Place | None = None) -> Technology:
-    """The technology of this name.
-
-    Raises
-    ------
-    DesignError
-        If there is none; the nearest name is suggested.
-
-    Examples
-    --------
-    >>> technology("unit-gate").time_unit
-    'gate delays'
-    """
-    known = technologies()
-    if name not in known:
-        raise DesignError(
-            f"there is no cost model {name}{nearest(name, known)}; the models are"
-            f" {', '.join(known)}",
-            place,
-        )
-    return known[name]

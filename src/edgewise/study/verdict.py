@@ -370,6 +370,4 @@ def _of_edges_alone(claim: Claim, blueprint: Blueprint) -> bool:
         for inner in names_in(item)
     }
     known = {"edges", "end", *FUNCTIONS, *(parameter.name for parameter in blueprint.parameters)}
-    return not claim.for_all and all(
-        name.base in known for name in names if id(name) not in phases
-    )
+    return not claim.for_all and all(name.base in known for name in names if id(name) not in phases)

@@ -109,65 +109,86 @@ def _multiplexer(t: Terminals) -> Element:
     return framed(element, width, height, ("out",))
 
 
+@dataclass(slots=True)
+class _Sides:
+    """The pins of a storing part, put one below the other under its cells."""
+
+    low: dict[Side, float]
+    """Where the next pin of each side goes."""
+    pins: list[Pin]
+
+    def beside(self, pin: Pin, side: Side, label: str) -> None:
+        self.pins.append(pin.put(side, self.low[side], label))
+        self.low[side] += ROW
+
+
 def _storage(t: Terminals) -> Element:
     """Name, cells, then the pins that have labels; the wedge is the last of them."""
-    cell = t.kind == "flip-flop"
-    middle = NAME_ROOM + DIAGRAM_CELL.height / 2
     body = NAME_ROOM + cells_height(len(t.word))
-    backwards = t.settings.get("direction") == "left"
-    rows: dict[Side, float] = {"left": body + 9, "right": body + 9}
-    pins: list[Pin] = []
-
-    def beside(pin: Pin, side: Side, label: str) -> None:
-        pins.append(pin.put(side, rows[side], label))
-        rows[side] += ROW
-
-    into: Side = "right" if backwards else "left"
-    out: Side = "left" if backwards else "right"
-    level: dict[str, Side] = {"d": "left", "in": into} if cell else {"in": into}
-    data = "1D" if t.style == "rectangular" else "d"
-    for port, group in t.inputs.items():
-        for pin in reversed(group):
-            if port in level:
-                pins.append(pin.put(level[port], middle, data if port == "d" else ""))
-            elif port != "clock":
-                beside(pin, "right" if port == "left-in" else "left", _said(pin))
-    free = "out" not in t.outputs and not backwards
-    for port, pin in t.outputs.items():
-        if port == "out":
-            pins.append(pin.put(out, middle))
-        elif port == "q" and free:
-            pins.append(pin.put("right", middle, "q" if cell else ""))
-        else:
-            beside(pin, "left" if port == "left-out" else "right", _said(pin))
+    sides = _Sides({"left": body + 9, "right": body + 9}, [])
+    _storage_pins(t, sides)
     wedge = 0.0
     if t.wedge or "clock" in t.inputs:
-        wedge = rows["left"]
-        pins += [pin.put("left", wedge) for pin in t.inputs.get("clock", ())]
-        rows["left"] += ROW
-    sides = {side: [p.label for p in pins if p.side == side] for side in rows}
-    labels = sum(max((small(text) for text in texts), default=0.0) for texts in sides.values())
-    around = 2 * (LABEL + small(data) + 7) if cell else 2 * PAD
-    width = max(cells_width(len(t.word)) + around, labels + 2 * LABEL + 16)
-    mark = text_width(_mark(t)) + PAD if t.style == "rectangular" else 0.0
-    name = text_width(t.label, look.SIZE_NAME, weight=look.STRONG)
-    width = max(width, name + mark + 2 * PAD)
-    low = max(rows.values()) - ROW
-    height = max(body + 9, low + 13)
-    x = (width - cells_width(len(t.word))) / 2
+        wedge = sides.low["left"]
+        sides.pins += [pin.put("left", wedge) for pin in t.inputs.get("clock", ())]
+        sides.low["left"] += ROW
+    width = _storage_width(t, sides.pins)
+    height = max(body + 9, max(sides.low.values()) - ROW + 13)
     element = Element(
         t.id,
         "storage",
         t.kind,
         t.label,
-        pins=tuple(pins),
+        pins=tuple(sides.pins),
         word=t.word,
-        cells=(x, NAME_ROOM),
+        cells=((width - cells_width(len(t.word))) / 2, NAME_ROOM),
         wedge=wedge,
         mark=_mark(t),
         clock_mark=_clock_mark(t),
     )
     return framed(element, width, height, ("q",))
+
+
+def _storage_pins(t: Terminals, sides: _Sides) -> None:
+    """Serial data at the height of the cells, everything else below them."""
+    cell, middle = t.kind == "flip-flop", NAME_ROOM + DIAGRAM_CELL.height / 2
+    backwards = t.settings.get("direction") == "left"
+    level: dict[str, Side] = {"in": "right" if backwards else "left"}
+    if cell:
+        level["d"] = "left"
+    for port, group in t.inputs.items():
+        for pin in reversed(group):
+            if port in level:
+                label = _data_label(t) if port == "d" else ""
+                sides.pins.append(pin.put(level[port], middle, label))
+            elif port != "clock":
+                sides.beside(pin, "right" if port == "left-in" else "left", _said(pin))
+    free = "out" not in t.outputs and not backwards
+    for port, pin in t.outputs.items():
+        if port == "out":
+            sides.pins.append(pin.put("left" if backwards else "right", middle))
+        elif port == "q" and free:
+            sides.pins.append(pin.put("right", middle, "q" if cell else ""))
+        else:
+            sides.beside(pin, "left" if port == "left-out" else "right", _said(pin))
+
+
+def _storage_width(t: Terminals, pins: list[Pin]) -> float:
+    """Room for the cells, for the labels of both sides, and for the name."""
+    labels = [
+        max((small(pin.label) for pin in pins if pin.side == side), default=0.0)
+        for side in ("left", "right")
+    ]
+    around = 2 * (LABEL + small(_data_label(t)) + 7) if t.kind == "flip-flop" else 2 * PAD
+    mark = text_width(_mark(t)) + PAD if t.style == "rectangular" else 0.0
+    name = text_width(t.label, look.SIZE_NAME, weight=look.STRONG)
+    return max(
+        cells_width(len(t.word)) + around, sum(labels) + 2 * LABEL + 16, name + mark + 2 * PAD
+    )
+
+
+def _data_label(t: Terminals) -> str:
+    return "1D" if t.style == "rectangular" else "d"
 
 
 def _said(pin: Pin) -> str:

@@ -18,7 +18,6 @@ from typing import Final
 
 from edgewise.views.boxes import Layout, PlacedBox, PlacedPort, PlacedWire, Point
 from edgewise.views.elements import Element, Pin
-from edgewise.views.routes import dots, straight
 from edgewise.views.threads import Scene, Thread
 
 _PAGE: Final = 12.0
@@ -238,6 +237,8 @@ class _Stack:
         return -widest - _GAP - _TRACK * (last - self.tracks[thread.id])
 
     def _lines(self, thread: Thread) -> Iterator[Line]:
+        from edgewise.views.routes import straight  # few figures need it, and it takes time
+
         start = self.spots[thread.source]
         inner = self._inner(thread)
         for target in thread.targets:
@@ -261,6 +262,8 @@ class _Stack:
 
     def _clock(self, start: Point, thread: Thread) -> Iterator[Line]:
         """From below between multiplexers and flip-flops, to each clock input."""
+        from edgewise.views.routes import straight
+
         ends = [self.spots[t] for t in thread.targets if self.spots[t][1] != start[1]]
         x = _BETWEEN / 2
         for number, end in enumerate(sorted(ends, key=lambda end: end[1])):
@@ -269,6 +272,8 @@ class _Stack:
 
     def _comb(self, lead: Line, x: float, inner: Sequence[str]) -> Iterator[Line]:
         """From the lead to the track, and from there to each target, the farthest first."""
+        from edgewise.views.routes import straight
+
         here = lead[-1][1]
         level = [t for t in inner if self._level(t) == here]
         above = sorted((t for t in inner if self._level(t) < here), key=self._level)
@@ -319,6 +324,8 @@ class _Stack:
         return replace(self.scene, elements=elements, fixed=layout)
 
     def _wire(self, thread: Thread, move: float) -> PlacedWire:
+        from edgewise.views.routes import dots
+
         lines = tuple(_moved(line, move) for line in self._lines(thread))
         return PlacedWire(
             thread.id, thread.source, thread.targets, thread.kind, None, lines, dots(lines)

@@ -84,7 +84,8 @@ function follow(box, line) {
 
 /** @param {number} width */
 function blank(width) {
-  return h("td", { class: "closed" }, h("span", { "aria-label": "not yet" }, "·".repeat(width)));
+  return h("td", { class: "closed" }, h("span", { "aria-hidden": "true" }, "·".repeat(width)),
+    h("span", { class: "unseen" }, "not yet"));
 }
 
 /** @param {Row[]} rows @param {number} k @param {number[]} nets */

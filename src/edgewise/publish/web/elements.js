@@ -3,7 +3,8 @@
 
 /** @typedef {Record<string, string | number | boolean | ((event: any) => void)>} Attributes */
 
-const SVG = "http://www.w3.org/2000/svg";
+/** The namespace of SVG. */
+export const SVG = "http://www.w3.org/2000/svg";
 
 /**
  * @template {Element} T

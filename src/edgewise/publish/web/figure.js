@@ -1,6 +1,6 @@
 // @ts-check
 /** The block diagram of a stage: its skeleton, and the values of a row drawn into it. */
-import { KINDS, s, set } from "./elements.js";
+import { KINDS, SVG, s, set } from "./elements.js";
 import { X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
@@ -30,7 +30,8 @@ export class Figure {
   /** @param {Skeleton} skeleton @param {string} name */
   constructor(skeleton, name) {
     this.skeleton = skeleton;
-    const holder = new DOMParser().parseFromString(skeleton.svg, "image/svg+xml");
+    const named = skeleton.svg.replace("<svg", `<svg xmlns="${SVG}"`);
+    const holder = new DOMParser().parseFromString(named, "image/svg+xml");
     /** @type {any} */
     const root = document.importNode(holder.documentElement, true);
     /** @type {SVGSVGElement} */

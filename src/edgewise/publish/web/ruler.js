@@ -26,22 +26,25 @@ export class Ruler {
   measure(design, edges) {
     this.last = edges;
     this.marks = [];
-    const spans = [this.span("start", 0, 0)];
-    for (const [name, first, last] of design.phases) {
-      if (last >= first) spans.push(this.span(name, first, last));
-    }
-    this.element.replaceChildren(...spans);
+    const phases = design.phases.filter(([, first, last]) => last >= first);
+    this.element.replaceChildren(
+      ...phases.map(([name, first, last], i) => this.span(name, i ? first : 0, last)));
   }
 
-  /** @param {string} name @param {number} first @param {number} last */
+  /**
+   * A phase and its edges; the start stands before the first.
+   * @param {string} name @param {number} first @param {number} last
+   */
   span(name, first, last) {
     const marks = h("span", { class: "marks" });
     for (let row = first; row <= last; row++) {
-      const mark = h("span", { class: "mark", "data-row": row }, h("b", {}, row ? `${row}` : "0"));
+      const mark = h("span", { class: "mark", "data-row": row }, h("b", {}, String(row)));
       this.marks.push(mark);
       marks.append(mark);
     }
-    return h("span", { class: row0(first) }, marks, h("span", { class: "phase" }, name));
+    const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, "start")]),
+      h("span", {}, name));
+    return h("span", { class: first ? "span" : "span start" }, names, marks);
   }
 
   /** @param {any} event */
@@ -61,11 +64,6 @@ export class Ruler {
     set(this.element, "aria-valuenow", String(row));
     set(this.element, "aria-valuetext", told);
   }
-}
-
-/** @param {number} first */
-function row0(first) {
-  return first ? "span" : "span start";
 }
 
 /**

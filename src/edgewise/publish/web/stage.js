@@ -11,6 +11,7 @@ import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
 import { Numbers } from "./numbers.js";
 import { Progress } from "./progress.js";
+import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
 import { acts, phaseOf, results } from "./sentences.js";
 import { operandBits, run, wordText } from "./simulator.js";
@@ -87,6 +88,7 @@ export class Stage {
     });
     swipes(this.told, (way) => this.go(this.row + way, true));
     root.replaceChildren(this.element);
+    this.projection = new Projection(this, root);
     this.hash = () => this.fromAddress();
     if (where.address) addEventListener("hashchange", this.hash);
     this.play(data.own.size, this.operands, this.addressed() ?? data.own.row);
@@ -161,6 +163,8 @@ export class Stage {
     if (this.back) this.back.disabled = row === 0;
     if (this.onward) this.onward.disabled = row === open;
     if (moved && this.where.address) this.toAddress();
+    this.element.dispatchEvent(new CustomEvent("row", { detail: row }));
+    this.projection.moved();
   }
 
   /** @param {Row} before */
@@ -283,6 +287,7 @@ export class Stage {
 
   close() {
     this.pause();
+    if (this.projection.on) this.projection.end();
     this.figure?.still();
     removeEventListener("hashchange", this.hash);
   }

@@ -1,0 +1,123 @@
+"""Commands for lessons: new, check, build, watch."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Annotated, TypeVar
+
+import typer
+
+from edgewise.cli.options import (
+    Json,
+    Operands,
+    With,
+    app,
+    assignments,
+    blueprint_of,
+    examples,
+    numbers,
+)
+from edgewise.errors import EdgewiseError, raise_all
+
+Made = TypeVar("Made")
+
+
+@app.command(epilog=examples("check examples/rain-gauges.md"))
+def check(
+    lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
+    as_json: Json = False,
+) -> None:
+    """Check lessons: every value, table and claim in them; nothing is written."""
+    from edgewise import lesson
+
+    reports = _each(lessons, lesson.check)
+    if as_json:
+        print(json.dumps([report.data() for _, report in reports], indent=1))
+    else:
+        for path, report in reports:
+            print(f"{path}: {report}")
+
+
+@app.command(
+    epilog=examples(
+        "new tide-hut --design serial-adder", "new lessons/total --design my-adder.yaml"
+    )
+)
+def new(
+    name: Annotated[Path, typer.Argument(metavar="NAME", help="The lesson file; .md is added.")],
+    design: Annotated[
+        str, typer.Option(metavar="DESIGN", help="A catalogue name, or a circuit file beside.")
+    ] = "serial-adder",
+    with_: With = "",
+    operands: Operands = "",
+) -> None:
+    """Write a first lesson: it builds as it stands, and shows its own format by example."""
+    from edgewise.lesson import scaffold
+
+    given = numbers(with_, "--with"), assignments(operands, "--operands")
+    path = scaffold.write(name, blueprint_of(design), design, *given)
+    print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
+
+
+@app.command(
+    epilog=examples(
+        "build examples/rain-gauges.md -o pages",
+        "build examples/rain-gauges.md --handout --blanks --paper letter",
+    )
+)
+def build(
+    lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
+    out: Annotated[
+        Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is built.")
+    ] = Path("build"),
+    handout: Annotated[
+        bool, typer.Option("--handout", help="A PDF to print in place of the page.")
+    ] = False,
+    paper: Annotated[str, typer.Option(help="Handout: a4 or letter.")] = "a4",
+    blanks: Annotated[
+        bool, typer.Option("--blanks", help="Handout: values to fill in, and an answer sheet.")
+    ] = False,
+) -> None:
+    """Build lessons into pages; a lesson with a false claim or an error is not written."""
+    from edgewise.publish import page
+
+    def made(path: Path) -> tuple[Path, ...]:
+        if not handout:
+            return (page.build(path, out),)
+        from edgewise.publish import handout as sheets
+
+        return sheets.build(path, out, paper=paper, blanks=blanks)
+
+    for path, written in _each(lessons, made):
+        print(f"{path} -> {', '.join(map(str, written))}")
+
+
+@app.command(epilog=examples("watch examples/rain-gauges.md", "watch tide-hut.md --port 8123"))
+def watch(
+    lesson: Annotated[Path, typer.Argument(metavar="LESSON", help="The lesson file.")],
+    port: Annotated[
+        int, typer.Option(min=0, max=65535, help="Port on this machine; 0: any that is free.")
+    ] = 0,
+    opened: Annotated[
+        bool, typer.Option("--open/--no-open", help="Open the page in the browser.")
+    ] = True,
+) -> None:
+    """Show a lesson in the browser and keep it up to date while you write; end with Ctrl-C."""
+    from edgewise import serve
+
+    serve.watch(lesson, port, opened=opened, tell=print)
+
+
+def _each(paths: list[Path], action: Callable[[Path], Made]) -> Iterator[tuple[Path, Made]]:
+    """Do it for every lesson, also after one has failed; then raise all that went wrong."""
+    errors: list[EdgewiseError] = []
+    for path in paths:
+        try:
+            made = action(path)
+        except EdgewiseError as wrong:
+            errors.append(wrong)
+        else:
+            yield path, made
+    raise_all(errors)

@@ -1,0 +1,191 @@
+"""What every command shares: the application, its options, and how they are read."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from edgewise.errors import TextError
+
+if TYPE_CHECKING:
+    from edgewise.blueprint import Blueprint
+    from edgewise.trace import Trace
+
+app = typer.Typer(
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+    help="Clocked arithmetic circuits, computed edge by edge, made into checked lessons.",
+    epilog="edgewise COMMAND --help shows the options and examples of a command.",
+)
+
+Name = Annotated[
+    str, typer.Argument(metavar="DESIGN", help="A catalogue name, or the path of a circuit file.")
+]
+With = Annotated[
+    str, typer.Option("--with", metavar="n=6,…", help="Parameters; defaults for the rest.")
+]
+Operands = Annotated[
+    str,
+    typer.Option(
+        "--operands", metavar="a=22,b=43", help="The run's numbers; a family as w=[5,9,3]."
+    ),
+]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
+
+
+def examples(*lines: str) -> str:
+    """The examples under a command's help, one a line."""
+    return "\b\nExamples:\n" + "\n".join(f"  edgewise {line}" for line in lines)
+
+
+def blueprint_of(name: str) -> Blueprint:
+    """The design a command was given: a circuit file, or a name of the catalogue."""
+    if name.endswith((".yaml", ".yml")) or os.sep in name:
+        from edgewise import blueprint
+
+        return blueprint.from_file(Path(name))
+    from edgewise import catalogue
+
+    return catalogue.find(name)
+
+
+def numbers(text: str, option: str) -> dict[str, int]:
+    """Read ``n=6,x=2``."""
+    found: dict[str, int] = {}
+    for name, value in assignments(text, option).items():
+        if not isinstance(value, int):
+            raise TextError(f"{option}: {name} is one number, not a list")
+        found[name] = value
+    return found
+
+
+def assignments(text: str, option: str) -> dict[str, int | list[int]]:
+    """Read ``a=22,b=43`` or ``w=[5,9,3]``; numbers may be written 0b1101.
+
+    Examples
+    --------
+    >>> assignments("a=22,w=[5,0b11]", "--operands")
+    {'a': 22, 'w': [5, 3]}
+    """
+    import re
+
+    found: dict[str, int | list[int]] = {}
+    for item in re.split(r",(?![^\[]*\])", text) if text.strip() else ():
+        name, equals, value = (piece.strip() for piece in item.partition("="))
+        listed = value.startswith("[") and value.endswith("]")
+        values: list[int] = []
+        try:
+            values = [int(v, 0) for v in (value[1:-1].split(",") if listed else [value])]
+        except ValueError:
+            equals = ""
+        if not equals or not name:
+            raise TextError(
+                f"{option}: found {item.strip()!r}; expected NAME=NUMBER, as in a=22,b=43"
+                " or w=[5,9,3]"
+            )
+        if name in found:
+            raise TextError(f"{option}: {name} is given twice")
+        found[name] = values if listed else values[0]
+    return found
+
+
+def run_of(name: str, with_: str, operands: str) -> Trace:
+    """The run that a command was asked for."""
+    from edgewise.engines import reference
+
+    design = blueprint_of(name).design(numbers(with_, "--with"))
+    return reference.run(design, design.values(assignments(operands, "--operands")))
+
+
+def terminal_width() -> int:
+    """Columns to write in."""
+    return max(60, min(shutil.get_terminal_size().columns, 110))
+
+
+def names_of(text: str) -> list[str] | None:
+    """Read ``A,C,S``; nothing for an empty text."""
+    return [name.strip() for name in text.split(",")] if text.strip() else None
+
+
+def rows_of(text: str) -> list[int] | None:
+    """Read ``6..12`` or ``0,6,12``; nothing for an empty text.
+
+    Examples
+    --------
+    >>> rows_of("2..4"), rows_of("0,6")
+    ([2, 3, 4], [0, 6])
+    """
+    if not text.strip():
+        return None
+    rows: list[int] = []
+    for piece in text.split(","):
+        first, dots, last = piece.strip().partition("..")
+        if not (first.isdecimal() and (last.isdecimal() or not dots)):
+            raise TextError(f"--rows: found {piece.strip()!r}; expected 6..12 or 0,6,12")
+        rows += range(int(first), int(last or first) + 1)
+    return rows
+
+
+def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
+    """Read ``n=1..32,x=2..16``.
+
+    Examples
+    --------
+    >>> spans("n=1..32, x=2..16", "--over")
+    {'n': (1, 32), 'x': (2, 16)}
+    """
+    found: dict[str, tuple[int, int]] = {}
+    for item in text.split(",") if text.strip() else ():
+        name, equals, range_ = (piece.strip() for piece in item.partition("="))
+        if not equals or not name.isidentifier():
+            raise TextError(
+                f"{option}: found {item.strip()!r}; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+            )
+        if name in found:
+            raise TextError(f"{option}: {name} is given twice")
+        found[name] = span(range_, option)
+    return found
+
+
+def span(text: str, option: str) -> tuple[int, int]:
+    """Read ``2..16``.
+
+    Examples
+    --------
+    >>> span("2..16", "--between")
+    (2, 16)
+    """
+    low, dots, high = (piece.strip() for piece in text.partition(".."))
+    if not (dots and low.isdecimal() and high.isdecimal()):
+        raise TextError(f"{option}: found {text.strip()!r}; expected LOW..HIGH, as in 2..16")
+    return int(low), int(high)
+
+
+def print_table(lines: Sequence[Sequence[str]]) -> None:
+    """Print a table, its heading first; long cells are wrapped to the width of the terminal."""
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table
+
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, header_style="bold")
+    heading, *rows = lines
+    for name in heading:
+        table.add_column(name, overflow="fold")
+    for row in rows:
+        table.add_row(*row)
+    Console(width=terminal_width(), highlight=False, markup=False, emoji=False).print(table)
+
+
+def print_sentences(sentences: Iterable[str]) -> None:
+    """Print sentences, one a paragraph, wrapped to the width of the terminal."""
+    import textwrap
+
+    for sentence in sentences:
+        print(textwrap.fill(sentence, terminal_width(), break_on_hyphens=False))

@@ -1,0 +1,253 @@
+"""Commands that ask something of a design: prove, law, choose, break."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, TypeVar
+
+import typer
+
+from edgewise.cli.options import (
+    Json,
+    Name,
+    Operands,
+    With,
+    app,
+    assignments,
+    blueprint_of,
+    examples,
+    numbers,
+    print_sentences,
+    print_table,
+    run_of,
+    span,
+    spans,
+)
+from edgewise.errors import EdgewiseError, TextError, nearest
+
+if TYPE_CHECKING:
+    from edgewise.study.faults import Fault
+    from edgewise.trace import Trace
+
+Word = TypeVar("Word", bound=str)
+
+
+@app.command(
+    epilog=examples(
+        "prove serial-accumulator",
+        "prove serial-accumulator --with n=6,m=4",
+        'prove serial-adder --with n=16 --claim "S after 31 == (a + b) mod 2**n"',
+        "prove serial-adder --with n=64 --against ripple-carry-adder --operands carry_in=0",
+    )
+)
+def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    name: Name,
+    with_: With = "",
+    claim: Annotated[
+        str, typer.Option(metavar="CLAIM", help="What is claimed; else, what it computes.")
+    ] = "",
+    against: Annotated[
+        str, typer.Option(metavar="OTHER", help="A design that is to give the same answers.")
+    ] = "",
+    operands: Annotated[
+        str, typer.Option(metavar="a=22,…", help="Operands that keep one value.")
+    ] = "",
+    limit: Annotated[float, typer.Option(metavar="SECONDS", min=0, help="Time for proofs.")] = 20,
+    draw: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="If false, a figure of the row where it goes wrong."),
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Settle for all operands whether a design is right, or a claim about it true.
+
+    Exit code 0: true; 1: false, or undecided when the time was up; 2: bad input.
+    """
+    from edgewise.progress import Progress
+    from edgewise.study import proving
+
+    with Progress("operand sets") as progress:
+        finding = proving.prove(
+            blueprint_of(name),
+            numbers(with_, "--with"),
+            claim or None,
+            blueprint_of(against) if against else None,
+            assignments(operands, "--operands"),
+            limit=limit,
+            progress=progress,
+        )
+    print(json.dumps(finding.data(), indent=1) if as_json else finding.text())
+    if draw is not None and finding.trace is not None:
+        from edgewise.views.diagram import diagram
+        from edgewise.views.render import write
+
+        write(diagram(finding.trace, after=finding.row), draw)
+    if not finding.holds:
+        raise typer.Exit(1)
+
+
+@app.command(
+    epilog=examples(
+        "law serial-accumulator edges --over n=1..32,x=2..16",
+        "law ripple-carry-adder depth --over n=1..24 --table",
+    )
+)
+def law(
+    name: Name,
+    count: Annotated[
+        str, typer.Argument(metavar="COUNT", help="edges, gates, flip-flops or depth.")
+    ] = "edges",
+    over: Annotated[
+        str, typer.Option(metavar="n=1..32,…", help="Parameters, each with its range.")
+    ] = "",
+    with_: With = "",
+    table: Annotated[bool, typer.Option("--table", help="Show all counts.")] = False,
+    as_json: Json = False,
+) -> None:
+    """Find the exact formula for a count in the parameters, and say how far it was checked."""
+    from edgewise.progress import Progress
+    from edgewise.study import laws
+
+    grid = spans(over, "--over")
+    with Progress("designs") as progress:
+        found = laws.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
+    if as_json:
+        print(json.dumps(found.data(), indent=1))
+        return
+    print(found)
+    if table or not found.text:
+        print(f"\n{found.text_table()}")
+
+
+@app.command(
+    epilog=examples(
+        "choose serial-adder --with n=6",
+        "choose serial-adder --with n=8 --operands a=29 --feature 'carry runs 4' --sum fits",
+        "choose serial-adder --with n=8 --most 5 --seed 7 --between 20..99",
+    )
+)
+def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
+    name: Name,
+    with_: With = "",
+    operands: Annotated[
+        str, typer.Option(metavar="a=22,…", help="Operands that keep one value.")
+    ] = "",
+    feature: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="FEATURE",
+            help="What it must show: 'carry runs 4', 'no carry', 'all rows', 'row 011',"
+            " 'slip NAME'. May be given more than once.",
+        ),
+    ] = None,
+    sum_: Annotated[str, typer.Option("--sum", help="fits or overflows.")] = "",
+    between: Annotated[
+        str, typer.Option(metavar="20..99", help="The range of each operand, in decimal.")
+    ] = "",
+    most: Annotated[int, typer.Option(min=1, max=50, help="How many examples.")] = 3,
+    seed: Annotated[
+        int | None, typer.Option(help="For a set of examples that differ from one another.")
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Choose operands that teach: what the best of all show, and what even they can't."""
+    from edgewise.progress import Progress
+    from edgewise.study import operands as study
+    from edgewise.study.wishes import Wish
+
+    low, high = span(between, "--between") if between else (None, None)
+    fixed = {
+        operand: value
+        for operand, value in assignments(operands, "--operands").items()
+        if isinstance(value, int)
+    }
+    wish = Wish(
+        fixed, tuple(feature or ()), one_of(sum_, ("fits", "overflows"), "--sum"), low, high
+    )
+    blueprint = blueprint_of(name)
+    design = blueprint.design(numbers(with_, "--with"))
+    with Progress("operand sets") as progress:
+        advice = study.choose(
+            design, wish, blueprint=blueprint, most=most, seed=seed, progress=progress
+        )
+    if as_json:
+        print(json.dumps(advice.data(), indent=1))
+        return
+    print_table(advice.table())
+    for example in advice.examples:
+        print(f"\n{example.title}")
+        print_sentences(example.sentences())
+    print()
+    print_sentences(advice.sentences())
+
+
+def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
+    """The one of `allowed` that was found; nothing for an empty text."""
+    for word in allowed:
+        if word == found:
+            return word
+    if found:
+        raise TextError(f"{option} is {found}; expected {' or '.join(allowed)}")
+    return None
+
+
+@app.command(
+    "break",
+    epilog=examples(
+        "break serial-adder --with n=4 --operands a=3,b=7",
+        "break serial-adder --with n=4 --operands a=3,b=7 --draw 'C stuck at 0' -o broken.svg",
+    ),
+)
+def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
+    name: Name,
+    with_: With = "",
+    operands: Operands = "",
+    inside: Annotated[
+        bool, typer.Option("--inside", help="Break what is inside the parts as well.")
+    ] = False,
+    draw: Annotated[
+        str, typer.Option(metavar="FAULT", help="Draw one fault, by its name in the table.")
+    ] = "",
+    out: Annotated[
+        Path | None, typer.Option("-o", "--out", metavar="FILE", help="Where to draw it.")
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Break a design in one place at a time: which faults an example shows, which it does not."""
+    from edgewise.progress import Progress
+    from edgewise.study import breakage, faults
+
+    run = run_of(name, with_, operands)
+    tried = faults.faults(run.design, inside=inside)
+    if draw:
+        _draw_fault(run, named(draw, tried), out or Path("broken.svg"))
+        return
+    with Progress("faults") as progress:
+        found = breakage.breakage(run.design, run.operands, tried, progress)
+    if as_json:
+        print(json.dumps(found.data(), indent=1))
+        return
+    print_table(found.table())
+    print()
+    print_sentences(found.sentences())
+
+
+def named(name: str, faults: Sequence[Fault]) -> Fault:
+    """The fault of this name; the nearest is suggested."""
+    for fault in faults:
+        if fault.name == name:
+            return fault
+    known = nearest(name, [fault.name for fault in faults])
+    raise EdgewiseError(f"--draw: there is no fault {name}{known}")
+
+
+def _draw_fault(run: Trace, fault: Fault, out: Path) -> None:
+    from edgewise.engines import reference
+    from edgewise.views.diagram import diagram
+    from edgewise.views.render import write
+
+    broken = reference.run(fault.design, run.operands)
+    write(diagram(broken, mark=fault.where), out)
+    print(f"{fault.sentence}\n{out}")

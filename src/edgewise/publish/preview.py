@@ -1,0 +1,311 @@
+"""The preview of a lesson: its page in parts, made anew at every save, errors at their lines.
+
+What is right stays: while the lesson has an error, the last good page is kept, and each error
+stands at the line to which it belongs.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, Final
+
+from edgewise import lesson
+from edgewise.errors import EdgewiseError
+from edgewise.lesson import Report, pictures
+from edgewise.lesson.blocks import Said
+from edgewise.publish import markup, page, script
+
+MARK: Final = "<!--part-->"
+"""Stands before each part in the page."""
+_META: Final = re.compile(r'<meta http-equiv="Content-Security-Policy" content="[^"]*">\n')
+_POLICY: Final = re.compile(r'content="(default-src[^"]*)"')
+_LANGUAGE: Final = "en"
+_EMPTY: Final = """\
+<!doctype html>
+<html lang="{language}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{title}</title>
+<style>{style}</style>
+</head>
+<body>
+<header>
+<h1>{title}</h1>
+</header>
+<main>
+</main>
+</body>
+</html>
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the page: the line in which it begins, its HTML, and what is said there."""
+
+    line: int
+    html: str
+    said: str = ""
+    rows: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """An error, and the line of the last good page at which it is shown; 0: above all."""
+
+    line: int
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What the page shows.
+
+    Parameters
+    ----------
+    version : int
+        Grows by 1 at every save.
+    title, head : str
+        The title, and the HTML under it.
+    parts : tuple of Part
+    faults : tuple of Fault
+        What is wrong now; the parts are those of the last good lesson then.
+    page : str
+        All of it as a page of its own.
+    policy : str
+        The Content-Security-Policy of the page.
+    seconds : float
+        That it took.
+    """
+
+    version: int
+    title: str
+    head: str
+    parts: tuple[Part, ...]
+    faults: tuple[Fault, ...]
+    page: str
+    policy: str
+    seconds: float = 0.0
+
+    def data(self) -> str:
+        """What the page is told, as JSON in one line."""
+        told: dict[str, Any] = {
+            "version": self.version,
+            "title": self.title,
+            "head": self.head,
+            "parts": [
+                {"line": p.line, "html": p.html, "said": p.said, "rows": list(p.rows)}
+                for p in self.parts
+            ],
+            "faults": [{"line": f.line, "message": f.message} for f in self.faults],
+        }
+        return json.dumps(told, ensure_ascii=True)
+
+
+@dataclass(slots=True)
+class Preview:
+    r"""A lesson that is looked at while it is written.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> path = Path(tempfile.mkdtemp()) / "rain.md"
+    >>> _ = path.write_text("---\ntitle: Rain\ndesign: half\n---\nText", "utf-8")
+    >>> preview = Preview(path)
+    >>> [fault.message.partition(": ")[2].partition(";")[0] for fault in preview.build().faults]
+    ['the catalogue has no design half']
+    """
+
+    path: Path
+    state: State = field(init=False)
+    good: str = ""
+    """Text of the last good lesson."""
+
+    def __post_init__(self) -> None:
+        empty = page_without_lesson(self.path.stem)
+        self.state = State(0, self.path.stem, "", (), (), empty, policy_of(empty))
+
+    def seen(self) -> tuple[tuple[str, int, int, int], ...]:
+        """Name, time, size and number of every file that the lesson may depend on."""
+        found = []
+        try:
+            for entry in sorted(self.path.parent.iterdir()):
+                suffix = entry.suffix.lower()
+                if entry.name == self.path.name or suffix in (".yaml", ".yml", *pictures.KINDS):
+                    told = entry.stat()
+                    found.append((entry.name, told.st_mtime_ns, told.st_size, told.st_ino))
+        except OSError:
+            return tuple(found)  # it goes just now; the next look tells
+        return tuple(found)
+
+    def build(self) -> State:
+        """The state after a save."""
+        start = time.perf_counter()
+        before = self.state
+        text = ""
+        try:
+            text = self.path.read_text("utf-8-sig") if self.path.is_file() else ""
+            report = lesson.check(self.path)
+            made = page.html_of(report)
+        except EdgewiseError as wrong:
+            shift = _Shift(self.good, text)
+            faults = tuple(_fault(single, self.path, shift) for single in wrong.parts())
+            self.state = State(
+                before.version + 1,
+                before.title,
+                before.head,
+                before.parts,
+                faults,
+                before.page,
+                before.policy,
+                time.perf_counter() - start,
+            )
+            return self.state
+        self.good = text
+        parts = parts_of(report)
+        body = "".join(part.html for part in parts)
+        marked = "".join(f"{MARK}{part.html}" for part in parts)
+        self.state = State(
+            before.version + 1,
+            report.lesson.front.title,
+            markup.facts(report),
+            parts,
+            (),
+            live(made.replace(body, marked, 1), before.version + 1),
+            policy_of(made),
+            time.perf_counter() - start,
+        )
+        return self.state
+
+
+def parts_of(report: Report) -> tuple[Part, ...]:
+    """The parts of a page; those of ``say`` blocks are empty and have what is said."""
+    said = {place.line: piece for place, piece in report.pieces.items() if isinstance(piece, Said)}
+    made = []
+    for line, told in markup.parts(report):
+        note = said.get(line)
+        made.append(Part(line, told, note.text, note.rows) if note else Part(line, told))
+    return tuple(made)
+
+
+def _fault(wrong: EdgewiseError, path: Path, shift: _Shift) -> Fault:
+    place = wrong.place
+    here = place is not None and Path(place.file) == path
+    line = shift.back(place.line) if here and place is not None and place.line else 0
+    told = str(wrong)
+    if here:
+        told = told.removeprefix(f"{path}:")
+        told = re.sub(r"^(\d+):(\d+): ", r"Line \1, column \2: ", told)
+        told = re.sub(r"^(\d+): ", r"Line \1: ", told).lstrip()
+    return Fault(line, told)
+
+
+class _Shift:
+    """Where a line of the text now stands in the text of the last good page."""
+
+    def __init__(self, before: str, now: str) -> None:
+        old, new = before.splitlines(), now.splitlines()
+        most = min(len(old), len(new))
+        self.same = next((i for i in range(most) if old[i] != new[i]), most)
+        tail = most - self.same
+        below = next((i for i in range(tail) if old[-1 - i] != new[-1 - i]), tail)
+        self.below = len(new) - below
+        self.grown = len(new) - len(old)
+        self.last = max(self.same + 1, len(old) - below)
+
+    def back(self, line: int) -> int:
+        """The line in the text before; for one that is new, the changed place."""
+        if line <= self.same:
+            return line
+        if line > self.below:
+            return line - self.grown
+        return min(line, self.last)
+
+
+def live(made: str, version: int) -> str:
+    """A page that keeps itself up to date: without a policy of its own, with our script."""
+    made = _META.sub("", made)
+    sheet = '<link rel="stylesheet" href="/preview.css">\n</head>'
+    told = f'<script type="module" src="/preview.js" data-version="{version}"></script>\n</body>'
+    return _last(made.replace("</head>", sheet, 1), "</body>", told)
+
+
+def _last(text: str, what: str, by: str) -> str:
+    before, _, behind = text.rpartition(what)
+    return f"{before}{by}{behind}"
+
+
+def page_without_lesson(title: str) -> str:
+    """The page of a lesson that never was good."""
+    empty = _EMPTY.format(
+        language=_LANGUAGE, title=html.escape(title), style=page.style() + _stage_style()
+    )
+    return live(empty, 0)
+
+
+def _stage_style() -> str:
+    from edgewise.publish import stage
+
+    return stage.style()
+
+
+def policy_of(made: str) -> str:
+    """The policy of a page that may also ask this server, and nobody else."""
+    found = _POLICY.search(made)
+    told = html.unescape(found[1]) if found else _OPEN
+    told = re.sub(r"script-src [^;]*", lambda m: _with_self(m[0]), told)
+    told = re.sub(r"style-src [^;]*", lambda m: _with_self(m[0]), told)
+    return f"{told}; connect-src 'self'; frame-ancestors 'none'"
+
+
+_OPEN: Final = (
+    "default-src 'none'; script-src 'none'; style-src 'unsafe-inline'; img-src data:;"
+    " font-src data:; base-uri 'none'; form-action 'none'"
+)
+
+
+def _with_self(told: str) -> str:
+    return told.replace(" 'none'", "") + " 'self'"
+
+
+_NOTES: Final = """\
+<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Notes</title>
+<link rel="stylesheet" href="/notes.css">
+</head>
+<body>
+<main aria-live="polite"></main>
+<script type="module" src="/notes.js"></script>
+</body>
+</html>
+"""
+
+
+def notes_page() -> tuple[str, str]:
+    """The teacher's notes, which follow what is projected: the page, and its policy."""
+    return _NOTES, "default-src 'none'; script-src 'self'; style-src 'self'; base-uri 'none'"
+
+
+def sources() -> dict[str, tuple[str, str]]:
+    """The script and style files that the page asks for: path, media type, text."""
+    return {
+        "/preview.js": ("text/javascript", script.joined("stage", "preview")),
+        "/preview.css": ("text/css", script.source("preview.css")),
+        "/notes.css": ("text/css", script.source("notes.css")),
+        "/notes.js": ("text/javascript", script.joined("notes")),
+    }

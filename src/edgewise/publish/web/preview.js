@@ -1,0 +1,203 @@
+// @ts-check
+/**
+ * Keeps a page up to date while its lesson is written: parts that changed are replaced, the
+ * others stay as they are, with the row that they show and the place to which one has scrolled.
+ */
+import { h } from "./elements.js";
+
+/** @typedef {{line: number, html: string, said: string, rows: number[]}} Told */
+/** @typedef {Told & {nodes: ChildNode[]}} Part */
+/** @typedef {{line: number, message: string}} Fault */
+/** @typedef {{version: number, title: string, head: string, parts: Told[], faults: Fault[]}} State */
+
+const MARK = "part";
+
+/**
+ * The nodes behind each mark of a part.
+ * @param {Element} main @returns {ChildNode[][]}
+ */
+function marked(main) {
+  /** @type {ChildNode[][]} */
+  const found = [];
+  for (const node of [...main.childNodes]) {
+    if (node.nodeType === Node.COMMENT_NODE && node.nodeValue === MARK) {
+      found.push([]);
+      node.remove();
+    } else if (found.length) found[found.length - 1].push(node);
+  }
+  return found;
+}
+
+/** @param {string} text @returns {ChildNode[]} */
+function nodesOf(text) {
+  const holder = document.createElement("template");
+  holder.innerHTML = text;
+  return [...document.importNode(holder.content, true).childNodes];
+}
+
+/**
+ * Which old part stays for each new one; -1 for one that must be made.
+ * @param {{html: string}[]} old @param {{html: string}[]} parts
+ */
+export function kept(old, parts) {
+  const most = Math.min(old.length, parts.length);
+  let top = 0, below = 0;
+  while (top < most && old[top].html === parts[top].html) top++;
+  while (below < most - top && old[old.length - 1 - below].html === parts[parts.length - 1 - below].html) below++;
+  let from = top;
+  return parts.map((part, i) => {
+    if (i < top) return i;
+    if (i >= parts.length - below) return old.length - (parts.length - i);
+    // In order, so that nothing that stays has to move.
+    for (let j = from; j < old.length - below; j++) {
+      if (old[j].html !== part.html) continue;
+      from = j + 1;
+      return j;
+    }
+    return -1;
+  });
+}
+
+class Preview {
+  constructor() {
+    /** @type {HTMLElement} */
+    this.main = document.querySelector("main") || document.body;
+    const own = /** @type {HTMLElement | null} */ (document.querySelector("script[data-version]"));
+    this.version = Number(own?.dataset.version);
+    this.first = marked(this.main);
+    /** @type {Part[] | null} */
+    this.parts = null;
+    this.told = h("span");
+    this.jump = h("button", { type: "button", click: () => this.toFault() }, "Show");
+    this.standing = h("div", { class: "standing", role: "status", hidden: true }, this.told, this.jump);
+    document.body.append(this.standing);
+    this.source = new EventSource("/events");
+    this.source.onmessage = (event) => this.take(JSON.parse(event.data));
+    this.source.onerror = () => this.stand("The preview has ended, or lost its server: is edgewise watch still running?", false);
+  }
+
+  /** @param {State} state */
+  take(state) {
+    if (!this.parts) this.adopt(state);
+    this.main.querySelectorAll(":scope > .fault").forEach((fault) => fault.remove());
+    this.show(state);
+    this.blame(state.faults);
+    this.notes();
+    document.documentElement.dataset.version = String(state.version);
+  }
+
+  /** Takes the parts that came with the page as they stand. @param {State} state */
+  adopt(state) {
+    const same = state.version === this.version && this.first.length === state.parts.length;
+    if (same) {
+      this.parts = state.parts.map((part, i) => ({ ...part, nodes: this.first[i] }));
+      return;
+    }
+    this.parts = this.first.map((nodes) => ({ line: 0, html: "\u0000", said: "", rows: [], nodes }));
+  }
+
+  /** @param {State} state */
+  show(state) {
+    const old = this.parts || [], stays = kept(old, state.parts);
+    const held = this.hold(stays);
+    const still = new Set(stays);
+    old.forEach((part, i) => {
+      if (!still.has(i)) part.nodes.forEach((node) => node.remove());
+    });
+    /** @type {ChildNode | null} */
+    let next = null;
+    const parts = state.parts.map((part, i) => ({
+      ...part, nodes: stays[i] < 0 ? nodesOf(part.html) : old[stays[i]].nodes,
+    }));
+    for (let i = parts.length - 1; i >= 0; i--) {
+      const { nodes } = parts[i];
+      if (stays[i] < 0) {
+        const holder = document.createDocumentFragment();
+        holder.append(...nodes);
+        this.main.insertBefore(holder, next);
+        if (old.length) nodes.forEach((node) => node instanceof HTMLElement && node.classList.add("fresh"));
+      }
+      next = nodes[0] || next;
+    }
+    this.parts = parts;
+    this.head(state);
+    held();
+  }
+
+  /**
+   * Remembers where something that stays is on the screen, to put it back there.
+   * @param {number[]} stays
+   */
+  hold(stays) {
+    const still = new Set(stays);
+    const seen = (this.parts || []).filter((_, i) => still.has(i)).flatMap((part) => part.nodes)
+      .find((node) => node instanceof Element && node.getBoundingClientRect().bottom > 0);
+    if (!(seen instanceof Element)) return () => {};
+    const before = seen.getBoundingClientRect().top;
+    return () => {
+      const moved = seen.getBoundingClientRect().top - before;
+      if (Math.abs(moved) > 1 && scrollY > 0) scrollBy({ top: moved, behavior: "instant" });
+    };
+  }
+
+  /** @param {State} state */
+  head(state) {
+    document.title = state.title;
+    const header = document.querySelector("header");
+    const title = header?.querySelector("h1");
+    if (title && title.textContent !== state.title) title.textContent = state.title;
+    const facts = header?.querySelector(".facts");
+    if (!facts) header?.append(...nodesOf(state.head));
+    else if (facts.outerHTML !== state.head) facts.replaceWith(...nodesOf(state.head));
+  }
+
+  /** Puts each error before the part whose line it has. @param {Fault[]} faults */
+  blame(faults) {
+    const parts = this.parts || [];
+    for (const { line, message } of faults) {
+      let at = 0;
+      if (line) while (at + 1 < parts.length && parts[at + 1].line <= line) at++;
+      const next = parts.slice(at).flatMap((part) => part.nodes)[0] || null;
+      const [place, ...rest] = message.startsWith("Line ") ? message.split(": ") : ["", message];
+      const fault = h("aside", { class: "fault", role: "alert" });
+      if (place) fault.append(h("b", {}, `${place}: `));
+      fault.append(rest.join(": "));
+      this.main.insertBefore(fault, line ? next : this.main.firstChild);
+    }
+    if (!faults.length) return this.stand("", false);
+    const many = faults.length === 1 ? "An error" : `${faults.length} errors`;
+    const last = parts.length ? "; the page shows the last lesson without one." : ".";
+    return this.stand(`${many}${last}`, true);
+  }
+
+  /** @param {string} text @param {boolean} jump */
+  stand(text, jump) {
+    this.told.textContent = text;
+    this.jump.hidden = !jump;
+    this.standing.hidden = !text;
+  }
+
+  toFault() {
+    this.main.querySelector(".fault")?.scrollIntoView({ block: "center" });
+  }
+
+  /** Gives each stage what is said from it on, up to the next one. */
+  notes() {
+    /** @type {any} */
+    let stage = null;
+    /** @type {{text: string, rows: number[]}[]} */
+    let early = [];
+    for (const part of this.parts || []) {
+      for (const node of part.nodes) {
+        if (!(node instanceof Element) || node.localName !== "edgewise-stage") continue;
+        stage = node;
+        stage.notes = early;
+        early = [];
+      }
+      if (part.said) (stage ? stage.notes : early).push({ text: part.said, rows: part.rows });
+    }
+    dispatchEvent(new Event("edgewise-notes"));
+  }
+}
+
+if (document.querySelector("script[data-version]")) new Preview();

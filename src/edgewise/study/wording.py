@@ -1,0 +1,77 @@
+"""Wording of comparisons: names and numbers in a sentence, columns of a table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import Final
+
+SPANS: Final = 6
+"""Spans of numbers told in one sentence, at most."""
+
+
+def plain_name(quantity: str) -> str:
+    """A quantity in a sentence."""
+    return {"area_time": "area x time", "logic": "area without flip-flops"}.get(quantity, quantity)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a sentence: ``a``, ``a and b``, ``a, b and c``."""
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
+
+
+def spans(values: Sequence[int], among: Sequence[int]) -> str:
+    """Numbers in a sentence: ``4 to 9, 12``; neighbours, or even steps, are told as a span."""
+    steps = {b - a for a, b in pairwise(values)}
+    if len(values) > 3 and len(steps) == 1 and steps != {among[1] - among[0]}:
+        return f"{values[0]}, {values[1]}, …, {values[-1]}"
+    index = {value: i for i, value in enumerate(among)}
+    runs: list[list[int]] = []
+    for value in values:
+        if runs and index[value] == index[runs[-1][-1]] + 1:
+            runs[-1].append(value)
+        else:
+            runs.append([value])
+    texts = [
+        str(run[0]) if len(run) == 1 else f"{run[0]}{' to' if len(run) > 2 else ','} {run[-1]}"
+        for run in runs
+    ]
+    if len(texts) > SPANS:
+        texts[SPANS - 1 : -1] = ["…"]
+    return ", ".join(texts)
+
+
+def last_run(less: Sequence[int], both: Sequence[int]) -> int:
+    """The first number of the last run of neighbours."""
+    start = len(less) - 1
+    while start and both.index(less[start]) == both.index(less[start - 1]) + 1:
+        start -= 1
+    return less[start]
+
+
+def others(
+    signs: Mapping[int, int], both: Sequence[int], start: int, end: int, winner: int
+) -> list[tuple[int, list[int]]]:
+    """What holds outside of the last run, unless it is plainly the other design all the way."""
+    rest = [value for value in both if not start <= value <= end]
+    kinds = {signs[value] for value in rest}
+    if kinds == {-winner}:
+        return []
+    told = {sign: [v for v in rest if signs[v] == sign] for sign in (-winner, 0, winner)}
+    return [(sign, values) for sign, values in told.items() if values]
+
+
+def aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Rows as lines, in columns; names of designs, in the second column, stand left.
+
+    Examples
+    --------
+    >>> list(aligned([["n", "design", "area"], ["4", "a", "28"]]))
+    ['n  design  area', '4  a         28']
+    """
+    width = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        cells = [
+            f"{cell:{width[i]}}" if i == 1 else f"{cell:>{width[i]}}" for i, cell in enumerate(row)
+        ]
+        yield "  ".join(cells).rstrip()

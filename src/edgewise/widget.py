@@ -1,0 +1,86 @@
+"""The stage in a notebook: step through a run, try other numbers, work rows out ahead.
+
+Needs the extra ``edgewise[notebook]``; it is the module of the static page, in a widget.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from edgewise.blueprint import Blueprint
+from edgewise.errors import EdgewiseError
+from edgewise.lesson.blocks import Stage
+from edgewise.publish import compiled, script, stage
+from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from anywidget import AnyWidget
+
+
+def widget(trace: Trace, blueprint: Blueprint | None = None, wish: Stage | None = None) -> AnyWidget:
+    """A widget with the stage of a run; its ``row`` is the row shown and can be set.
+
+    Parameters
+    ----------
+    trace : Trace
+        The run that is shown first.
+    blueprint : Blueprint, optional
+        Where other sizes of the design come from; without it there is only the trace's own.
+    wish : Stage, optional
+        Columns, opened parts and the like.
+
+    Raises
+    ------
+    EdgewiseError
+        If the run is too long for a stage, or the extra is not installed.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> shown = widget(trace, catalogue.find("serial-adder"))  # doctest: +SKIP
+    >>> shown.row = 5  # doctest: +SKIP
+    """
+    wish = wish or Stage()
+    made = stage.data(trace, blueprint, (), wish)
+    if made is None:
+        raise EdgewiseError(
+            f"{trace.design.name} is too large for a stage: it has {trace.edges} edges and"
+            f" {len(trace.design.netlist.gates)} gates, and the limits are {stage.MOST_EDGES} and"
+            f" {stage.MOST_GATES}; draw its figures instead"
+        )
+    return _kind()(stage=compiled.text(made), row=wish.row)
+
+
+def module() -> str:
+    """The script of the widget: the stage's modules, and how a notebook begins them.
+
+    Examples
+    --------
+    >>> module().endswith("export default { render: notebook.render };\\n")
+    True
+    """
+    return f"{script.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
+
+
+@lru_cache(maxsize=1)
+def _kind() -> Any:
+    """The class of the widget, made when the first is."""
+    try:
+        import anywidget
+        import traitlets
+    except ImportError:
+        raise EdgewiseError(
+            "a widget needs the package anywidget; install it with: pip install edgewise[notebook]"
+        ) from None
+
+    class StageWidget(anywidget.AnyWidget):  # type: ignore[misc]  # untyped where not installed
+        """The stage of one run."""
+
+        _esm = module()
+        _css = stage.style()
+        stage = traitlets.Unicode().tag(sync=True)
+        row = traitlets.Int(0).tag(sync=True)
+
+    return StageWidget

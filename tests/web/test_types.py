@@ -1,0 +1,32 @@
+"""The page's modules: typed by their JSDoc, checked by the TypeScript compiler."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from edgewise.publish import script
+from tests.web import workshop
+
+WEB = Path(script.__file__).parent / script.FOLDER
+
+
+def test_the_types_of_all_modules_hold() -> None:
+    done = workshop.tool("tsc", "--project", str(workshop.HERE / "tsconfig.json"))
+    assert done.stdout == ""
+    assert done.returncode == 0
+
+
+@pytest.mark.parametrize("path", sorted(WEB.glob("*.js")), ids=lambda path: path.name)
+def test_every_module_is_checked_and_told_about(path: Path) -> None:
+    text = path.read_text("utf-8")
+    assert text.startswith("// @ts-check\n/**")
+    assert "@ts-ignore" not in text
+    assert "eval(" not in text
+
+
+def test_the_stage_reads_no_text_as_markup() -> None:
+    text = script.joined("stage")
+    for way in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "Function("):
+        assert way not in text
