@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench figures fonts lock wheel-smoke wheel-test clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -19,6 +19,7 @@ help:
 	@echo 'make bench       run the benchmarks'
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
+	@echo 'make figures     draw every figure of the catalogue into docs/figures'
 	@echo 'make fonts       re-make src/edgewise/fonts'
 	@echo 'make clean       remove what was made, .venv too'
 
@@ -45,6 +46,9 @@ bench: $(STAMPS)/dev
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py
+
+figures: $(STAMPS)/run
+	$(BIN)/python scripts/contact_sheet.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
 # takes the newest releases; without it, only what pyproject.toml changed is resolved anew.

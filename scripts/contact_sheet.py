@@ -1,6 +1,6 @@
 """Draw every figure of the catalogue into docs/figures, with a page that shows them all.
 
-Run ``python scripts/contact_sheet.py``; the files there are made anew, and nothing else is
+Run ``make figures``; the files there are made anew, and nothing else is
 touched. Operands are made up, the same for every design.
 """
 
@@ -17,6 +17,8 @@ from edgewise.views.drawing import Drawing, svg
 from edgewise.views.filmstrip import filmstrip
 from edgewise.views.table import edge_table
 from edgewise.views.timing import timing
+
+# Text is drawn as outlines: a viewer of these pages need not have the fonts.
 
 ROOT: Final = Path(__file__).parents[1]
 FOLDER: Final = ROOT / "docs" / "figures"
@@ -58,6 +60,13 @@ def figures() -> Iterator[tuple[str, str, Drawing]]:
     yield "edge-table", "edge table", edge_table(adder, legend=True)
 
 
+def tour() -> Iterator[tuple[str, Drawing]]:
+    """File name and drawing of the pictures in the README."""
+    trace = run(catalogue.design("serial-adder", n=6), a=22, b=43)
+    yield "tour-diagram", diagram(trace, 8, legend=True)
+    yield "tour-timing", timing(trace, ["A", "B", "FA.sum", "C", "S"], range(6, 13))
+
+
 def main() -> None:
     """Write the figures and the page."""
     FOLDER.mkdir(parents=True, exist_ok=True)
@@ -66,13 +75,15 @@ def main() -> None:
     page = [
         "# Every figure of the catalogue",
         "",
-        "Made by `scripts/contact_sheet.py`: each design at about 4 bits, two edges before the",
+        "Made by `make figures`: each design at about 4 bits, two edges before the",
         "end of its run, and below the other figures and manners of drawing.",
         "",
     ]
     for name, heading, drawing in figures():
-        (FOLDER / f"{name}.svg").write_text(svg(drawing), encoding="utf-8")
+        (FOLDER / f"{name}.svg").write_text(svg(drawing, outlined=True), encoding="utf-8")
         page += [f"## {heading}", "", f"![{drawing.title}]({name}.svg)", ""]
+    for name, drawing in tour():
+        (FOLDER / f"{name}.svg").write_text(svg(drawing, outlined=True), encoding="utf-8")
     (FOLDER / "README.md").write_text("\n".join(page), encoding="utf-8")
     print(f"wrote {len(list(FOLDER.glob('*.svg')))} figures into {FOLDER.relative_to(ROOT)}")
 

@@ -57,6 +57,7 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "altair": "views/curves.py",
     "anywidget": "widget.py",
+    "traitlets": "widget.py",
     "distributed": "study/sweep.py",
     "fontTools": "views/",
     "lark": "formula.py",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -74,8 +75,6 @@ def assignments(text: str, option: str) -> dict[str, int | list[int]]:
     >>> assignments("a=22,w=[5,0b11]", "--operands")
     {'a': 22, 'w': [5, 3]}
     """
-    import re
-
     found: dict[str, int | list[int]] = {}
     for item in re.split(r",(?![^\[]*\])", text) if text.strip() else ():
         name, equals, value = (piece.strip() for piece in item.partition("="))
@@ -143,15 +142,19 @@ def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
     """
     found: dict[str, tuple[int, int]] = {}
     for item in text.split(",") if text.strip() else ():
-        name, equals, range_ = (piece.strip() for piece in item.partition("="))
-        if not equals or not name.isidentifier():
+        name, _, range_ = (piece.strip() for piece in item.partition("="))
+        read = _RANGE.fullmatch(range_)
+        if not name.isidentifier() or not read:
             raise TextError(
                 f"{option}: found {item.strip()!r}; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
             )
         if name in found:
             raise TextError(f"{option}: {name} is given twice")
-        found[name] = span(range_, option)
+        found[name] = int(read[1]), int(read[2])
     return found
+
+
+_RANGE = re.compile(r"\s*(\d+)\s*\.\.\s*(\d+)\s*", re.ASCII)
 
 
 def span(text: str, option: str) -> tuple[int, int]:
@@ -162,10 +165,10 @@ def span(text: str, option: str) -> tuple[int, int]:
     >>> span("2..16", "--between")
     (2, 16)
     """
-    low, dots, high = (piece.strip() for piece in text.partition(".."))
-    if not (dots and low.isdecimal() and high.isdecimal()):
+    read = _RANGE.fullmatch(text)
+    if not read:
         raise TextError(f"{option}: found {text.strip()!r}; expected LOW..HIGH, as in 2..16")
-    return int(low), int(high)
+    return int(read[1]), int(read[2])
 
 
 def print_table(lines: Sequence[Sequence[str]]) -> None:

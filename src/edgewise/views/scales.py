@@ -29,7 +29,7 @@ class Scale:
         Examples
         --------
         >>> Scale.of([4, 64]).whole, Scale.of([3, 9]).whole
-        ((4.0, 8.0, 16.0, 32.0, 64.0), (0, 2, 4, 6, 8, 10))
+        ((4.0, 8.0, 16.0, 32.0, 64.0), (0.0, 2.0, 4.0, 6.0, 8.0, 10.0))
         """
         least, most = min(figures), max(figures)
         if log is None:
