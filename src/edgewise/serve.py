@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.blueprint import read_file
 from edgewise.errors import EdgewiseError
-from edgewise.publish.preview import Preview, notes_page, sources
+from edgewise.publish.preview import Preview, State, notes_page, sources
 
 if TYPE_CHECKING:
     from starlette.applications import Starlette
@@ -100,7 +100,7 @@ class Server:
     preview: Preview
     listening: socket.socket
     tell: Callable[[str], None]
-    looking: set[asyncio.Queue[str]] = field(default_factory=set)
+    looking: set[asyncio.Queue[State | None]] = field(default_factory=set)
     ended: asyncio.Event = field(default_factory=asyncio.Event)
 
     async def run(self) -> None:
@@ -132,7 +132,7 @@ class Server:
             await asyncio.sleep(_TICK)
         self.ended.set()
         for queue in self.looking:
-            queue.put_nowait("")
+            queue.put_nowait(None)
 
     async def follow(self) -> None:
         """Build now, and again whenever a file is another than it was when last built."""
@@ -167,9 +167,8 @@ class Server:
     async def build(self) -> None:
         """Build once, and tell everyone who looks."""
         state = await asyncio.to_thread(self.preview.build)
-        told = state.data()
         for queue in self.looking:
-            queue.put_nowait(told)
+            queue.put_nowait(state)
         for fault in state.faults:
             self.tell(f"{self.preview.path}: {fault.message}")
         if not state.faults:
@@ -188,8 +187,8 @@ class Server:
         """The page as it stands."""
         from starlette.responses import HTMLResponse
 
-        state = self.preview.state
-        return HTMLResponse(state.page, headers={"Content-Security-Policy": state.policy})
+        made, policy = await asyncio.to_thread(self.preview.page)
+        return HTMLResponse(made, headers={"Content-Security-Policy": policy})
 
     async def notes(self, _: Request) -> Response:
         """The teacher's notes, which follow what is projected."""
@@ -213,20 +212,21 @@ class Server:
 
     async def stream(self) -> AsyncIterator[str]:
         """The state now, then every later one; of several at once only the last."""
-        queue: asyncio.Queue[str] = asyncio.Queue()
+        queue: asyncio.Queue[State | None] = asyncio.Queue()
         self.looking.add(queue)
+        known: set[str] = set()
         try:
-            yield f"data: {self.preview.state.data()}\n\n"
+            yield f"data: {self.preview.state.data(known)}\n\n"
             while not self.ended.is_set():
                 try:
-                    told = await asyncio.wait_for(queue.get(), _ALIVE)
+                    state = await asyncio.wait_for(queue.get(), _ALIVE)
                 except TimeoutError:
                     yield ": still here\n\n"
                     continue
                 while not queue.empty():
-                    told = queue.get_nowait()
-                if told:
-                    yield f"data: {told}\n\n"
+                    state = queue.get_nowait()
+                if state:
+                    yield f"data: {state.data(known)}\n\n"
         finally:
             self.looking.discard(queue)
 

@@ -191,6 +191,8 @@ def test_front_matter(old: str, new: str, message: str, tmp_path: Path) -> None:
             "timing\nnets: [Z]",
             "rain.md:8:8: there is no Z here; there is: A, B, C, S, a_in, b_in, carry, shift, sum",
         ),
+        ("filmstrip\nacross: no", "rain.md:8:9: across: found no, expected 1..12"),
+        ("filmstrip\nrows: 6..13", "rain.md:8:10: there is no row 13: the rows are 0..12"),
         (
             "circuit\ncircuit: x",
             "rain.md:7:1: a circuit block, but the front matter says design: serial-adder; write"

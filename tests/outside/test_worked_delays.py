@@ -213,8 +213,8 @@ def test_flip_flop_of_six_nand_gates(wide: int, launch: int) -> None:
         assert found[launch:] == [d] * len(found[launch:])
     changes = [simulate(delays, 6, d, 1 - d) for d in (0, 1)]
     assert max(q.index(d) for q, d in zip(changes, (0, 1), strict=True)) == launch
-    # One step less of setup, and a new d is missed for one of its values.
-    late = [simulate(delays, technology.SETUP_GATES - 1, d, 1 - d)[-1] == d for d in (0, 1)]
-    assert not all(late) or wide == 1
+    # One step less of setup, and a 0 is not stored: q keeps its 1, or swings for ever.
+    late = simulate(delays, technology.SETUP_GATES - 1, 0, 1)[launch:]
+    assert late != [0] * len(late)
     assert sum(len(inputs) - 1 for inputs in NANDS.values()) == technology.FLIP_FLOP_UNITS
     assert len(NANDS) == technology.FLIP_FLOP_GATES

@@ -7,7 +7,8 @@ import pytest
 
 from edgewise import blueprint, catalogue
 from edgewise.errors import Problems
-from edgewise.study.coverage import coverage, listed
+from edgewise.study.account import listed
+from edgewise.study.coverage import coverage
 from tests.conftest import Golden
 
 EXAMPLES: Final[tuple[tuple[str, dict[str, int], dict[str, Any]], ...]] = (

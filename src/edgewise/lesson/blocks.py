@@ -19,7 +19,7 @@ from edgewise.lesson.expression import Run, Scope
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.proof import Proved
 from edgewise.yamltext import Mapping as Keys
-from edgewise.yamltext import Scalar, Sequence, Tree
+from edgewise.yamltext import Scalar, Sequence, Tree, scalar
 
 if TYPE_CHECKING:
     from edgewise.views.drawing import Drawing
@@ -188,6 +188,48 @@ def stage(block: Block, setting: Setting) -> Stage | None:
     return Stage(names, opened, cast("Clock", clock), cast("Style", symbols), row or 0, fade)
 
 
+def filmstrip(block: Block, setting: Setting) -> Figure | None:
+    """``rows: 6..9``, ``across: 2``, and the options of a diagram: one diagram for each row."""
+    from edgewise.views import filmstrip as views
+
+    known = ("rows", "across", "open", "clock", "symbols", "legend", "caption")
+    options = _options(block, known)
+    run = setting.run
+    with _Gathering() as gathering:
+        caption = gathering.add(_text, options, "caption") or ""
+        clock = gathering.add(_choice, options, "clock", ("wedge", "hidden", "wires"))
+        symbols = gathering.add(_choice, options, "symbols", ("distinctive", "rectangular"))
+        legend = gathering.add(_choice, options, "legend", ("hidden", "shown")) == "shown"
+        rows = gathering.add(_rows, options.get("rows"), run) or ()
+        opened = gathering.add(_parts, options.get("open"), run) or ()
+        across = gathering.add(_across, options.get("across"))
+    if run is None:
+        return None
+    drawing = views.filmstrip(
+        run.trace,
+        rows,
+        across=across,
+        open=opened,
+        clock=cast("Clock", clock),
+        symbols=cast("Style", symbols),
+        legend=legend,
+    )
+    return Figure(_svg(drawing, block), rows, run.trace.columns, caption, drawing)
+
+
+def _across(tree: Tree | None) -> int | None:
+    """How many diagrams stand side by side."""
+    if tree is None:
+        return None
+    text = scalar(tree, "across")
+    if not (text.text.isdecimal() and 1 <= int(text.text) <= _MOST_ACROSS):
+        raise TextError(f"across: found {text.text}, expected 1..{_MOST_ACROSS}", text.place)
+    return int(text.text)
+
+
+_MOST_ACROSS: Final = 12
+
+
 def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
     from edgewise.views import timing as views
@@ -240,6 +282,7 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "claim": claim,
     "diagram": diagram,
     "timing": timing,
+    "filmstrip": filmstrip,
     "stage": stage,
     "say": say,
     "circuit": circuit,

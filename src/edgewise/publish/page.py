@@ -88,21 +88,28 @@ def build(path: Path, out: Path) -> Path:
     return write(page, html_of(report))
 
 
-def html_of(report: Report) -> str:
-    """The page of a checked lesson; the same lesson gives the same bytes."""
+def html_of(report: Report, body: str = "") -> str:
+    """The page of a checked lesson; the same lesson gives the same bytes.
+
+    Parameters
+    ----------
+    report : Report
+    body : str
+        Its text as HTML; made if it is empty.
+    """
     front = report.lesson.front
-    body = markup.body(report)
+    body = body or markup.body(report)
     sheet = style() + stage.style() if stage.TAG in body else style()
     module = stage.module() if stage.TAG in body else ""
     # A figure may bring a style sheet of its own; the policy names each by its digest.
     sheets = [sheet, *re.findall(r"<style[^>]*>(.*?)</style>", body, re.DOTALL)]
-    digests = dict.fromkeys(f"'sha256-{_digest(text)}'" for text in sheets)
+    digests = dict.fromkeys(f"'sha256-{digest(text)}'" for text in sheets)
     return _PAGE.format(
         language=html.escape(front.language),
         policy=html.escape(
             _POLICY.format(
                 styles=" ".join(digests),
-                scripts=f"'sha256-{_digest(module)}'" if module else "'none'",
+                scripts=f"'sha256-{digest(module)}'" if module else "'none'",
             ),
             quote=False,
         ),
@@ -115,7 +122,8 @@ def html_of(report: Report) -> str:
     )
 
 
-def _digest(text: str) -> str:
+def digest(text: str) -> str:
+    """The SHA-256 of a style sheet or script, as a policy names it."""
     return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
 
 

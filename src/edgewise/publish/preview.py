@@ -6,28 +6,29 @@ stands at the line to which it belongs.
 
 from __future__ import annotations
 
+import hashlib
 import html
 import json
 import re
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
 from edgewise import lesson
+from edgewise.blueprint import read_file
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report, pictures
 from edgewise.lesson.blocks import Said
-from edgewise.publish import markup, page, script
+from edgewise.publish import markup, page, script, stage
 
 MARK: Final = "<!--part-->"
 """Stands before each part in the page."""
 _META: Final = re.compile(r'<meta http-equiv="Content-Security-Policy" content="[^"]*">\n')
 _POLICY: Final = re.compile(r'content="(default-src[^"]*)"')
-_LANGUAGE: Final = "en"
 _EMPTY: Final = """\
 <!doctype html>
-<html lang="{language}">
+<html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -54,6 +55,11 @@ class Part:
     said: str = ""
     rows: tuple[int, ...] = ()
 
+    @property
+    def key(self) -> str:
+        """Tells parts with different HTML apart."""
+        return hashlib.sha256(self.html.encode()).hexdigest()[:20]
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -76,10 +82,6 @@ class State:
     parts : tuple of Part
     faults : tuple of Fault
         What is wrong now; the parts are those of the last good lesson then.
-    page : str
-        All of it as a page of its own.
-    policy : str
-        The Content-Security-Policy of the page.
     seconds : float
         That it took.
     """
@@ -89,23 +91,36 @@ class State:
     head: str
     parts: tuple[Part, ...]
     faults: tuple[Fault, ...]
-    page: str
-    policy: str
     seconds: float = 0.0
 
-    def data(self) -> str:
-        """What the page is told, as JSON in one line."""
-        told: dict[str, Any] = {
-            "version": self.version,
-            "title": self.title,
-            "head": self.head,
-            "parts": [
-                {"line": p.line, "html": p.html, "said": p.said, "rows": list(p.rows)}
-                for p in self.parts
-            ],
-            "faults": [{"line": f.line, "message": f.message} for f in self.faults],
-        }
-        return json.dumps(told, ensure_ascii=True)
+    def data(self, known: set[str]) -> str:
+        """What a page is told, as JSON in one line.
+
+        Parameters
+        ----------
+        known : set of str
+            Keys of the parts whose HTML that page has had; those told now are added.
+        """
+        parts = []
+        for part in self.parts:
+            key = part.key
+            told: dict[str, Any] = {"line": part.line, "key": key}
+            if key not in known:
+                told["html"] = part.html
+                known.add(key)
+            if part.said:
+                told |= {"said": part.said, "rows": list(part.rows)}
+            parts.append(told)
+        faults = [{"line": f.line, "message": f.message} for f in self.faults]
+        return json.dumps(
+            {
+                "version": self.version,
+                "title": self.title,
+                "head": self.head,
+                "parts": parts,
+                "faults": faults,
+            }
+        )
 
 
 @dataclass(slots=True)
@@ -129,12 +144,11 @@ class Preview:
 
     path: Path
     state: State = field(init=False)
-    good: str = ""
-    """Text of the last good lesson."""
+    good: tuple[str, int, Report] | None = None
+    """Text, version and report of the last good lesson."""
 
     def __post_init__(self) -> None:
-        empty = page_without_lesson(self.path.stem)
-        self.state = State(0, self.path.stem, "", (), (), empty, policy_of(empty))
+        self.state = State(0, self.path.stem, "", (), ())
 
     def seen(self) -> tuple[tuple[str, int, int, int], ...]:
         """Name, time, size and number of every file that the lesson may depend on."""
@@ -152,41 +166,34 @@ class Preview:
     def build(self) -> State:
         """The state after a save."""
         start = time.perf_counter()
-        before = self.state
+        version = self.state.version + 1
         text = ""
         try:
-            text = self.path.read_text("utf-8-sig") if self.path.is_file() else ""
-            report = lesson.check(self.path)
-            made = page.html_of(report)
+            text = read_file(self.path, str(self.path))
+            report = lesson.check_text(text, str(self.path), self.path.parent)
+            parts = parts_of(report)
         except EdgewiseError as wrong:
-            shift = _Shift(self.good, text)
+            shift = _Shift(self.good[0] if self.good else "", text)
             faults = tuple(_fault(single, self.path, shift) for single in wrong.parts())
-            self.state = State(
-                before.version + 1,
-                before.title,
-                before.head,
-                before.parts,
-                faults,
-                before.page,
-                before.policy,
-                time.perf_counter() - start,
-            )
+            taken = time.perf_counter() - start
+            self.state = replace(self.state, version=version, faults=faults, seconds=taken)
             return self.state
-        self.good = text
-        parts = parts_of(report)
-        body = "".join(part.html for part in parts)
-        marked = "".join(f"{MARK}{part.html}" for part in parts)
-        self.state = State(
-            before.version + 1,
-            report.lesson.front.title,
-            markup.facts(report),
-            parts,
-            (),
-            live(made.replace(body, marked, 1), before.version + 1),
-            policy_of(made),
-            time.perf_counter() - start,
-        )
+        self.good = (text, version, report)
+        title, head = report.lesson.front.title, markup.facts(report)
+        self.state = State(version, title, head, parts, (), time.perf_counter() - start)
         return self.state
+
+    def page(self) -> tuple[str, str]:
+        """The page of the last good lesson, to be opened anew, and its policy."""
+        if self.good is None:
+            empty = _EMPTY.format(
+                title=html.escape(self.path.stem), style=page.style() + stage.style()
+            )
+            return _live(empty, 0), _policy(page.style() + stage.style())
+        _, version, report = self.good
+        marked = "".join(f"{MARK}{told}" for _, told in markup.parts(report))
+        made = page.html_of(report, marked)
+        return _live(_META.sub("", made), version), _policy_of(made)
 
 
 def parts_of(report: Report) -> tuple[Part, ...]:
@@ -233,50 +240,32 @@ class _Shift:
         return min(line, self.last)
 
 
-def live(made: str, version: int) -> str:
-    """A page that keeps itself up to date: without a policy of its own, with our script."""
-    made = _META.sub("", made)
+def _live(made: str, version: int) -> str:
+    """A page that keeps itself up to date: with our script, and a policy from the server."""
     sheet = '<link rel="stylesheet" href="/preview.css">\n</head>'
     told = f'<script type="module" src="/preview.js" data-version="{version}"></script>\n</body>'
-    return _last(made.replace("</head>", sheet, 1), "</body>", told)
+    before, _, behind = made.replace("</head>", sheet, 1).rpartition("</body>")
+    return f"{before}{told}{behind}"
 
 
-def _last(text: str, what: str, by: str) -> str:
-    before, _, behind = text.rpartition(what)
-    return f"{before}{by}{behind}"
-
-
-def page_without_lesson(title: str) -> str:
-    """The page of a lesson that never was good."""
-    empty = _EMPTY.format(
-        language=_LANGUAGE, title=html.escape(title), style=page.style() + _stage_style()
-    )
-    return live(empty, 0)
-
-
-def _stage_style() -> str:
-    from edgewise.publish import stage
-
-    return stage.style()
-
-
-def policy_of(made: str) -> str:
+def _policy_of(made: str) -> str:
     """The policy of a page that may also ask this server, and nobody else."""
     found = _POLICY.search(made)
-    told = html.unescape(found[1]) if found else _OPEN
-    told = re.sub(r"script-src [^;]*", lambda m: _with_self(m[0]), told)
-    told = re.sub(r"style-src [^;]*", lambda m: _with_self(m[0]), told)
+    assert found is not None
+    told = re.sub(
+        r"(?<=script-src|.style-src) [^;]*",
+        lambda m: m[0].replace(" 'none'", "") + " 'self'",
+        html.unescape(found[1]),
+    )
     return f"{told}; connect-src 'self'; frame-ancestors 'none'"
 
 
-_OPEN: Final = (
-    "default-src 'none'; script-src 'none'; style-src 'unsafe-inline'; img-src data:;"
-    " font-src data:; base-uri 'none'; form-action 'none'"
-)
-
-
-def _with_self(told: str) -> str:
-    return told.replace(" 'none'", "") + " 'self'"
+def _policy(style: str) -> str:
+    return (
+        f"default-src 'none'; script-src 'self'; style-src 'sha256-{page.digest(style)}' 'self';"
+        " img-src data:; font-src data:; base-uri 'none'; form-action 'none'; connect-src 'self';"
+        " frame-ancestors 'none'"
+    )
 
 
 _NOTES: Final = """\

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from edgewise.circuit.parts import count
-from edgewise.study.coverage import Coverage, listed
+from edgewise.study.account import carries, idle, listed, rows
+from edgewise.study.coverage import Coverage
 
 
 @dataclass(frozen=True)

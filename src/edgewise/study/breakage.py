@@ -18,7 +18,7 @@ from edgewise.engines.terms import Term, Terms
 from edgewise.engines.unrolling import unroll
 from edgewise.errors import DesignError
 from edgewise.study import ranking, readable
-from edgewise.study.coverage import listed
+from edgewise.study.account import listed
 from edgewise.study.criteria import answer, differ
 from edgewise.study.faults import BENCH_CAUTION, Fault, faults
 from edgewise.study.operands import EXHAUSTIVE, told

@@ -5,7 +5,7 @@
  */
 import { h } from "./elements.js";
 
-/** @typedef {{line: number, html: string, said: string, rows: number[]}} Told */
+/** @typedef {{line: number, key: string, html?: string, said?: string, rows?: number[]}} Told */
 /** @typedef {Told & {nodes: ChildNode[]}} Part */
 /** @typedef {{line: number, message: string}} Fault */
 /** @typedef {{version: number, title: string, head: string, parts: Told[], faults: Fault[]}} State */
@@ -37,20 +37,20 @@ function nodesOf(text) {
 
 /**
  * Which old part stays for each new one; -1 for one that must be made.
- * @param {{html: string}[]} old @param {{html: string}[]} parts
+ * @param {{key: string}[]} old @param {{key: string}[]} parts
  */
 export function kept(old, parts) {
   const most = Math.min(old.length, parts.length);
   let top = 0, below = 0;
-  while (top < most && old[top].html === parts[top].html) top++;
-  while (below < most - top && old[old.length - 1 - below].html === parts[parts.length - 1 - below].html) below++;
+  while (top < most && old[top].key === parts[top].key) top++;
+  while (below < most - top && old[old.length - 1 - below].key === parts[parts.length - 1 - below].key) below++;
   let from = top;
   return parts.map((part, i) => {
     if (i < top) return i;
     if (i >= parts.length - below) return old.length - (parts.length - i);
     // In order, so that nothing that stays has to move.
     for (let j = from; j < old.length - below; j++) {
-      if (old[j].html !== part.html) continue;
+      if (old[j].key !== part.key) continue;
       from = j + 1;
       return j;
     }
@@ -65,6 +65,8 @@ class Preview {
     const own = /** @type {HTMLElement | null} */ (document.querySelector("script[data-version]"));
     this.version = Number(own?.dataset.version);
     this.first = marked(this.main);
+    /** The HTML of every part told so far, by its key. @type {Map<string, string>} */
+    this.htmls = new Map();
     /** @type {Part[] | null} */
     this.parts = null;
     this.told = h("span");
@@ -78,6 +80,9 @@ class Preview {
 
   /** @param {State} state */
   take(state) {
+    for (const { key, html } of state.parts) {
+      if (html !== undefined) this.htmls.set(key, html);
+    }
     if (!this.parts) this.adopt(state);
     this.main.querySelectorAll(":scope > .fault").forEach((fault) => fault.remove());
     this.show(state);
@@ -93,7 +98,7 @@ class Preview {
       this.parts = state.parts.map((part, i) => ({ ...part, nodes: this.first[i] }));
       return;
     }
-    this.parts = this.first.map((nodes) => ({ line: 0, html: "\u0000", said: "", rows: [], nodes }));
+    this.parts = this.first.map((nodes) => ({ line: 0, key: "", nodes }));
   }
 
   /** @param {State} state */
@@ -107,7 +112,7 @@ class Preview {
     /** @type {ChildNode | null} */
     let next = null;
     const parts = state.parts.map((part, i) => ({
-      ...part, nodes: stays[i] < 0 ? nodesOf(part.html) : old[stays[i]].nodes,
+      ...part, nodes: stays[i] < 0 ? nodesOf(this.htmls.get(part.key) || "") : old[stays[i]].nodes,
     }));
     for (let i = parts.length - 1; i >= 0; i--) {
       const { nodes } = parts[i];
@@ -194,7 +199,7 @@ class Preview {
         stage.notes = early;
         early = [];
       }
-      if (part.said) (stage ? stage.notes : early).push({ text: part.said, rows: part.rows });
+      if (part.said) (stage ? stage.notes : early).push({ text: part.said, rows: part.rows || [] });
     }
     dispatchEvent(new Event("edgewise-notes"));
   }
