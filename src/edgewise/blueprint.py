@@ -290,7 +290,8 @@ class _Shelf:
         if path.is_symlink():
             raise TextError(f"{name} is a link; copy the file itself into this folder", place)
         if not path.is_file():
-            there = sorted(p.name for p in self.folder.glob("*.y*ml"))
+            here = Path(place.file).name
+            there = sorted(p.name for p in self.folder.glob("*.y*ml") if p.name != here)
             raise TextError(f"there is no circuit file {name} here{nearest(name, there)}", place)
         return path
 

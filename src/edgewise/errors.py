@@ -60,6 +60,8 @@ class EdgewiseError(Exception):
     """
 
     exit_code = 2
+    details = ""
+    """What else there is to look at, such as rows of a table; shown below the message."""
 
     def __init__(self, message: str, place: Place | None = None) -> None:
         super().__init__(message)

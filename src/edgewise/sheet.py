@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import textwrap
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import show as show_signal
 from edgewise.circuit.model import Part
+from edgewise.circuit.parts import count
 from edgewise.design import Design, Feed
 from edgewise.formula import show
 
@@ -24,6 +26,7 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
     8
     """
     netlist = design.netlist
+    operators = Counter(gate.operator for gate in netlist.gates)
     return {
         "design": blueprint.name,
         "title": blueprint.title,
@@ -59,7 +62,9 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
             }
             for p in design.computes
         },
-        "gates": len(netlist.gates),
+        "gates": len(netlist.gates) - operators["not"] - operators["buffer"],
+        "inverters": operators["not"],
+        "buffers": operators["buffer"],
         "flip-flops": len(netlist.flip_flops),
         "gated clocks": [f.name for f in netlist.flip_flops if f.gate is not None],
     }
@@ -88,7 +93,11 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
         f"{p['name']} = {p['value']}" + (f" in {p['range']}" if p["range"] else "")
         for p in sheet["parameters"]
     ]
-    sizes = f"{sheet['gates']} gates, {sheet['flip-flops']} flip-flops, {sheet['edges']} edges"
+    sizes = ", ".join(
+        count(sheet[f"{noun}s"], noun)
+        for noun in ("gate", "inverter", "buffer", "flip-flop", "edge")
+        if sheet[f"{noun}s"] or noun in ("gate", "flip-flop", "edge")
+    )
     facts = [
         ("parameters", parameters),
         ("operands", _with_widths(sheet["operands"])),
@@ -120,7 +129,7 @@ GATED_CLOCK_CAUTION = (
 
 
 def _with_widths(widths: Mapping[str, int]) -> list[str]:
-    return [f"{name} ({width} bit{'s' * (width != 1)})" for name, width in widths.items()]
+    return [f"{name} ({count(width, 'bit')})" for name, width in widths.items()]
 
 
 def _parts(parts: Sequence[Part]) -> list[tuple[str, str]]:
@@ -137,16 +146,16 @@ def _parts(parts: Sequence[Part]) -> list[tuple[str, str]]:
             if port.direction == "in"
         )
         settings = "".join(f" {n} {v}" for n, v in first.kind.settings if n == "width")
-        name = base if first.name == base else f"{first.name} … {members[-1].name}"
+        name = first.name if len(members) == 1 else f"{first.name} … {members[-1].name}"
         rows.append((name, f"{first.kind.name}{settings}; {feeds}"))
     return rows
 
 
 def _phase(phase: Mapping[str, Any]) -> tuple[str, str]:
-    count = phase["edges"]
-    edges = f"edges {phase['first']}–{phase['last']}" if count > 1 else f"edge {phase['first']}"
+    number = phase["edges"]
+    edges = f"edges {phase['first']}–{phase['last']}" if number > 1 else f"edge {phase['first']}"
     feeds = ", ".join(f"{name}: {what}" for name, what in phase["feeds"].items())
-    return phase["phase"], f"{edges if count else 'no edges'}; {feeds}"
+    return phase["phase"], "; ".join(filter(None, (edges if number else "no edges", feeds)))
 
 
 def _purpose(output: str, purpose: Mapping[str, Any]) -> tuple[str, str]:

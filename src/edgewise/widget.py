@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from anywidget import AnyWidget
 
 
-def widget(trace: Trace, blueprint: Blueprint | None = None, wish: Stage | None = None) -> AnyWidget:
+def widget(
+    trace: Trace, blueprint: Blueprint | None = None, wish: Stage | None = None
+) -> AnyWidget:
     """A widget with the stage of a run; its ``row`` is the row shown and can be set.
 
     Parameters

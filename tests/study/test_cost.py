@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -49,24 +50,26 @@ GATED = text(
         # 4 transistors; 24 twice; 12 for the multiplexer, 6 and 2 for AND and inverter.
         ("cmos", 4 + 24 + 24 + 12 + 6 + 2, 68, None),
         # 74HC00, 74HC74, 74HC157, 74HC08, 74HC04; 14 + 7 + 11 + 7 + 12 ns.
-        ("74hc", 5, 1, 14 + 7 + 11 + 7 + 12),
+        ("74hc", 5, 2, 14 + 7 + 11 + 7 + 12),
     ],
 )
 def test_flip_flops_count_in_every_model(
     model: str, area: int, storage: int, period: int | None
 ) -> None:
     found = cost.of(GATED, cost.technology(model))
-    assert (found.area, found.storage, found.logic) == (area, storage, area - storage)
+    assert [int(found.figure(q)) for q in ("area", "storage", "logic")] == [
+        area,
+        storage,
+        area - storage,
+    ]
     if period is not None:
-        assert (found.period, found.time, found.rate) == (
-            period,
-            3 * period,
-            Fraction(1, 3 * period),
-        )
+        assert found.period == period
+        assert found.time == 3 * period
+        assert found.rate == Fraction(1, 3 * period)
 
 
 def test_cmos_delays_by_hand() -> None:
-    """In tau: the flip-flop's 10 and its load, NAND p = 2 and its load, then what holds and clears."""
+    """In tau: the flip-flop's 10 and its load, the NAND gate, then what holds and clears."""
     found = cost.of(GATED, cost.technology("cmos"))
     launch = 10 + Fraction(4, 3)  # it feeds a NAND gate of g = 4/3
     nand = 2 + 2  # p, and a multiplexer of g = 2
@@ -77,7 +80,8 @@ def test_cmos_delays_by_hand() -> None:
 
 def test_a_circuit_without_a_clock() -> None:
     found = cost.of(catalogue.design("ripple-carry-adder", n=8))
-    assert (found.edges, found.period, found.storage) == (0, None, 0)
+    assert found.period is None
+    assert found.edges == found.storage == 0
     assert found.figure("period") == found.time == 18
     # Flip-flops before and behind let a result come at every edge.
     assert found.rate == Fraction(1, 18 + 4 + 2)
@@ -151,9 +155,7 @@ def counted(design: Design, results: int, seed: int) -> int:
         [[min(trace.rows[k][n], 1) for n in nets] for k in range(trace.edges + 1)] for trace in runs
     ]
     if design.edges:
-        pairs = [
-            (one, next_) for trace in rows for one, next_ in zip(trace, trace[1:], strict=False)
-        ]
+        pairs = [(one, next_) for trace in rows for one, next_ in pairwise(trace)]
     else:
         settled = [trace[0] for trace in rows]
         pairs = list(zip(settled, settled[1:] + settled[:1], strict=True))

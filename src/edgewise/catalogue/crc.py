@@ -37,7 +37,7 @@ def blueprint(name: str = NAME) -> Blueprint:
     The remainder of one byte, with the polynomial x**3 + x + 1:
 
     >>> blueprint().design({"n": 3, "poly": 3}).expected({"byte(1)": 0b10110001})
-    {'crc': 6}
+    {'crc': 3}
     """
     word, bit = (Number(0), parse("2**n - 1")), (Number(0), Number(0), Number(1))
     return Blueprint(

@@ -97,8 +97,10 @@ class _Flattening:
 
         def resolve(signal: Signal) -> tuple[int, ...]:
             return tuple(
-                CONSTANTS[bit.bit] if isinstance(bit, Tie) else nets[bit.net][bit.index]
-                for bit in signal
+                [
+                    CONSTANTS[bit.bit] if isinstance(bit, Tie) else nets[bit.net][bit.index]
+                    for bit in signal
+                ]
             )
 
         for join in circuit.joins:
@@ -178,8 +180,10 @@ class _Flattening:
         for net in root:
             number.setdefault(root[net], len(number))
 
+        final = [number[root[net]] for net in range(self.size)]
+
         def renumbered(nets: Iterable[int]) -> tuple[int, ...]:
-            return tuple(number[root[net]] for net in nets)
+            return tuple([final[net] for net in nets])
 
         names = {name: renumbered(bits) for name, bits in (self.names | self.fed).items()}
         gates = [

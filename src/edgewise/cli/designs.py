@@ -25,6 +25,7 @@ from edgewise.cli.options import (
     run_of,
     terminal_width,
 )
+from edgewise.errors import TextError
 
 if TYPE_CHECKING:
     from edgewise.trace import Trace
@@ -118,6 +119,8 @@ def trace(
     as_csv: Annotated[bool, typer.Option("--csv", help="Print comma-separated values.")] = False,
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge."""
+    if as_json and as_csv:
+        raise TextError("give --json or --csv, not both")
     run = run_of(name, with_, operands)
     chosen = names_of(columns)
     if as_json:

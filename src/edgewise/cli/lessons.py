@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Annotated, TypeVar
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
@@ -21,6 +22,10 @@ from edgewise.cli.options import (
 )
 from edgewise.errors import EdgewiseError, raise_all
 
+if TYPE_CHECKING:
+    from edgewise.lesson import Report
+    from edgewise.lesson.picking import Note
+
 Made = TypeVar("Made")
 
 
@@ -32,7 +37,13 @@ def check(
     """Check lessons: every value, table and claim in them; nothing is written."""
     from edgewise import lesson
 
-    reports = _each(lessons, lesson.check)
+    def checked(path: Path) -> Report:
+        report = lesson.check(path)
+        for note in report.notes:
+            _tell(note)
+        return report
+
+    reports = _each(lessons, checked)
     if as_json:
         print(json.dumps([report.data() for _, report in reports], indent=1))
     else:
@@ -83,12 +94,14 @@ def build(
     """Build lessons into pages; a lesson with a false claim or an error is not written."""
     from edgewise.publish import page
 
+    lessons = _apart(lessons, out)
+
     def made(path: Path) -> tuple[Path, ...]:
         if not handout:
-            return (page.build(path, out),)
+            return (page.build(path, out, _tell),)
         from edgewise.publish import handout as sheets
 
-        return sheets.build(path, out, paper=paper, blanks=blanks)
+        return sheets.build(path, out, _tell, paper=paper, blanks=blanks)
 
     for path, written in _each(lessons, made):
         print(f"{path} -> {', '.join(map(str, written))}")
@@ -108,6 +121,30 @@ def watch(
     from edgewise import serve
 
     serve.watch(lesson, port, opened=opened, tell=print)
+
+
+def _apart(lessons: list[Path], out: Path) -> list[Path]:
+    """The lessons, each once; what is built from one must not take the place of another's."""
+    if out.exists() and not out.is_dir():
+        raise EdgewiseError(f"{out} is not a folder; name a folder with -o")
+    once = list({path.resolve(): path for path in reversed(lessons)}.values())[::-1]
+    first: dict[str, Path] = {}
+    errors: list[EdgewiseError] = []
+    for path in once:
+        other = first.setdefault(path.stem, path)
+        if other is not path:
+            errors.append(
+                EdgewiseError(
+                    f"{path}: its page would take the place of that of {other} in {out}; rename"
+                    " one of them, or build it into another folder"
+                )
+            )
+    raise_all(errors)
+    return once
+
+
+def _tell(note: Note) -> None:
+    print(note, file=sys.stderr)
 
 
 def _each(paths: list[Path], action: Callable[[Path], Made]) -> Iterator[tuple[Path, Made]]:

@@ -48,10 +48,15 @@ def examples(*lines: str) -> str:
 
 def blueprint_of(name: str) -> Blueprint:
     """The design a command was given: a circuit file, or a name of the catalogue."""
-    if name.endswith((".yaml", ".yml")) or os.sep in name:
+    if name.endswith((".yaml", ".yml")) or (os.sep in name and not name.endswith(".md")):
         from edgewise import blueprint
 
         return blueprint.from_file(Path(name))
+    if name.endswith(".md"):
+        raise TextError(
+            f"{name} is a lesson; name a design of the catalogue, or a circuit file that ends"
+            " in .yaml"
+        )
     from edgewise import catalogue
 
     return catalogue.find(name)

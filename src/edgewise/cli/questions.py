@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
+from edgewise.circuit.parts import count
 from edgewise.cli.options import (
     Json,
     Name,
@@ -28,6 +29,7 @@ from edgewise.cli.options import (
 from edgewise.errors import EdgewiseError, TextError, nearest
 
 if TYPE_CHECKING:
+    from edgewise.design import Design
     from edgewise.study.faults import Fault
     from edgewise.trace import Trace
 
@@ -97,7 +99,10 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
 def law(
     name: Name,
     count: Annotated[
-        str, typer.Argument(metavar="COUNT", help="edges, gates, flip-flops or depth.")
+        str,
+        typer.Argument(
+            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the longest path)."
+        ),
     ] = "edges",
     over: Annotated[
         str, typer.Option(metavar="n=1..32,…", help="Parameters, each with its range.")
@@ -150,6 +155,9 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     seed: Annotated[
         int | None, typer.Option(help="For a set of examples that differ from one another.")
     ] = None,
+    slips: Annotated[
+        bool, typer.Option("--slips", help="Show what each slip thinks and answers.")
+    ] = False,
     as_json: Json = False,
 ) -> None:
     """Choose operands that teach: what the best of all show, and what even they can't."""
@@ -158,16 +166,15 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.wishes import Wish
 
     low, high = span(between, "--between") if between else (None, None)
-    fixed = {
-        operand: value
-        for operand, value in assignments(operands, "--operands").items()
-        if isinstance(value, int)
-    }
-    wish = Wish(
-        fixed, tuple(feature or ()), one_of(sum_, ("fits", "overflows"), "--sum"), low, high
-    )
     blueprint = blueprint_of(name)
     design = blueprint.design(numbers(with_, "--with"))
+    wish = Wish(
+        _fixed(design, assignments(operands, "--operands")),
+        tuple(feature or ()),
+        one_of(sum_, ("fits", "overflows"), "--sum"),
+        low,
+        high,
+    )
     with Progress("operand sets") as progress:
         advice = study.choose(
             design, wish, blueprint=blueprint, most=most, seed=seed, progress=progress
@@ -178,9 +185,29 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     print_table(advice.table())
     for example in advice.examples:
         print(f"\n{example.title}")
-        print_sentences(example.sentences())
+        print_sentences(advice.about(example))
     print()
     print_sentences(advice.sentences())
+    if slips:
+        print()
+        print_table(advice.slip_table(advice.examples[0]))
+
+
+def _fixed(design: Design, given: Mapping[str, int | list[int]]) -> dict[str, int]:
+    """Operands that keep one value, those of a family one by one."""
+    fixed: dict[str, int] = {}
+    for name, value in given.items():
+        if isinstance(value, int):
+            fixed[name] = value
+            continue
+        members = design.families.get(name, ())
+        if len(members) != len(value):
+            has = (
+                f"has {count(len(members), 'operand')} {name}" if members else f"has no list {name}"
+            )
+            raise TextError(f"--operands: {design.name} {has}, found {len(value)} numbers")
+        fixed.update(zip(members, value, strict=True))
+    return fixed
 
 
 def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
@@ -249,5 +276,6 @@ def _draw_fault(run: Trace, fault: Fault, out: Path) -> None:
     from edgewise.views.render import write
 
     broken = reference.run(fault.design, run.operands)
-    write(diagram(broken, mark=fault.where), out)
-    print(f"{fault.sentence}\n{out}")
+    write(diagram(broken, mark=fault.where, fault=fault.name), out)
+    print_sentences([fault.sentence, *fault.cautions])
+    print(out)

@@ -152,6 +152,7 @@ def _require_equal(names: tuple[str, str], ports: _Ports, others: _Ports) -> Non
     """Refuse what is in one only, or has another width; all of it in one message."""
     first, second = names if names[0] != names[1] else ("the first", "the second")
     wrong = []
+    both = ports.get("operand", {}), others.get("operand", {})
     for what, one in ports.items():
         two = others[what]
         wrong += [f"{what} {name} is only in {first}" for name in one if name not in two]
@@ -162,4 +163,6 @@ def _require_equal(names: tuple[str, str], ports: _Ports, others: _Ports) -> Non
             if two.get(name, one[name]) != one[name]
         ]
     if wrong:
-        raise DesignError(f"{first} can't be compared with {second}: {'; '.join(wrong)}")
+        alone = [n for one, two in (both, both[::-1]) for n in one if n not in two]
+        advice = f"; give {' and '.join(alone)} one value" if len(wrong) == len(alone) else ""
+        raise DesignError(f"{first} can't be compared with {second}: {'; '.join(wrong)}{advice}")

@@ -12,8 +12,10 @@ from edgewise.arithmetic import evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.formula import Name
-from edgewise.lesson import claims, law, proof
+from edgewise.lesson import broken, claims, covered, law, proof
+from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
 from edgewise.lesson.law import FoundLaw
@@ -114,7 +116,9 @@ class Said:
     rows: tuple[int, ...] = ()
 
 
-Piece: TypeAlias = EdgeTable | Figure | Stage | Said | Checked | CircuitText | FoundLaw | Proved
+Piece: TypeAlias = (
+    EdgeTable | Figure | Stage | Said | Checked | CircuitText | FoundLaw | Proved | Covered | Broken
+)
 """What a block becomes."""
 
 
@@ -277,6 +281,27 @@ def proved(block: Block, setting: Setting) -> Proved | None:
     return proof.read(options, setting.blueprint, {} if run is None else run.design.parameters)
 
 
+def coverage(block: Block, setting: Setting) -> Covered | None:
+    """``show: table``, ``parts: [rows, carries]``, ``caption: …``."""
+    return covered.read(_options(block, covered.OPTIONS), setting.run)
+
+
+def fault(block: Block, setting: Setting) -> Broken | None:
+    """``fault: C stuck at 0``, ``rows: …``, ``columns: …``, ``solution: true``, ``caption: …``."""
+    options = _options(block, broken.OPTIONS)
+    run = setting.run
+    with _Gathering() as gathering:
+        caption = gathering.add(_text, options, "caption") or ""
+        solution = gathering.add(broken.solved, options) or False
+        found = gathering.add(broken.named, options, run)
+        tree = options.get("rows")
+        rows = None if tree is None else gathering.add(_rows, tree, run)
+        names = gathering.add(_names, options.get("columns"), "columns", run) or ()
+    if run is None or found is None:
+        return None
+    return broken.read(found, run, names, rows, solution=solution, caption=caption)
+
+
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "edge-table": edge_table,
     "claim": claim,
@@ -288,6 +313,8 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "circuit": circuit,
     "law": found_law,
     "prove": proved,
+    "coverage": coverage,
+    "fault": fault,
 }
 """A reader for each block, by the word behind the fence."""
 
@@ -295,7 +322,7 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
 # ---------------------------------------------------------------------- options
 
 
-_EXAMPLES: Final = {"law": "edges", "prove": "false"}
+_EXAMPLES: Final = {"law": "edges", "prove": "false", "coverage": "table", "fault": "C stuck at 0"}
 """What the first entry of a block may be, if not a row."""
 
 

@@ -15,15 +15,17 @@ from edgewise.blueprint import Blueprint, read_file
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest, raise_all
 from edgewise.formula import parse
-from edgewise.lesson import document
+from edgewise.lesson import document, picking
 from edgewise.lesson.blocks import BLOCKS, Piece, Setting
 from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
+from edgewise.study.advice import Example
 from edgewise.study.verdict import Verdict
 from edgewise.trace import Trace
 
@@ -47,6 +49,10 @@ class Report:
         What each block became, by the place of its fence.
     pictures : mapping of str to str
         Each picture as a data URL, by its name in the lesson.
+    chosen : Example, optional
+        The operands that were picked, and what they show; none: they are the lesson's own.
+    notes : tuple of Note
+        What is to be said of the example: what was picked, what it leaves idle.
     """
 
     lesson: Lesson
@@ -55,6 +61,8 @@ class Report:
     values: Mapping[Place, Value]
     pieces: Mapping[Place, Piece]
     pictures: Mapping[str, str]
+    chosen: Example | None = None
+    notes: tuple[Note, ...] = ()
 
     @property
     def claims(self) -> tuple[Checked, ...]:
@@ -98,6 +106,12 @@ class Report:
             "design": self.blueprint.name,
             "parameters": dict(self.trace.design.parameters),
             "operands": dict(self.trace.operands),
+            "chosen": None if self.chosen is None else picking.chosen(self.chosen),
+            "warnings": [
+                {"line": note.place.line, "column": note.place.column, "warning": note.text}
+                for note in self.notes
+                if note.kind == "warning"
+            ],
             "values": [
                 {
                     "line": place.line,
@@ -146,10 +160,11 @@ def check_text(text: str, file: str, folder: Path) -> Report:
     values = checking.values(run)
     pieces = checking.pieces(Setting(blueprint, run))
     pictures = checking.pictures()
+    notes = checking.notes(run)
     raise_all(checking.errors)
     assert blueprint is not None
     assert run is not None
-    return Report(lesson, blueprint, run.trace, values, pieces, pictures)
+    return Report(lesson, blueprint, run.trace, values, pieces, pictures, checking.chosen, notes)
 
 
 class _Checking:
@@ -161,6 +176,7 @@ class _Checking:
         self.stand_ins = False
         """Whether the run is of other operands than the lesson's, since those are wrong: then
         names and forms can be checked, but what is true of the run means nothing."""
+        self.chosen: Example | None = None
 
     def note(self, wrong: EdgewiseError, place: Place | None = None) -> None:
         """Keep an error, with `place` on what has none."""
@@ -265,6 +281,7 @@ class _Checking:
                 given.update(_stand_ins(design, entry.name.text))
         if design is None:
             return None
+        given = self.picked(design, given)
         try:
             return Run(design, design.values(given))
         except EdgewiseError as wrong:
@@ -272,6 +289,31 @@ class _Checking:
             self.stand_ins = True
             zeros = {operand.name: 0 for operand in design.operands}
             return Run(design, {**zeros, **given})
+
+    def picked(self, design: Design, given: dict[str, int]) -> dict[str, int]:
+        """The operands, those that the lesson leaves to the builder too."""
+        wanted = self.lesson.front.wanted
+        if wanted is None:
+            return given
+        if not self.stand_ins:
+            try:
+                self.chosen = picking.pick(design, wanted, given)
+            except EdgewiseError as wrong:
+                for single in wrong.parts():
+                    self.note(single, picking.place_of(single, wanted))
+                self.stand_ins = True
+            else:
+                return dict(self.chosen.operands)
+        return {**{operand.name: 0 for operand in design.operands}, **given}
+
+    def notes(self, run: Run | None) -> tuple[Note, ...]:
+        """What is to be said of the example, if it is sound."""
+        if run is None or self.stand_ins:
+            return ()
+        front = self.lesson.front
+        notes = tuple(picking.notes(run.trace, front, self.chosen))
+        self.errors += picking.refused(notes, front)
+        return notes
 
     def values(self, run: Run | None) -> dict[Place, Value]:
         """Each computed value of the prose."""

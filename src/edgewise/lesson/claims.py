@@ -12,13 +12,18 @@ from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
+from edgewise.study.finding import shown
 from edgewise.study.verdict import Verdict, settle
 
 
 class FalseClaim(EdgewiseError):
-    """A claim that is not true; it says what is true instead."""
+    """A claim that is not true; it says what is true instead, and `details` shows the rows."""
 
     exit_code = 1
+
+    def __init__(self, message: str, place: Place | None = None, details: str = "") -> None:
+        super().__init__(message, place)
+        self.details = details
 
 
 class OpenClaim(EdgewiseError):
@@ -68,7 +73,8 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
             if verdict.undecided:
                 errors.append(OpenClaim(_open(statement, verdict), place))
             elif not verdict.holds:
-                errors.append(FalseClaim(refusal(statement, verdict), place))
+                rows = shown(statement.claim.truth, verdict.run) if verdict.run else ""
+                errors.append(FalseClaim(refusal(statement, verdict), place, rows))
         except EdgewiseError as wrong:
             errors += wrong.parts()
     raise_all(errors)

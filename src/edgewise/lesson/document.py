@@ -179,6 +179,7 @@ def _blocks(
                 faults.append(
                     TextError(f"this {word} block has no end; close it with {token.markup}", place)
                 )
+                continue  # what stands in it belongs to the text behind it
             yield Block(word, token.content, place, spots.body_column(token, lines))
         elif meant := next((kind for kind in kinds if _one_slip_apart(word, kind)), None):
             faults.append(

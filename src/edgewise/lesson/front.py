@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Final
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Final, Literal
 
 from edgewise import yamltext
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of
 
-ENTRIES: Final = ("title", "design", "with", "operands", "lang")
+ENTRIES: Final = ("title", "design", "with", "operands", "examples", "lang")
 """The entries of the front matter."""
+CHOOSE: Final = "choose"
+"""What `operands` says where the builder is to pick them."""
+SUMS: Final = ("fits", "overflows")
+"""What may be wished of a sum."""
 _BEGINS: Final = re.compile(r"\A---[ \t]*(?:\n|\Z)")
 _ENDS: Final = re.compile(r"^---[ \t]*$", re.MULTILINE)
+_RANGE: Final = re.compile(r"(\d{1,20})\.\.(\d{1,20})")
 _LANGUAGE: Final = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 LONGEST_TITLE: Final = 300
 """Characters in a title, at most."""
@@ -27,6 +32,28 @@ class Entry:
     name: Scalar
     formulas: tuple[Scalar, ...]
     listed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What operands must be like that the builder is to pick.
+
+    Parameters
+    ----------
+    place : Place
+    features : tuple of Scalar
+        As in `edgewise.study.wishes.Wish`.
+    sum : {"fits", "overflows"}, optional
+    low, high : int, optional
+    seed : int, optional
+    """
+
+    place: Place
+    features: tuple[Scalar, ...] = ()
+    sum: Literal["fits", "overflows"] | None = None
+    low: int | None = None
+    high: int | None = None
+    seed: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +71,10 @@ class Front:
     place : Place
     operands_place : Place
         Where operands that are missing would stand.
+    wanted : Wanted, optional
+        The builder is to pick the operands that are not given.
+    strict : bool
+        An example that leaves the carry or a register idle is an error.
     """
 
     title: str
@@ -53,6 +84,8 @@ class Front:
     language: str
     place: Place
     operands_place: Place
+    wanted: Wanted | None = None
+    strict: bool = False
 
 
 def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
@@ -88,10 +121,22 @@ def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
         errors += wrong.parts()
         return _front(top, []), rest, errors
     errors += top.refuse_other_keys(ENTRIES, "the front matter")
+    top = _as_meant(top)
     for key, example in (("title", "Two rain gauges"), ("design", "serial-adder")):
         if top.get(key) is None:
             errors.append(TextError(f"the front matter does not say {key}: {example}", start))
     return _front(top, errors), rest, errors
+
+
+def _as_meant(top: Mapping) -> Mapping:
+    """The entries with misspelt names put right, so that one slip gives one error."""
+    pairs = []
+    for name, value in top.pairs:
+        told = nearest(name.text, ENTRIES)
+        meant = next((key for key in ENTRIES if told == f"; did you mean {key}?"), name.text)
+        known = name.text in ENTRIES or top.get(meant) is not None
+        pairs.append((name if known else replace(name, text=meant), value))
+    return Mapping(tuple(pairs), top.place)
 
 
 def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
@@ -123,20 +168,87 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
             )
         )
         language = None
+    examples = entry("examples")
+    if examples is not None and examples.text != "strict":
+        message = f"examples: found {examples.text}, expected strict, or no such entry"
+        errors.append(TextError(message, examples.place))
     operands = top.get("operands")
+    given, wanted = _wanted(operands, errors)
     return Front(
         " ".join(title.text.split()) if title else "",
         entry("design"),
-        tuple(_entries(top, "with", "{n: 6}", errors)),
-        tuple(_entries(top, "operands", "{a: 22, b: 43}", errors)),
+        tuple(_entries(top.get("with"), "with", "{n: 6}", errors)),
+        tuple(_entries(given, "operands", "{a: 22, b: 43}, or choose", errors)),
         language.text if language else "en",
         top.place,
         operands.place if operands else top.place,
+        wanted,
+        examples is not None and examples.text == "strict",
     )
 
 
-def _entries(top: Mapping, key: str, example: str, errors: list[EdgewiseError]) -> Iterator[Entry]:
-    tree = top.get(key)
+def _wanted(tree: Tree | None, errors: list[EdgewiseError]) -> tuple[Tree | None, Wanted | None]:
+    """The operands that are given, and what is wished of the others."""
+    if isinstance(tree, Scalar) and tree.text == CHOOSE:
+        return None, Wanted(tree.place)
+    features = tree.get(CHOOSE) if isinstance(tree, Mapping) else None
+    if not isinstance(tree, Mapping) or features is None:
+        return tree, None
+    wishes = {name.text: value for name, value in tree.pairs if name.text in _WISHES}
+    place = next(name.place for name, _ in tree.pairs if name.text == CHOOSE)
+    found: dict[str, Any] = {"features": ()}
+    for name, value in wishes.items():
+        try:
+            found.update(_WISHES[name](value))
+        except EdgewiseError as wrong:
+            errors += wrong.parts()
+    rest = tuple(pair for pair in tree.pairs if pair[0].text not in _WISHES)
+    return Mapping(rest, tree.place), Wanted(place, **found)
+
+
+def _features(tree: Tree) -> dict[str, Any]:
+    items = (tree,) if isinstance(tree, Scalar) else yamltext.sequence(tree, CHOOSE, _FEATURES)
+    scalars = tuple(yamltext.scalar(item, CHOOSE) for item in items)
+    features = (Scalar(" ".join(s.text.split()), s.place) for s in scalars)
+    return {"features": tuple(feature for feature in features if feature.text)}
+
+
+def _sum(tree: Tree) -> dict[str, Any]:
+    given = yamltext.scalar(tree, "sum")
+    if given.text not in SUMS:
+        raise TextError(f"sum: found {given.text}, expected fits or overflows", given.place)
+    return {"sum": given.text}
+
+
+def _between(tree: Tree) -> dict[str, Any]:
+    given = yamltext.scalar(tree, "between")
+    match = _RANGE.fullmatch("".join(given.text.split()))
+    if match is None:
+        raise TextError(f"between: found {given.text}, expected low..high: 20..99", given.place)
+    return {"low": int(match[1]), "high": int(match[2])}
+
+
+def _seed(tree: Tree) -> dict[str, Any]:
+    given = yamltext.scalar(tree, "seed")
+    if not (given.text.isdecimal() and len(given.text) <= _LONGEST_SEED):
+        raise TextError(f"seed: found {given.text}, expected a number: 7", given.place)
+    return {"seed": int(given.text)}
+
+
+_FEATURES: Final = "[carry runs 4]"
+_LONGEST_SEED: Final = 9
+_WISHES: Final[dict[str, Callable[[Tree], dict[str, Any]]]] = {
+    CHOOSE: _features,
+    "sum": _sum,
+    "between": _between,
+    "seed": _seed,
+}
+"""Beside ``choose``, these are no operands."""
+
+
+def _entries(
+    tree: Tree | None, key: str, example: str, errors: list[EdgewiseError]
+) -> Iterator[Entry]:
     if tree is None:
         return
     try:

@@ -156,10 +156,13 @@ def write(
     told = text(path.stem, blueprint, design, parameters or {}, operands or {})
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as wrong:
+        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
+    try:
         # Exclusive: nothing can be overwritten, not even in the same moment.
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(told)
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as made:
+            made.write(told)
     except FileExistsError:
         raise EdgewiseError(
             "there is a file of this name already; choose another name", Place(str(path))

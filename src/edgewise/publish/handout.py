@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Literal, TypeAlias
 
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
-from edgewise.lesson import Report
+from edgewise.lesson import Report, picking
 from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.lesson.picking import Note
 from edgewise.publish import page, printing
 from edgewise.publish.printing import PAPERS, NoGlyph, quoted
 from edgewise.publish.typeset import MARGINS, Sheet, content
@@ -34,7 +36,14 @@ class Printed:
     answer_files: dict[str, bytes] | None = None
 
 
-def build(path: Path, out: Path, *, paper: str = "a4", blanks: bool = False) -> tuple[Path, ...]:
+def build(
+    path: Path,
+    out: Path,
+    tell: Callable[[Note], None] | None = None,
+    *,
+    paper: str = "a4",
+    blanks: bool = False,
+) -> tuple[Path, ...]:
     """Check a lesson and write its handout.
 
     Parameters
@@ -43,6 +52,8 @@ def build(path: Path, out: Path, *, paper: str = "a4", blanks: bool = False) -> 
         The lesson.
     out : Path
         Folder for the PDF; made if need be.
+    tell : function, optional
+        Is given each note on the lesson's example.
     paper : {"a4", "letter"}
     blanks : bool
         Leave out what is to be filled in, and write a second PDF with the answers.
@@ -66,7 +77,10 @@ def build(path: Path, out: Path, *, paper: str = "a4", blanks: bool = False) -> 
     report = lesson.check(path)
     sheets = pdfs(report, paper=paper, blanks=blanks)
     names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")
-    return tuple(page.write(out / name, sheet) for name, sheet in zip(names, sheets, strict=False))
+    written = [page.write(out / name, sheet) for name, sheet in zip(names, sheets, strict=False)]
+    for note in report.notes if tell else ():
+        tell(note)
+    return tuple(written)
 
 
 def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[bytes, ...]:
@@ -123,7 +137,16 @@ def _opening(report: Report, paper: str, added: str = "") -> str:
         f" foot: {quoted(title)})\n"
         f"#title[#{quoted(title)};]\n"
         f'#text(lang: "en", facts({", ".join(told)}))\n\n'
+        f"{_chosen(report)}"
     )
+
+
+def _chosen(report: Report) -> str:
+    """Why these operands, where the builder picked them."""
+    if report.chosen is None:
+        return ""
+    why = picking.chosen(report.chosen)
+    return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
 
 
 def _closing() -> str:

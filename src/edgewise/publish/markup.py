@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
-from edgewise.lesson import Report
+from edgewise.lesson import Report, picking
 from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
+from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.proof import Proved
@@ -57,7 +59,15 @@ def facts(report: Report) -> str:
     if design.edges:
         told.append(f"{design.edges} clock edge{'s' * (design.edges != 1)}")
     items = "".join(f"<li>{item}</li>" for item in told)
-    return f'<ul class="facts"{english(report)}>{items}</ul>'
+    return f'<ul class="facts"{english(report)}>{items}</ul>{_chosen(report)}'
+
+
+def _chosen(report: Report) -> str:
+    """Why these operands, where the builder picked them."""
+    if report.chosen is None:
+        return ""
+    why = html.escape(picking.chosen(report.chosen).replace(" = ", "\u00a0=\u00a0"))
+    return f'\n<p class="chosen"{english(report)}>{why[:1].upper()}{why[1:]}.</p>'
 
 
 def english(report: Report) -> str:
@@ -122,7 +132,7 @@ class _Rules:
     def code_block(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         return code(tokens[at].content)
 
-    def piece(self, piece: Piece) -> str:
+    def piece(self, piece: Piece) -> str:  # noqa: C901  # a line for each kind
         match piece:
             case EdgeTable():
                 first, self.keyed = not self.keyed, True
@@ -144,6 +154,10 @@ class _Rules:
                 return law(piece, english(self.report))
             case Proved():
                 return proved(piece, english(self.report))
+            case Broken():
+                return tables.broken(piece, english(self.report))
+            case Covered():
+                return tables.coverage(piece, english(self.report))
 
     def stage(self, wish: Stage) -> str:
         """A stage; it counts them, so that each has an id of its own."""

@@ -9,6 +9,7 @@ import html
 import os
 import re
 import tempfile
+from collections.abc import Callable
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
@@ -17,6 +18,7 @@ from typing import Final
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
+from edgewise.lesson.picking import Note
 from edgewise.publish import markup, stage
 
 TYPEFACES: Final = (
@@ -59,7 +61,7 @@ not for signing off hardware.</p>
 """
 
 
-def build(path: Path, out: Path) -> Path:
+def build(path: Path, out: Path, tell: Callable[[Note], None] | None = None) -> Path:
     """Check a lesson and write its page.
 
     Parameters
@@ -68,6 +70,8 @@ def build(path: Path, out: Path) -> Path:
         The lesson.
     out : Path
         Folder for the page; made if need be.
+    tell : function, optional
+        Is given each note on the lesson's example.
 
     Returns
     -------
@@ -85,7 +89,10 @@ def build(path: Path, out: Path) -> Path:
         raise EdgewiseError(
             "the page would overwrite the lesson; choose another folder", Place(str(page))
         )
-    return write(page, html_of(report))
+    written = write(page, html_of(report))
+    for note in report.notes if tell else ():
+        tell(note)
+    return written
 
 
 def html_of(report: Report, body: str = "") -> str:

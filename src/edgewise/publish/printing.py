@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 STANDARDS: Final = ("a-2a", "ua-1")
 PAPERS: Final = {"a4": ("a4", 210.0, 297.0), "letter": ("us-letter", 215.9, 279.4)}
 """Typst's name, width and height in mm (ISO 216; ANSI/ASME Y14.1) of each paper."""
-_MISSING: Final = re.compile(r"the text `(?P<text>.*)` could not be displayed", re.DOTALL)
+_MISSING: Final = re.compile(r'the text `"?(?P<text>.*?)"?` could not be displayed', re.DOTALL)
 _UNSAFE: Final = re.compile(r'[\\"\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]')
 
 

@@ -18,7 +18,9 @@ from edgewise.bits import Word
 from edgewise.errors import Place
 from edgewise.lesson import Report
 from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
+from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.proof import Proved
@@ -72,6 +74,8 @@ _POINTS: Final = 0.75
 """Points in a px."""
 MARGINS: Final = 44.0
 """Left and right margin together, mm; as in `handout.typ`."""
+_MOST_ROWS: Final = 40
+"""Rows of a stage that are printed, at most."""
 _TALLEST: Final = 560.0
 """Height of a figure, pt, at most."""
 
@@ -203,7 +207,7 @@ class Sheet:
 
     # ------------------------------------------------------------------ blocks of ours
 
-    def piece(self, piece: Piece) -> str:
+    def piece(self, piece: Piece) -> str:  # noqa: C901  # a line for each kind
         """A table, figure, block of claims, or circuit."""
         match piece:
             case EdgeTable():
@@ -217,8 +221,6 @@ class Sheet:
                     for statement, verdict in pairs
                 )
                 return f"#claims({items})\n\n"
-            case Stage():
-                return ""  # paper has no steps; the lesson's own figures and tables stand here
             case CircuitText(text=text):
                 return f"#raw({quoted(text)}, block: true)\n\n"
             case Stage():
@@ -229,11 +231,15 @@ class Sheet:
                 return self._law(piece)
             case Proved():
                 return self._proved(piece)
+            case Covered():
+                return self._coverage(piece)
+            case Broken():
+                return self._broken(piece)
             case _ as never:
                 assert_never(never)
 
     def _stage(self, stage: Stage) -> str:
-        """What can be stepped through on a page: its diagram, then all rows as a table."""
+        """What can be stepped through on a page: its diagram, and its rows if they are few."""
         from edgewise.views.diagram import diagram
 
         trace = self.report.trace
@@ -246,8 +252,10 @@ class Sheet:
         )
         names = stage.columns or trace.columns
         drawn = Figure(svg(drawing), (stage.row,), names, drawing=drawing)
-        table = EdgeTable(names, tuple(range(trace.edges + 1)))
-        return self._figure(drawn) + self._edge_table(table)
+        made = self._figure(drawn)
+        if trace.edges > _MOST_ROWS:
+            return made
+        return made + self._edge_table(EdgeTable(names, tuple(range(trace.edges + 1))))
 
     def _law(self, found: FoundLaw) -> str:
         if found.text:
@@ -263,7 +271,8 @@ class Sheet:
         if finding.holds:
             return f"#claims(({quoted(asked)}, {quoted(finding.how)}),)\n\n"
         _, *told = finding.sentences()
-        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in told)
+        lines = [line for text in told for line in text.splitlines() if line.strip()]
+        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in lines)
         if finding.trace is not None and finding.row is not None:
             trace, rows = finding.trace, (finding.row,)
             drawn = Figure(piece.svg, rows, finding.columns, piece.caption)
@@ -271,6 +280,32 @@ class Sheet:
             table = EdgeTable(finding.columns, finding.rows)
             made += self.run_table(self._called("Table"), trace, table)
         return made
+
+    def _broken(self, shown: Broken) -> str:
+        """The table is given, not a blank: what is asked is what is wrong."""
+        trace = shown.trace if shown.solution else self.report.trace
+        drawn = Figure(svg(shown.drawing), (shown.row,), shown.columns, shown.drawn)
+        table = EdgeTable(shown.columns, shown.rows, shown.told)
+        made = self.figure(self._called("Figure"), trace, drawn)
+        return made + self.run_table(self._called("Table"), shown.trace, table)
+
+    def _coverage(self, shown: Covered) -> str:
+        made = ""
+        if shown.lines:
+            heading, *lines = shown.lines
+            heads = "".join(f"{content(name)}, " for name in heading)
+            cells = "".join(
+                f"{content(what)}, {content(seen)}, {content(of)}, [#raw({quoted(unseen)});], "
+                for what, seen, of, unseen in lines
+            )
+            called = self._called("Table")
+            made += f"#note({content(f'{called}. {shown.title}')})\n\n"
+            aligned = "start + top, right + top, right + top, start + top"
+            made += f"#own-table(4, ({aligned}), ({heads}), {cells})\n\n"
+        elif shown.caption:
+            made += f"#note({content(shown.caption)})\n\n"
+        items = "".join(f"{content(text)}, " for text in shown.sentences)
+        return made + (f"#list({items})\n\n" if items else "")
 
     def _edge_table(self, table: EdgeTable) -> str:
         trace = self.report.trace

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Final
 
 from edgewise.circuit.parts import count
-from edgewise.study.seen import AdderCoverage, BitCoverage, Carries
+from edgewise.study.seen import BitCoverage, Carries
 
 if TYPE_CHECKING:
     from edgewise.study.coverage import Coverage
@@ -19,8 +19,6 @@ _NAMED: Final = 4
 """Names listed in a sentence, at most."""
 _ROWS: Final = 8
 """Rows of a truth table listed in a sentence, at most."""
-_MANY_ADDERS: Final = 4
-"""From as many full adders on, the table tells of all of them together."""
 
 
 def listed(names: Sequence[str], most: int = _NAMED) -> str:
@@ -236,18 +234,13 @@ def lines(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[tuple[str, 
 
 def _row_lines(shown: Coverage) -> Iterator[tuple[str, ...]]:
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
-    if len(full) >= _MANY_ADDERS:
+    if len(full) > 1:
         unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]
         seen = str(len(shown.rows))
-        yield f"rows of the {len(full)} full adders", seen, "8", " ".join(unused)
+        yield f"rows of all {len(full)} full adders", seen, "8", " ".join(unused)
     for adder in shown.adders:
-        if adder.kind != "full-adder" or len(full) < _MANY_ADDERS:
-            yield _row_line(adder)
-
-
-def _row_line(adder: AdderCoverage) -> tuple[str, ...]:
-    total = len(adder.used) + len(adder.unused)
-    return f"rows of {adder.name}", str(len(adder.used)), str(total), " ".join(adder.unused)
+        total = len(adder.used) + len(adder.unused)
+        yield f"rows of {adder.name}", str(len(adder.used)), str(total), " ".join(adder.unused)
 
 
 def _carry_lines(found: Carries) -> Iterator[tuple[str, ...]]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from edgewise.circuit.parts import count
-from edgewise.study.account import carries, idle, listed, rows
+from edgewise.study.account import carries, listed, rows
 from edgewise.study.coverage import Coverage
 
 
@@ -41,24 +41,70 @@ class Example:
         """``a = 3, b = 22``."""
         return ", ".join(f"{name} = {value}" for name, value in self.operands.items())
 
-    def sentences(self) -> tuple[str, ...]:
-        """What it shows: the coverage, and which wrong ideas it tells from the truth."""
-        return (*self.coverage.sentences(), *self._of_slips())
+    @property
+    def because(self) -> str:
+        """In a few words, what speaks for it.
 
-    def _of_slips(self) -> Iterator[str]:
-        total = len(self.wrong) + len(self.hidden)
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> from edgewise.study.operands import example
+        >>> example(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22}).because
+        'they show 6 of the 8 rows of the full adder and a carry run of 2 places'
+        """
+        shown, said = self.coverage, []
+        if any(adder.kind == "full-adder" for adder in shown.adders):
+            said.append(f"{len(shown.rows)} of the 8 rows of the full adder")
+        if shown.carries and shown.carries.longest:
+            said.append(f"a carry run of {count(shown.carries.longest, 'place')}")
+        if not said and shown.flip_flops:
+            moving = sum(bit.rises and bit.falls for bit in shown.flip_flops)
+            said.append(f"{moving} of {count(len(shown.flip_flops), 'flip-flop')} going both ways")
+        if not said:
+            return "no others show more"
+        return f"{'they show' if len(self.operands) > 1 else 'it shows'} {' and '.join(said)}"
+
+    def sentences(
+        self, never_told: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
+    ) -> tuple[str, ...]:
+        """What it shows: rows, carries, and the wrong ideas that it tells from the truth.
+
+        Parameters
+        ----------
+        never_told, never_apart : sequences of names
+            Slips that no operands tell, or tell apart: no fault of this example, so they are
+            not mentioned.
+        """
+        shown = self.coverage
+        return (
+            *shown.warnings(),
+            *rows(shown, also=False),
+            *carries(shown),
+            *self._of_slips(never_told, never_apart),
+        )
+
+    def _of_slips(
+        self, never_told: Sequence[str], never_apart: Sequence[Sequence[str]]
+    ) -> Iterator[str]:
+        hidden = [name for name in self.hidden if name not in never_told]
+        total = len(self.wrong) + len(hidden)
         if not total:
             return
-        if self.hidden:
-            one = len(self.hidden) == 1
+        which = f"the {count(total, 'slip')}" + " that operands can show" * bool(never_told)
+        if hidden:
+            leads = "leads" if len(hidden) == 1 else "lead"
             yield (
-                f"{len(self.wrong)} of {count(total, 'slip')} give a wrong answer;"
-                f" {listed(self.hidden, 8)} {'leads' if one else 'lead'} to the right one."
+                f"{len(self.wrong)} of {which} give a wrong answer; {listed(hidden, 8)} {leads}"
+                " to the right one."
             )
+        elif total > 1:
+            yield f"Each of {which} gives a wrong answer."
         else:
-            yield f"{'All' if total > 1 else 'The'} {count(total, 'slip')} give a wrong answer."
+            yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
         for group in self.alike:
-            yield f"{listed(group, 8)} give the same wrong answer, {self.wrong[group[0]]}."
+            if not any(set(group) <= set(same) for same in never_apart):
+                names = listed(group, 8)
+                yield f"It does not tell {names} apart: each gives {self.wrong[group[0]]}."
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists, for JSON."""
@@ -69,6 +115,7 @@ class Example:
             "hidden": list(self.hidden),
             "alike": [list(group) for group in self.alike],
             "coverage": self.coverage.data(),
+            "because": self.because,
             "sentences": list(self.sentences()),
         }
 
@@ -152,13 +199,14 @@ class Advice:
             if self.least:
                 yield f"The least width at which all eight are met is {self.least}."
         if self.never_told:
-            one = len(self.never_told) == 1
             yield (
-                f"No operands tell {listed(self.never_told, 8)} from the truth on this design:"
-                f" {'its answer is' if one else 'their answers are'} always right."
+                f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
+                f" show{'s' * (len(self.never_told) == 1)} on this design:"
+                f" {listed(self.never_told, 8)}."
             )
-        for group in self.never_apart:
-            yield f"No operands tell {listed(group, 8)} apart: they lead to the same answers."
+        if self.never_apart:
+            groups = "; ".join(listed(group, 8) for group in self.never_apart)
+            yield f"No operands tell these slips apart: {groups}."
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for names, what in (
             ([name for name in self.never_moves if name in stored], "go both ways"),
@@ -167,21 +215,45 @@ class Advice:
             if names:
                 yield f"No operands make {listed(names, 8)} {what}."
 
+    def about(self, example: Example) -> tuple[str, ...]:
+        """What one of the examples shows; not what no operands can show."""
+        return example.sentences(self.never_told, self.never_apart)
+
+    def slip_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
+        """What a learner thinks who makes each slip that applies, and answers: a key.
+
+        Cells as text, a heading first, then the right answer; the right answer of a slip is
+        ``=``.
+        """
+        from edgewise.study.slips import find
+
+        lines = [
+            ("slip", "what a learner thinks", example.title),
+            ("right answer", "", example.truth),
+        ]
+        lines += [(name, find(name).thought, answer) for name, answer in example.wrong.items()]
+        lines += [(name, find(name).thought, "=") for name in example.hidden]
+        return tuple(lines)
+
     def table(self) -> tuple[tuple[str, ...], ...]:
-        """Cells as text: a heading, then one line for each example."""
+        """Cells as text: a heading, then one line for each example.
+
+        A column that says nothing of this design is left out.
+        """
         lines = [("operands", "answer", "rows met", "longest carry run", "slips told")]
         for one in self.examples:
-            carries = one.coverage.carries
+            carries, slips = one.coverage.carries, len(one.wrong) + len(one.hidden)
             lines.append(
                 (
                     one.title,
                     one.truth,
                     f"{len(one.coverage.rows)} of 8" if self.most_rows is not None else "",
                     str(carries.longest) if carries else "",
-                    f"{len(one.wrong)} of {len(one.wrong) + len(one.hidden)}",
+                    f"{len(one.wrong)} of {slips}" if slips else "",
                 )
             )
-        return tuple(lines)
+        columns = [column for column in zip(*lines, strict=True) if any(column[1:])]
+        return tuple(zip(*columns, strict=True))
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists, for JSON."""

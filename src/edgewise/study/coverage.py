@@ -74,7 +74,7 @@ class Coverage:
         return tuple(account.idle(self, parts))
 
     def sentences(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
-        """The same as `table` in words, what is idle first.
+        r"""The same as `table` in words, what is idle first.
 
         Examples
         --------

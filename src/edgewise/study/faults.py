@@ -94,6 +94,12 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
     clocks = {f.gate for f in netlist.flip_flops}
     names = netlist.names if inside else netlist.top_names
     nets = dict.fromkeys(net for name in names for net in netlist.names[name])
+    ports = {
+        netlist.names[f"{part.name}.{port.name}"][0]: f"{part.name}.{port.name}"
+        for part in design.circuit.parts
+        for port in part.kind.ports
+        if port.direction == "out" and port.width == 1
+    }
     for net in nets:
         if net <= CLOCK_NET or net in clocks:
             continue
@@ -102,7 +108,7 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
             name = f"{label} stuck at {bit}"
             sentence = f"The wire {label} is open: what reads it reads {bit}."
             changed = replace(_named(design, name), altered=surgery.stuck(netlist, net, bit))
-            yield Fault("stuck", name, (label,), sentence, changed)
+            yield Fault("stuck", name, (ports.get(net, label),), sentence, changed)
     if inside:
         yield from _stuck_pins(design, netlist)
 

@@ -99,7 +99,8 @@ class Finding:
         ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
         asked = f"{self.asked}\n"
         if self.outcome == "undecided":
-            return asked, f"Undecided{self.how.removeprefix('undecided')}{ran}."
+            told = f"Undecided{self.how.removeprefix('undecided')}{ran}."
+            return asked, told, "Give it more time, or take smaller words."
         if self.holds:
             return asked, f"True: {self.how}{ran}."
         given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
@@ -168,6 +169,29 @@ def columns(trace: Trace, first: Sequence[str]) -> tuple[str, ...]:
             chosen.add(bits)
     order = [find(name) for name in (*trace.columns, *first)]
     return tuple(nets[bits] for bits in dict.fromkeys(order) if bits in chosen)
+
+
+def shown(claimed: Node, run: Run) -> str:
+    """The rows about the last that a claim reads, as a table; nothing where it reads none.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.formula import parse
+    >>> run = Run(catalogue.design("serial-adder", n=2), {"a": 0, "b": 1})
+    >>> print(shown(parse("S after 3 == 1"), run))
+    edge  phase  shift  a_in  b_in  A   B   FA.sum  FA.carry-out  C  S
+    ────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
+       2  load   1      X     X     00  01  1       0             0  00
+    ────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
+       3  add    1      X     X     X0  X0  0       0             0  10
+       4  add    1      X     X     XX  XX  X       X             0  01
+    """
+    answer = last_row(claimed, run)
+    if answer is None or not run.design.edges:
+        return ""
+    trace = run.trace
+    return trace.text(columns(trace, words_in(claimed, run)), around(answer, answer, trace))
 
 
 def words_in(claimed: Node, run: Run) -> tuple[str, ...]:

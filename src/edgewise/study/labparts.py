@@ -149,6 +149,13 @@ def _needs(netlist: Netlist) -> Iterator[tuple[str, LabPart]]:
                 cleared.add(flip_flop.clear)
 
 
+def _packed(needs: Mapping[tuple[str, LabPart], int]) -> dict[str, int]:
+    found: Counter[str] = Counter()
+    for (_, part), number in needs.items():
+        found[part.name] += ceil(number / part.holds)
+    return dict(sorted(found.items()))
+
+
 def packages(netlist: Netlist) -> dict[str, int]:
     """Packages of each part, by name.
 
@@ -158,16 +165,19 @@ def packages(netlist: Netlist) -> dict[str, int]:
     >>> packages(catalogue.design("serial-adder", n=4).netlist)
     {'74HC08': 1, '74HC157': 4, '74HC32': 1, '74HC74': 7, '74HC86': 1}
     """
-    needs = Counter(_needs(netlist))
-    found: Counter[str] = Counter()
-    for (_, part), number in needs.items():
-        found[part.name] += ceil(number / part.holds)
-    return dict(sorted(found.items()))
+    return _packed(Counter(_needs(netlist)))
 
 
 def _area(netlist: Netlist) -> tuple[int, int]:
-    needed = packages(netlist)
-    return sum(needed.values()), needed.get(FLIP_FLOP.name, 0)
+    """All packages, and those of flip-flops with the multiplexers that hold their bits."""
+    needs = Counter(_needs(netlist))
+    holding = {f"select {f.enable}" for f in netlist.flip_flops}
+    stored = {
+        (select, part): number
+        for (select, part), number in needs.items()
+        if part is FLIP_FLOP or select in holding
+    }
+    return sum(_packed(needs).values()), sum(_packed(stored).values())
 
 
 @lru_cache(maxsize=512)

@@ -26,10 +26,12 @@ MOST: Final = 5000
 """Designs on one grid, at most."""
 _SPARE: Final = 2
 """For each design that determines a formula at least so many others must check it."""
+_SKIPPED: Final = 3
+"""Numbers of a parameter that a hint may leave out at the low end."""
 
 QUANTITIES: Final[Mapping[str, tuple[Callable[[Design], int], str]]] = {
     "edges": (lambda design: design.edges, "clock edges of the whole procedure"),
-    "gates": (lambda design: size.gates(design.netlist), "gates, as the netlist has them"),
+    "gates": (lambda design: size.gates(design.netlist), "gates; inverters don't count"),
     "flip-flops": (lambda design: size.flip_flops(design.netlist), "flip-flops"),
     "depth": (lambda design: size.depth(design.netlist), "gates on the longest path"),
 }
@@ -52,7 +54,9 @@ class Law:
     solved : int
         Number of designs that determined the formula; all others checked it.
     fixed : tuple of (str, int)
-        Parameters that were given one number.
+        Other parameters that have one number in all of them, given or by default.
+    hint : str
+        Where no formula is found: what stands in the way, if that is known.
     """
 
     design: str
@@ -62,6 +66,7 @@ class Law:
     counts: tuple[tuple[Point, int], ...]
     solved: int = 0
     fixed: tuple[tuple[str, int], ...] = ()
+    hint: str = ""
 
     @property
     def formula(self) -> Node | None:
@@ -83,9 +88,10 @@ class Law:
                 f"{self.quantity} = {self.text}\n{self.checked}\n"
                 f"{self.solved} of them determined the formula, the other {rest:,} agree with it"
             )
+        of = f"the {self.quantity} of {self.design}"
+        told = f"no formula found for {of}" if self.hint else f"no formula of the family fits {of}"
         return (
-            f"no formula of the family fits the {self.quantity} of {self.design}\n"
-            f"counted on {self.checked.removeprefix('checked on ')}\n{FAMILY}"
+            f"{told}\ncounted on {self.checked.removeprefix('checked on ')}\n{self.hint or FAMILY}"
         )
 
     def text_table(self) -> str:
@@ -121,6 +127,7 @@ class Law:
             "over": {name: [low, high] for name, low, high in self.ranges},
             "with": dict(self.fixed),
             "formula": self.text or None,
+            "hint": self.hint or None,
             "checked": self.checked,
             "designs": len(self.counts),
             "determined by": self.solved,
@@ -177,31 +184,85 @@ def find(
     """
     if quantity not in QUANTITIES:
         raise DesignError(f"there is no count {quantity}{nearest(quantity, QUANTITIES)}", place)
+    for name in over:
+        if name in (fixed or {}):
+            raise DesignError(f"{name} has a range and a number as well; leave one out", place)
     names, points = _grid(blueprint, over, place)
+    counts, given = _counted(blueprint, quantity, names, points, fixed or {}, progress, place)
+    ranges = tuple((name, *over[name]) for name in names)
+    text, solved, hint = _sought(names, counts)
+    if not text and not hint and len(names) == 1:
+        hint = _later(names[0], counts, quantity)
+    return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved, given, hint)
+
+
+def _counted(  # noqa: PLR0913, PLR0917  # what `find` was asked
+    blueprint: Blueprint,
+    quantity: str,
+    names: Sequence[str],
+    points: Sequence[Point],
+    fixed: Mapping[str, int],
+    progress: Callable[[int, int], None] | None,
+    place: Place | None,
+) -> tuple[list[tuple[Point, int]], tuple[tuple[str, int], ...]]:
+    """The count of each design, and the other parameters that are the same in all of them."""
     count = QUANTITIES[quantity][0]
+    # Edges need no circuit.
+    make = blueprint.timetable if quantity == "edges" else blueprint.design
     counts: list[tuple[Point, int]] = []
+    same: set[tuple[str, int]] | None = None
     for done, point in enumerate(points):
         chosen = dict(zip(names, point, strict=True))
         try:
-            # Edges need no circuit.
-            make = blueprint.timetable if quantity == "edges" else blueprint.design
-            design = make({**(fixed or {}), **chosen})
+            design = make({**fixed, **chosen})
         except EdgewiseError as wrong:
             case = ", ".join(f"{name}={value}" for name, value in chosen.items())
             raise DesignError(f"{case}: {wrong.parts()[0].message}", place) from None
         counts.append((point, count(design)))
+        these = {item for item in design.parameters.items() if item[0] not in chosen}
+        same = these if same is None else same & these
         if progress:
             progress(done + 1, len(points))
-    ranges = tuple((name, *over[name]) for name in names)
-    given = tuple((fixed or {}).items())
-    lowest = {name: low for name, (low, _) in over.items()}
+    order = [parameter.name for parameter in blueprint.parameters]
+    return counts, tuple(sorted(same or (), key=lambda item: order.index(item[0])))
+
+
+def _sought(names: Sequence[str], counts: Sequence[tuple[Point, int]]) -> tuple[str, int, str]:
+    """The formula, how many designs determined it, and a hint where they are too few to tell."""
+    lowest = {name: min(point[i] for point, _ in counts) for i, name in enumerate(names)}
+    hint = ""
     for family in families(names, lowest):
         found = _solve(family, counts)
-        if found:
-            coefficients, solved = found
-            text = _written(family, coefficients)
-            return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved, given)
-    return Law(blueprint.name, quantity, ranges, "", tuple(counts), fixed=given)
+        if not found:
+            continue
+        coefficients, solved = found
+        text, needed = _written(family, coefficients), solved + _checks(solved)
+        if len(counts) >= needed:
+            return text, solved, ""
+        if not hint and len(counts) >= 2 * solved:
+            hint = (
+                f"too few to tell: {text} agrees with all {len(counts)}, but {solved} of them"
+                f" determined it; a law like this needs {needed} designs or more"
+            )
+    return "", 0, hint
+
+
+def _checks(solved: int) -> int:
+    """How many designs must agree with a formula that so many determined."""
+    return max(4, _SPARE * solved)
+
+
+def _later(name: str, counts: Sequence[tuple[Point, int]], quantity: str) -> str:
+    """A hint at a formula that fits all but the first few numbers of the one parameter."""
+    for skipped in range(1, _SKIPPED + 1):
+        rest = counts[skipped:]
+        text = _sought([name], rest)[0] if rest else ""
+        if text:
+            return (
+                f"from {name} = {rest[0][0][0]} on, {quantity} = {text} fits, so let {name} begin"
+                " there"
+            )
+    return ""
 
 
 def _grid(
@@ -225,7 +286,8 @@ def _grid(
         size_ *= high - low + 1
     if not 4 <= size_ <= MOST:
         raise DesignError(
-            f"this grid has {size_:,} designs; a law needs 4 to {MOST:,} of them", place
+            f"this grid has {size_:,} design{'s' * (size_ != 1)}; a law needs 4 to {MOST:,} of them",
+            place,
         )
     spans = [range(low, high + 1) for low, high in over.values()]
     return tuple(over), list(itertools.product(*spans))
@@ -239,12 +301,13 @@ def _solve(
 ) -> tuple[list[Fraction], int] | None:
     """Coefficients that give every count exactly, and how many designs determined them.
 
+    All others checked them; the caller judges whether those are enough.
+
     Designs are taken one by one into a triangular system of equations; one that says nothing
     new about the coefficients must agree with them, and so checks them.
     """
     width = len(family)
     pivots: dict[int, list[Fraction]] = {}
-    checks = 0
     for point, count in counts:
         row = [Fraction(unit.value(point)) for unit in family] + [Fraction(count)]
         for column in range(width):
@@ -256,10 +319,6 @@ def _solve(
             pivots[lead] = [a / row[lead] for a in row]
         elif row[-1]:
             return None
-        else:
-            checks += 1
-    if checks < max(4, _SPARE * len(pivots)):
-        return None
     coefficients = [Fraction(0)] * width  # what the grid leaves open is taken as 0
     for column in sorted(pivots, reverse=True):
         row = pivots[column]

@@ -194,7 +194,7 @@ class _Asking:
             spent = time.perf_counter() - self.began
             return Verdict(
                 holds=False,
-                how=settled.how,
+                how=f"undecided: no proof in {self.limit:g} s",
                 parameters=chosen,
                 engine=settled.engine,
                 undecided=True,

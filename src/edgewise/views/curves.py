@@ -108,12 +108,10 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str) -> str:
     starts = [(xs.at(px, WIDTH), height - ys.at(py, height)) for px, py in ends]
     places = spread([at for _, at in starts], height)
     layers = [lines]
-    if len(xs.whole) == 1:
-        layers.append(
-            alt.Chart(_data(rows))
-            .mark_point(filled=True, size=40, color=look.INK, opacity=1)
-            .encode(x=x_axis, y=y_axis)
-        )
+    alone = [{"x": px, "y": py} for c in drawn if len(c.points) == 1 for px, py in c.points]
+    if alone:
+        dots = alt.Chart(_data(alone)).mark_point(filled=True, size=40, color=look.INK, opacity=1)
+        layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
     about = f"{title}. " + " ".join(_told(curve, x, y) for curve in drawn)
     return _chart(layers, height, title, about)

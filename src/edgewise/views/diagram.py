@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
+from typing import Final
 
 from edgewise.circuit.model import Part
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.trace import Trace
 from edgewise.views import description, lettering, look
 from edgewise.views.drawing import Drawing
+from edgewise.views.flash import flash, flashes
 from edgewise.views.items import Group, Item, Text
 from edgewise.views.legend import legend as legend_of
 from edgewise.views.legend import legend_size
 from edgewise.views.manner import Clock, manner
 from edgewise.views.picture import HEADING, Picture, when
 from edgewise.views.symbols import Style
+
+_FLASH_ROOM: Final = 16.0
+"""Room for a flash in a line of text."""
 
 
 def diagram(  # noqa: PLR0913  # one signature for every view
@@ -27,6 +32,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     symbols: Style = "distinctive",
     legend: bool = False,
     names: Sequence[str] = (),
+    mark: Sequence[str] = (),
+    fault: str = "",
 ) -> Drawing:
     """The block diagram of a run as it stands after one edge.
 
@@ -47,6 +54,10 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         Add what weights and fills mean.
     names : sequence of str
         Nets whose names stand beside their wires.
+    mark : sequence of str
+        Parts, ports and nets that are marked as faulty, as far as they are drawn.
+    fault : str
+        What is wrong, to stand above the picture; the names in `mark` unless said.
 
     Returns
     -------
@@ -72,11 +83,18 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     trace.bits((), row)
     picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), tuple(names))
     head = when(trace, row)
-    top = HEADING if head else 0.0
+    marks = [*flashes(picture, mark)]
+    wrong = (fault or ", ".join(mark)) + " (not drawn here)" * bool(mark and not marks)
+    top = HEADING if head or wrong else 0.0
     items: list[Item] = heading(head, look.MARGIN)
+    beside = look.MARGIN + (lettering.width(head) + look.LEGEND_GAP if head else 0.0)
+    items += _wrong(wrong, beside)
     items.append(Group(tuple(picture.items(row)), kind="diagram", y=top))
+    items += [Group((one,), y=top) for one in marks]
     width, height = picture.size[0], picture.size[1] + top
     width = max(width, look.MARGIN * 2 + lettering.width(head))
+    if wrong:
+        width = max(width, beside + _FLASH_ROOM + lettering.width(wrong) + look.MARGIN)
     if legend:
         banded = bool(trace.design.procedure)
         items.append(legend_of(look.MARGIN, height + 4, banded=banded))
@@ -84,13 +102,21 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         width, height = max(width, wide + 2 * look.MARGIN), height + high + look.MARGIN + 4
     moment = f" {description.moment(row)}" if head else ""
     title = f"Block diagram{moment}: {description.subject(trace)}"
-    about = description.bounded(sentences(trace, [row]))
+    told = [f"Marked as faulty: {wrong}."] if wrong else []
+    about = description.bounded([*told, *sentences(trace, [row])])
     return Drawing(ceil(width), ceil(height), title, about, tuple(items))
 
 
 def heading(text: str, x: float, y: float = 0.0) -> list[Item]:
     """What stands over a picture; nothing for an empty text."""
     return [Text(x, y + 26, text, fill=look.SLATE)] if text else []
+
+
+def _wrong(text: str, x: float) -> list[Item]:
+    """What is wrong, behind a flash."""
+    if not text:
+        return []
+    return [flash(x + 2, 28, scale=0.75), Text(x + _FLASH_ROOM, 26, text, fill=look.BRICK)]
 
 
 def sentences(trace: Trace, rows: Sequence[int]) -> Iterator[str]:

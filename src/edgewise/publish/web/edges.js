@@ -71,15 +71,15 @@ export class EdgeTable {
     if (!line) return;
     line.classList.add("now");
     line.setAttribute("aria-current", "true");
-    follow(this.element, line);
   }
-}
 
-/** Scrolls a box, never the page. @param {HTMLElement} box @param {HTMLElement} line */
-function follow(box, line) {
-  if (box.scrollHeight <= box.clientHeight) return;
-  const top = line.offsetTop - box.clientHeight / 2;
-  box.scrollTop = Math.max(0, top);
+  /** Scrolls the box to the present row, never the page. */
+  follow() {
+    const line = this.lines[this.now], box = this.element;
+    if (!line) return;
+    const height = box.clientHeight;
+    if (box.scrollHeight > height) box.scrollTop = Math.max(0, line.offsetTop - height / 2);
+  }
 }
 
 /** @param {number} width */

@@ -137,7 +137,7 @@ export class Figure {
     this.still();
     const tokens = this.skeleton.ways.filter(([nets, , store]) => nets.length < 9 && stores(store))
       .map(([nets, data]) => {
-        const path = s("path", { d: data });
+        const way = new Way(data);
         const bits = nets.map((net) => before[net]);
         const text = bits.map((bit) => "01X"[bit]).reverse().join("");
         const wide = 9 * text.length + 7;
@@ -146,7 +146,7 @@ export class Figure {
           s("rect", { x: -wide / 2, y: -9, width: wide, height: 18, rx: 2 }),
           s("text", { y: MIDDLE * 14, "font-size": 14, "text-anchor": "middle" }, text));
         this.travellers.append(token);
-        return { token, path, length: path.getTotalLength() };
+        return { token, way };
       });
     if (!tokens.length) return;
     const start = performance.now();
@@ -155,8 +155,8 @@ export class Figure {
       const part = Math.min(1, Math.max(0, (now - start) / TRAVEL));
       if (part === 1) return this.still();
       const eased = part < 0.5 ? 2 * part * part : 1 - 2 * (1 - part) * (1 - part);
-      for (const { token, path, length } of tokens) {
-        const { x, y } = path.getPointAtLength(eased * length);
+      for (const { token, way } of tokens) {
+        const [x, y] = way.at(eased);
         token.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
       }
       this.frame = requestAnimationFrame(move);
@@ -173,6 +173,40 @@ export class Figure {
   /** @param {string} text  what the figure shows, for those who can't see it */
   tell(text) {
     set(this.svg, "aria-label", text);
+  }
+}
+
+/** Straight pieces from point to point, as path data of M, H, V and L. */
+class Way {
+  /** @param {string} data */
+  constructor(data) {
+    /** @type {[number, number][]} */
+    this.points = [];
+    let x = 0, y = 0;
+    for (const [, letter, numbers] of data.matchAll(/([MHVL])([^MHVL]*)/g)) {
+      const [a, b] = numbers.trim().split(/[ ,]+/).map(Number);
+      if (letter === "H") x = a;
+      else if (letter === "V") y = a;
+      else [x, y] = [a, b];
+      this.points.push([x, y]);
+    }
+    this.lengths = this.points.slice(1).map(([x1, y1], i) =>
+      Math.hypot(x1 - this.points[i][0], y1 - this.points[i][1]));
+    this.length = this.lengths.reduce((sum, one) => sum + one, 0);
+  }
+
+  /** The point after a part of the way. @param {number} part  0 to 1 @returns {[number, number]} */
+  at(part) {
+    let left = part * this.length;
+    for (let i = 0; i < this.lengths.length; i++) {
+      if (left <= this.lengths[i] && this.lengths[i]) {
+        const [[x, y], [x1, y1]] = [this.points[i], this.points[i + 1]];
+        const ratio = left / this.lengths[i];
+        return [x + (x1 - x) * ratio, y + (y1 - y) * ratio];
+      }
+      left -= this.lengths[i];
+    }
+    return this.points[this.points.length - 1];
   }
 }
 

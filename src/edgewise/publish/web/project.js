@@ -105,6 +105,13 @@ export class Projection {
   turn() {
     this.view = (this.view + 1) % VIEWS.length;
     this.stage.element.dataset.view = VIEWS[this.view];
+    this.toRow();
+  }
+
+  /** Where the table is shown, its row. */
+  toRow() {
+    if (VIEWS[this.view] !== "table") return;
+    this.stage.element.querySelector(".rows tr.now")?.scrollIntoView({ block: "center" });
   }
 
   /** @returns {Note[]} */
@@ -130,6 +137,7 @@ export class Projection {
     // Without edges there are no moves to stand among.
     if (stage.moves.hidden && this.button.parentElement === stage.moves) stage.moves.after(this.button);
     if (!this.on) return;
+    this.toRow();
     const when = stage.moment(stage.row);
     this.when.textContent = when.slice(0, 1).toUpperCase() + when.slice(1);
     const notes = this.notes()

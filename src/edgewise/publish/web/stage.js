@@ -38,6 +38,11 @@ import { Timing } from "./timing.js";
 /** @type {[string, number][]} */
 const SPEEDS = [["slow", 2400], ["steady", 1200], ["quick", 500]];
 
+/** Milliseconds after which what can wait is done. */
+const SOON = 80;
+/** Cells of an edge table that are drawn at once. */
+const MANY = 2500;
+
 export class Stage {
   /**
    * @param {HTMLElement} root @param {StageData} data
@@ -57,6 +62,9 @@ export class Stage {
     /** @type {Figure | null} */
     this.figure = null;
     this.timer = 0;
+    this.waiting = 0;
+    this.addressing = 0;
+    this.looking = 0;
     this.calm = matchMedia("(prefers-reduced-motion: reduce)");
     const go = (/** @type {number} */ row) => this.go(row, true);
     this.ruler = new Ruler(go);
@@ -136,7 +144,18 @@ export class Stage {
     const { size, ahead } = this, rows = ahead.rows;
     const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)];
     const given = numbers.map(([name, value]) => `${name}\u00a0=\u00a0${value}`).join(", ");
-    this.table.draw(size, size.columns, rows, ahead.open, given);
+    const draw = () => this.table.draw(size, size.columns, rows, ahead.open, given);
+    clearTimeout(this.waiting);
+    const cells = rows.length * size.columns.reduce((sum, [, nets]) => sum + nets.length, 0);
+    if (cells < MANY) draw();
+    else {
+      // The rest must not wait for it while numbers are typed.
+      this.waiting = window.setTimeout(() => {
+        draw();
+        this.table.show(this.row);
+        this.table.follow();
+      }, SOON);
+    }
     if (rows.length > 1) this.timing.draw(size, size.columns, rows);
   }
 
@@ -162,7 +181,16 @@ export class Stage {
     this.table.show(row);
     if (this.back) this.back.disabled = row === 0;
     if (this.onward) this.onward.disabled = row === open;
-    if (moved && this.where.address) this.toAddress();
+    if (moved && this.where.address) {
+      clearTimeout(this.addressing);
+      this.addressing = window.setTimeout(() => this.toAddress(), SOON);
+    }
+    // Looking where things are makes the browser lay the page out: once, when it does so anyway.
+    cancelAnimationFrame(this.looking);
+    this.looking = requestAnimationFrame(() => {
+      this.timing.follow(row);
+      this.table.follow();
+    });
     this.element.dispatchEvent(new CustomEvent("row", { detail: row }));
     this.projection.moved();
   }
@@ -287,6 +315,8 @@ export class Stage {
 
   close() {
     this.pause();
+    clearTimeout(this.waiting);
+    clearTimeout(this.addressing);
     if (this.projection.on) this.projection.end();
     this.figure?.still();
     removeEventListener("hashchange", this.hash);

@@ -168,6 +168,10 @@ export class Timing {
     const closed = this.x(open + 1) + 1;
     this.veil.setAttribute("x", String(closed));
     this.veil.setAttribute("width", String(Math.max(0, this.x(this.rows) + SLOPE + 2 - closed)));
+  }
+
+  /** Scrolls to a row, if it can't be seen. @param {number} row */
+  follow(row) {
     const { box } = this;
     if (box.scrollWidth <= box.clientWidth) return;
     const left = this.x(row), right = left + this.pitch;

@@ -1,0 +1,91 @@
+"""Charts of a comparison: cost over n, time over n, area against time."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from edgewise.errors import DesignError, Place, nearest
+from edgewise.study.comparison import Comparison
+from edgewise.views.curves import Axis, Curve, Spot, curves, plane
+
+PLANE: Final = "area-time"
+"""The chart of area against time."""
+_TITLES: Final = {
+    "area": "Area over {}",
+    "logic": "Area without flip-flops over {}",
+    "gates": "Gates over {}",
+    "flip_flops": "Flip-flops over {}",
+    "edges": "Edges over {}",
+    "period": "Clock period over {}",
+    "time": "Time of one result over {}",
+    "area_time": "Area x time over {}",
+    "toggles": "Toggles of one result over {}",
+}
+KINDS: Final = (*(name.replace("_", "-") for name in _TITLES if name != "area_time"), PLANE)
+"""What a chart of a comparison can show."""
+
+
+def chart(
+    comparison: Comparison, kind: str, at: int | None = None, place: Place | None = None
+) -> str:
+    """A comparison as an SVG chart.
+
+    Parameters
+    ----------
+    comparison : Comparison
+    kind : str
+        A quantity (``area``, ``time``, …) over the parameter, or ``area-time``.
+    at : int, optional
+        For ``area-time``: the parameter's number; the last unless given.
+
+    Raises
+    ------
+    DesignError
+        Unknown kind, or a number that was not compared.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.study.comparison import compare
+    >>> pair = [catalogue.find(n) for n in ("ripple-carry-adder", "carry-lookahead-adder")]
+    >>> found = compare(pair, {"n": (4, 8)})
+    >>> "Time of one result over n" in chart(found, "time"), "n = 8" in chart(found, "area-time")
+    (True, True)
+    """
+    if kind not in KINDS:
+        raise DesignError(f"there is no chart {kind}{nearest(kind, KINDS)}", place)
+    model = comparison.model
+    if kind == PLANE:
+        return _plane(comparison, comparison.values[-1] if at is None else at, place)
+    quantity = kind.replace("-", "_")
+    if quantity == "toggles" and all(cost.toggles is None for cost in comparison.costs):
+        raise DesignError("toggles were not counted; compare with activity", place)
+    unit = {
+        "area": f"area, {model.area_unit}",
+        "logic": f"area without flip-flops, {model.area_unit}",
+        "period": f"period, {model.time_unit}",
+        "time": f"time, {model.time_unit}",
+    }.get(quantity, kind)
+    drawn = [
+        Curve(name, comparison.curve(name, quantity))
+        for name in comparison.designs
+        if comparison.of(name)
+    ]
+    name = comparison.parameter
+    return curves(drawn, Axis(name), Axis(unit), _TITLES[quantity].format(name))
+
+
+def _plane(comparison: Comparison, at: int, place: Place | None) -> str:
+    name, costs = comparison.parameter, comparison.at(at)
+    if not costs:
+        first, last = comparison.values[0], comparison.values[-1]
+        raise DesignError(f"{name} = {at} was not compared; expected {first}..{last}", place)
+    best = comparison.frontier(at)
+    spots = [Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs]
+    model = comparison.model
+    return plane(
+        spots,
+        Axis(f"area, {model.area_unit}"),
+        Axis(f"time, {model.time_unit}"),
+        f"Area against time, {name} = {at}",
+    )

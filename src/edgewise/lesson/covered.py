@@ -1,0 +1,106 @@
+"""The ``coverage`` block: what the lesson's own example shows, and what it leaves unseen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
+from edgewise.study import coverage
+from edgewise.study.account import PARTS
+from edgewise.study.coverage import Coverage
+from edgewise.study.scope import Run
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Scalar, Tree, scalar, sequence
+
+OPTIONS: Final = ("show", "parts", "caption")
+"""The entries of a ``coverage`` block."""
+SHOWN: Final = ("both", "table", "sentences")
+"""What may stand behind ``show``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """What the lesson's example shows.
+
+    Parameters
+    ----------
+    coverage : Coverage
+    parts : tuple of str
+        Some of `edgewise.study.account.PARTS`.
+    show : str
+        One of `SHOWN`.
+    caption : str
+    """
+
+    coverage: Coverage
+    parts: tuple[str, ...] = PARTS
+    show: str = "both"
+    caption: str = ""
+
+    @property
+    def lines(self) -> tuple[tuple[str, ...], ...]:
+        """The table, its heading first; none if only sentences are wanted."""
+        table = self.coverage.table(self.parts)
+        return () if self.show == "sentences" or len(table) == 1 else table
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The sentences; none if only the table is wanted."""
+        return () if self.show == "table" else self.coverage.sentences(self.parts)
+
+    @property
+    def title(self) -> str:
+        """The caption; what was run, unless the lesson has one of its own."""
+        numbers = self.coverage.operands.items()
+        given = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers)
+        return self.caption or (f"What the example {given} shows" if given else "What it shows")
+
+
+def read(options: Keys, run: Run | None) -> Covered | None:
+    """``show: table``, ``parts: [rows, carries]``, ``caption: …``; everything unless said.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Options that can't be read.
+    """
+    errors: list[EdgewiseError] = []
+    show, caption = options.get("show"), options.get("caption")
+    shown, told, parts = SHOWN[0], "", PARTS
+    try:
+        if show is not None:
+            given = scalar(show, "show")
+            shown = given.text
+            if shown not in SHOWN:
+                expected = "both, table or sentences"
+                raise TextError(f"show: found {shown}, expected {expected}", given.place)
+    except EdgewiseError as wrong:
+        errors.append(wrong)
+    try:
+        parts = _parts(options.get("parts"))
+    except EdgewiseError as wrong:
+        errors += wrong.parts()
+    try:
+        told = "" if caption is None else " ".join(scalar(caption, "caption").text.split())
+    except EdgewiseError as wrong:
+        errors.append(wrong)
+    raise_all(errors)
+    return None if run is None else Covered(coverage.of(run.trace), parts, shown, told)
+
+
+def _parts(tree: Tree | None) -> tuple[str, ...]:
+    """The parts in their own order; one may stand without brackets."""
+    if tree is None:
+        return PARTS
+    items = (tree,) if isinstance(tree, Scalar) else sequence(tree, "parts", "[rows, carries]")
+    found: list[str] = []
+    errors: list[EdgewiseError] = []
+    for item in items:
+        given = scalar(item, "parts")
+        if given.text not in PARTS:
+            known = nearest(given.text, PARTS)
+            errors.append(TextError(f"an example has no {given.text} to show{known}", given.place))
+        found.append(given.text)
+    raise_all(errors)
+    return tuple(part for part in PARTS if part in found)

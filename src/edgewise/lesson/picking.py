@@ -1,0 +1,116 @@
+"""Operands that the builder picks, and what is said of those that show little."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from edgewise import cache
+from edgewise.design import Design
+from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.lesson.front import Front, Wanted
+from edgewise.study import coverage, operands
+from edgewise.study.account import PARTS
+from edgewise.study.advice import Example
+from edgewise.study.wishes import Wish
+from edgewise.trace import Trace
+
+_ROOM: Final = "chosen"
+_VERSION: Final = 1
+"""To be raised when operands are chosen in another way, so that no old choice is kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something to be said of a lesson that is no error.
+
+    Examples
+    --------
+    >>> print(Note("warning", "C is never set.", Place("rain.md", 5, 11)))
+    rain.md:5:11: warning: C is never set.
+    """
+
+    kind: Literal["warning", "note"]
+    text: str
+    place: Place
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.kind}: {self.text}"
+
+
+def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
+    """The operands that `edgewise.study.operands.choose` puts first.
+
+    They are kept in the cache, so that a lesson of many bits is not slow at every save.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        A wish that can't be understood or fulfilled, at its place.
+    """
+    wish = Wish(
+        fixed,
+        tuple(feature.text for feature in wanted.features),
+        wanted.sum,
+        wanted.low,
+        wanted.high,
+    )
+    made_from = repr((_VERSION, design, wish, wanted.seed))
+    kept = cache.recall(_ROOM, made_from)
+    if kept is not None:
+        return operands.example(design, json.loads(kept))
+    advice = operands.choose(design, wish, most=1, seed=wanted.seed)
+    (example,) = advice.examples
+    cache.keep(_ROOM, made_from, json.dumps(dict(example.operands)).encode())
+    return example
+
+
+def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:
+    """Where the wish stands of which an error speaks first."""
+    for feature in wanted.features:
+        if wrong.message.startswith(feature.text) or feature.text.startswith(
+            wrong.message.partition(":")[0]
+        ):
+            return feature.place
+    return wanted.place
+
+
+def chosen(example: Example) -> str:
+    """What was chosen, and why, for readers.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> example = operands.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
+    >>> print(chosen(example))
+    chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder
+    """
+    return f"chosen: {example.title}, because {example.because}"
+
+
+def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]:
+    """What was chosen, and what the lesson's example leaves idle."""
+    place = front.operands_place
+    if example is not None:
+        yield Note("note", f"{chosen(example)}{_slips(example)}", place)
+    if not trace.operands:
+        return
+    dull = front.wanted is not None and any(f.text == "no carry" for f in front.wanted.features)
+    parts = [part for part in PARTS if part != "carries" or not dull]
+    for sentence in coverage.of(trace).warnings(parts):
+        yield Note("warning", sentence, place)
+
+
+def _slips(example: Example) -> str:
+    total = len(example.wrong) + len(example.hidden)
+    return f"; {len(example.wrong)} of {total} slips give a wrong answer" if total else ""
+
+
+def refused(notes: tuple[Note, ...], front: Front) -> Iterator[TextError]:
+    """The warnings as errors, where the lesson says ``examples: strict``."""
+    hint = "" if front.wanted else " Take other operands, or write operands: choose."
+    for note in notes:
+        if front.strict and note.kind == "warning":
+            yield TextError(f"examples: strict. {note.text}{hint}", note.place)
