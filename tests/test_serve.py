@@ -151,7 +151,7 @@ def opened(page: Page, run: Running) -> list[str]:
 def test_an_edit_shows_and_row_and_scroll_stay(page: Page, running: Running) -> None:
     complaints = opened(page, running)
     page.locator(".ruler .mark").nth(8).click()
-    assert page.evaluate("location.hash") == "#row=8"
+    page.wait_for_url("**#row=8")
     page.evaluate("document.querySelector('edgewise-stage').own = 'the same element'")
     page.evaluate("scrollTo(0, document.body.scrollHeight)")
     before = page.evaluate("scrollY")

@@ -12,7 +12,7 @@ from edgewise.formula import show
 
 
 def text(design: Design, about: str = "", source: str = "") -> str:
-    """The circuit text of a design; reading it again gives a design that runs alike.
+    r"""The circuit text of a design; reading it again gives a design that runs alike.
 
     Parameters
     ----------
@@ -30,7 +30,8 @@ def text(design: Design, about: str = "", source: str = "") -> str:
     Examples
     --------
     >>> from edgewise import catalogue
-    >>> print("".join(text(catalogue.design("modulo-counter", m=6, k=7)).splitlines(True)[-6:]), end="")
+    >>> told = text(catalogue.design("modulo-counter", m=6, k=7))
+    >>> print("\n".join(told.splitlines()[-6:]))
     outputs: {count: CNT, terminal_count: CNT.terminal-count}
     procedure:
       - {phase: count, edges: 7}

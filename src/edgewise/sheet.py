@@ -138,7 +138,7 @@ def _parts(parts: Sequence[Part]) -> list[tuple[str, str]]:
     for part in parts:
         families.setdefault(part.name.partition("(")[0], []).append(part)
     rows = []
-    for base, members in families.items():
+    for members in families.values():
         first = members[0]
         feeds = ", ".join(
             f"{port.name} = {show_signal(first.signal(port.name))}"

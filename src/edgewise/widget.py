@@ -52,15 +52,16 @@ def widget(
             f" {len(trace.design.netlist.gates)} gates, and the limits are {stage.MOST_EDGES} and"
             f" {stage.MOST_GATES}; draw its figures instead"
         )
-    return _kind()(stage=compiled.text(made), row=wish.row)
+    shown: AnyWidget = _kind()(stage=compiled.text(made), row=wish.row)
+    return shown
 
 
 def module() -> str:
-    """The script of the widget: the stage's modules, and how a notebook begins them.
+    r"""The script of the widget: the stage's modules, and how a notebook begins them.
 
     Examples
     --------
-    >>> module().endswith("export default { render: notebook.render };\\n")
+    >>> module().endswith("export default { render: notebook.render };\n")
     True
     """
     return f"{script.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
@@ -77,7 +78,7 @@ def _kind() -> Any:
             "a widget needs the package anywidget; install it with: pip install edgewise[notebook]"
         ) from None
 
-    class StageWidget(anywidget.AnyWidget):  # type: ignore[misc]  # untyped where not installed
+    class StageWidget(anywidget.AnyWidget):
         """The stage of one run."""
 
         _esm = module()

@@ -506,6 +506,24 @@ def test_clauses_mean_what_the_terms_mean(
     assert [bool(found[i]) for i in range(len(made))] == list(truths(terms, made, bits))
 
 
+def test_a_full_adder_is_not_read_through_a_node_that_has_its_literal() -> None:
+    # Found by the test above: what was inside the known node had no literal.
+    terms = Terms()
+    x, _, y = (terms.variable(Variable("x", i)) for i in range(3))
+    inner = terms.both(y, terms.differ(x, y))
+    known = terms.differ(y, inner)
+    outer = terms.both(y, known)
+    whole = terms.differ(y, outer)
+    with proof.Session(terms, time.monotonic() + 60) as session:
+        for term in (x, y, known, outer, whole):
+            session.clauses.literal(term)
+        assert session.ask(y, x ^ 1)
+        found = session.bits(dict(enumerate((known, outer, whole))))
+    assert [bool(found[i]) for i in range(3)] == list(
+        truths(terms, [known, outer, whole], {Variable("x", 0): 0, Variable("x", 2): 1})
+    )
+
+
 @given(circuits_of_terms())
 @settings(max_examples=50)
 def test_asking_is_exact(graph: tuple[Terms, list[Term], list[Term]]) -> None:

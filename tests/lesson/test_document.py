@@ -135,6 +135,15 @@ def test_what_is_no_computed_value(text: str) -> None:
             "rain.md:6:1: this claim block has no end; close it with ```",
         ),
         (
+            FRONT + "\n```claim\nedges == 12\n\nIt *is* so: `= Q after 7`.\n",
+            "rain.md:6:1: this claim block has no end; close it with ```",
+        ),
+        (
+            "---\ntitel: Rain\ndesing: serial-adder\n---\n",
+            "rain.md:2:1: the front matter has no entry titel; did you mean title?\n"
+            "rain.md:3:1: the front matter has no entry desing; did you mean design?",
+        ),
+        (
             FRONT + "Now `= S after 7 is it.",
             "rain.md:5:5: this computed value has no end; close it with a second `",
         ),

@@ -61,5 +61,6 @@ def test_what_the_script_makes_of_it_is_valid(tmp_path: Path, page: Page, path: 
 
 
 def test_the_validator_finds_what_is_wrong(tmp_path: Path) -> None:
-    text = '<!DOCTYPE html>\n<html lang="en"><head><title>x</title></head><body><p><div></div></p></body></html>'
+    head = '<!DOCTYPE html>\n<html lang="en"><head><title>x</title></head>'
+    text = f"{head}<body><p><div></div></p></body></html>"
     assert complaints(tmp_path, text) != []

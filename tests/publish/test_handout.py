@@ -321,7 +321,7 @@ def test_a_folder_that_can_t_be_written_is_told(
     (tmp_path / "out").write_text("a file", "utf-8")
     options = ("--handout", "-o", str(tmp_path / "out"))
     assert run("build", str(path), *options, monkeypatch=monkeypatch) == 2
-    assert capsys.readouterr().err == f"{tmp_path}/out/tide.pdf: can't be written: File exists\n"
+    assert capsys.readouterr().err == f"{tmp_path}/out is not a folder; name a folder with -o\n"
 
 
 def test_a_row_that_the_table_lacks_can_t_be_blank() -> None:

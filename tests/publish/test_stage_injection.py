@@ -104,8 +104,12 @@ def test_markup_in_every_name_of_a_design_shows_as_text(page: Page, text: str) -
     netlist = made.netlist
     names = dict(netlist.names) | {text: netlist.names["R"]}
     altered = Netlist(
-        netlist.size, netlist.inputs, {text: netlist.names["R"]}, netlist.gates,
-        netlist.flip_flops, names,
+        netlist.size,
+        netlist.inputs,
+        {text: netlist.names["R"]},
+        netlist.gates,
+        netlist.flip_flops,
+        names,
     )
     design = Design(
         text,

@@ -83,6 +83,37 @@ def test_where_no_formula_fits_the_counts_are_shown() -> None:
     assert law.data()["formula"] is None
 
 
+def test_parameters_that_were_not_given_are_told_too() -> None:
+    law = find(catalogue.find("serial-accumulator"), "edges", {"n": (2, 9)})
+    assert (law.text, law.checked) == ("4*n", "checked on 8 designs, n = 2 to 9, x = 3")
+
+
+def test_too_few_designs_are_told() -> None:
+    law = find(catalogue.find("serial-adder"), "edges", {"n": (1, 4)})
+    assert (law.formula, law.data()["hint"]) == (None, law.hint)
+    assert str(law) == (
+        "no formula found for the edges of serial-adder\n"
+        "counted on 4 designs, n = 1 to 4\n"
+        "too few to tell: 2*n agrees with all 4, but 2 of them determined it; a law like this"
+        " needs 6 designs or more"
+    )
+
+
+def test_a_formula_that_fits_later_is_hinted_at() -> None:
+    law = find(catalogue.find("kogge-stone-adder"), "depth", {"n": (1, 40)})
+    assert str(law) == (
+        "no formula found for the depth of kogge-stone-adder\n"
+        "counted on 40 designs, n = 1 to 40, c = 0\n"
+        "from n = 3 on, depth = ceil_log2(n) + ceil_log2(n - 1) + 1 fits, so let n begin there"
+    )
+
+
+def test_a_range_and_a_number_do_not_go_together() -> None:
+    with pytest.raises(DesignError) as caught:
+        find(catalogue.find("serial-adder"), "edges", {"n": (1, 9)}, {"n": 3})
+    assert str(caught.value) == "n has a range and a number as well; leave one out"
+
+
 def test_few_designs_determine_no_law() -> None:
     """Three points lie on some parabola; that is no law of anything."""
     for high in (4, 5):

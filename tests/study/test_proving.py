@@ -160,7 +160,15 @@ def test_time_up_is_undecided(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(settling, "PATIENCE", -1.0)
     finding = prove(SERIAL, {"n": 30}, limit=0)
     assert (finding.outcome, finding.holds) == ("undecided", False)
-    assert finding.text(timed=False).endswith("\n\nUndecided: no proof in 0 s.")
+    assert finding.text(timed=False).endswith(
+        "\n\nUndecided: no proof in 0 s.\nGive it more time, or take smaller words."
+    )
+
+
+def test_undecided_tells_the_limit_that_was_given(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(settling, "PATIENCE", -1.0)
+    finding = prove(SERIAL, {"n": 30}, limit=1e-9)
+    assert finding.how == "undecided: no proof in 1e-09 s"
 
 
 def test_data_is_json(golden: Any) -> None:

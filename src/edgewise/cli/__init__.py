@@ -8,11 +8,11 @@ import textwrap
 
 import typer
 
-from edgewise.cli import designs, lessons, questions
+from edgewise.cli import comparison, designs, lessons, questions
 from edgewise.cli.options import app
 from edgewise.errors import EdgewiseError
 
-__all__ = ["designs", "lessons", "main", "questions"]
+__all__ = ["comparison", "designs", "lessons", "main", "questions"]
 
 
 def main() -> None:

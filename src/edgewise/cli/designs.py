@@ -28,6 +28,7 @@ from edgewise.cli.options import (
 from edgewise.errors import TextError
 
 if TYPE_CHECKING:
+    from edgewise.study.paths import Path as LongestPath
     from edgewise.trace import Trace
 
 
@@ -154,6 +155,7 @@ def outcome(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --after 8 -o adder.svg",
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
+        "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -179,6 +181,12 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     clock: Annotated[str, typer.Option(help="wedge, hidden or wires.")] = "wedge",
     symbols: Annotated[str, typer.Option(help="distinctive or rectangular.")] = "distinctive",
     legend: Annotated[bool, typer.Option("--legend", help="Add what the fills mean.")] = False,
+    path: Annotated[
+        bool, typer.Option("--path", help="Diagram: mark the longest path, and list it.")
+    ] = False,
+    model: Annotated[
+        str, typer.Option(metavar="MODEL", help="--path: gates, unit-gate, cmos or 74hc.")
+    ] = "unit-gate",
     scale: Annotated[float, typer.Option(help="PNG: pixels for each px of the figure.")] = 2.0,
     outlined: Annotated[
         bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
@@ -189,6 +197,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.views.figures import Wish
     from edgewise.views.figures import figure as drawn
 
+    if path and figure != "diagram":
+        raise TextError(f"--path marks a diagram; leave out --figure {figure} or --path")
+    run = run_of(name, with_, operands)
+    found = _longest(run, model) if path else None
     wish = Wish(
         after,
         rows_of(rows),
@@ -197,7 +209,15 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         clock,
         symbols,
         legend,
+        found.marks if found else (),
     )
-    run = run_of(name, with_, operands)
     render.write(drawn(run, figure, wish), out, scale=scale, outlined=outlined)
+    if found:
+        print(found.text(), end="\n\n")
     print(out)
+
+
+def _longest(run: Trace, model: str) -> LongestPath:
+    from edgewise.study import cost, paths
+
+    return paths.longest(run.design.netlist, cost.technology(model))

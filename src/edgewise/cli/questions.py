@@ -166,6 +166,8 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.wishes import Wish
 
     low, high = span(between, "--between") if between else (None, None)
+    if low is not None and high is not None and low > high:
+        raise TextError(f"--between: {between} is empty; expected LOW..HIGH, as in 20..99")
     blueprint = blueprint_of(name)
     design = blueprint.design(numbers(with_, "--with"))
     wish = Wish(
@@ -202,10 +204,8 @@ def _fixed(design: Design, given: Mapping[str, int | list[int]]) -> dict[str, in
             continue
         members = design.families.get(name, ())
         if len(members) != len(value):
-            has = (
-                f"has {count(len(members), 'operand')} {name}" if members else f"has no list {name}"
-            )
-            raise TextError(f"--operands: {design.name} {has}, found {len(value)} numbers")
+            found = f"--operands: {name}: found {count(len(value), 'number')}"
+            raise TextError(f"{found}, expected {len(members) or 'one, no list'}")
         fixed.update(zip(members, value, strict=True))
     return fixed
 
@@ -266,7 +266,8 @@ def named(name: str, faults: Sequence[Fault]) -> Fault:
     for fault in faults:
         if fault.name == name:
             return fault
-    known = nearest(name, [fault.name for fault in faults])
+    close = nearest(name, [fault.name for fault in faults])
+    known = close if close.startswith("; did") else "; without --draw, edgewise break lists all"
     raise EdgewiseError(f"--draw: there is no fault {name}{known}")
 
 

@@ -38,13 +38,20 @@ def forms(terms: Terms, root: Term, known: Container[int] = ()) -> list[tuple[in
     ['variable', 'variable', 'variable', 'majority']
     """
     cone = _cone(terms, root, known)
+    there = set(cone)
     found: dict[int, Form | None] = {}
     for number in cone:
         node = terms.nodes[number]
+        whole = None
         if node.operator == "and":
-            found[number] = _or_of_ands(terms, node) or Form("and", (node.left, node.right))
+            whole = _or_of_ands(terms, node)
         elif node.operator == "xor":
-            found[number] = _or_of_xors(terms, node) or Form("xor", (node.left, node.right))
+            whole = _or_of_xors(terms, node)
+        # One that is found through a known node may read what was left out inside that node.
+        if whole and not all(t >> 1 in there or t >> 1 in known for t in whole.inputs):
+            whole = None
+        if node.operator in ("and", "xor"):
+            found[number] = whole or Form(node.operator, (node.left, node.right))
         elif node.operator == "variable":
             found[number] = None
     uses = _uses(root, cone, found)

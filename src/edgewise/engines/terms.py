@@ -59,7 +59,7 @@ class Terms:
         self._variables[variable] = TRUE if bit else FALSE
 
     def both(self, a: Term, b: Term) -> Term:
-        """a AND b."""
+        """The AND of a and b."""
         if a > b:
             a, b = b, a
         if a == FALSE or a == b ^ 1:
@@ -69,11 +69,11 @@ class Terms:
         return self._once("and", a, b)
 
     def either(self, a: Term, b: Term) -> Term:
-        """a OR b."""
+        """The OR of a and b."""
         return self.both(a ^ 1, b ^ 1) ^ 1
 
     def differ(self, a: Term, b: Term) -> Term:
-        """a XOR b; complements are moved outside, so that XOR nodes have none."""
+        """The XOR of a and b; complements are moved outside, so that XOR nodes have none."""
         complement = (a ^ b) & 1
         a, b = sorted((a & ~1, b & ~1))
         if a == b:

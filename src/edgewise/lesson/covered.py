@@ -67,7 +67,8 @@ def read(options: Keys, run: Run | None) -> Covered | None:
     """
     errors: list[EdgewiseError] = []
     show, caption = options.get("show"), options.get("caption")
-    shown, told, parts = SHOWN[0], "", PARTS
+    shown, told = SHOWN[0], ""
+    parts: tuple[str, ...] = PARTS
     try:
         if show is not None:
             given = scalar(show, "show")

@@ -178,7 +178,7 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
         " ".join(title.text.split()) if title else "",
         entry("design"),
         tuple(_entries(top.get("with"), "with", "{n: 6}", errors)),
-        tuple(_entries(given, "operands", "{a: 22, b: 43}, or choose", errors)),
+        tuple(_entries(given, "operands", "{a: 22, b: 43}", errors)),
         language.text if language else "en",
         top.place,
         operands.place if operands else top.place,
@@ -189,7 +189,11 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
 
 def _wanted(tree: Tree | None, errors: list[EdgewiseError]) -> tuple[Tree | None, Wanted | None]:
     """The operands that are given, and what is wished of the others."""
-    if isinstance(tree, Scalar) and tree.text == CHOOSE:
+    if isinstance(tree, Scalar) and tree.text:
+        if tree.text != CHOOSE:
+            expected = "choose, or operands such as {a: 22, b: 43}"
+            message = f"operands: found {tree.text}, expected {expected}"
+            errors.append(TextError(message, tree.place))
         return None, Wanted(tree.place)
     features = tree.get(CHOOSE) if isinstance(tree, Mapping) else None
     if not isinstance(tree, Mapping) or features is None:
@@ -223,7 +227,7 @@ def _sum(tree: Tree) -> dict[str, Any]:
 def _between(tree: Tree) -> dict[str, Any]:
     given = yamltext.scalar(tree, "between")
     match = _RANGE.fullmatch("".join(given.text.split()))
-    if match is None:
+    if match is None or int(match[1]) > int(match[2]):
         raise TextError(f"between: found {given.text}, expected low..high: 20..99", given.place)
     return {"low": int(match[1]), "high": int(match[2])}
 

@@ -19,7 +19,7 @@ from edgewise.publish.typeset import MARGINS, Sheet, content
 Paper: TypeAlias = Literal["a4", "letter"]
 
 _POINTS_PER_MM: Final = 72 / 25.4
-_CLOSING: Final = (
+_FIRST: Final = (
     "Every value, table and figure on these sheets was computed from the circuit, its procedure"
     " and the operands, and every claim was checked as it says. Figures are for teaching, not for"
     " signing off hardware."
@@ -78,8 +78,9 @@ def build(
     sheets = pdfs(report, paper=paper, blanks=blanks)
     names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")
     written = [page.write(out / name, sheet) for name, sheet in zip(names, sheets, strict=False)]
-    for note in report.notes if tell else ():
-        tell(note)
+    if tell is not None:
+        for note in report.notes:
+            tell(note)
     return tuple(written)
 
 
@@ -108,11 +109,11 @@ def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Prin
     sheet = Sheet(report, _text_width(paper), blank=blanks)
     body = sheet.body()
     owner = "#owner\n\n" if blanks else ""
-    source = f"{_opening(report, paper)}{owner}{body}{_closing()}"
+    source = f"{_opening(report, paper)}{owner}{body}"
     if not blanks:
         return Printed(source, sheet.files)
     answers = Sheet(report, sheet.width)
-    told = _opening(report, paper, ": answers") + _answers(sheet, answers) + _closing()
+    told = _opening(report, paper, ": answers") + _answers(sheet, answers)
     return Printed(source, sheet.files, told, answers.files)
 
 
@@ -136,7 +137,7 @@ def _opening(report: Report, paper: str, added: str = "") -> str:
         f" region: {quoted(region) if region else 'none'}, paper: {quoted(PAPERS[paper][0])},"
         f" foot: {quoted(title)})\n"
         f"#title[#{quoted(title)};]\n"
-        f'#text(lang: "en", facts({", ".join(told)}))\n\n'
+        f'#text(lang: "en", facts({content(_FIRST)}, {", ".join(told)}))\n\n'
         f"{_chosen(report)}"
     )
 
@@ -147,10 +148,6 @@ def _chosen(report: Report) -> str:
         return ""
     why = picking.chosen(report.chosen)
     return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
-
-
-def _closing() -> str:
-    return f'#text(lang: "en", closing({content(_CLOSING)}))\n'
 
 
 def _answers(asked: Sheet, sheet: Sheet) -> str:

@@ -90,8 +90,9 @@ def build(path: Path, out: Path, tell: Callable[[Note], None] | None = None) -> 
             "the page would overwrite the lesson; choose another folder", Place(str(page))
         )
     written = write(page, html_of(report))
-    for note in report.notes if tell else ():
-        tell(note)
+    if tell is not None:
+        for note in report.notes:
+            tell(note)
     return written
 
 

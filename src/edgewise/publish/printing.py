@@ -96,10 +96,9 @@ def _compiled(source: str, files: Mapping[str, bytes], kind: str, **options: Any
             (root / name).write_bytes(content)
         main = root / "main.typ"
         main.write_text(f'#import "handout.typ": *\n{source}', "utf-8")
+        compiled: Any = typst.compile
         try:
-            return typst.compile(
-                str(main), root=folder, font_paths=_fonts(), format=kind, **options
-            )
+            return compiled(str(main), root=folder, font_paths=_fonts(), format=kind, **options)
         except typst.TypstError as wrong:
             missing = _MISSING.search(wrong.message)
             if missing:

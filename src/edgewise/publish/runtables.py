@@ -109,11 +109,11 @@ def _one(trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, ce
             )
             lines.append(heads + ", ".join(words) + ",")
         at += len(members)
-    heads = (*(("phase", "edge") if trace.edges else ()), *table.columns)
-    told = "".join(f"{quoted(head)}, " for head in heads)
+    columns = (*(("phase", "edge") if trace.edges else ()), *table.columns)
+    told = "".join(f"{quoted(column)}, " for column in columns)
     ruled = "".join(f"{rule}, " for rule in rules)
     cells = "\n  ".join(lines)
-    return f"#run-table(({told}), {len(heads)}, ({ruled}), {caption},\n  {cells}\n)"
+    return f"#run-table(({told}), {len(columns)}, ({ruled}), {caption},\n  {cells}\n)"
 
 
 def _word(trace: Trace, name: str, row: int, size: str, is_open: bool) -> str:  # noqa: FBT001

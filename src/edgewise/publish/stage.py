@@ -7,6 +7,7 @@ and the table of the lesson's own run.
 from __future__ import annotations
 
 import html
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import Final
@@ -32,6 +33,8 @@ _WIDTHS: Final = (4, 8, 16, 32)
 _COUNTS: Final = (2, 3, 5)
 _SLIP_GATES: Final = 600
 """Gates of a design whose wrong ideas are packed too."""
+_DEEP: Final = re.compile(r"\.[\w-]+\.")
+"""Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
 
 
 def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
@@ -82,9 +85,17 @@ def data(
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
         return None
+    claims = tuple(claims)
+    packed = _kept_sizes(trace.design, blueprint, wish)
+    if any(_DEEP.search(claim.text) for claim in claims):
+        chosen = sizes(trace.design, blueprint)
+        packed = [
+            {**one, "names": {name: list(bits) for name, bits in design.netlist.names.items()}}
+            for design, one in zip(chosen, packed, strict=True)
+        ]
     return {
         "id": ident,
-        "sizes": _kept_sizes(trace.design, blueprint, wish),
+        "sizes": packed,
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from edgewise.circuit.parts import count
-from edgewise.study.seen import BitCoverage, Carries
-
-if TYPE_CHECKING:
-    from edgewise.study.coverage import Coverage
+from edgewise.study.seen import BitCoverage, Carries, Seen
 
 PARTS: Final = ("rows", "carries", "flip-flops", "gates", "nets", "phases")
 """What an account has, in this order."""
@@ -38,7 +35,7 @@ def listed(names: Sequence[str], most: int = _NAMED) -> str:
 # ---------------------------------------------------------------------- what is idle
 
 
-def idle(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[str]:
+def idle(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
     """What an example should not leave idle, a sentence each."""
     bits = {bit.name: bit for bit in shown.flip_flops}
     if "carries" in parts:
@@ -54,7 +51,7 @@ def idle(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[str]:
         yield from _idle_registers(shown, bits)
 
 
-def _idle_registers(shown: Coverage, bits: Mapping[str, BitCoverage]) -> Iterator[str]:
+def _idle_registers(shown: Seen, bits: Mapping[str, BitCoverage]) -> Iterator[str]:
     for register, names in shown.registers.items():
         still = [bits[name] for name in names if not (bits[name].rises or bits[name].falls)]
         if register in shown.carry_flip_flops or len(still) < len(names):
@@ -68,7 +65,7 @@ def _idle_registers(shown: Coverage, bits: Mapping[str, BitCoverage]) -> Iterato
 # ---------------------------------------------------------------------- sentences
 
 
-def sentences(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[str]:
+def sentences(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
     """What is idle first, then part by part."""
     yield from idle(shown, parts)
     if "rows" in parts:
@@ -86,7 +83,7 @@ def sentences(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[str]:
                 yield f"Phase {phase.name} stores nothing that gets into the answer."
 
 
-def rows(shown: Coverage, *, also: bool = True) -> Iterator[str]:
+def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) == 1:
@@ -122,7 +119,7 @@ def _met(who: str, whose: str, used: Sequence[str], unused: Sequence[str]) -> st
     )
 
 
-def carries(shown: Coverage) -> Iterator[str]:
+def carries(shown: Seen) -> Iterator[str]:
     """Where carries are born, travel on and die; nothing where there are none."""
     found = shown.carries
     if found is None or found.none:
@@ -145,7 +142,7 @@ def _often(number: int) -> str:
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 
-def _registers(shown: Coverage) -> Iterator[str]:
+def _registers(shown: Seen) -> Iterator[str]:
     total = len(shown.flip_flops)
     bits = {bit.name: bit for bit in shown.flip_flops}
     lazy = [bit for bit in shown.flip_flops if not (bit.rises and bit.falls)]
@@ -211,7 +208,7 @@ def _grouped(*groups: tuple[Sequence[str], str, str]) -> str:
 # ---------------------------------------------------------------------- table
 
 
-def lines(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[tuple[str, ...]]:
+def lines(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[tuple[str, ...]]:
     """The lines of the table."""
     if "rows" in parts:
         yield from _row_lines(shown)
@@ -232,7 +229,7 @@ def lines(shown: Coverage, parts: Sequence[str] = PARTS) -> Iterator[tuple[str, 
             yield what, seen, str(len(values)), " ".join(still)
 
 
-def _row_lines(shown: Coverage) -> Iterator[tuple[str, ...]]:
+def _row_lines(shown: Seen) -> Iterator[tuple[str, ...]]:
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) > 1:
         unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]

@@ -14,16 +14,15 @@ from typing import Any, Final
 
 from edgewise import catalogue
 from edgewise.blueprint import Blueprint
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import DesignError, Place
 from edgewise.study import paths, sweep
 from edgewise.study.activity import RESULTS, SEED
 from edgewise.study.cost import Cost, technology
+from edgewise.study.grid import grid
 from edgewise.study.paths import number
 from edgewise.study.technology import UNIT_GATE, Technology
 from edgewise.study.wording import aligned, last_run, listed, others, plain_name, spans
 
-MOST: Final = 20_000
-"""Designs measured in one comparison, at most."""
 MOST_PAIRED: Final = 4
 """Up to so many designs every pair has its sentences; beyond, only the best are told."""
 _NAMED: Final = 6
@@ -314,7 +313,7 @@ def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
     2685 against 2548 at n = 13; 2835 against 2940 at n = 14.
     """
     chosen = technology(model, place)
-    parameter, values, rest = _grid(blueprints, over, fixed or {}, place)
+    parameter, values, rest = grid(blueprints, over, fixed or {}, place)
     work: list[sweep.Measuring] = []
     found: dict[str, list[sweep.Measured]] = {}
     for blueprint in blueprints:
@@ -353,56 +352,6 @@ def comparable(parameter: str = "n") -> tuple[Blueprint, ...]:
     """
     all_ = (catalogue.find(name) for name in catalogue.ORDER)
     return tuple(b for b in all_ if parameter in {p.name for p in b.parameters})
-
-
-def _grid(
-    blueprints: Sequence[Blueprint],
-    over: Mapping[str, tuple[int, int]],
-    fixed: Mapping[str, int],
-    place: Place | None,
-) -> tuple[str, list[int], dict[str, int]]:
-    """The parameter that varies, its numbers, and what stays."""
-    names = [blueprint.name for blueprint in blueprints]
-    twice = next((name for name in names if names.count(name) > 1), None)
-    if not names or twice:
-        wrong = f"{twice} is named twice; name each design once" if twice else "name the designs"
-        raise DesignError(wrong, place)
-    parameter = _varying(over, place)
-    low, high = over[parameter]
-    rest = {name: one for name, (one, _) in over.items() if name != parameter} | dict(fixed)
-    for blueprint in blueprints:
-        own = [p.name for p in blueprint.parameters]
-        if parameter not in own:
-            raise DesignError(
-                f"{blueprint.name} has no parameter {parameter}{nearest(parameter, own)}", place
-            )
-    known = {p.name for blueprint in blueprints for p in blueprint.parameters}
-    for name in rest:
-        if name not in known:
-            raise DesignError(
-                f"none of these designs has a parameter {name}{nearest(name, known)}", place
-            )
-    all_ = (high - low + 1) * len(names)
-    if all_ > MOST:
-        raise DesignError(f"these are {all_:,} designs; the limit is {MOST:,}", place)
-    return parameter, list(range(low, high + 1)), rest
-
-
-def _varying(over: Mapping[str, tuple[int, int]], place: Place | None) -> str:
-    """The one parameter with a range; the first if all have one number."""
-    for name, (low, high) in over.items():
-        if low > high:
-            raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
-    if not over:
-        raise DesignError("say over which parameter to compare, for example n=4..64", place)
-    varying = [name for name, (low, high) in over.items() if low < high] or [next(iter(over))]
-    if len(varying) > 1:
-        raise DesignError(
-            f"found ranges for {' and '.join(varying)}; compare over one of them and give the"
-            " others one number",
-            place,
-        )
-    return varying[0]
 
 
 def _same(a: Cost, b: Cost) -> bool:

@@ -20,28 +20,13 @@ from edgewise.engines.terms import Terms
 from edgewise.study import account
 from edgewise.study.account import HEADING, PARTS
 from edgewise.study.adders import Adder, Addition, Reach, additions, longest_runs, reach
-from edgewise.study.seen import AdderCoverage, BitCoverage, Carries, PhaseCoverage
+from edgewise.study.seen import AdderCoverage, BitCoverage, Carries, PhaseCoverage, Seen
 from edgewise.trace import Trace
 
 
 @dataclass(frozen=True)
-class Coverage:
-    """What one run of a design shows.
-
-    Parameters
-    ----------
-    design : str
-    operands : mapping of str to int
-    adders : tuple of AdderCoverage
-    carries : Carries, optional
-        None: the design has no adders.
-    flip_flops, nets, gates : tuple of BitCoverage
-        Stored bits; nets between top-level parts, stored bits left out; gate outputs.
-    phases : tuple of PhaseCoverage
-    registers : mapping of str to tuple of str
-        Each storing part with its bits, the MSB first.
-    carry_flip_flops : tuple of str
-        Stored bits that take the carry of an adder.
+class Coverage(Seen):
+    """What one run of a design shows, to be told in words, as a table, or to a program.
 
     Examples
     --------
@@ -52,22 +37,6 @@ class Coverage:
     >>> shown.warnings()[0]
     'The carry flip-flop C is never set: this example would look the same without it.'
     """
-
-    design: str
-    operands: Mapping[str, int]
-    adders: tuple[AdderCoverage, ...]
-    carries: Carries | None
-    flip_flops: tuple[BitCoverage, ...]
-    nets: tuple[BitCoverage, ...]
-    gates: tuple[BitCoverage, ...]
-    phases: tuple[PhaseCoverage, ...]
-    registers: Mapping[str, tuple[str, ...]]
-    carry_flip_flops: tuple[str, ...]
-
-    @property
-    def rows(self) -> tuple[str, ...]:
-        """Rows of the full adder's truth table that count, of all full adders together."""
-        return tuple(sorted({row for a in self.adders if a.kind == "full-adder" for row in a.used}))
 
     def warnings(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
         """What an example should not leave idle: the carry, a register. Empty if all is well."""

@@ -286,7 +286,8 @@ def _grid(
         size_ *= high - low + 1
     if not 4 <= size_ <= MOST:
         raise DesignError(
-            f"this grid has {size_:,} design{'s' * (size_ != 1)}; a law needs 4 to {MOST:,} of them",
+            f"this grid has {size_:,} design{'s' * (size_ != 1)}; a law needs 4 to {MOST:,} of"
+            " them",
             place,
         )
     spans = [range(low, high + 1) for low, high in over.values()]

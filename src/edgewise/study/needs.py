@@ -32,6 +32,8 @@ _COMPARED: Final = ("==", "!=", "<=", ">=", "<", ">")
 _UNIT: Final = re.compile(r"(?P<formula>.*[\d)])\s*(?P<unit>[A-Za-z][A-Za-z -]*)", re.DOTALL)
 _SINGLE: Final = re.compile(r"(?<![=<>!])=(?!=)")
 _QUANTITIES: Final = tuple(name for name in QUANTITIES if name != "rate")
+_SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
+"""Columns of every answer."""
 _OF_AREA: Final = ("area", "logic", "storage")
 _OF_TIME: Final = ("time", "period")
 _COUNTS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -215,7 +217,10 @@ class Answer:
             return "\n".join([f"Nothing satisfies {self.need.text}.", *self._closest(), *notes])
         names = [name for name, _ in self.found[0].parameters]
         parameter = self.comparison.parameter
-        rows = [[parameter, "design", "area", "flip-flops", "edges", "time", "area x time"]]
+        # What the need asks about is shown, although it may not be a column of every table.
+        named = {n.base for one in self.need.conditions for n in names_in(one.truth)}
+        more = [q for q in _QUANTITIES if q in named and q not in _SHOWN]
+        rows = [[parameter, "design", "area", "flip-flops", "edges", "time", "area x time", *more]]
         rows += [
             [
                 str(cost.parameter(parameter)),
@@ -225,6 +230,7 @@ class Answer:
                 str(cost.edges),
                 paths.number(cost.time),
                 paths.number(cost.area_time),
+                *(paths.number(cost.figure(q)) for q in more),
             ]
             for cost in self.found
         ]

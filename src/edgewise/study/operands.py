@@ -67,8 +67,8 @@ def choose(
     wish : Wish, optional
         What they must be like.
     blueprint : Blueprint, optional
-        The design for other parameters; with it, the least width that shows what can't be
-        shown here is looked for.
+        The design for other parameters; with it, and without a wish, the least width that
+        shows what can't be shown here is looked for.
     most : int
         Number of examples. They differ in more than the order of the operands.
     seed : int, optional
@@ -100,7 +100,8 @@ def choose(
     examples = tuple(example(design, operands) for operands, _ in chosen)
     rows = max(len(one.coverage.rows) for one in examples) if search.asked.rows else None
     least = None
-    if blueprint and rows is not None and rows < 8:
+    # With a wish it may be the wish that stands in the way, at any width.
+    if blueprint and rows is not None and rows < 8 and not str(wish):
         least = least_width(blueprint, design)
     return Advice(
         design.name,

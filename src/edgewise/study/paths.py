@@ -82,6 +82,21 @@ class Path:
         """The parts on the path, from its start; a part inside another by its whole name."""
         return tuple(dict.fromkeys(step.part for step in self.steps if step.part))
 
+    @property
+    def marks(self) -> tuple[tuple[str, str], ...]:
+        """What a diagram marks: nets, and at last the port in which the path ends, with the delay.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> longest(catalogue.design("serial-adder", n=4).netlist).marks[-2:]
+        (('FA.carry-out', '8'), ('C.d', '12'))
+        """
+        found = [(step.name, number(step.at)) for step in self.steps]
+        if found and self.steps[-1].kind == "setup":
+            found[-1] = f"{self.steps[-1].part}.{self.steps[-1].what}", found[-1][1]
+        return tuple(found)
+
     def text(self) -> str:
         r"""The path as lines: net, what drives it, its delay, the sum so far.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 
@@ -77,3 +78,40 @@ class PhaseCoverage:
     last: int
     matters: bool
     adds: bool
+
+
+@dataclass(frozen=True)
+class Seen:
+    """All that is seen in one run of a design.
+
+    Parameters
+    ----------
+    design : str
+    operands : mapping of str to int
+    adders : tuple of AdderCoverage
+    carries : Carries, optional
+        None: the design has no adders.
+    flip_flops, nets, gates : tuple of BitCoverage
+        Stored bits; nets between top-level parts, stored bits left out; gate outputs.
+    phases : tuple of PhaseCoverage
+    registers : mapping of str to tuple of str
+        Each storing part with its bits, the MSB first.
+    carry_flip_flops : tuple of str
+        Stored bits that take the carry of an adder.
+    """
+
+    design: str
+    operands: Mapping[str, int]
+    adders: tuple[AdderCoverage, ...]
+    carries: Carries | None
+    flip_flops: tuple[BitCoverage, ...]
+    nets: tuple[BitCoverage, ...]
+    gates: tuple[BitCoverage, ...]
+    phases: tuple[PhaseCoverage, ...]
+    registers: Mapping[str, tuple[str, ...]]
+    carry_flip_flops: tuple[str, ...]
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """Rows of the full adder's truth table that count, of all full adders together."""
+        return tuple(sorted({row for a in self.adders if a.kind == "full-adder" for row in a.used}))

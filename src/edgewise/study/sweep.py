@@ -8,6 +8,7 @@ Work of a worker that is lost is handed out again.
 from __future__ import annotations
 
 import gc
+import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, as_completed
 from contextlib import contextmanager
@@ -25,6 +26,8 @@ TRIES: Final = 3
 """How often work is handed out before a lost worker counts as an error."""
 CHUNK: Final = 8
 """Designs measured in one go."""
+FEW: Final = 400
+"""Up to so many designs one process is as quick."""
 MOST_WORKERS: Final = 256
 
 Progress: TypeAlias = Callable[[int, int], None]
@@ -74,6 +77,17 @@ def workplace(workers: int = 1, cluster: str = "") -> Workplace:
     if cluster:
         return lambda: _cluster(cluster)
     return Here if workers == 1 else lambda: _pool(workers)
+
+
+def workers_for(designs: int) -> int:
+    """How many workers pay for so many designs: starting one costs what hundreds of designs do.
+
+    Examples
+    --------
+    >>> workers_for(100)
+    1
+    """
+    return 1 if designs < FEW else min(os.cpu_count() or 1, MOST_WORKERS)
 
 
 def _pool(workers: int) -> Executor:

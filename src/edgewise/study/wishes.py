@@ -135,10 +135,9 @@ def _feature(text: str, asked: Criteria) -> Term:
         match = re.fullmatch(pattern, " ".join(text.split()))
         if match:
             return make(asked, *match.groups())
-    raise DesignError(
-        f"{text} is not a feature{nearest(text, FEATURES)}; features are, for example,"
-        f" {', '.join(FEATURES)}"
-    )
+    close = nearest(text, FEATURES)
+    known = close if close.startswith("; did") else f"; features are {', '.join(FEATURES)}"
+    raise DesignError(f"{text} is not a feature{known}")
 
 
 def _runs(asked: Criteria, places: str) -> Term:

@@ -18,6 +18,8 @@ from edgewise.views.legend import legend_size
 from edgewise.views.manner import Clock, manner
 from edgewise.views.picture import HEADING, Picture, when
 from edgewise.views.symbols import Style
+from edgewise.views.trail import Step, trail
+from edgewise.views.trail import told as path_told
 
 _FLASH_ROOM: Final = 16.0
 """Room for a flash in a line of text."""
@@ -34,6 +36,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     names: Sequence[str] = (),
     mark: Sequence[str] = (),
     fault: str = "",
+    path: Sequence[Step] = (),
 ) -> Drawing:
     """The block diagram of a run as it stands after one edge.
 
@@ -58,6 +61,10 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         Parts, ports and nets that are marked as faulty, as far as they are drawn.
     fault : str
         What is wrong, to stand above the picture; the names in `mark` unless said.
+
+    path : sequence of (str, str)
+        A path that is marked: nets, at last the port in which it ends, each with the running
+        delay as it is to be written.
 
     Returns
     -------
@@ -89,7 +96,10 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     items: list[Item] = heading(head, look.MARGIN)
     beside = look.MARGIN + (lettering.width(head) + look.LEGEND_GAP if head else 0.0)
     items += _wrong(wrong, beside)
-    items.append(Group(tuple(picture.items(row)), kind="diagram", y=top))
+    marked = trail(picture, path) if path else None
+    under = [*marked.under()] if marked else []
+    items.append(Group(tuple(picture.items(row, under=under)), kind="diagram", y=top))
+    items += [Group((one,), y=top) for one in (marked.figures() if marked else ())]
     items += [Group((one,), y=top) for one in marks]
     width, height = picture.size[0], picture.size[1] + top
     width = max(width, look.MARGIN * 2 + lettering.width(head))
@@ -103,6 +113,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     moment = f" {description.moment(row)}" if head else ""
     title = f"Block diagram{moment}: {description.subject(trace)}"
     told = [f"Marked as faulty: {wrong}."] if wrong else []
+    told += [path_told(path)] if path else []
     about = description.bounded([*told, *sentences(trace, [row])])
     return Drawing(ceil(width), ceil(height), title, about, tuple(items))
 

@@ -35,6 +35,8 @@ class Wish:
     symbols : str
         ``distinctive`` or ``rectangular``.
     legend : bool
+    path : sequence of (str, str)
+        Marked in a diagram: nets, and at last a port, each with the running delay.
     """
 
     after: int | None = None
@@ -44,6 +46,7 @@ class Wish:
     clock: str = "wedge"
     symbols: str = "distinctive"
     legend: bool = False
+    path: Sequence[tuple[str, str]] = ()
 
 
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
@@ -83,6 +86,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             clock=clock,
             symbols=symbols,
             legend=wish.legend,
+            path=wish.path,
         )
     if name == "filmstrip":
         from edgewise.views.filmstrip import filmstrip

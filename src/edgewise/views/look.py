@@ -30,6 +30,8 @@ SLATE: Final = "#5b6b7d"
 """Clock and enable nets, captions, port names."""
 BRICK: Final = "#b3261e"
 """Errors, and nothing else."""
+TRAIL: Final = "#b5dbe9"
+"""The mark under a path: pale, so that wires and figures are read on it."""
 HATCH_LINE: Final = "#a9b2bf"
 """The strokes of the hatch: light enough for an ink X to be read on it."""
 
@@ -57,6 +59,8 @@ DASH: Final = (5.0, 4.0)
 """A wire that holds X."""
 LIGHT: Final = 1.0
 """Clock and enable nets."""
+TRAIL_WEIGHT: Final = 10.0
+"""The mark under a path."""
 
 
 def wire(bit: Bit) -> tuple[float, tuple[float, ...]]:

@@ -5,7 +5,7 @@ circuit -> scene -> layout -> items of a row
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
@@ -83,10 +83,12 @@ class Picture:
     def _spots(self) -> dict[str, Point]:
         return {port.id: (port.x, port.y) for port in self.layout.ports}
 
-    def items(self, row: int, *, emphasis: bool = False) -> Iterator[Item]:
+    def items(
+        self, row: int, *, emphasis: bool = False, under: Sequence[Item] = ()
+    ) -> Iterator[Item]:
         """The items of a row, the top left corner at (0, 0).
 
-        With `emphasis`, cells that did not change are lighter.
+        With `emphasis`, cells that did not change are lighter; `under` lies under the wires.
         """
         values = self.trace.rows[row]
         elements = {element.id: element for element in self.scene.walk()}
@@ -95,6 +97,7 @@ class Picture:
             if elements[placed.id].role == "open":
                 place = (placed.x, placed.y, placed.width, placed.height)
                 yield Rectangle(*place, look.PANEL, look.INK, look.OUTLINE, radius=look.RADIUS)
+        yield from under
         for wire in self.layout.wires:
             yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
         for placed in self.layout.boxes:

@@ -20,7 +20,7 @@ function show({ title, when, told, notes }) {
   );
 }
 
-channel.onmessage = ({ data }) => data.showing && show(data.showing);
+channel.onmessage = (/** @type {MessageEvent} */ { data }) => data.showing && show(data.showing);
 addEventListener("keydown", (event) => {
   if (!/^(Arrow(Left|Right|Up|Down)|Home|End)$/.test(event.key)) return;
   event.preventDefault();

@@ -111,6 +111,7 @@ class Preview {
     });
     /** @type {ChildNode | null} */
     let next = null;
+    /** @type {Part[]} */
     const parts = state.parts.map((part, i) => ({
       ...part, nodes: stays[i] < 0 ? nodesOf(this.htmls.get(part.key) || "") : old[stays[i]].nodes,
     }));
@@ -158,7 +159,9 @@ class Preview {
 
   /** Puts each error before the part whose line it has. @param {Fault[]} faults */
   blame(faults) {
+    /** @type {Part[]} */
     const parts = this.parts || [];
+    const top = this.main.firstChild;
     for (const { line, message } of faults) {
       let at = 0;
       if (line) while (at + 1 < parts.length && parts[at + 1].line <= line) at++;
@@ -167,7 +170,7 @@ class Preview {
       const fault = h("aside", { class: "fault", role: "alert" });
       if (place) fault.append(h("b", {}, `${place}: `));
       fault.append(rest.join(": "));
-      this.main.insertBefore(fault, line ? next : this.main.firstChild);
+      this.main.insertBefore(fault, line ? next : top);
     }
     if (!faults.length) return this.stand("", false);
     const many = faults.length === 1 ? "An error" : `${faults.length} errors`;

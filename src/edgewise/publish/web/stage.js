@@ -317,6 +317,8 @@ export class Stage {
     this.pause();
     clearTimeout(this.waiting);
     clearTimeout(this.addressing);
+    // What takes its place, in a preview, goes on from the row in the address.
+    if (this.addressing) this.toAddress();
     if (this.projection.on) this.projection.end();
     this.figure?.still();
     removeEventListener("hashchange", this.hash);

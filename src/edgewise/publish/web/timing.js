@@ -8,6 +8,7 @@ import { X, wordText } from "./simulator.js";
 /** @typedef {import("./edges.js").Columns} Columns */
 
 const HIGH = 20, LINE = 34, SLOPE = 5, HEAD = 44, LEFT = 10;
+const PAPER = 760;
 const LEAST = 36, BITS = 8, DIGIT = 7.3;
 let count = 0;
 
@@ -35,6 +36,8 @@ export class Timing {
     const digits = columns.map(([, nets]) => widest(rows, nets));
     this.pitch = Math.max(LEAST, Math.ceil(Math.max(...digits) * DIGIT + SLOPE + 8));
     const width = LEFT + this.pitch * rows.length + SLOPE + 2;
+    // On paper nothing scrolls; the table has the same values.
+    this.element.classList.toggle("long", width > PAPER);
     this.height = HEAD + LINE * (columns.length + 1) - 8;
     const svg = s("svg", {
       width, height: this.height, viewBox: `0 0 ${width} ${this.height}`, role: "img",

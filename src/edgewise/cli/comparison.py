@@ -1,0 +1,171 @@
+"""The command that compares designs: what they cost, how long they take, which satisfies a need."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from edgewise.cli.options import (
+    Json,
+    app,
+    blueprint_of,
+    examples,
+    numbers,
+    print_sentences,
+    spans,
+)
+from edgewise.errors import TextError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from edgewise.blueprint import Blueprint
+    from edgewise.study.comparison import Comparison
+
+Spans = dict[str, tuple[int, int]]
+
+
+@app.command(
+    epilog=examples(
+        "compare serial-adder ripple-carry-adder carry-lookahead-adder --with n=4..64",
+        "compare ripple-carry-adder kogge-stone-adder --with n=4..32 --chart time -o time.svg",
+        "compare '*-adder' --need 'n = 32, gates <= 200, time <= 100 gate delays'",
+        "compare --with n=4..64 --model cmos --workers 2 --json",
+    )
+)
+def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[DESIGN]…",
+            help="Catalogue names, also as '*-adder', or circuit files; all that fit, if none.",
+        ),
+    ] = None,
+    with_: Annotated[
+        str,
+        typer.Option("--with", metavar="n=4..64,…", help="One parameter's range; others' numbers."),
+    ] = "",
+    model: Annotated[
+        str, typer.Option(metavar="MODEL", help="gates, unit-gate, cmos or 74hc.")
+    ] = "unit-gate",
+    need: Annotated[
+        str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")
+    ] = "",
+    chart: Annotated[
+        str, typer.Option(metavar="WHAT", help="time, area, area-time, … as a chart.")
+    ] = "",
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="FILE", help="The chart; .svg, .png or .pdf."),
+    ] = None,
+    at: Annotated[
+        int | None,
+        typer.Option(metavar="N", help="Chart area-time: at which number; the last unless given."),
+    ] = None,
+    activity: Annotated[
+        bool, typer.Option("--activity", help="Count toggles over random results too.")
+    ] = False,
+    workers: Annotated[
+        int | None,
+        typer.Option(metavar="N", help="Processes to measure in; what pays unless given."),
+    ] = None,
+    cluster: Annotated[
+        str, typer.Option(metavar="ADDRESS", help="A Dask scheduler to measure on.")
+    ] = "",
+    as_json: Json = False,
+) -> None:
+    """Compare designs over a parameter: figures, ranks, and from where on which is better."""
+    from edgewise.progress import Progress
+    from edgewise.study import comparison, needs, sweep
+
+    if out is not None and not chart:
+        raise TextError("-o names the file of a chart; add --chart time, area or area-time")
+    if need and activity:
+        raise TextError("--need counts toggles where it names them; leave out --activity")
+    over, fixed = ranges(with_)
+    parameter = next(iter(over), "n")
+    asked = _asked(names or (), comparison.comparable(parameter))
+    low, high = over.get(parameter, (1, 1))
+    many = sweep.workers_for(len(asked) * (high - low + 1))
+    place = sweep.workplace(workers or (1 if cluster else many), cluster)
+    with Progress("designs") as progress:
+        if need:
+            answer = needs.need(
+                asked, need, over, model, fixed, workplace=place, progress=progress
+            )
+            found, told, data = answer.comparison, answer.text(), answer.data()
+        else:
+            found = comparison.compare(
+                asked,
+                over,
+                model,
+                fixed,
+                activity=activity,
+                workplace=place,
+                progress=progress,
+            )
+            told, data = found.text(), found.data()
+    if as_json:
+        print(json.dumps(data, indent=1))
+    else:
+        _print(told)
+    if chart:
+        _draw(found, chart, at, out or Path("chart.svg"), told=not as_json)
+
+
+def ranges(text: str) -> tuple[Spans, dict[str, int]]:
+    """Read ``n=4..64,c=0``: ranges, and single numbers.
+
+    Where no parameter has a range the first has one of a single number.
+
+    Examples
+    --------
+    >>> ranges("n=4..64,c=0"), ranges("n=8")
+    (({'n': (4, 64)}, {'c': 0}), ({'n': (8, 8)}, {}))
+    """
+    items = text.split(",") if text.strip() else []
+    over = spans(",".join(item for item in items if ".." in item), "--with")
+    fixed = numbers(",".join(item for item in items if ".." not in item), "--with")
+    for name in over.keys() & fixed.keys():
+        raise TextError(f"--with: {name} is given twice")
+    if not over and fixed:
+        first = next(iter(fixed))
+        over[first] = (fixed[first], fixed.pop(first))
+    return over, fixed
+
+
+def _asked(names: Sequence[str], fitting: Sequence[Blueprint]) -> list[Blueprint]:
+    """The designs that are named; ``*`` stands for any letters, no name for all that fit."""
+    from fnmatch import fnmatchcase
+
+    found: list[Blueprint] = []
+    for name in names or ("*",):
+        if "*" not in name:
+            found.append(blueprint_of(name))
+            continue
+        matching = [one for one in fitting if fnmatchcase(one.name, name)]
+        if not matching:
+            raise TextError(f"no design that can be compared is called {name}; see edgewise list")
+        found += [one for one in matching if one not in found]
+    return found
+
+
+def _print(text: str) -> None:
+    """A table as it stands, sentences wrapped."""
+    for line in text.splitlines():
+        if line.strip() and "  " not in line:
+            print_sentences([line])
+        else:
+            print(line)
+
+
+def _draw(found: Comparison, kind: str, at: int | None, out: Path, *, told: bool) -> None:
+    from edgewise.lesson.charts import chart
+    from edgewise.views.render import write
+
+    write(chart(found, kind, at), out, scale=2)
+    if told:
+        print(f"\n{out}")
