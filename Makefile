@@ -29,7 +29,7 @@ demo: $(STAMPS)/run
 # In this order; pytest has the last word.
 test: lint wheel-smoke suite
 
-suite: $(STAMPS)/dev $(STAMPS)/chromium
+suite: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
 	$(BIN)/python -m pytest $(PYTEST)
 
 lint: $(STAMPS)/dev
@@ -37,7 +37,7 @@ lint: $(STAMPS)/dev
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 
-golden: $(STAMPS)/dev $(STAMPS)/chromium
+golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
 	$(BIN)/python -m pytest --update-golden $(PYTEST)
 	@git status --short tests/golden
 
@@ -68,7 +68,7 @@ $(STAMPS)/wheel-smoke: scripts/check_wheel.py pyproject.toml $(SOURCE) $(STAMPS)
 	@touch $@
 
 # The whole suite on the wheel in an environment of its own.
-wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium
+wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium $(STAMPS)/web
 	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet --no-deps \
 		--force-reinstall build/dist/*.whl
 	.venv-wheel/bin/python -m pytest $(PYTEST)
@@ -97,5 +97,9 @@ $(STAMPS)/chromium: | $(STAMPS)/venv
 	bash scripts/need_package.sh chromium 'the browser tests' chromium chromium-browser
 	@touch $@
 
+$(STAMPS)/web: tests/web/package-lock.json | $(STAMPS)/venv
+	bash scripts/need_web_tools.sh
+	@touch $@
+
 clean:
-	rm -rf build .venv .venv-wheel .mypy_cache .pytest_cache .ruff_cache .hypothesis
+	rm -rf build .venv .venv-wheel tests/web/node_modules .mypy_cache .pytest_cache .ruff_cache .hypothesis

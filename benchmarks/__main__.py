@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from benchmarks import exhaustive, proof
+from benchmarks import exhaustive, proof, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
 exhaustive.main()
 print()
 proof.main()
+print()
+stage.main()

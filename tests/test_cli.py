@@ -194,7 +194,7 @@ def test_a_false_claim_is_exit_code_1(edgewise: Callable[..., Answer], tmp_path:
         " 9. It holds from edge 8 on.\n"
         "  edge  phase  shift  a_in  b_in  A     B     FA.sum  FA.carry-out  C  S\n"
         "  ────  ─────  ─────  ────  ────  ────  ────  ──────  ────────────  ─  ────\n"
-        "     6  add    1      X     X     XX00  XX01  1       0             0  0100\n"
+        "     6  add    1      X     X     XX00  XX01  0       1             1  0100\n"
         "     7  add    1      X     X     XXX0  XXX0  1       0             1  0010\n"
         "     8  add    1      X     X     XXXX  XXXX  X       X             0  1001\n"
     )

@@ -278,8 +278,9 @@ def test_report(golden: Callable[[str, str], None]) -> None:
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.md")), ids=lambda path: path.stem)
 def test_examples_hold(path: Path) -> None:
     report = lesson.check(path)
-    assert len(report.values) > 20
-    assert sum(len(block.statements) for block in report.claims) >= 4
+    assert report.values
+    assert report.claims
+    assert not [note for note in report.notes if note.kind == "warning"]
 
 
 @pytest.mark.parametrize(("a", "b"), [(0, 0), (63, 63), (22, 41), (1, 2)])

@@ -277,3 +277,26 @@ def test_comments_and_empty_lines() -> None:
     assert checked is not None
     assert [s.text for s in checked.statements] == ["edges == 12"]
     assert str(checked.statements[0].place) == "rain.md:33:1"
+
+
+def test_a_false_claim_shows_the_rows_that_it_reads() -> None:
+    design = catalogue.find("serial-adder")
+    run = Run(design.design({"n": 4}), {"a": 3, "b": 6})
+    block = Block("claim", "(C after 6) + (C after 7) == 1\n", Place("rain.md", 8, 1), 0)
+    with pytest.raises(FalseClaim) as caught:
+        check(block, design, run)
+    assert str(caught.value) == (
+        'rain.md:9:1: the claim "(C after 6) + (C after 7) == 1" is false: (C after 6) +'
+        " (C after 7) is 2, expected 1."
+    )
+    assert [line.split()[0] for line in caught.value.details.splitlines()[2:]] == ["6", "7", "8"]
+    assert caught.value.details.splitlines()[0].split()[-1] == "S"
+
+
+def test_a_claim_about_no_row_shows_none() -> None:
+    design = catalogue.find("serial-adder")
+    run = Run(design.design({"n": 4}), {"a": 3, "b": 6})
+    block = Block("claim", "edges == 3*n\n", Place("rain.md", 8, 1), 0)
+    with pytest.raises(FalseClaim) as caught:
+        check(block, design, run)
+    assert caught.value.details == ""

@@ -107,7 +107,10 @@ def test_what_is_false_is_shown_where_it_goes_wrong() -> None:
 
 def test_what_comes_out_otherwise_than_the_lesson_says_fails() -> None:
     assert message("prove", "with: {n: 4}") == (
-        "ferry.md:9:1: expected true, but it is false: sum after 16 is 0001 (1), expected 0.",
+        "ferry.md:9:1: expected true, but it is false for w(1)=8, w(2)=8, w(3)=0: sum after 16 is"
+        " 0001 (1), expected 0. After edge 12, the last of add(2), C holds a carry, and add(3)"
+        " begins with it. With 0 in C in that row, and all else as it was, the claim would be"
+        " true.",
         1,
     )
     assert message("prove", "expect: false", "with: {n: 6, m: 4}") == (

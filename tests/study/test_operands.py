@@ -144,7 +144,7 @@ def test_a_seed_gives_the_same_examples_again() -> None:
         (Wish(features=("row 111",)), lambda a, b: a & b & (a + b ^ a ^ b)),
         (Wish(features=("slip carry-dropped",)), lambda a, b: a + b != a ^ b),
     ],
-    ids=str,
+    ids=lambda value: str(value) if isinstance(value, Wish) else "",
 )
 def test_wishes_are_kept(wish: Wish, holds: Any) -> None:
     for pair in chosen(choose(serial(5), wish)):

@@ -209,7 +209,7 @@ def _leak(finding: Finding) -> int | None:
         (
             {"against": RIPPLE},
             "serial-adder can't be compared with ripple-carry-adder: operand carry_in is only in"
-            " ripple-carry-adder",
+            " ripple-carry-adder; give carry_in one value",
         ),
         (
             {"against": RIPPLE, "numbers": {"x": 3}},

@@ -49,7 +49,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         typer.Option("--with", metavar="n=4..64,…", help="One parameter's range; others' numbers."),
     ] = "",
     model: Annotated[
-        str, typer.Option(metavar="MODEL", help="gates, unit-gate, cmos or 74hc.")
+        str, typer.Option(metavar="MODEL", help="gate-count, unit-gate, cmos or 74hc.")
     ] = "unit-gate",
     need: Annotated[
         str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")
@@ -90,12 +90,11 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     asked = _asked(names or (), comparison.comparable(parameter))
     low, high = over.get(parameter, (1, 1))
     many = sweep.workers_for(len(asked) * (high - low + 1))
-    place = sweep.workplace(workers or (1 if cluster else many), cluster)
+    here = (1 if cluster else many) if workers is None else workers
+    place = sweep.workplace(here, cluster)
     with Progress("designs") as progress:
         if need:
-            answer = needs.need(
-                asked, need, over, model, fixed, workplace=place, progress=progress
-            )
+            answer = needs.need(asked, need, over, model, fixed, workplace=place, progress=progress)
             found, told, data = answer.comparison, answer.text(), answer.data()
         else:
             found = comparison.compare(

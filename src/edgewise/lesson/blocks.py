@@ -12,9 +12,10 @@ from edgewise.arithmetic import evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.formula import Name
-from edgewise.lesson import broken, claims, covered, law, proof
+from edgewise.lesson import broken, claims, compared, covered, law, proof
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.compared import Compared
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
@@ -117,7 +118,17 @@ class Said:
 
 
 Piece: TypeAlias = (
-    EdgeTable | Figure | Stage | Said | Checked | CircuitText | FoundLaw | Proved | Covered | Broken
+    EdgeTable
+    | Figure
+    | Stage
+    | Said
+    | Checked
+    | CircuitText
+    | FoundLaw
+    | Proved
+    | Covered
+    | Broken
+    | Compared
 )
 """What a block becomes."""
 
@@ -302,6 +313,13 @@ def fault(block: Block, setting: Setting) -> Broken | None:
     return broken.read(found, run, names, rows, solution=solution, caption=caption)
 
 
+def comparison(block: Block, setting: Setting) -> Compared | None:
+    """``designs: [...]``, ``over: {n: 4..32}``, ``chart: time``, ``need: …``, ``path: …``."""
+    run = setting.run
+    options = _options(block, compared.OPTIONS)
+    return compared.read(options, setting.blueprint, {} if run is None else run.design.parameters)
+
+
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "edge-table": edge_table,
     "claim": claim,
@@ -315,6 +333,7 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "prove": proved,
     "coverage": coverage,
     "fault": fault,
+    "compare": comparison,
 }
 """A reader for each block, by the word behind the fence."""
 
@@ -322,7 +341,13 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
 # ---------------------------------------------------------------------- options
 
 
-_EXAMPLES: Final = {"law": "edges", "prove": "false", "coverage": "table", "fault": "C stuck at 0"}
+_EXAMPLES: Final = {
+    "law": "edges",
+    "prove": "false",
+    "coverage": "table",
+    "fault": "C stuck at 0",
+    "compare": "[ripple-carry-adder, carry-skip-adder]",
+}
 """What the first entry of a block may be, if not a row."""
 
 

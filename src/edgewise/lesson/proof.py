@@ -74,12 +74,21 @@ def read(
     except EdgewiseError as wrong:
         raise type(wrong)(wrong.parts()[0].message, place) from None
     if finding.outcome == "undecided":
-        raise OpenClaim(finding.text(timed=False).replace("\n", " "), place)
+        asked = ": ".join(finding.asked.splitlines())
+        raise OpenClaim(f"{asked}: {finding.how}; take smaller words", place)
     if finding.holds != expected:
-        outcome = "true" if finding.holds else "false"
-        because = f": {' '.join(finding.why)}" if finding.why else f": {finding.how}"
-        raise FalseClaim(f"expected {str(expected).lower()}, but it is {outcome}{because}", place)
+        raise FalseClaim(_otherwise(finding), place, finding.table)
     return Proved(finding, _svg(finding), told)
+
+
+def _otherwise(finding: Finding) -> str:
+    """That it came out otherwise than expected, and for which operands."""
+    if finding.holds:
+        return f"expected false, but it is true: {finding.how}"
+    given = ", ".join(f"{name}={value}" for name, value in finding.operands.items())
+    leaked = str(finding.leak).split("\n") if finding.leak else ()
+    told = f"expected true, but it is false{f' for {given}' if given else ''}"
+    return " ".join([f"{told}:", *finding.why, *leaked])
 
 
 def _choice(tree: Tree | None) -> bool:

@@ -12,11 +12,12 @@ from edgewise.lesson import Report, picking
 from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.compared import Compared
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.proof import Proved
-from edgewise.publish import stage, tables
+from edgewise.publish import comparisons, stage, tables
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -156,6 +157,8 @@ class _Rules:
                 return proved(piece, english(self.report))
             case Broken():
                 return tables.broken(piece, english(self.report))
+            case Compared():
+                return comparisons.page(piece, english(self.report))
             case Covered():
                 return tables.coverage(piece, english(self.report))
 

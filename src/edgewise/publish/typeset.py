@@ -20,11 +20,12 @@ from edgewise.lesson import Report
 from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
+from edgewise.lesson.compared import Compared
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.proof import Proved
-from edgewise.publish import blanks, runtables, tables
+from edgewise.publish import blanks, comparisons, runtables, tables
 from edgewise.publish.printing import quoted
 from edgewise.trace import Trace
 from edgewise.views.drawing import svg
@@ -235,6 +236,8 @@ class Sheet:
                 return self._coverage(piece)
             case Broken():
                 return self._broken(piece)
+            case Compared():
+                return self._comparison(piece)
             case _ as never:
                 assert_never(never)
 
@@ -306,6 +309,25 @@ class Sheet:
             made += f"#note({content(shown.caption)})\n\n"
         items = "".join(f"{content(text)}, " for text in shown.sentences)
         return made + (f"#list({items})\n\n" if items else "")
+
+    def _comparison(self, shown: Compared) -> str:
+        made = ""
+        if shown.lines:
+            title = content(f"{self._called('Table')}. {shown.title}")
+            made = f"#note({title})\n\n{comparisons.typeset(shown.lines)}\n\n"
+        items = "".join(f"{content(text)}, " for text in (*shown.sentences, *shown.notes))
+        made += f"#list({items})\n\n"
+        if shown.chart:
+            made += self._picture(shown.chart, comparisons.about(shown))
+        if shown.longest is not None:
+            made += self._picture(svg(shown.longest.drawing), shown.longest.title)
+            made += f"#raw({quoted(shown.longest.path.text())}, block: true)\n\n"
+        return made
+
+    def _picture(self, drawn: str, caption: str) -> str:
+        """A figure that has no row of the run."""
+        figure = Figure(drawn, (0,), (), caption)
+        return self.figure(self._called("Figure"), self.report.trace, figure)
 
     def _edge_table(self, table: EdgeTable) -> str:
         trace = self.report.trace

@@ -123,7 +123,11 @@ class Comparison:
         return tuple(v for v in self.values if v in ends or (not few and v & (v - 1) == 0))
 
     def table(self) -> list[str]:
-        """The figures, the rank of each in parentheses."""
+        """The figures as lines, the rank of each in parentheses."""
+        return list(aligned(self.cells()))
+
+    def cells(self) -> list[list[str]]:
+        """The same cell by cell, the heading first."""
         toggles = "toggles" in self.quantities
         head = [self.parameter, "design", "area", "flip-flops", "period", "edges", "time"]
         rows = [[*head, "area x time", *(["toggles"] if toggles else [])]]
@@ -140,7 +144,7 @@ class Comparison:
                 if cost.toggles is not None:
                     row.append(f"{float(cost.toggles):.1f}")
                 rows.append(row)
-        return list(aligned(rows))
+        return rows
 
     def sentences(self) -> list[str]:
         """The answers: which is smaller, faster, better, and from which number on."""

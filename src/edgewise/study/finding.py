@@ -14,6 +14,8 @@ from edgewise.trace import Trace
 
 _WIDE: Final = 92
 """Columns of a table."""
+_ROWS: Final = 8
+"""Rows read by a claim that are shown, at most: the last ones."""
 _VERDICTS: Final[Mapping[str, str]] = {"proved": "true", "refuted": "false"}
 
 
@@ -89,9 +91,14 @@ class Finding:
         True: checked on all 16,777,216 operand pairs.
         """
         told = "\n".join(self.sentences(timed=timed))
-        if self.trace is not None and self.trace.edges and self.rows:
-            told += "\n\n" + self.trace.text(self.columns, self.rows)
-        return told
+        return f"{told}\n\n{self.table}" if self.table else told
+
+    @property
+    def table(self) -> str:
+        """The rows to look at, as a table; empty if there are none."""
+        if self.trace is None or not self.trace.edges or not self.rows:
+            return ""
+        return self.trace.text(self.columns, self.rows)
 
     def sentences(self, *, timed: bool = False) -> tuple[str, ...]:
         """What was asked, and the answer; a paragraph each but for the table."""
@@ -172,7 +179,7 @@ def columns(trace: Trace, first: Sequence[str]) -> tuple[str, ...]:
 
 
 def shown(claimed: Node, run: Run) -> str:
-    """The rows about the last that a claim reads, as a table; nothing where it reads none.
+    """The rows that a claim reads, and those about the last, as a table; nothing if none.
 
     Examples
     --------
@@ -191,7 +198,10 @@ def shown(claimed: Node, run: Run) -> str:
     if answer is None or not run.design.edges:
         return ""
     trace = run.trace
-    return trace.text(columns(trace, words_in(claimed, run)), around(answer, answer, trace))
+    scope = Scope(run)
+    read = sorted({scope.row_of(timed) for timed in times(claimed)})[-_ROWS:]
+    rows = sorted({*read, *around(answer, answer, trace)})
+    return trace.text(columns(trace, words_in(claimed, run)), rows)
 
 
 def words_in(claimed: Node, run: Run) -> tuple[str, ...]:

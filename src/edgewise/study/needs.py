@@ -211,11 +211,11 @@ class Answer:
 
     def text(self) -> str:
         """A table of what satisfies the need, and the answer in a sentence."""
-        model = self.comparison.model
-        notes = self.comparison.notes()
-        if not self.found:
-            return "\n".join([f"Nothing satisfies {self.need.text}.", *self._closest(), *notes])
-        names = [name for name, _ in self.found[0].parameters]
+        lines = [*aligned(self.cells()), ""] if self.found else []
+        return "\n".join([*lines, *self.sentences(), *self.comparison.notes()])
+
+    def cells(self) -> list[list[str]]:
+        """What satisfies the need, cell by cell, the heading first."""
         parameter = self.comparison.parameter
         # What the need asks about is shown, although it may not be a column of every table.
         named = {n.base for one in self.need.conditions for n in names_in(one.truth)}
@@ -234,13 +234,19 @@ class Answer:
             ]
             for cost in self.found
         ]
-        best = self.found[0]
+        return rows
+
+    def sentences(self) -> list[str]:
+        """The cheapest; if there is none, what comes closest."""
+        if not self.found:
+            return [f"Nothing satisfies {self.need.text}.", *self._closest()]
+        model, best = self.comparison.model, self.found[0]
+        names = [name for name, _ in best.parameters]
         at = ", ".join(f"{name} = {best.parameter(name)}" for name in names[:1])
-        answer = (
+        return [
             f"Cheapest: {best.design} at {at}, {paths.number(best.area)} {model.area_unit},"
             f" {paths.number(best.time)} {model.time_unit}."
-        )
-        return "\n".join([*aligned(rows), "", answer, *notes])
+        ]
 
     def _closest(self) -> Iterator[str]:
         """Which conditions nothing satisfies, and what comes closest to each."""

@@ -217,14 +217,14 @@ class Trail:
             for side in (1, -1):
                 middle = x - dx * away + dy * beside * side, y - dy * away + dx * beside * side
                 places.append((middle[0] - wide / 2, middle[1] - high / 2))
-        left, top = min(places, key=lambda spot: self._crossings(*spot, wide, high))
+        left, top = min(places, key=lambda spot: self._crossings(spot, wide, high))
         yield Rectangle(left, top, wide, high, look.TRAIL, radius=look.RADIUS)
         base = top + high / 2 + look.MIDDLE * look.SIZE_SMALL
         yield Text(left + wide / 2, base, text, look.SIZE_SMALL, anchor="middle")
 
-
-    def _crossings(self, left: float, top: float, wide: float, high: float) -> int:
+    def _crossings(self, corner: Point, wide: float, high: float) -> int:
         """How many wires and boxes a rectangle would touch."""
+        left, top = corner
         right, bottom = left + wide, top + high
         found = 0
         for x1, y1, x2, y2 in self._obstacles:

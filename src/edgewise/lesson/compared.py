@@ -1,0 +1,258 @@
+"""The ``compare`` block: what designs cost and how long they take, computed while building."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, TypeVar
+
+from edgewise import catalogue
+from edgewise.arithmetic import Numbers, evaluate_at, number
+from edgewise.blueprint import Blueprint
+from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.formula import parse
+from edgewise.study import cost, needs, paths
+from edgewise.study.comparison import Comparison, compare
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
+
+if TYPE_CHECKING:
+    from edgewise.views.drawing import Drawing
+
+OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "path", "caption")
+"""The entries of a ``compare`` block."""
+MOST: Final = 2_000
+"""Designs measured for one block, at most."""
+_PATH: Final = re.compile(r"(?P<design>[^\s]+)(\s+at\s+(?P<numbers>.+))?")
+
+Read = TypeVar("Read")
+
+
+@dataclass(frozen=True, slots=True)
+class LongestPath:
+    """The longest path of a design: net by net, and marked in its diagram, all operands 0."""
+
+    title: str
+    path: paths.Path
+    drawing: Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A comparison in a lesson.
+
+    Parameters
+    ----------
+    comparison : Comparison
+    answer : Answer, optional
+        What satisfies the need, if the block has one; the table is then of that.
+    chart : str
+        SVG; empty for none.
+    longest : LongestPath, optional
+    caption : str
+    """
+
+    comparison: Comparison
+    answer: needs.Answer | None = None
+    chart: str = ""
+    longest: LongestPath | None = None
+    caption: str = ""
+
+    @property
+    def title(self) -> str:
+        """What the table shows."""
+        found = self.comparison
+        if self.caption:
+            return self.caption
+        if self.answer is not None:
+            return f"What satisfies: {self.answer.need.text}"
+        first, last = found.values[0], found.values[-1]
+        span = str(first) if first == last else f"{first} to {last}"
+        units = f"Area in {found.model.area_unit}, time in {found.model.time_unit}"
+        return f"{units}, {found.parameter}\u00a0=\u00a0{span}; ranks in parentheses"
+
+    @property
+    def lines(self) -> list[list[str]]:
+        """The table, its heading first; empty if nothing satisfies the need."""
+        if self.answer is None:
+            return self.comparison.cells()
+        return self.answer.cells() if self.answer.found else []
+
+    @property
+    def sentences(self) -> list[str]:
+        """The answers."""
+        return (self.answer or self.comparison).sentences()
+
+    @property
+    def notes(self) -> list[str]:
+        """What the figures mean and where they end."""
+        return self.comparison.notes()
+
+
+def read(
+    options: Keys, blueprint: Blueprint | None, parameters: Mapping[str, int]
+) -> Compared | None:
+    """Compare what a block asks for.
+
+    Parameters
+    ----------
+    options : Keys
+        ``designs: [ripple-carry-adder, …]``, ``over: {n: 4..32}``, ``with: {d: 2}``,
+        ``model: unit-gate``, ``chart: time``, ``at: 16`` (of the chart area-time),
+        ``need: n = 32, time <= 40``, ``path: ripple-carry-adder at n=8``, ``caption: …``.
+    blueprint : Blueprint, optional
+        The lesson's own design, which may be among those named.
+    parameters : mapping of str to int
+        The lesson's, for formulas in ranges.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Options that can't be read, designs that can't be compared.
+    """
+    errors: list[EdgewiseError] = []
+
+    def add(reading: Callable[[], Read], otherwise: Read) -> Read:
+        try:
+            return reading()
+        except EdgewiseError as wrong:
+            errors.extend(wrong.parts())
+            return otherwise
+
+    no_designs: list[Blueprint] = []
+    no_ranges: dict[str, tuple[int, int]] = {}
+    no_numbers: dict[str, int] = {}
+    known = Numbers(parameters)
+    designs = add(lambda: _designs(options, blueprint), no_designs)
+    over = add(lambda: _ranges(options.get("over"), known), no_ranges)
+    fixed = add(lambda: _numbers(options.get("with"), known), no_numbers)
+    model, chart, need, caption = (
+        add(lambda key=key: _text(options, key), None)  # type: ignore[misc]
+        for key in ("model", "chart", "need", "caption")
+    )
+    at = add(lambda: _numbers(_pair("at", options), known).get("at"), None)
+    path = add(lambda: _text(options, "path"), None)
+    raise_all(errors)
+    if not over and need is None:
+        told = "compare needs the parameter it is over, as in over: {n: 4..32}"
+        raise TextError(told, options.place)
+    many = len(designs) * sum(high - low + 1 for low, high in over.values())
+    if many > MOST:
+        place = options.get("over")
+        told = f"these are {many:,} designs; a lesson compares up to {MOST:,}"
+        raise TextError(told, place.place if place else options.place)
+    name = model.text if model else "unit-gate"
+    cost.technology(name, model.place if model else options.place)
+    place_of = (options.get("over") or options).place
+    answer = None
+    if need is not None:
+        answer = needs.need(designs, need.text, over, name, fixed, place=need.place)
+        found = answer.comparison
+    else:
+        found = compare(designs, over, name, fixed, place=place_of)
+    return Compared(
+        found,
+        answer,
+        _chart(found, chart, at),
+        _longest(path, name, blueprint) if path else None,
+        " ".join(caption.text.split()) if caption else "",
+    )
+
+
+def _text(options: Keys, key: str) -> Scalar | None:
+    tree = options.get(key)
+    return None if tree is None else scalar(tree, key)
+
+
+def _named(given: Scalar, own: Blueprint | None) -> Blueprint:
+    if own is not None and own.name == given.text:
+        return own
+    try:
+        return catalogue.find(given.text)
+    except EdgewiseError as wrong:
+        raise type(wrong)(wrong.message, given.place) from None
+
+
+def _designs(options: Keys, own: Blueprint | None) -> list[Blueprint]:
+    tree = options.get("designs")
+    if tree is None:
+        told = "compare needs designs, as in designs: [ripple-carry-adder, carry-skip-adder]"
+        raise TextError(told, options.place)
+    found: list[Blueprint] = []
+    errors: list[EdgewiseError] = []
+    for item in (tree,) if isinstance(tree, Scalar) else sequence(tree, "designs", "[…]"):
+        try:
+            given = scalar(item, "designs")
+            one = _named(given, own)
+            if one in found:
+                raise TextError(f"{one.name} is named twice", given.place)
+            found.append(one)
+        except EdgewiseError as wrong:
+            errors += wrong.parts()
+    raise_all(errors)
+    return found
+
+
+def _value(text: str, place: Place, known: Numbers) -> int:
+    return number(evaluate_at(parse(text, place=place), known, place))
+
+
+def _ranges(tree: Tree | None, known: Numbers) -> dict[str, tuple[int, int]]:
+    found: dict[str, tuple[int, int]] = {}
+    for name, value in mapping(tree, "over", "{n: 4..32}").pairs if tree is not None else ():
+        given = scalar(value, name.text)
+        low, dots, high = given.text.partition("..")
+        first = _value(low, given.place, known)
+        behind = given.place.moved(len(low) + 2)
+        found[name.text] = first, _value(high, behind, known) if dots else first
+    return found
+
+
+def _pair(key: str, options: Keys) -> Tree | None:
+    """One entry as a mapping of its own."""
+    pairs = tuple(pair for pair in options.pairs if pair[0].text == key)
+    return Keys(pairs, options.place) if pairs else None
+
+
+def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for name, value in mapping(tree, "with", "{d: 2}").pairs if tree is not None else ():
+        given = scalar(value, name.text)
+        found[name.text] = _value(given.text, given.place, known)
+    return found
+
+
+def _chart(found: Comparison, kind: Scalar | None, at: int | None) -> str:
+    if kind is None or kind.text == "none":
+        return ""
+    from edgewise.lesson.charts import chart
+
+    return chart(found, kind.text, at, kind.place)
+
+
+def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
+    """The path that ``ripple-carry-adder at n=8`` asks for."""
+    from edgewise.engines import reference
+    from edgewise.views.diagram import diagram
+
+    asked = _PATH.fullmatch(given.text.strip())
+    if asked is None:
+        told = f"path: found {given.text}, expected a design, as in ripple-carry-adder at n=8"
+        raise TextError(told, given.place)
+    sizes: dict[str, int] = {}
+    for item in (asked["numbers"] or "").split(",") if asked["numbers"] else ():
+        name, _, value = (piece.strip() for piece in item.partition("="))
+        if not (name.isidentifier() and value.isdecimal()):
+            told = f"path: found {item.strip()}, expected NAME=NUMBER, as in n=8"
+            raise TextError(told, given.place)
+        sizes[name] = int(value)
+    try:
+        design = _named(Scalar(asked["design"], given.place), own).design(sizes)
+        trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
+    except EdgewiseError as wrong:
+        raise type(wrong)(wrong.parts()[0].message, given.place) from None
+    path = paths.longest(design.netlist, cost.technology(model, given.place))
+    told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
+    title = f"The longest path of {design.name}, {told}, with the running delay"
+    return LongestPath(title, path, diagram(trace, 0, path=path.marks))

@@ -1,0 +1,94 @@
+"""Comparisons on a page and in a handout: a table, sentences, a chart, a longest path."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+
+from edgewise.lesson.compared import Compared
+from edgewise.publish.printing import quoted
+
+
+def page(shown: Compared, language: str = "") -> str:
+    """A comparison as HTML."""
+    from edgewise.views.drawing import svg
+
+    caption = html.escape(shown.title)
+    made = _table(shown.lines, caption) if shown.lines else ""
+    items = "".join(f"<li>{html.escape(text)}</li>\n" for text in shown.sentences)
+    notes = "".join(f"<p>{html.escape(text)}</p>\n" for text in shown.notes)
+    told = f"<figcaption>{notes}</figcaption>\n" if notes else ""
+    made = f'<figure class="comparison"{language}>\n{made}<ul>\n{items}</ul>\n{told}</figure>\n'
+    if shown.chart:
+        made += _figure(shown.chart, html.escape(about(shown)), language)
+    if shown.longest is not None:
+        path = html.escape(shown.longest.path.text())
+        title = html.escape(shown.longest.title)
+        listed = f'<pre class="box" tabindex="0"><code>{path}</code></pre>'
+        # Ids must differ from those of the lesson's other figures.
+        prefix = f"path-{abs(hash_of(shown.longest.title))}-"
+        drawing = svg(shown.longest.drawing, prefix=prefix)
+        made += _figure(drawing, title, language, listed)
+    return made
+
+
+def hash_of(text: str) -> int:
+    """A number for a text, the same on every machine.
+
+    Examples
+    --------
+    >>> hash_of("A path")
+    1048757829
+    """
+    from zlib import crc32
+
+    return crc32(text.encode())
+
+
+def about(shown: Compared) -> str:
+    """What the chart shows."""
+    found = shown.comparison
+    return f"{', '.join(found.designs)} in the model {found.model.name}"
+
+
+def typeset(lines: Sequence[Sequence[str]]) -> str:
+    """A table's cells as typst; the first row is its heading."""
+    heading, *rows = lines
+    names = [index for index, name in enumerate(heading) if name == "design"]
+    aligned = "".join(
+        f"{'start' if index in names else 'right'} + top, " for index in range(len(heading))
+    )
+    heads = "".join(f"[#{quoted(name)};], " for name in heading)
+    cells = "".join(f"[#{quoted(cell)};], " for line in rows for cell in line)
+    return f"#own-table({len(heading)}, ({aligned}), ({heads}), {cells})"
+
+
+def _figure(drawn: str, caption: str, language: str, more: str = "") -> str:
+    return (
+        f'<figure class="drawing"{language}>\n<div class="box" role="region"'
+        f' aria-label="{caption}" tabindex="0">\n{drawn}\n</div>\n'
+        f"<figcaption>{caption}</figcaption>\n{more}</figure>\n"
+    )
+
+
+def _table(lines: Sequence[Sequence[str]], caption: str) -> str:
+    heading, *rows = lines
+    heads = "".join(f'<th scope="col"{_side(name)}>{html.escape(name)}</th>' for name in heading)
+    body = "".join(
+        "<tr>"
+        + "".join(
+            f"<td{_side(name)}>{html.escape(cell)}</td>"
+            for name, cell in zip(heading, line, strict=True)
+        )
+        + "</tr>\n"
+        for line in rows
+    )
+    return (
+        f'<div class="box" role="region" aria-label="{caption}" tabindex="0">\n'
+        f'<table class="plain"><caption>{caption}</caption>\n<thead><tr>{heads}</tr></thead>\n'
+        f"<tbody>\n{body}</tbody></table>\n</div>\n"
+    )
+
+
+def _side(heading: str) -> str:
+    return "" if heading == "design" else ' class="right"'

@@ -1,0 +1,122 @@
+"""The commands compare and draw --path: whole outputs, every error whole."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from edgewise import cli
+from tests.conftest import Golden
+
+Edgewise = Callable[..., tuple[str, str, int]]
+PAIR = ("compare", "ripple-carry-adder", "carry-lookahead-adder")
+
+
+@pytest.fixture
+def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Edgewise:
+    """Run a command line in this process: what it printed, its errors, its exit code."""
+
+    def run(*words: str) -> tuple[str, str, int]:
+        monkeypatch.setattr(sys, "argv", ["edgewise", *words])
+        monkeypatch.setenv("COLUMNS", "100")
+        with pytest.raises(SystemExit) as left:
+            cli.main()
+        printed = capsys.readouterr()
+        return printed.out, printed.err, int(left.value.code or 0)
+
+    return run
+
+
+def test_the_table_and_the_answers(edgewise: Edgewise, golden: Golden) -> None:
+    out, err, code = edgewise(*PAIR, "--with", "n=4..16")
+    assert (err, code) == ("", 0)
+    golden("cli-compare.txt", out)
+
+
+def test_what_satisfies_a_need(edgewise: Edgewise, golden: Golden) -> None:
+    need = "n = 8, gates <= 60, time <= 20 gate delays"
+    out, err, code = edgewise("compare", "*carry*-adder", "--need", need)
+    assert (err, code) == ("", 0)
+    golden("cli-compare-need.txt", out)
+
+
+def test_json_holds_every_number(edgewise: Edgewise) -> None:
+    out, _, code = edgewise(*PAIR, "--with", "n=4..6", "--json")
+    data = json.loads(out)
+    assert (code, data["values"], len(data["costs"])) == (0, [4, 5, 6], 6)
+
+
+def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
+    out, err, code = edgewise(
+        *PAIR, "--with", "n=4..6", "--chart", "time", "-o", str(tmp_path / "time.svg")
+    )
+    assert (err, code) == ("", 0)
+    assert out.endswith(f"\n{tmp_path / 'time.svg'}\n")
+    assert "Time of one result over n" in (tmp_path / "time.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        ((*PAIR,), "say over which parameter to compare, for example n=4..64"),
+        (
+            (*PAIR, "--with", "n=4..6", "--model", "unit-gat"),
+            "there is no cost model unit-gat; did you mean unit-gate?; the models are gate-count,"
+            " unit-gate, cmos, 74hc",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "-o", "x.svg"),
+            "-o names the file of a chart; add --chart time, area or area-time",
+        ),
+        (
+            (*PAIR, "--need", "n = 4, time <= 9", "--activity"),
+            "--need counts toggles where it names them; leave out --activity",
+        ),
+        (
+            ("compare", "*-plough", "--with", "n=4..6"),
+            "no design that can be compared is called *-plough; see edgewise list",
+        ),
+        ((*PAIR, "--with", "n=4..6,n=5"), "--with: n is given twice"),
+        (
+            (*PAIR, "--with", "n=4..6", "--workers", "2", "--cluster", "tcp://h:1"),
+            "a cluster has workers of its own; leave out one of workers and cluster",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--workers", "0"),
+            "0 workers can't be had; expected 1..256",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--chart", "tim", "-o", "x.svg"),
+            "there is no chart tim; did you mean time?",
+        ),
+        (
+            ("draw", "serial-adder", "--path", "--figure", "timing", "-o", "x.svg"),
+            "--path marks a diagram; leave out --figure timing or --path",
+        ),
+    ],
+)
+def test_every_error_is_told_whole(
+    edgewise: Edgewise, words: tuple[str, ...], message: str
+) -> None:
+    _, err, code = edgewise(*words)
+    assert (err, code) == (f"{message}\n", 2)
+
+
+def test_the_longest_path_is_drawn_and_listed(
+    edgewise: Edgewise, golden: Golden, tmp_path: Path
+) -> None:
+    file = tmp_path / "path.svg"
+    words = ("--with", "n=4", "--operands", "a=11,b=6", "--path", "-o", str(file))
+    out, err, code = edgewise("draw", "serial-adder", *words)
+    assert (err, code) == ("", 0)
+    assert out.splitlines()[-3:] == [
+        "longest path: 12 gate delays, from B(0) to d of C; false paths, which no operands take,"
+        " are left in",
+        "",
+        str(file),
+    ]
+    golden("figure-diagram-serial-adder-path.svg", file.read_text(encoding="utf-8"))
