@@ -35,14 +35,9 @@ def design_svg(design: Design) -> str:
     >>> design_svg(catalogue.design("serial-adder", n=4))[:4]
     '<svg'
     """
-    from edgewise.bits import X
-    from edgewise.engines.reference import settle
-    from edgewise.trace import Trace
+    from edgewise.engines.reference import at_rest
 
-    netlist = design.netlist
-    unknown = {name: [X] * len(nets) for name, nets in netlist.inputs.items()}
-    start = settle(netlist, [flip_flop.start for flip_flop in netlist.flip_flops], unknown)
-    return trace_svg(Trace(design, {}, (start,)))
+    return trace_svg(at_rest(design))
 
 
 def trace_svg(trace: Trace) -> str:

@@ -161,8 +161,14 @@ def outcome(run: Trace) -> str:
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     name: Name,
     out: Annotated[
-        Path, typer.Option("-o", "--out", metavar="FILE", help="Ends in .svg, .png or .pdf.")
-    ],
+        Path | None,
+        typer.Option(
+            "-o",
+            "--out",
+            metavar="FILE",
+            help="Ends in .svg, .png or .pdf; else DESIGN-FIGURE.svg.",
+        ),
+    ] = None,
     with_: With = "",
     operands: Operands = "",
     figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
@@ -192,14 +198,23 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
     ] = False,
 ) -> None:
-    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip."""
+    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
+
+    A block diagram without operands shows the circuit at its start, its inputs unknown.
+    """
     from edgewise.views import render
     from edgewise.views.figures import Wish
     from edgewise.views.figures import figure as drawn
 
     if path and figure != "diagram":
         raise TextError(f"--path marks a diagram; leave out --figure {figure} or --path")
-    run = run_of(name, with_, operands)
+    out = out or Path(f"{Path(name).stem}-{figure}.svg")
+    if figure == "diagram" and not operands and after is None:
+        from edgewise.engines.reference import at_rest
+
+        run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
+    else:
+        run = run_of(name, with_, operands)
     found = _longest(run, model) if path else None
     wish = Wish(
         after,

@@ -65,6 +65,22 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     return Trace(design, values, tuple(rows))
 
 
+def at_rest(design: Design) -> Trace:
+    """The start of a design, no input known: row 0 alone, for figures of the circuit itself.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> trace = at_rest(catalogue.design("serial-adder", n=4))
+    >>> trace.edges, str(trace.word("A", 0)), str(trace.word("a_in", 0))
+    (0, '0000', 'X')
+    """
+    netlist = design.netlist
+    unknown = {name: [X] * len(nets) for name, nets in netlist.inputs.items()}
+    start = settle(netlist, [flip_flop.start for flip_flop in netlist.flip_flops], unknown)
+    return Trace(design, {}, (start,))
+
+
 def settle(netlist: Netlist, stored: Iterable[Bit], inputs: Mapping[str, Iterable[Bit]]) -> bytes:
     """Every net's bit, once the combinational nets have settled.
 
