@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from benchmarks import exhaustive, proof, stage
+from benchmarks import commands, exhaustive, proof, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
 exhaustive.main()
 print()
 proof.main()
+print()
+commands.main()
 print()
 stage.main()

@@ -47,11 +47,12 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
     page.goto(f"{built[name]}#row=2")
     assert complaints(page) == []
     for summary in page.locator(".stage summary").all():
-        summary.click()
+        if summary.is_visible():  # a circuit without edges has nothing to work out ahead
+            summary.click()
     page.get_by_role("button", name="At random").first.click()
     assert complaints(page) == []
     begin = page.get_by_role("button", name="Begin after the row shown")
-    if begin.count():
+    if begin.count() and begin.first.is_visible():
         begin.first.click()
         page.locator(".blanks .bit").first.focus()
         for key in "01x01x":

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import TextError, nearest
-from edgewise.study.faults import Fault, faults
 from edgewise.study.scope import Run
 from edgewise.trace import Trace
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar
 
 if TYPE_CHECKING:
+    from edgewise.study.faults import Fault
     from edgewise.views.drawing import Drawing
 
 OPTIONS: Final = ("fault", "rows", "columns", "solution", "caption")
@@ -102,6 +102,8 @@ def named(options: Keys, run: Run | None) -> Fault | None:
 
 
 def _found(given: Scalar, run: Run) -> Fault:
+    from edgewise.study.faults import faults
+
     text = " ".join(given.text.split())
     known = {fault.name: fault for fault in faults(run.design, inside=True)}
     if text not in known:

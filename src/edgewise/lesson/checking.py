@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import blueprint as blueprints
 from edgewise import catalogue
@@ -25,9 +25,11 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
-from edgewise.study.advice import Example
 from edgewise.study.verdict import Verdict
 from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from edgewise.study.advice import Example
 
 HERE: Final = "here"
 """What `design` says where the circuit stands in the lesson itself."""

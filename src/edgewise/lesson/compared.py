@@ -12,12 +12,13 @@ from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, Place, TextError, raise_all
 from edgewise.formula import parse
-from edgewise.study import cost, needs, paths
-from edgewise.study.comparison import Comparison, compare
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # few lessons compare, and these are half as much again to import
+    from edgewise.study.comparison import Comparison
+    from edgewise.study.needs import Answer
+    from edgewise.study.paths import Path
     from edgewise.views.drawing import Drawing
 
 OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "path", "caption")
@@ -34,7 +35,7 @@ class LongestPath:
     """The longest path of a design: net by net, and marked in its diagram, all operands 0."""
 
     title: str
-    path: paths.Path
+    path: Path
     drawing: Drawing
 
 
@@ -54,7 +55,7 @@ class Compared:
     """
 
     comparison: Comparison
-    answer: needs.Answer | None = None
+    answer: Answer | None = None
     chart: str = ""
     longest: LongestPath | None = None
     caption: str = ""
@@ -111,6 +112,9 @@ def read(
     EdgewiseError or Problems
         Options that can't be read, designs that can't be compared.
     """
+    from edgewise.study import cost, needs
+    from edgewise.study.comparison import compare
+
     errors: list[EdgewiseError] = []
 
     def add(reading: Callable[[], Read], otherwise: Read) -> Read:
@@ -234,6 +238,7 @@ def _chart(found: Comparison, kind: Scalar | None, at: int | None) -> str:
 def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
+    from edgewise.study import cost, paths
     from edgewise.views.diagram import diagram
 
     asked = _PATH.fullmatch(given.text.strip())

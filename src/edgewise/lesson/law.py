@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
@@ -11,10 +12,11 @@ from edgewise.design import Design
 from edgewise.errors import EdgewiseError, TextError, raise_all
 from edgewise.formula import Node, parse, show
 from edgewise.lesson.claims import FalseClaim
-from edgewise.study import laws
-from edgewise.study.laws import Law
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
+
+if TYPE_CHECKING:
+    from edgewise.study.laws import Law
 
 OPTIONS = ("count", "over", "claim")
 """The entries of a ``law`` block."""
@@ -58,6 +60,8 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     EdgewiseError or Problems
         Options that can't be read, or a grid that can't be built.
     """
+    from edgewise.study import laws
+
     errors: list[EdgewiseError] = []
     count, over, claimed = Scalar("edges", options.place), {}, None
     try:

@@ -5,17 +5,18 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 from edgewise import cache
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Place, TextError
 from edgewise.lesson.front import Front, Wanted
-from edgewise.study import coverage, operands
+from edgewise.study import coverage
 from edgewise.study.account import PARTS
-from edgewise.study.advice import Example
-from edgewise.study.wishes import Wish
 from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from edgewise.study.advice import Example
 
 _ROOM: Final = "chosen"
 _VERSION: Final = 1
@@ -50,6 +51,9 @@ def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
     EdgewiseError or Problems
         A wish that can't be understood or fulfilled, at its place.
     """
+    from edgewise.study import operands
+    from edgewise.study.wishes import Wish
+
     wish = Wish(
         fixed,
         tuple(feature.text for feature in wanted.features),
@@ -83,6 +87,7 @@ def chosen(example: Example) -> str:
     Examples
     --------
     >>> from edgewise import catalogue
+    >>> from edgewise.study import operands
     >>> example = operands.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
     >>> print(chosen(example))
     chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder

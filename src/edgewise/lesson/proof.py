@@ -13,7 +13,6 @@ from edgewise.errors import EdgewiseError, TextError
 from edgewise.formula import parse
 from edgewise.lesson.claims import FalseClaim, OpenClaim
 from edgewise.study.finding import Finding
-from edgewise.study.proving import prove
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
 
@@ -53,6 +52,8 @@ def read(
     EdgewiseError
         Options that can't be read.
     """
+    from edgewise.study.proving import prove
+
     expected = _choice(options.get("expect"))
     design = options.get("design")
     if design is not None:

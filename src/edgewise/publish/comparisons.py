@@ -26,7 +26,7 @@ def page(shown: Compared, language: str = "") -> str:
         title = html.escape(shown.longest.title)
         listed = f'<pre class="box" tabindex="0"><code>{path}</code></pre>'
         # Ids must differ from those of the lesson's other figures.
-        prefix = f"path-{abs(hash_of(shown.longest.title))}-"
+        prefix = f"path-{hash_of(shown.longest.title)}-"
         drawing = svg(shown.longest.drawing, prefix=prefix)
         made += _figure(drawing, title, language, listed)
     return made
@@ -38,7 +38,7 @@ def hash_of(text: str) -> int:
     Examples
     --------
     >>> hash_of("A path")
-    1048757829
+    2652308349
     """
     from zlib import crc32
 
@@ -67,7 +67,7 @@ def _figure(drawn: str, caption: str, language: str, more: str = "") -> str:
     return (
         f'<figure class="drawing"{language}>\n<div class="box" role="region"'
         f' aria-label="{caption}" tabindex="0">\n{drawn}\n</div>\n'
-        f"<figcaption>{caption}</figcaption>\n{more}</figure>\n"
+        f"{more}<figcaption>{caption}</figcaption>\n</figure>\n"
     )
 
 

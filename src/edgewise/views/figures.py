@@ -62,7 +62,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     >>> from edgewise import catalogue, run
     >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
     >>> figure(trace, "timing", Wish(names=["A", "C"])).title
-    'Timing diagram: bit-serial adder, n = 4, a = 6, b = 3'
+    'Timing diagram, edges 0 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     wish = wish or Wish()
     clock: Clock = _one_of("clock", wish.clock, get_args(Clock))

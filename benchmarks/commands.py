@@ -1,0 +1,55 @@
+"""How long the commands take that a teacher waits for, each in a process of its own."""
+
+from __future__ import annotations
+
+import os
+import resource
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+from typing import Final
+
+LESSON: Final = Path(__file__).parents[1] / "examples" / "rain-gauges.md"
+ROUNDS: Final = 10
+"""Runs of each command; the fastest counts, since other work can only make one slower."""
+LAW: Final = ("law", "serial-accumulator", "gates", "--over", "n=1..32,x=2..16")
+
+
+def seconds(*words: str, cache: Path) -> float:
+    """Processor time of one run of a command, in seconds."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    # Bytecode is kept, as in a process that a teacher starts.
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    subprocess.run(
+        [sys.executable, "-m", "edgewise", *words],
+        stdout=subprocess.DEVNULL,
+        env={**kept, "EDGEWISE_CACHE": str(cache)},
+        check=True,
+    )
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def main() -> None:
+    """Print the figures, and the budget beside each."""
+    print(f"commands, cold process: best of {ROUNDS}, seconds of processor time\n")
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        build = ("build", str(LESSON), "-o", str(folder / "pages"))
+        for what, budget, words, shared in (
+            ("trace", 0.3, ("trace", "serial-adder", "--operands", "a=22,b=43"), True),
+            ("build, layout cached", 0.8, build, True),
+            ("build, layout made", 1.5, build, False),
+            ("law of 480 designs", 5.0, LAW, True),
+        ):
+            seconds(*words, cache=folder / "cache")
+            best = min(
+                seconds(*words, cache=folder / ("cache" if shared else f"{what}-{i}"))
+                for i in range(ROUNDS)
+            )
+            print(f"{what:22}{best:6.2f}  budget {budget}", flush=True)
+
+
+if __name__ == "__main__":
+    main()
