@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import zip_longest
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Protocol
+from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, TypeAlias
 
 import hypothesis
 import pytest
@@ -135,3 +136,30 @@ def page(browser: Browser) -> Iterator[Page]:
     context.route("**/*", only_here)
     yield context.new_page()
     context.close()
+
+
+class Answer(NamedTuple):
+    """What a command printed, and its exit code."""
+
+    out: str
+    err: str
+    code: int
+
+
+Edgewise: TypeAlias = Callable[..., Answer]
+
+
+@pytest.fixture
+def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Edgewise:
+    """Run a command line in this process, in a terminal 100 columns wide."""
+    from edgewise import cli
+
+    def run(*words: str) -> Answer:
+        monkeypatch.setattr(sys, "argv", ["edgewise", *words])
+        monkeypatch.setenv("COLUMNS", "100")
+        with pytest.raises(SystemExit) as left:
+            cli.main()
+        printed = capsys.readouterr()
+        return Answer(printed.out, printed.err, int(left.value.code or 0))
+
+    return run

@@ -7,51 +7,23 @@ import io
 import json
 import subprocess
 import sys
-from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-from edgewise import catalogue, cli
-from tests.conftest import Golden
+from edgewise import catalogue
+from tests.conftest import Answer, Edgewise, Golden
 
 ADDER = ("trace", "serial-adder", "--operands", "a=22,b=43")
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What a command printed, and its exit code."""
-
-    out: str
-    err: str
-    code: int
-
-
-@pytest.fixture
-def edgewise(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> Callable[..., Answer]:
-    """Run a command line in this process."""
-
-    def run(*words: str) -> Answer:
-        monkeypatch.setattr(sys, "argv", ["edgewise", *words])
-        monkeypatch.setenv("COLUMNS", "88")
-        with pytest.raises(SystemExit) as left:
-            cli.main()
-        printed = capsys.readouterr()
-        return Answer(printed.out, printed.err, int(left.value.code or 0))
-
-    return run
-
-
-def test_a_trace_is_a_readable_table(edgewise: Callable[..., Answer], golden: Golden) -> None:
+def test_a_trace_is_a_readable_table(edgewise: Edgewise, golden: Golden) -> None:
     answer = edgewise(*ADDER)
     assert (answer.code, answer.err) == (0, "")
     golden("cli-trace.txt", answer.out)
 
 
-def test_the_columns_of_a_trace_can_be_chosen(edgewise: Callable[..., Answer]) -> None:
+def test_the_columns_of_a_trace_can_be_chosen(edgewise: Edgewise) -> None:
     answer = edgewise(*ADDER, "--with", "n=6", "--columns", "S(5..3),C", "--csv")
     lines = list(csv.reader(io.StringIO(answer.out)))
     assert lines[0] == ["edge", "phase", "S(5..3)", "C"]
@@ -59,25 +31,25 @@ def test_the_columns_of_a_trace_can_be_chosen(edgewise: Callable[..., Answer]) -
     assert len(lines) == 14
 
 
-def test_a_trace_can_be_read_by_a_program(edgewise: Callable[..., Answer]) -> None:
+def test_a_trace_can_be_read_by_a_program(edgewise: Edgewise) -> None:
     data = json.loads(edgewise(*ADDER, "--json").out)
     assert (data["design"], data["edges"]) == ("serial-adder", 12)
     assert data["operands"] == {"a": 22, "b": 43}
     assert data["rows"][12]["values"]["S"] == "000001"
 
 
-def test_a_family_of_operands_is_given_as_a_list(edgewise: Callable[..., Answer]) -> None:
+def test_a_family_of_operands_is_given_as_a_list(edgewise: Edgewise) -> None:
     answer = edgewise("trace", "serial-accumulator", "--with", "n=4,x=2", "--operands", "w=[5,9]")
     assert answer.out.endswith("sum after edge 12: 1110 (14), as it should be\n")
 
 
-def test_an_answer_that_is_not_the_right_one_is_said(edgewise: Callable[..., Answer]) -> None:
+def test_an_answer_that_is_not_the_right_one_is_said(edgewise: Edgewise) -> None:
     operands = "w=[12,12,1]"
     answer = edgewise("trace", "serial-accumulator", "--with", "n=4", "--operands", operands)
     assert answer.out.endswith("sum after edge 16: 1010 (10), but it should be 9\n")
 
 
-def test_the_list_names_every_design(edgewise: Callable[..., Answer]) -> None:
+def test_the_list_names_every_design(edgewise: Edgewise) -> None:
     answer = edgewise("list")
     named = [line.split()[0] for line in answer.out.splitlines() if line[:1].strip()]
     assert named == list(catalogue.ORDER)
@@ -85,16 +57,14 @@ def test_the_list_names_every_design(edgewise: Callable[..., Answer]) -> None:
     assert [entry["design"] for entry in data] == list(catalogue.ORDER)
 
 
-def test_a_design_is_shown_as_a_sheet(edgewise: Callable[..., Answer], golden: Golden) -> None:
+def test_a_design_is_shown_as_a_sheet(edgewise: Edgewise, golden: Golden) -> None:
     golden("cli-show.txt", edgewise("show", "serial-adder-gated-clock", "--with", "n=4").out)
     data = json.loads(edgewise("show", "serial-adder", "--json").out)
     assert data["parameters"] == [{"name": "n", "value": 6, "range": "1..64"}]
     assert data["flip-flops"] == 19
 
 
-def test_a_circuit_file_works_like_a_catalogue_name(
-    edgewise: Callable[..., Answer], tmp_path: Path
-) -> None:
+def test_a_circuit_file_works_like_a_catalogue_name(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "turnstile.yaml"
     path.write_text(
         "circuit: turnstile\nparameters: {n: 3}\ninputs: {a: n}\noutputs: {b: a}\n"
@@ -157,13 +127,13 @@ def test_a_circuit_file_works_like_a_catalogue_name(
     ],
 )
 def test_bad_input_gets_one_message_and_exit_code_2(
-    edgewise: Callable[..., Answer], words: tuple[str, ...], message: str
+    edgewise: Edgewise, words: tuple[str, ...], message: str
 ) -> None:
     answer = edgewise(*words)
     assert (answer.err, answer.code, answer.out) == (message, 2, "")
 
 
-def test_a_command_that_is_not_there_is_not_a_traceback(edgewise: Callable[..., Answer]) -> None:
+def test_a_command_that_is_not_there_is_not_a_traceback(edgewise: Edgewise) -> None:
     answer = edgewise("trase")
     assert answer.code == 2
     assert "No such command 'trase'. Did you mean 'trace'?" in answer.err
@@ -184,7 +154,7 @@ S after 7 == a + b
 """
 
 
-def test_a_false_claim_is_exit_code_1(edgewise: Callable[..., Answer], tmp_path: Path) -> None:
+def test_a_false_claim_is_exit_code_1(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "tickets.md"
     path.write_text(LESSON, "utf-8")
     answer = edgewise("check", str(path))
@@ -203,9 +173,7 @@ def test_a_false_claim_is_exit_code_1(edgewise: Callable[..., Answer], tmp_path:
     assert not (tmp_path / "pages" / "tickets.html").exists()
 
 
-def test_good_lessons_are_built_although_another_is_bad(
-    edgewise: Callable[..., Answer], tmp_path: Path
-) -> None:
+def test_good_lessons_are_built_although_another_is_bad(edgewise: Edgewise, tmp_path: Path) -> None:
     good, bad = tmp_path / "good.md", tmp_path / "bad.md"
     good.write_text(LESSON.replace("S after 7 == a + b\n", ""), "utf-8")
     bad.write_text(LESSON, "utf-8")
@@ -214,9 +182,7 @@ def test_good_lessons_are_built_although_another_is_bad(
     assert answer.out == f"{good} -> {tmp_path / 'pages' / 'good.html'}\n"
 
 
-def test_a_lesson_named_twice_is_built_once(
-    edgewise: Callable[..., Answer], tmp_path: Path
-) -> None:
+def test_a_lesson_named_twice_is_built_once(edgewise: Edgewise, tmp_path: Path) -> None:
     path, out = tmp_path / "good.md", tmp_path / "pages"
     path.write_text(LESSON.replace("S after 7 == a + b\n", ""), "utf-8")
     same = tmp_path / "pages" / ".." / "good.md"
@@ -225,7 +191,7 @@ def test_a_lesson_named_twice_is_built_once(
     assert answer == Answer(f"{path} -> {out / 'good.html'}\n", "", 0)
 
 
-def test_two_lessons_do_not_share_a_page(edgewise: Callable[..., Answer], tmp_path: Path) -> None:
+def test_two_lessons_do_not_share_a_page(edgewise: Edgewise, tmp_path: Path) -> None:
     paths = [tmp_path / folder / "hut.md" for folder in ("north", "south")]
     for path in paths:
         path.parent.mkdir()
@@ -240,7 +206,7 @@ def test_two_lessons_do_not_share_a_page(edgewise: Callable[..., Answer], tmp_pa
     assert not out.exists()
 
 
-def test_pages_go_to_a_folder(edgewise: Callable[..., Answer], tmp_path: Path) -> None:
+def test_pages_go_to_a_folder(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "hut.md"
     path.write_text(LESSON, "utf-8")
     answer = edgewise("build", str(path), "-o", str(path))
@@ -248,7 +214,7 @@ def test_pages_go_to_a_folder(edgewise: Callable[..., Answer], tmp_path: Path) -
     assert path.read_text("utf-8") == LESSON
 
 
-def test_a_lesson_is_no_design(edgewise: Callable[..., Answer]) -> None:
+def test_a_lesson_is_no_design(edgewise: Edgewise) -> None:
     for path in ("hut.md", "lessons/hut.md"):
         assert edgewise("trace", path) == Answer(
             "",
@@ -258,21 +224,19 @@ def test_a_lesson_is_no_design(edgewise: Callable[..., Answer]) -> None:
         )
 
 
-def test_json_or_csv(edgewise: Callable[..., Answer]) -> None:
+def test_json_or_csv(edgewise: Edgewise) -> None:
     answer = edgewise(*ADDER, "--json", "--csv")
     assert answer == Answer("", "give --json or --csv, not both\n", 2)
 
 
-def test_a_sheet_counts_inverters_apart(edgewise: Callable[..., Answer]) -> None:
+def test_a_sheet_counts_inverters_apart(edgewise: Edgewise) -> None:
     """As `edgewise law … gates` does, so that both say the same."""
     answer = edgewise("show", "johnson-counter", "--with", "n=1,k=1")
     assert "  size        0 gates, 1 inverter, 1 flip-flop, 1 edge\n" in answer.out
     assert "\n  count  edge 1\n" in answer.out
 
 
-def test_what_was_checked_can_be_read_by_a_program(
-    edgewise: Callable[..., Answer], tmp_path: Path
-) -> None:
+def test_what_was_checked_can_be_read_by_a_program(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "good.md"
     path.write_text(LESSON.replace("S after 7 == a + b\n", ""), "utf-8")
     (report,) = json.loads(edgewise("check", str(path), "--json").out)
@@ -280,9 +244,7 @@ def test_what_was_checked_can_be_read_by_a_program(
 
 
 @pytest.mark.parametrize("suffix", ["svg", "png", "pdf"])
-def test_a_figure_is_written_by_its_suffix(
-    edgewise: Callable[..., Answer], tmp_path: Path, suffix: str
-) -> None:
+def test_a_figure_is_written_by_its_suffix(edgewise: Edgewise, tmp_path: Path, suffix: str) -> None:
     path = tmp_path / f"adder.{suffix}"
     operands = ("--operands", "a=22,b=43")
     answer = edgewise("draw", "serial-adder", *operands, "--after", "8", "-o", str(path))

@@ -3,33 +3,15 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from edgewise import cli
 from edgewise.sheet import GATED_CLOCK_CAUTION
-from tests.conftest import Golden
+from tests.conftest import Edgewise, Golden
 
-Edgewise = Callable[..., tuple[str, str, int]]
 BREAK = ("break", "serial-adder", "--with", "n=4", "--operands", "a=3,b=7")
-
-
-@pytest.fixture
-def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Edgewise:
-    """Run a command line in this process: what it printed, its errors, its exit code."""
-
-    def run(*words: str) -> tuple[str, str, int]:
-        monkeypatch.setattr(sys, "argv", ["edgewise", *words])
-        monkeypatch.setenv("COLUMNS", "100")
-        with pytest.raises(SystemExit) as left:
-            cli.main()
-        printed = capsys.readouterr()
-        return printed.out, printed.err, int(left.value.code or 0)
-
-    return run
 
 
 # ---------------------------------------------------------------------- choose

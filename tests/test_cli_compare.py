@@ -3,32 +3,13 @@
 from __future__ import annotations
 
 import json
-import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from edgewise import cli
-from tests.conftest import Golden
+from tests.conftest import Edgewise, Golden
 
-Edgewise = Callable[..., tuple[str, str, int]]
 PAIR = ("compare", "ripple-carry-adder", "carry-lookahead-adder")
-
-
-@pytest.fixture
-def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Edgewise:
-    """Run a command line in this process: what it printed, its errors, its exit code."""
-
-    def run(*words: str) -> tuple[str, str, int]:
-        monkeypatch.setattr(sys, "argv", ["edgewise", *words])
-        monkeypatch.setenv("COLUMNS", "100")
-        with pytest.raises(SystemExit) as left:
-            cli.main()
-        printed = capsys.readouterr()
-        return printed.out, printed.err, int(left.value.code or 0)
-
-    return run
 
 
 def test_the_table_and_the_answers(edgewise: Edgewise, golden: Golden) -> None:
