@@ -5,18 +5,29 @@ from __future__ import annotations
 import os
 import sys
 import textwrap
+from importlib import import_module
+from typing import Final
 
 import typer
 
-from edgewise.cli import comparison, designs, lessons, questions
 from edgewise.cli.options import app
 from edgewise.errors import EdgewiseError
 
-__all__ = ["comparison", "designs", "lessons", "main", "questions"]
+DESIGNS: Final = ("list", "show", "trace", "draw")
+"""Commands whose start-up is kept short: the other rooms are not even read for them."""
+
+
+def register(command: str) -> None:
+    """Make the commands known: those beside `command` if it is one of `DESIGNS`, else all."""
+    import_module("edgewise.cli.designs")
+    if command not in DESIGNS:
+        for room in ("lessons", "questions", "comparison"):
+            import_module(f"edgewise.cli.{room}")
 
 
 def main() -> None:
     """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
+    register(sys.argv[1] if len(sys.argv) > 1 else "")
     try:
         code = app(standalone_mode=False)
         sys.stdout.flush()  # here, where what goes wrong can be told
