@@ -25,24 +25,9 @@ def page(shown: Compared, language: str = "") -> str:
         path = html.escape(shown.longest.path.text())
         title = html.escape(shown.longest.title)
         listed = f'<pre class="box" tabindex="0"><code>{path}</code></pre>'
-        # Ids must differ from those of the lesson's other figures.
-        prefix = f"path-{hash_of(shown.longest.title)}-"
-        drawing = svg(shown.longest.drawing, prefix=prefix)
+        drawing = svg(shown.longest.drawing)  # its ids come from what it shows
         made += _figure(drawing, title, language, listed)
     return made
-
-
-def hash_of(text: str) -> int:
-    """A number for a text, the same on every machine.
-
-    Examples
-    --------
-    >>> hash_of("A path")
-    2652308349
-    """
-    from zlib import crc32
-
-    return crc32(text.encode())
 
 
 def about(shown: Compared) -> str:
