@@ -60,6 +60,18 @@ def places(trace: Trace, **options: Any) -> dict[str, tuple[float, float]]:
     return {box.id: (box.x, box.y) for box in chosen.layout.boxes}
 
 
+@pytest.mark.parametrize("name", catalogue.ORDER)
+def test_both_styles_of_symbols_have_the_same_places(name: str) -> None:
+    trace = traced(name, 4)
+    opened = [part.name for part in trace.design.circuit.parts if part.kind.inside]
+    for parts in ((), opened):
+        distinctive, rectangular = (
+            places(trace, opened=parts, symbols=style) for style in ("distinctive", "rectangular")
+        )
+        assert distinctive == rectangular != {}
+
+
+
 # ---------------------------------------------------------------- every figure
 
 

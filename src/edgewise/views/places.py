@@ -174,13 +174,16 @@ def _storage_pins(t: Terminals, sides: _Sides) -> None:
 
 
 def _storage_width(t: Terminals, pins: list[Pin]) -> float:
-    """Room for the cells, for the labels of both sides, and for the name."""
+    """Room for the cells, for the labels of both sides, and for the name.
+
+    Both styles have the room that the rectangular one needs: a figure keeps its places.
+    """
     labels = [
         max((small(pin.label) for pin in pins if pin.side == side), default=0.0)
         for side in ("left", "right")
     ]
-    around = 2 * (LABEL + small(_data_label(t)) + 7) if t.kind == "flip-flop" else 2 * PAD
-    mark = text_width(_mark(t)) + PAD if t.style == "rectangular" else 0.0
+    around = 2 * (LABEL + small("1D") + 7) if t.kind == "flip-flop" else 2 * PAD
+    mark = text_width(_mark(t)) + PAD if _mark(t) else 0.0
     name = text_width(t.label, look.SIZE_NAME, weight=look.STRONG)
     return max(
         cells_width(len(t.word)) + around, sum(labels) + 2 * LABEL + 16, name + mark + 2 * PAD

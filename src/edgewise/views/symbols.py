@@ -43,8 +43,12 @@ _TRIANGLE: Final = 34.0
 """Side of the triangle of a buffer."""
 PITCH: Final = 14.0
 """Px between two of more than two inputs."""
-_SQUARE: Final = 44.0
-"""Width of a rectangle."""
+_WIDTH: Final = 80.0
+"""Of the box of a gate; the box is the same in both styles, so that a figure keeps its places."""
+_SMALL: Final = (64.0, 40.0)
+"""Width and height of the box of an inverter or buffer."""
+_FRONT: Final = 20.0
+"""From the front of a rectangle to the border of the box."""
 _NEGATED: Final = {"nand", "nor", "xnor", "not"}
 _MARKS: Final = {
     "and": "&",
@@ -101,7 +105,9 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
     """
     negated = kind in _NEGATED
     if style == "rectangular":
-        return _rectangle(kind, _inputs(inputs, pitch), negated=negated)
+        small = kind in ("not", "buffer")
+        placed = (_SMALL[1], (_SMALL[1] / 2,)) if small else _inputs(inputs, pitch)
+        return _rectangle(kind, _SMALL[0] if small else _WIDTH, placed, negated=negated)
     if kind in ("not", "buffer"):
         return _triangle(negated=negated)
     height, ats = _inputs(inputs, pitch)
@@ -118,10 +124,10 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
     reaches = tuple(back + rear(at - top) for at in ats)
     circle, end = _circle(front, height / 2, negated=negated)
     return Symbol(
-        80.0,
+        _WIDTH,
         height,
         tuple(zip(ats, reaches, strict=True)),
-        (height / 2, 80.0 - end),
+        (height / 2, _WIDTH - end),
         (*items, *circle),
     )
 
@@ -194,7 +200,7 @@ def _circle(front: float, middle: float, *, negated: bool) -> tuple[list[Item], 
 
 
 def _triangle(*, negated: bool) -> Symbol:
-    height, width = 40.0, 64.0
+    width, height = _SMALL
     front = _REAR + sqrt(3) / 2 * _TRIANGLE
     top = (height - _TRIANGLE) / 2
     corners = ((_REAR, top), (front, height / 2), (_REAR, top + _TRIANGLE))
@@ -205,15 +211,15 @@ def _triangle(*, negated: bool) -> Symbol:
     )
 
 
-def _rectangle(kind: str, inputs: tuple[float, tuple[float, ...]], *, negated: bool) -> Symbol:
+def _rectangle(
+    kind: str, width: float, inputs: tuple[float, tuple[float, ...]], *, negated: bool
+) -> Symbol:
     height, ats = inputs
-    front = _REAR + _SQUARE
-    outline = _outline(rectangle_data(_REAR, 0, _SQUARE, height), (_REAR, 0.0, front, height))
-    mark = Text(
-        _REAR + _SQUARE / 2, 17, _MARKS[kind], look.SIZE_NAME, weight=look.STRONG, anchor="middle"
-    )
+    front = width - _FRONT
+    outline = _outline(rectangle_data(_REAR, 0, front - _REAR, height), (_REAR, 0.0, front, height))
+    middle = (_REAR + front) / 2
+    mark = Text(middle, 17, _MARKS[kind], look.SIZE_NAME, weight=look.STRONG, anchor="middle")
     circle, end = _circle(front, height / 2, negated=negated)
-    width = 76.0
     return Symbol(
         width,
         height,
