@@ -26,7 +26,7 @@ STEPS: Final = """\
 async ([size, operands]) => {
   const { stage } = document.querySelector("edgewise-stage");
   if (operands) stage.play(size, Object.fromEntries(
-    Object.entries(operands).map(([name, value]) => [name, BigInt(value)])), 0);
+    Object.entries(operands).map(([name, value]) => [name, BigInt(value)])), -1, 0);
   const taken = [];
   const last = stage.run.length - 1;
   for (let i = 0; i < 120; i++) {

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.blocks import Stage
-from edgewise.publish import compiled, script, stage
+from edgewise.publish import compiled, script, sizes, stage
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
@@ -49,8 +49,8 @@ def widget(
     if made is None:
         raise EdgewiseError(
             f"{trace.design.name} is too large for a stage: it has {trace.edges} edges and"
-            f" {len(trace.design.netlist.gates)} gates, and the limits are {stage.MOST_EDGES} and"
-            f" {stage.MOST_GATES}; draw its figures instead"
+            f" {len(trace.design.netlist.gates)} gates, and the limits are {sizes.MOST_EDGES} and"
+            f" {sizes.MOST_GATES}; draw its figures instead"
         )
     shown: AnyWidget = _kind()(stage=compiled.text(made), row=wish.row)
     return shown

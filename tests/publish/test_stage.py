@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -13,6 +14,7 @@ from lxml import html as lxml_html
 from playwright.sync_api import expect
 
 from edgewise import catalogue, lesson
+from edgewise.bits import X
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.publish import page as pages
@@ -74,8 +76,8 @@ def drawn(page: Page, name: str) -> str:
     return str(
         page.evaluate(
             """(name) => {
-              const { figure, size } = document.querySelector("edgewise-stage").stage;
-              const at = size.figure.words.findIndex(([word]) => word === name);
+              const { figure } = document.querySelector("edgewise-stage").stage;
+              const at = figure.skeleton.words.findIndex(([word]) => word === name);
               return figure.svg.querySelector(`g.word[data-name="${at}"]`).textContent;
             }""",
             name,
@@ -267,7 +269,7 @@ def test_a_claim_that_fails_for_the_new_numbers_says_so(opened: Page) -> None:
 
 def test_another_size_has_its_own_figure(opened: Page) -> None:
     opened.get_by_text("Try other numbers").click()
-    opened.get_by_label("Size").select_option("n = 32")
+    opened.get_by_label("n", exact=True).select_option("32")
     fill(opened, "a", str(2**32 - 1))
     fill(opened, "b", "1")
     opened.locator(".ruler").focus()
@@ -309,11 +311,120 @@ def test_the_longest_carry_and_the_way_back(opened: Page) -> None:
     opened.get_by_role("button", name="Longest carry").click()
     assert opened.get_by_label("a", exact=True).input_value() == "63"
     opened.get_by_role("button", name="At random").click()
-    opened.get_by_label("Size").select_option("n = 8")
+    opened.get_by_label("n", exact=True).select_option("8")
     opened.get_by_role("button", name="The lesson's numbers").click()
     assert opened.get_by_label("a", exact=True).input_value() == "22"
     assert row(opened) == 0
     assert opened.locator(".ruler .mark").count() == 13
+
+
+FERRY: Final = """\
+---
+title: Ferry decks
+design: serial-accumulator
+with: {n: 6, x: 3}
+operands: {w: [13, 11, 14]}
+---
+```stage
+open: [FA]
+columns: [A, C]
+```
+"""
+
+
+def sizes_shown(page: Page) -> dict[str, str]:
+    return {name: page.get_by_label(name, exact=True).input_value() for name in ("n", "x", "m")}
+
+
+def test_each_parameter_is_chosen_by_itself(tmp_path: Path, page: Page) -> None:
+    page.goto(build(tmp_path, FERRY))
+    page.get_by_text("Try other numbers").click()
+    page.get_by_label("x", exact=True).select_option("5")
+    page.get_by_label("n", exact=True).select_option("8")
+    assert sizes_shown(page) == {"n": "8", "x": "5", "m": "8"}
+    assert page.locator(".also").inner_text() == "With n = 8 this page has m = 8."
+    assert page.locator(".ruler .mark").count() == 1 + 8 * 6
+    page.get_by_label("w(5)", exact=True).fill("100")
+    page.locator(".ruler").focus()
+    page.keyboard.press("End")
+    operands = {"w(1)": 13, "w(2)": 11, "w(3)": 14, "w(4)": 0, "w(5)": 100}
+    trace = reference.run(catalogue.design("serial-accumulator", n=8, x=5), operands)
+    assert page.locator(".told").inner_text() == sentences.told(trace, 48)
+    page.get_by_role("button", name="The lesson's numbers").click()
+    assert sizes_shown(page) == {"n": "6", "x": "3", "m": "6"}
+    assert page.locator(".also").inner_text() == ""
+
+
+def test_the_state_at_power_up_can_be_chosen(opened: Page) -> None:
+    opened.get_by_text("Try other numbers").click()
+    start = opened.get_by_label("At power-up")
+    assert start.locator("option").all_inner_texts() == [
+        "as the circuit says",
+        "unknown (X)",
+        "all 0",
+        "all 1",
+    ]
+    design = catalogue.design("serial-adder", n=6)
+    for text, bit in (("unknown (X)", X), ("all 0", 0), ("all 1", 1)):
+        start.select_option(text)
+        stored = tuple(replace(one, start=bit) for one in design.netlist.flip_flops)
+        other = replace(design, altered=replace(design.netlist, flip_flops=stored))
+        trace = reference.run(other, {"a": 22, "b": 43})
+        for key, at in (("Home", 0), ("End", 12)):
+            opened.locator(".ruler").focus()
+            opened.keyboard.press(key)
+            assert [drawn(opened, name) for name in "ABCS"] == [
+                str(trace.word(name, at)) for name in "ABCS"
+            ]
+    assert "at power-up all\u00a01" in opened.locator(".stage caption").inner_text()
+    start.select_option("unknown (X)")
+    first = opened.locator(".rechecked li").first
+    assert first.get_attribute("class") == "fails"
+    opened.get_by_role("button", name="The lesson's numbers").click()
+    assert start.input_value() == "-1"
+    assert first.get_attribute("class") == "holds"
+
+
+# ---------------------------------------------------------------------- showing
+
+
+def test_symbols_change_and_everything_keeps_its_place(opened: Page) -> None:
+    opened.locator(".ruler").focus()
+    opened.keyboard.press("ArrowRight")
+    places = "() => [...document.querySelectorAll('.picture g.part')].map(\
+ (part) => part.getAttribute('transform'))"
+    before = opened.evaluate(places)
+    opened.get_by_text("Change how it is shown").click()
+    opened.get_by_label("Symbols").select_option("rectangles")
+    assert "SRG6" in (opened.locator(".picture svg").text_content() or "")
+    assert opened.evaluate(places) == before != []
+    assert row(opened) == 1
+    assert drawn(opened, "B") == "100000"
+    opened.get_by_label("Symbols").select_option("distinctive shapes")
+    assert "SRG6" not in (opened.locator(".picture svg").text_content() or "")
+
+
+def test_a_part_drawn_open_can_be_closed(tmp_path: Path, page: Page) -> None:
+    page.goto(build(tmp_path, FERRY))
+    page.get_by_text("Change how it is shown").click()
+    assert "X1" in page.locator(".picture svg").inner_html()
+    page.get_by_label("FA", exact=True).select_option("closed")
+    assert "X1" not in page.locator(".picture svg").inner_html()
+    page.get_by_text("Try other numbers").click()
+    page.get_by_label("n", exact=True).select_option("4")
+    assert "X1" not in page.locator(".picture svg").inner_html()
+    page.get_by_label("FA", exact=True).select_option("open")
+    assert "X1" in page.locator(".picture svg").inner_html()
+
+
+def test_the_table_can_tell_numbers_beside_bits(opened: Page) -> None:
+    opened.get_by_text("Change how it is shown").click()
+    opened.get_by_label("Words in the table").select_option("bits and numbers")
+    trace = reference.run(catalogue.design("serial-adder", n=6), {"a": 22, "b": 43})
+    cells = opened.locator('.stage .edge-table tr[data-row="6"] .number').all_inner_texts()
+    assert [cell.strip() for cell in cells] == [f"= {trace.word(n, 6).value}" for n in "ABS"]
+    unknown = opened.locator('.stage .edge-table tr[data-row="7"] .number').first
+    assert unknown.inner_text().strip() == "= ?"
 
 
 # ---------------------------------------------------------------------- predicting
@@ -403,6 +514,7 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
     assert drawn(opened, "C") == str(trace.word("C", 8))
 
 
+@pytest.mark.parametrize("n", [6, 8])
 @pytest.mark.parametrize(
     ("name", "thought"),
     [
@@ -411,17 +523,20 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
     ],
 )
 def test_a_row_that_fits_one_known_slip_is_told_its_idea(
-    opened: Page, name: str, thought: str
+    opened: Page, name: str, thought: str, n: int
 ) -> None:
     from edgewise.study import slips
 
-    design = catalogue.design("serial-adder", n=6)
-    begin(opened, 8)
+    design = catalogue.design("serial-adder", n=n)
+    if n != 6:  # the lesson's own
+        opened.get_by_text("Try other numbers").click()
+        opened.get_by_label("n", exact=True).select_option(str(n))
+    begin(opened, n + 2)
     believed = {slip.name: other for slip, other in slips.applicable(design)}[name]
     theirs = {f.name: f for f in believed.netlist.flip_flops}
     trace = reference.run(design, {"a": 22, "b": 43})
     stored = [
-        trace.rows[8][next(f.q for f in design.netlist.flip_flops if f.name == one.name)]
+        trace.rows[n + 2][next(f.q for f in design.netlist.flip_flops if f.name == one.name)]
         for one in believed.netlist.flip_flops
     ]
     fed = {
@@ -431,7 +546,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
             else trace.operands[source.operand] >> source.index & 1
             for source in sources
         ]
-        for key, sources in believed.schedule[8].items()
+        for key, sources in believed.schedule[n + 2].items()
     }
     before = reference.settle(believed.netlist, stored, fed)
     names = {f.q: f.name for f in design.netlist.flip_flops}
@@ -570,7 +685,36 @@ def test_every_page_has_a_stage_after_its_first_figure(tmp_path: Path) -> None:
         Path(build(tmp_path, LESSON).removeprefix("file://")).read_text("utf-8")
     )
     (made,) = tree.xpath("//edgewise-stage")
-    assert made.xpath("preceding-sibling::*[1]/@class") == ["drawing"]
+    assert made.xpath("preceding-sibling::*[1]/@class") == ["drawing repeated"]
+
+
+def test_a_figure_of_the_start_gives_way_to_the_stage(
+    tmp_path: Path, browser: Browser, built: str
+) -> None:
+    asked = {"as it is": built}
+    for name, options in {
+        "later": "after: 6",
+        "worded": "after: 0\ncaption: Our own words.",
+    }.items():
+        folder = tmp_path / name
+        folder.mkdir()
+        asked[name] = build(folder, LESSON.replace("after: 0", options))
+    shown = {}
+    for scripts in (True, False):
+        context = browser.new_context(java_script_enabled=scripts)
+        page = context.new_page()
+        for name, address in asked.items():
+            page.goto(address)
+            shown[name, scripts] = page.locator("figure.drawing").first.is_visible()
+        context.close()
+    assert shown == {
+        ("as it is", True): False,
+        ("later", True): True,
+        ("worded", True): True,
+        ("as it is", False): True,
+        ("later", False): True,
+        ("worded", False): True,
+    }
 
 
 def test_without_scripts_the_own_run_remains(browser: Browser, built: str) -> None:

@@ -159,7 +159,7 @@ CHECK: Final = """\
         ("edges == 2*n for n in 8..64", "silent", "it speaks of n in 8..64 only"),
         ("S after 12 == 7", "fails", "S after 12 is 000001 (1); expected 7"),
         ("S after 14 == 1", "silent", "there is no edge 14; the edges are 0..12"),
-        ("A after 12 == 0", "silent", "A after 12 is XXXXXX, which has no value"),
+        ("A after 12 == 0", "fails", "A after 12 is XXXXXX, which has no value"),
         ("known(A after 12)", "fails", ""),
     ],
 )

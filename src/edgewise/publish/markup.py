@@ -141,7 +141,10 @@ class _Rules:
                     self.report.trace, piece, english(self.report), keyed=first
                 )
             case Figure():
-                figure = tables.figure(self.report.trace, piece, english(self.report))
+                again = not self.staged and self.shows_the_start(piece)
+                figure = tables.figure(
+                    self.report.trace, piece, english(self.report), repeated=again
+                )
                 return figure + ("" if self.staged else self.stage(Stage()))
             case Stage():
                 return self.stage(piece)
@@ -161,6 +164,12 @@ class _Rules:
                 return comparisons.page(piece, english(self.report))
             case Covered():
                 return tables.coverage(piece, english(self.report))
+
+    def shows_the_start(self, drawn: Figure) -> bool:
+        """Whether it is what the stage behind it begins with; words of its own are kept."""
+        from edgewise.views.diagram import diagram
+
+        return not drawn.caption and drawn.drawing == diagram(self.report.trace, 0)
 
     def stage(self, wish: Stage) -> str:
         """A stage; it counts them, so that each has an id of its own."""

@@ -8,31 +8,23 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.engines import reference
-from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report
 from edgewise.lesson.blocks import Stage
 from edgewise.lesson.claims import Statement
-from edgewise.publish import compiled, script, sentences, skeleton
+from edgewise.publish import compiled, script
 from edgewise.publish.compiled import Data
+from edgewise.publish.packing import Packing
+from edgewise.publish.sizes import fits, sizes
 from edgewise.trace import Trace
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
-MOST_EDGES: Final = 400
-"""Edges of a run that a ruler still shows."""
-MOST_GATES: Final = 8000
-MOST_SIZES: Final = 7
-_WIDTHS: Final = (4, 8, 16, 32)
-_COUNTS: Final = (2, 3, 5)
-_SLIP_GATES: Final = 600
-"""Gates of a design whose wrong ideas are packed too."""
 _DEEP: Final = re.compile(r"\.[\w-]+\.")
 """Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
 
@@ -86,16 +78,10 @@ def data(
     if not fits(trace.design):
         return None
     claims = tuple(claims)
-    packed = _kept_sizes(trace.design, blueprint, wish)
-    if any(_DEEP.search(claim.text) for claim in claims):
-        chosen = sizes(trace.design, blueprint)
-        packed = [
-            {**one, "names": {name: list(bits) for name, bits in design.netlist.names.items()}}
-            for design, one in zip(chosen, packed, strict=True)
-        ]
+    deep = any(_DEEP.search(claim.text) for claim in claims)
     return {
         "id": ident,
-        "sizes": packed,
+        **_packed(trace.design, blueprint, wish, deep=deep),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -108,115 +94,24 @@ def data(
 
 
 _MOST_KEPT: Final = 6
-_KEPT: Final[dict[tuple[object, ...], list[Data]]] = {}
-"""Sizes made before, so that a preview makes anew only what changed."""
+_KEPT: Final[dict[tuple[object, ...], Data]] = {}
+"""What was packed before, so that a preview makes anew only what changed."""
 
 
-def _kept_sizes(design: Design, blueprint: Blueprint | None, wish: Stage) -> list[Data]:
-    # Neither the row shown first nor the fading changes them.
-    manner = (wish.columns, wish.opened, wish.clock, wish.symbols)
+def _packed(design: Design, blueprint: Blueprint | None, wish: Stage, *, deep: bool) -> Data:
+    # Neither the row shown first nor the fading changes it.
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
     key = (blueprint, tuple(design.parameters.items()), manner)
     found = _KEPT.get(key) if blueprint else None
     if found is None:
-        chosen = sizes(design, blueprint)
-        found = [size(one, wish, slips=i == 0) for i, one in enumerate(chosen)]
+        packing = Packing(wish, deep)
+        for one in sizes(design, blueprint):
+            packing.add(one)
+        found = packing.data()
         if len(_KEPT) >= _MOST_KEPT:
             _KEPT.pop(next(iter(_KEPT)))
         _KEPT[key] = found
     return found
-
-
-def fits(design: Design) -> bool:
-    """Whether a design is small enough for a stage."""
-    return design.edges <= MOST_EDGES and len(design.netlist.gates) <= MOST_GATES
-
-
-def sizes(design: Design, blueprint: Blueprint | None) -> tuple[Design, ...]:
-    """The design itself, and others of its family: a few widths, a few counts.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> blueprint = catalogue.find("serial-adder")
-    >>> [d.parameters["n"] for d in sizes(blueprint.design({"n": 6}), blueprint)]
-    [6, 4, 8, 16, 32]
-    """
-    found = [design]
-    if blueprint is None:
-        return (design,)
-    own = dict(design.parameters)
-    for position, name in enumerate(own):
-        for value in _COUNTS if position else _WIDTHS:
-            if len(found) == MOST_SIZES or value == own[name]:
-                continue
-            other = _other(blueprint, own, name, value)
-            if other and fits(other) and all(other.parameters != d.parameters for d in found):
-                found.append(other)
-    return tuple(found)
-
-
-def _other(blueprint: Blueprint, own: Mapping[str, int], name: str, value: int) -> Design | None:
-    """The design with another value of one parameter; the rest as they are, or their defaults."""
-    usual = blueprint.numbers({})
-    given = {name: value}
-    # What the lesson did not choose follows the parameter that changes.
-    given |= {key: number for key, number in own.items() if key != name and number != usual[key]}
-    for wanted in (given, {name: value}):
-        try:
-            return blueprint.design(wanted)
-        except EdgewiseError:
-            continue
-    return None
-
-
-def size(design: Design, wish: Stage, *, slips: bool) -> Data:
-    """One size of the design: compiled, with its figure, its roles and its wrong ideas."""
-    trace = reference.run(design, {operand.name: 0 for operand in design.operands})
-    opened = [name for name in wish.opened if design.circuit.part(name)]
-    figure = skeleton.skeleton(trace, opened=opened, clock=wish.clock, symbols=wish.symbols)
-    return {
-        **compiled.design(design),
-        "columns": compiled.words(design, _columns(trace, wish.columns)),
-        "stores": [store.data() for store in sentences.stores(design)],
-        "adders": [adder.data() for adder in sentences.adders(design)],
-        "figure": figure.data(),
-        "slips": _slips(design) if slips else [],
-    }
-
-
-def _columns(trace: Trace, wanted: Sequence[str]) -> list[str]:
-    """The wanted columns that are there at this size; the usual ones if none is."""
-    found = []
-    for name in wanted:
-        try:
-            trace.design.netlist.find(name)
-        except EdgewiseError:
-            continue
-        found.append(name)
-    return found or list(trace.columns)
-
-
-def _slips(design: Design) -> list[list[object]]:
-    """Each wrong idea that changes the next row: its thought and how it computes one."""
-    from edgewise.study import slips
-
-    if not design.edges or len(design.netlist.gates) > _SLIP_GATES:
-        return []
-    names = [flip_flop.name for flip_flop in design.netlist.flip_flops]
-    own = _steps(design)
-    found: list[list[object]] = []
-    for slip, believed in slips.applicable(design):
-        theirs = [flip_flop.name for flip_flop in believed.netlist.flip_flops]
-        steps = _steps(believed)
-        if sorted(theirs) != sorted(names) or steps == own:
-            continue
-        found.append([slip.thought, steps, [theirs.index(name) for name in names]])
-    return found
-
-
-def _steps(design: Design) -> Data:
-    feeds, schedule = compiled.schedule(design)
-    return {**compiled.flat(design.netlist), "feeds": feeds, "schedule": schedule}
 
 
 def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:

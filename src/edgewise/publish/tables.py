@@ -30,12 +30,16 @@ def edge_table(trace: Trace, table: EdgeTable, language: str = "", *, keyed: boo
     )
 
 
-def figure(trace: Trace, drawn: Figure, language: str = "") -> str:
-    """A drawing, and the values in it as a table that can be opened."""
+def figure(trace: Trace, drawn: Figure, language: str = "", *, repeated: bool = False) -> str:
+    """A drawing, and the values in it as a table that can be opened.
+
+    A `repeated` one is left out where the stage behind it runs, which begins with the same.
+    """
     caption = html.escape(drawn.caption or moment(trace, drawn.rows))
     table = edge_table(trace, EdgeTable(drawn.names, drawn.rows))
+    kind = "drawing repeated" if repeated else "drawing"
     return (
-        f'<figure class="drawing"{language}>\n<div class="box" role="region"'
+        f'<figure class="{kind}"{language}>\n<div class="box" role="region"'
         f' aria-label="{caption}" tabindex="0">\n{drawn.svg}\n</div>\n'
         f"<figcaption>{caption}\n"
         f"<details><summary>The values as a table</summary>\n{table}</details>\n"

@@ -1,6 +1,7 @@
 // @ts-check
 /** The edge table of a stage: a line a row, the words in bits, MSB left. */
 import { h } from "./elements.js";
+import { X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -18,6 +19,8 @@ export class EdgeTable {
     /** @type {HTMLElement[]} */
     this.lines = [];
     this.now = -1;
+    /** Whether the number stands beside the bits of a word. */
+    this.numbers = false;
   }
 
   /**
@@ -51,10 +54,17 @@ export class EdgeTable {
    */
   line(k, columns, rows, open, phase) {
     const line = h("tr", { "data-row": k });
-    if (phase && phase[0]) line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, phase[0]));
-    else if (phase) line.append(h("td"));
+    if (phase && phase[0]) {
+      // The name keeps in sight within its own rows.
+      line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, h("span", {}, phase[0])));
+    }
+    if (phase && !phase[0]) line.append(h("td"));
     line.append(h("th", { scope: "row" }, k ? String(k) : "start"));
-    for (const [, nets] of columns) line.append(k > open ? blank(nets.length) : word(rows, k, nets));
+    for (const [, nets] of columns) {
+      const cell = k > open ? blank(nets.length) : word(rows, k, nets);
+      if (this.numbers && k <= open && nets.length > 1) cell.append(number(rows[k], nets));
+      line.append(cell);
+    }
     this.lines.push(line);
     return line;
   }
@@ -101,4 +111,11 @@ function word(rows, k, nets) {
     cell.append(digit);
   }
   return cell;
+}
+
+/** What a word is as a number without sign. @param {Row} row @param {number[]} nets */
+function number(row, nets) {
+  const known = nets.every((net) => row[net] !== X);
+  const value = known ? nets.reduceRight((sum, net) => sum * 2n + BigInt(row[net]), 0n) : "?";
+  return h("span", { class: "number" }, ` = ${value}`);
 }

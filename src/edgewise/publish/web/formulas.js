@@ -17,6 +17,9 @@ import { X, find } from "./simulator.js";
 /** A formula that has no value here; the message says why. */
 export class Meaningless extends Error {}
 
+/** A word of which bits are unknown has no value: what is said of it can't be relied on. */
+class Unknown extends Meaningless {}
+
 const TIMELESS = { row: null, counting: false };
 const WIDEST = 8192;
 
@@ -28,7 +31,7 @@ const WIDEST = 8192;
 export function evaluate(tree, played, at = TIMELESS) {
   switch (tree[0]) {
     case "number": return BigInt(tree[1]);
-    case "unknown": throw new Meaningless("X has no value");
+    case "unknown": throw new Unknown("X has no value");
     case "name": return lookUp(tree[1], tree[2], played, at);
     case "not": return !truth(evaluate(tree[1], played, at));
     case "minus": return -number(evaluate(tree[1], played, at));
@@ -94,7 +97,7 @@ export function number(value) {
   if (typeof value === "boolean") throw new Meaningless("a truth value is not a number");
   if (typeof value === "bigint") return value;
   if (value.bits.includes(X)) {
-    throw new Meaningless(`${value.what} is ${shown(value)}, which has no value`);
+    throw new Unknown(`${value.what} is ${shown(value)}, which has no value`);
   }
   return value.bits.reduceRight((sum, bit) => sum * 2n + BigInt(bit), 0n);
 }
@@ -256,6 +259,7 @@ export function check(claim, played) {
     const sides = claim.sides.map((text, i) => told(text, claim.truth[i + 1], played));
     return { state: "fails", why: sides.join("; ") };
   } catch (wrong) {
+    if (wrong instanceof Unknown) return { state: "fails", why: wrong.message };
     if (wrong instanceof Meaningless) return { state: "silent", why: wrong.message };
     throw wrong;
   }

@@ -1,9 +1,12 @@
 // @ts-check
-/** Trying other numbers: operands and sizes, and the lesson's claims checked again for them. */
+/** Trying other numbers: operands, sizes and the start, and the lesson's claims checked for them. */
 import { h } from "./elements.js";
 import { check } from "./formulas.js";
+import { and } from "./sentences.js";
+import { AS_DESIGNED, X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./sizes.js").Sizes} Sizes */
 /** @typedef {import("./formulas.js").Claim} Claim */
 /** @typedef {import("./formulas.js").Played} Played */
 /** @typedef {Record<string, bigint>} Operands */
@@ -14,13 +17,15 @@ const TOLD = {
   holds: "holds for these numbers", fails: "does not hold for these numbers",
   silent: "says nothing about these numbers",
 };
+/** @type {[number, string][]} */
+const STARTS = [[AS_DESIGNED, "as the circuit says"], [X, "unknown (X)"], [0, "all 0"], [1, "all 1"]];
 let count = 0;
 
 export class Numbers {
   /**
-   * @param {Compiled[]} sizes @param {{size: number, operands: Operands}} own  the lesson's
+   * @param {Sizes} sizes @param {{size: number, operands: Operands}} own  the lesson's
    * @param {boolean} carries  whether the design adds
-   * @param {(size: number, operands: Operands) => void} play
+   * @param {(size: number, operands: Operands, start: number) => void} play
    */
   constructor(sizes, own, carries, play) {
     this.sizes = sizes;
@@ -30,22 +35,33 @@ export class Numbers {
     this.size = own.size;
     /** @type {Field[]} */
     this.fields = [];
-    this.choice = h("select", { id: `${this.id}-size`, change: () => this.resized() },
-      ...sizes.map(({ parameters }, i) => h("option", { value: i }, said(parameters))));
+    /** @type {[string, HTMLSelectElement][]} */
+    this.choices = sizes.choices().map(([name, values]) => {
+      const select = h("select", { id: `${this.id}-${name}`, change: () => this.resized(name) },
+        ...values.map((value) => h("option", { value }, String(value))));
+      return [name, select];
+    });
+    this.start = h("select", { id: `${this.id}-start`, change: () => this.changed() },
+      ...STARTS.map(([value, text]) => h("option", { value }, text)));
     this.places = h("div", { class: "fields" });
+    this.also = h("p", { class: "also", role: "status" });
     this.wrong = h("p", { class: "wrong", role: "alert" });
-    const sized = h("div", { class: "field" },
-      h("label", { for: `${this.id}-size` }, "Size"), this.choice);
+    const design = sizes.at(own.size);
+    const chosen = h("div", { class: "fields" },
+      ...this.choices.map(([name, select]) => h("div", { class: "field" },
+        h("label", { for: select.id }, h("code", {}, name)), select)),
+      ...(design.flipFlops.length ? [h("div", { class: "field" },
+        h("label", { for: this.start.id }, "At power-up"), this.start)] : []));
     const buttons = h("div", { class: "row" });
-    if (carries && this.pair(sizes[own.size])) {
+    if (carries && this.pair(design)) {
       buttons.append(h("button", { type: "button", click: () => this.longest() }, "Longest carry"));
     }
-    if (sizes[own.size].operands.length) {
+    if (design.operands.length) {
       buttons.append(h("button", { type: "button", click: () => this.random() }, "At random"));
     }
     buttons.append(h("button", { type: "button", click: () => this.back() }, "The lesson's numbers"));
     this.form = h("form", { submit: (event) => event.preventDefault() },
-      ...(sizes.length > 1 ? [sized] : []), this.places, this.wrong, buttons);
+      ...(chosen.firstChild ? [chosen] : []), this.also, this.places, this.wrong, buttons);
     this.claims = h("ul", { class: "rechecked" });
     this.element = h("details", { class: "try" },
       h("summary", {}, "Try other numbers"), this.form, this.claims);
@@ -54,9 +70,10 @@ export class Numbers {
 
   /** The fields of the chosen size. @param {Operands} values */
   fill(values) {
-    this.choice.value = String(this.size);
+    const design = this.sizes.at(this.size);
+    for (const [name, select] of this.choices) select.value = String(design.parameters[name]);
     const kept = Object.fromEntries(this.fields.map(({ name, input }) => [name, input.value]));
-    this.fields = this.sizes[this.size].operands.map(([name, width], i) => {
+    this.fields = design.operands.map(([name, width], i) => {
       const id = `${this.id}-${i}`;
       const given = values[name] === undefined ? kept[name] ?? "0" : String(values[name]);
       const input = h("input", {
@@ -89,7 +106,7 @@ export class Numbers {
     }
     this.wrong.textContent = errors.join(" ");
     this.spell();
-    if (!errors.length) this.play(this.size, operands);
+    if (!errors.length) this.play(this.size, operands, Number(this.start.value));
   }
 
   /** Writes each operand in bits beside its field. */
@@ -100,8 +117,15 @@ export class Numbers {
     }
   }
 
-  resized() {
-    this.size = Number(this.choice.value);
+  /** Takes the size with a new value of one parameter, and says what else is new. @param {string} name */
+  resized(name) {
+    const before = this.sizes.parameters[this.size];
+    const wanted = Number(this.choices.find(([one]) => one === name)?.[1].value);
+    this.size = this.sizes.nearest(before, name, wanted);
+    const after = this.sizes.parameters[this.size];
+    const others = Object.keys(after).filter((one) => one !== name && after[one] !== before[one]);
+    this.also.textContent = others.length
+      ? `With ${name} = ${wanted} this page has ${and(others.map((one) => `${one} = ${after[one]}`))}.` : "";
     this.fill({});
     this.changed();
   }
@@ -115,7 +139,7 @@ export class Numbers {
 
   /** The carry of the lowest place runs through all others. */
   longest() {
-    const two = this.pair(this.sizes[this.size]);
+    const two = this.pair(this.sizes.at(this.size));
     if (!two) return;
     this.put((name, width) => name === two[0] ? (1n << width) - 1n : name === two[1] ? 1n : 0n);
   }
@@ -130,6 +154,8 @@ export class Numbers {
 
   back() {
     this.size = this.own.size;
+    this.start.value = String(AS_DESIGNED);
+    this.also.textContent = "";
     this.fill(this.own.operands);
     this.changed();
   }
@@ -153,11 +179,6 @@ export class Numbers {
         h("span", { class: "how" }, `${TOLD[state]}${why ? `: ${why}` : ""}`));
     }));
   }
-}
-
-/** @param {Record<string, number>} parameters */
-function said(parameters) {
-  return Object.entries(parameters).map(([name, value]) => `${name} = ${value}`).join(", ");
 }
 
 /**

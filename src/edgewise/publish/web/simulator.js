@@ -34,6 +34,8 @@
 
 /** The unknown bit. */
 export const X = 2;
+/** Every flip-flop starts as its circuit says. */
+export const AS_DESIGNED = -1;
 
 const AND = [[0, 0, 0], [0, 1, X], [0, X, X]];
 const OR = [[0, 1, X], [1, 1, 1], [X, 1, X]];
@@ -124,6 +126,17 @@ export function operandBits(operands, values) {
 export function fedAt(flat, bits, k) {
   const sources = flat.feeds[flat.schedule[Math.min(k, flat.schedule.length - 1)]];
   return sources.map((source) => (source < 3 ? source : bits[source - 3]));
+}
+
+/**
+ * The design with every flip-flop starting at the same bit.
+ * @param {Compiled} design @param {number} bit  or `AS_DESIGNED`
+ * @returns {Compiled}
+ */
+export function startedWith(design, bit) {
+  if (bit === AS_DESIGNED) return design;
+  const flipFlops = design.flipFlops.map((flipFlop) => [...flipFlop.slice(0, 5), bit]);
+  return { ...design, flipFlops };
 }
 
 /**

@@ -9,30 +9,26 @@ import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
+import { Looks } from "./looks.js";
 import { Numbers } from "./numbers.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
 import { acts, phaseOf, results } from "./sentences.js";
-import { operandBits, run, wordText } from "./simulator.js";
+import { AS_DESIGNED, operandBits, run, startedWith, wordText } from "./simulator.js";
+import { Sizes } from "./sizes.js";
 import { Timing } from "./timing.js";
 
-/** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * @typedef {Compiled & {columns: import("./edges.js").Columns,
- *   stores: import("./sentences.js").Store[], adders: import("./sentences.js").Adder[],
- *   figure: import("./figure.js").Skeleton, slips: import("./ahead.js").Slip[]}} Size
- */
-/**
  * What `stage.py` writes.
- * @typedef {object} StageData
+ * @typedef {object} Lesson
  * @property {string} id
- * @property {Size[]} sizes
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
  * @property {boolean} carries
  * @property {number} fade
+ * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
 
 /** @type {[string, number][]} */
@@ -53,7 +49,9 @@ export class Stage {
     this.data = data;
     this.where = where;
     this.row = 0;
-    this.size = data.sizes[data.own.size];
+    this.sizes = new Sizes(data);
+    this.size = this.sizes.at(data.own.size);
+    this.powerUp = AS_DESIGNED;
     /** @type {Record<string, bigint>} */
     this.operands = Object.fromEntries(
       Object.entries(data.own.operands).map(([name, value]) => [name, BigInt(value)]));
@@ -71,8 +69,14 @@ export class Stage {
     this.timing = new Timing(go);
     this.table = new EdgeTable("The words after each edge, MSB left");
     const own = { size: data.own.size, operands: { ...this.operands } };
-    this.numbers = new Numbers(data.sizes, own, data.carries, (size, operands) => {
-      this.play(size, operands);
+    this.numbers = new Numbers(this.sizes, own, data.carries, (size, operands, start) => {
+      this.play(size, operands, start);
+    });
+    const words = this.size.columns.some(([, nets]) => nets.length > 1);
+    this.looks = new Looks(this.size.figures, words, () => {
+      this.draw();
+      this.redraw();
+      this.go(this.row, false);
     });
     const page = where.page && `${where.page} ${data.id}`;
     this.ahead = new Ahead(new Progress(page), data.fade, () => this.row, (row) => {
@@ -90,7 +94,7 @@ export class Stage {
       class: "stage", "aria-label": `Step through: ${this.size.title}`,
       keydown: (event) => this.key(event),
     }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
-    this.numbers.element, this.ahead.element, this.timing.element, this.table.element);
+    this.numbers.element, this.ahead.element, this.looks.element, this.timing.element, this.table.element);
     swipes(this.picture, (way) => {
       if (!this.picture.classList.contains("large")) this.go(this.row + way, true);
     });
@@ -99,7 +103,7 @@ export class Stage {
     this.projection = new Projection(this, root);
     this.hash = () => this.fromAddress();
     if (where.address) addEventListener("hashchange", this.hash);
-    this.play(data.own.size, this.operands, this.addressed() ?? data.own.row);
+    this.play(data.own.size, this.operands, AS_DESIGNED, this.addressed() ?? data.own.row);
   }
 
   makeMoves() {
@@ -116,17 +120,19 @@ export class Stage {
 
   /**
    * Runs a size with these operands and shows it.
-   * @param {number} size @param {Record<string, bigint>} operands @param {number} [row]
+   * @param {number} size @param {Record<string, bigint>} operands
+   * @param {number} [start]  what every flip-flop holds at power-up
+   * @param {number} [row]
    */
-  play(size, operands, row = this.row) {
+  play(size, operands, start = AS_DESIGNED, row = this.row) {
     this.pause();
-    if (this.size !== this.data.sizes[size] || !this.figure) {
-      this.size = this.data.sizes[size];
-      this.figure = new Figure(this.size.figure, "");
-      this.picture.replaceChildren(this.figure.svg);
+    if (this.size !== this.sizes.at(size) || !this.figure) {
+      this.size = this.sizes.at(size);
+      this.draw();
     }
     this.operands = operands;
-    this.run = run(this.size, operands);
+    this.powerUp = start;
+    this.run = run(startedWith(this.size, start), operands);
     const edges = this.run.length - 1;
     [this.ruler.element, this.moves, this.timing.element].forEach((part) => { part.hidden = !edges; });
     this.ruler.measure(this.size, edges);
@@ -139,11 +145,20 @@ export class Stage {
     this.go(row, false);
   }
 
+  /** Makes the figure in the chosen way; its values come with the row. */
+  draw() {
+    this.figure = new Figure(this.looks.pick(this.size.figures), "");
+    this.picture.replaceChildren(this.figure.svg);
+  }
+
   /** Draws what does not depend on the row shown. */
   redraw() {
     const { size, ahead } = this, rows = ahead.rows;
-    const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)];
-    const given = numbers.map(([name, value]) => `${name}\u00a0=\u00a0${value}`).join(", ");
+    const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)]
+      .map(([name, value]) => `${name}\u00a0=\u00a0${value}`);
+    if (this.powerUp !== AS_DESIGNED) numbers.push(`at power-up all\u00a0${"01X"[this.powerUp]}`);
+    const given = numbers.join(", ");
+    this.table.numbers = this.looks.numbers;
     const draw = () => this.table.draw(size, size.columns, rows, ahead.open, given);
     clearTimeout(this.waiting);
     const cells = rows.length * size.columns.reduce((sum, [, nets]) => sum + nets.length, 0);
@@ -231,7 +246,7 @@ export class Stage {
 
   /** @param {Row} row */
   spoken(row) {
-    const words = this.size.figure.words.map(([name, nets]) => `${name} = ${wordText(row, nets)}`);
+    const words = (this.figure?.skeleton.words || []).map(([name, nets]) => `${name} = ${wordText(row, nets)}`);
     const when = this.run.length > 1 ? `, ${this.moment(this.row)}` : "";
     return `Block diagram of ${this.size.title}${when}: ${words.join(", ")}`;
   }

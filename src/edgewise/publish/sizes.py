@@ -1,0 +1,121 @@
+"""The sizes of a design that a page holds: the lesson's own, and others of its family.
+
+A learner chooses each parameter by itself. A few widths and a few counts are offered; two at once
+change where one of them leaves the circuit as it is, as the number of words does: then one circuit
+serves for all of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from itertools import combinations, product
+from typing import Final
+
+from edgewise.blueprint import Blueprint
+from edgewise.circuit.model import Circuit
+from edgewise.design import Design
+from edgewise.errors import EdgewiseError
+
+MOST_EDGES: Final = 400
+"""Edges of a run that a ruler still shows."""
+MOST_GATES: Final = 8000
+MOST_SIZES: Final = 24
+MOST_CIRCUITS: Final = 8
+"""Different circuits among the sizes; each has figures of its own."""
+_WIDTHS: Final = (4, 8, 16, 32)
+"""Of the first parameter."""
+_COUNTS: Final = (2, 1, 0, 3, 4, 5)
+"""Of the others."""
+
+
+def fits(design: Design) -> bool:
+    """Whether a design is small enough for a stage."""
+    return design.edges <= MOST_EDGES and len(design.netlist.gates) <= MOST_GATES
+
+
+def sizes(design: Design, blueprint: Blueprint | None) -> tuple[Design, ...]:
+    """The design itself, then others of its family.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> blueprint = catalogue.find("serial-adder")
+    >>> [d.parameters["n"] for d in sizes(blueprint.design({"n": 6}), blueprint)]
+    [6, 4, 8, 16, 32]
+    >>> blueprint = catalogue.find("carry-save-accumulator")
+    >>> found = sizes(blueprint.design({"n": 4, "x": 3}), blueprint)
+    >>> [d.parameters["x"] for d in found if d.parameters["n"] == 8]
+    [3, 2, 1, 5]
+    """
+    if blueprint is None:
+        return (design,)
+    search = _Search(blueprint, design)
+    search.one_at_a_time()
+    search.two_at_a_time()
+    return tuple(search.found)
+
+
+@dataclass
+class _Search:
+    blueprint: Blueprint
+    design: Design
+    found: list[Design] = field(default_factory=list)
+    circuits: list[Circuit] = field(default_factory=list)
+    values: dict[str, list[int]] = field(default_factory=dict)
+    """What each parameter can be, besides what it is."""
+    free: set[str] = field(default_factory=set)
+    """Parameters that leave the circuit as it is."""
+
+    def __post_init__(self) -> None:
+        self.found, self.circuits = [self.design], [self.design.circuit]
+        self.values = {name: [] for name in self.design.parameters}
+        self.free = set(self.values)
+
+    def one_at_a_time(self) -> None:
+        first, *rest = self.values or [""]
+        wanted = [(first, value) for value in _WIDTHS if first]
+        wanted += [(name, value) for value in _COUNTS for name in rest]
+        for name, value in wanted:
+            known = len(self.circuits)
+            if self.offer({name: value}):
+                self.values[name].append(value)
+            if len(self.circuits) > known:
+                self.free.discard(name)
+
+    def two_at_a_time(self) -> None:
+        for pair in combinations(self.values, 2):
+            if self.free.intersection(pair):
+                for values in product(*(self.values[name] for name in pair)):
+                    self.offer(dict(zip(pair, values, strict=True)))
+
+    def offer(self, changed: Mapping[str, int]) -> bool:
+        """Take the design with these values, if there is one and room for it."""
+        if len(self.found) == MOST_SIZES:
+            return False
+        other = _other(self.blueprint, dict(self.design.parameters), changed)
+        if other is None or not fits(other):
+            return False
+        if any(other.parameters == design.parameters for design in self.found):
+            return False
+        if other.circuit not in self.circuits:
+            if len(self.circuits) == MOST_CIRCUITS:
+                return False
+            self.circuits.append(other.circuit)
+        self.found.append(other)
+        return True
+
+
+def _other(
+    blueprint: Blueprint, own: Mapping[str, int], changed: Mapping[str, int]
+) -> Design | None:
+    """The design with other values of some parameters; the rest as they are, or their defaults."""
+    usual = blueprint.numbers({})
+    # What the lesson did not choose follows the parameters that change.
+    chosen = {name: value for name, value in own.items() if value != usual[name]}
+    for wanted in ({**chosen, **changed}, changed):
+        try:
+            return blueprint.design(wanted)
+        except EdgewiseError:
+            continue
+    return None

@@ -1,0 +1,53 @@
+// @ts-check
+/** How a stage is shown: symbols of the gates, parts open or closed, words with their numbers. */
+import { h } from "./elements.js";
+
+/** @typedef {import("./sizes.js").Drawn} Drawn */
+
+const SYMBOLS = { distinctive: "distinctive shapes", rectangular: "rectangles" };
+let count = 0;
+
+export class Looks {
+  /**
+   * @param {Drawn[]} figures  the ways in which a figure is there; the first is the lesson's
+   * @param {boolean} words  whether there are words of more than one bit
+   * @param {() => void} changed
+   */
+  constructor(figures, words, changed) {
+    const [{ symbols, opened }] = figures;
+    this.id = `looks-${++count}`;
+    this.symbols = h("select", { id: `${this.id}-symbols`, change: changed },
+      ...Object.entries(SYMBOLS).map(([value, text]) => h("option", { value }, text)));
+    this.symbols.value = symbols;
+    this.inside = h("select", { id: `${this.id}-inside`, change: changed },
+      h("option", { value: "open" }, "open"), h("option", { value: "closed" }, "closed"));
+    this.words = h("select", { id: `${this.id}-words`, change: changed },
+      h("option", { value: "bits" }, "bits"),
+      h("option", { value: "numbers" }, "bits and numbers"));
+    const several = figures.some((one) => one.symbols !== symbols);
+    this.element = h("details", { class: "looks" },
+      h("summary", {}, "Change how it is shown"),
+      h("div", { class: "fields" },
+        ...(several ? field("Symbols", this.symbols) : []),
+        ...(opened.length ? field(opened.join(", "), this.inside) : []),
+        ...(words ? field("Words in the table", this.words) : [])));
+    this.element.hidden = !several && !opened.length && !words;
+  }
+
+  /** The figure in the chosen way, or the nearest to it. @param {Drawn[]} figures */
+  pick(figures) {
+    const open = this.inside.value === "open";
+    const fitting = figures.filter(({ opened }) => opened.length > 0 === open);
+    const wanted = fitting.length ? fitting : figures;
+    return wanted.find(({ symbols }) => symbols === this.symbols.value) || wanted[0];
+  }
+
+  get numbers() {
+    return this.words.value === "numbers";
+  }
+}
+
+/** @param {string} text @param {HTMLSelectElement} select */
+function field(text, select) {
+  return [h("div", { class: "field" }, h("label", { for: select.id }, text), select)];
+}
