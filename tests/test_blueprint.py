@@ -104,6 +104,18 @@ def test_messages_about_parameters(parameters: str, message: str) -> None:
             "tide.yaml:1:1: found a list, expected a circuit text that begins with circuit: NAME",
         ),
         ("inputs: {x: 1}", "tide.yaml:1:1: the entry circuit: NAME is missing"),
+        (
+            "circuit: tide gauge\nabout: nothing yet\nparameters: {n: 4}\n",
+            "tide.yaml:1:1: tide gauge is a name with no circuit behind it; expected inputs, parts"
+            " or outputs: add what is in it, as in outputs: {y: x}",
+        ),
+        (
+            f"{WIRE}---\ncircuit: cell\n---\n{WIRE}",
+            "tide.yaml:6:1: cell is a name with no circuit behind it; expected inputs, parts or"
+            " outputs: add what is in it, as in outputs: {y: x}\n"
+            "tide.yaml:8:1: there are two circuits named tide wire; the first is in line 1: give"
+            " each its own name",
+        ),
         ("circuit: [a]", "tide.yaml:1:10: circuit: found a list, expected a single value"),
         (
             "circuit: a\ninput: {x: 1}\nparts {}\n",
@@ -136,6 +148,76 @@ def test_lines_are_counted_from_the_first_line_given() -> None:
     assert str(wrong.value) == (
         "tide.md:13:1: a circuit text has no entry input; did you mean inputs?"
     )
+
+
+# ---------------------------------------------------------------------- circuits that none uses
+
+CELL = "---\ncircuit: cell\nparameters: {k: 2 in 1..3}\ninputs: {i: k}\n"
+
+
+@pytest.mark.parametrize(
+    ("idle", "message"),
+    [
+        ("outputs: {o: j}\n", "9:14: there is no net or part named j; there is: i"),
+        (
+            "nets: {m: 1}\noutputs: {o: i}\n",
+            "9:8: nothing drives net m; let an output port or a join drive it",
+        ),
+        (
+            "parts: {N: {part: nott, in: i}}\noutputs: {o: N}\n",
+            "9:19: part N: there is no part nott; did you mean not?",
+        ),
+        (
+            "parts: {N: {part: and, in: [M.out, i(0)]}, M: {part: not, in: N.out}}\n"
+            "outputs: {o: N.out}\n",
+            "9:9: combinational loop: N.out -> M.out -> N.out; put a flip-flop into it, or break"
+            " it",
+        ),
+        (
+            "parts: {P: {part: cell, i: i}}\noutputs: {o: P}\n",
+            "9:19: a circuit can't contain itself: cell -> cell",
+        ),
+        (
+            "parts: {P: {part: leaf, i: i}}\noutputs: {o: P}\n"
+            "---\ncircuit: leaf\ninputs: {i: 1}\noutputs: {o: i(3)}\n",
+            "14:14: i has no bit 3; its bits are 0..0, MSB first",
+        ),
+    ],
+)
+def test_a_circuit_that_nothing_uses_is_checked_too(idle: str, message: str) -> None:
+    assert complaint(f"{WIRE}{CELL}{idle}") == f"tide.yaml:{message}"
+
+
+def test_its_parameters_are_checked_with_their_defaults() -> None:
+    idle = CELL.replace("2 in 1..3", "4 in 1..3") + "outputs: {o: i}\n"
+    assert complaint(WIRE + idle) == "tide.yaml:7:17: parameter k is 4; the range is 1..3"
+    with_range = CELL + "outputs: {o: i(1)}\n"
+    assert blueprint.from_text(WIRE + with_range, "tide.yaml").design().netlist.gates == ()
+
+
+def test_errors_of_used_and_idle_circuits_are_told_together() -> None:
+    text = WIRE.replace("y: x", "y: xx") + CELL + "outputs: {o: j}\n"
+    assert complaint(text) == (
+        "tide.yaml:4:14: there is no net or part named xx; did you mean x?\n"
+        "tide.yaml:9:14: there is no net or part named j; there is: i"
+    )
+
+
+def test_so_many_circuits_may_be_idle_and_no_more() -> None:
+    def idle(many: int) -> str:
+        return WIRE + "".join(
+            f"---\ncircuit: c{i}\ninputs: {{i: 1}}\noutputs: {{o: i}}\n" for i in range(many)
+        )
+
+    assert blueprint.from_text(idle(32), "tide.yaml").design().netlist.gates == ()
+    assert complaint(idle(33)) == (
+        "tide.yaml:6:1: 33 circuits of this text are used by none; the limit is 32: leave them out"
+    )
+
+
+def test_a_timetable_builds_none_of_them() -> None:
+    text = f"{WIRE}{CELL}outputs: {{o: j}}\n"
+    assert blueprint.from_text(text, "tide.yaml").timetable().edges == 0
 
 
 # ---------------------------------------------------------------------- files

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from edgewise import blueprint, run
-from edgewise.blueprint import ENTRIES
 from edgewise.circuit import parts
 from edgewise.formula import RESERVED
+from edgewise.shelf import ENTRIES
 
 TEXT = (Path(__file__).parents[1] / "docs" / "circuit-text.md").read_text("utf-8")
 CIRCUITS = re.findall(r"^```yaml\n(.*?)^```", TEXT, re.MULTILINE | re.DOTALL)

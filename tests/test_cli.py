@@ -112,6 +112,21 @@ def test_a_circuit_file_works_like_a_catalogue_name(edgewise: Edgewise, tmp_path
             ("draw", "serial-adder", "--operands", "a=1,b=2", "--figure", "tming", "-o", "x.svg"),
             "there is no figure tming; did you mean timing?\n",
         ),
+        # What is drawn is settled before a run is asked for.
+        (
+            ("draw", "serial-adder", "--figure", "tming", "-o", "x.svg"),
+            "there is no figure tming; did you mean timing?\n",
+        ),
+        (
+            ("draw", "serial-adder", "--figure", "tming", "--path", "--clock", "off"),
+            "there is no figure tming; did you mean timing?\n"
+            "clock is off; expected wedge, hidden or wires\n",
+        ),
+        (
+            ("draw", "serial-adder", "--figure", "timing", "-o", "x.svg"),
+            "operand a is missing; give a number in 0..63\n"
+            "operand b is missing; give a number in 0..63\n",
+        ),
         (
             ("draw", "serial-adder", "--operands", "a=1,b=2", "--after", "13", "-o", "x.svg"),
             "there is no row 13: the rows are 0..12\n",

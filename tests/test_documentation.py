@@ -4,6 +4,7 @@
 - ``console`` blocks: each ``$ edgewise …`` line runs in a temporary copy of examples/, and what it
   prints is compared with what the block shows (a line of ``…`` alone stands for any lines);
 - ``python`` blocks run from top to bottom, one document one namespace;
+- ``markdown`` blocks are lessons, or parts of one: each is checked and made into a page;
 - every public module, class, function and method has a docstring.
 """
 
@@ -24,6 +25,10 @@ from typing import Final
 
 import pytest
 from markdown_it import MarkdownIt
+
+from edgewise import lesson
+from edgewise.lesson.blocks import BLOCKS
+from edgewise.publish import page
 
 ROOT: Final = Path(__file__).parents[1]
 SOURCE: Final = ROOT / "src" / "edgewise"
@@ -204,6 +209,41 @@ def test_python_blocks_run(document: Path) -> None:
             # Empty lines in front, so that a traceback names the line of the document.
             code = "\n" * (block.line - 1) + block.text
             exec(compile(code, str(document), "exec"), namespace)
+
+
+FRONTS: Final = {
+    "```circuit": "design: here\noperands: {a: 1, b: 1}",
+    "x: ": "design: serial-accumulator\nwith: {n: 4, x: 2, m: 1}\noperands: {w: [1, 1]}",
+    "": "design: serial-adder\nwith: {n: 6}\noperands: {a: 22, b: 43}",
+}
+"""What the lesson runs to which a block without front matter belongs, by what is in the block."""
+
+
+def lesson_of(text: str) -> str:
+    """A whole lesson, made of what a ``markdown`` block shows of one."""
+    if text.startswith("---\n"):
+        return text
+    front = next(front for sign, front in FRONTS.items() if sign in text)
+    return f"---\ntitle: Two rain gauges\n{front}\n---\n{text}"
+
+
+@pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: str(path.relative_to(ROOT)))
+def test_lesson_blocks_are_lessons(document: Path) -> None:
+    for block in blocks_of(document.read_text(encoding="utf-8")):
+        if block.language == "markdown":
+            place = f"{document.name}, the lesson in line {block.line}"
+            report = lesson.check_text(lesson_of(block.text), place, ROOT / "examples")
+            assert page.html_of(report).endswith("</html>\n")
+
+
+def test_every_block_of_a_lesson_is_shown() -> None:
+    shown = "".join(
+        block.text
+        for document in DOCUMENTS
+        for block in blocks_of(document.read_text(encoding="utf-8"))
+        if block.language == "markdown" and document.name == "lesson.md"
+    )
+    assert [kind for kind in BLOCKS if f"```{kind}\n" not in shown] == []
 
 
 def test_every_public_name_has_a_docstring() -> None:

@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.blueprint import read_file
 from edgewise.errors import EdgewiseError
 from edgewise.publish.preview import Preview, State, notes_page, sources
+from edgewise.shelf import read_file
 
 if TYPE_CHECKING:
     from starlette.applications import Starlette
@@ -170,7 +170,9 @@ class Server:
         for queue in self.looking:
             queue.put_nowait(state)
         for fault in state.faults:
-            self.tell(f"{self.preview.path}: {fault.message}")
+            self.tell(f"{self.preview.path}: {fault}")
+        for remark in state.remarks:
+            self.tell(f"{self.preview.path}: {remark}")
         if not state.faults:
             self.tell(f"{self.preview.path}: built in {1000 * state.seconds:.0f} ms")
 

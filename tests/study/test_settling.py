@@ -18,7 +18,8 @@ from edgewise.formula import parse
 from edgewise.study import settling
 from edgewise.study.elsewhere import true
 from edgewise.study.grounding import ground
-from edgewise.study.scope import Run, Scope
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope
 from edgewise.study.settling import Settled, settle
 from edgewise.study.stepping import Steps
 from edgewise.study.verdict import Verdict

@@ -71,7 +71,6 @@ def test_both_styles_of_symbols_have_the_same_places(name: str) -> None:
         assert distinctive == rectangular != {}
 
 
-
 # ---------------------------------------------------------------- every figure
 
 

@@ -20,11 +20,12 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Final
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.model import Circuit
 from edgewise.design import Design, Feed, Operand, Phase, Purpose
 from edgewise.formula import Binary, Name, Node, Number, Select, parse
+from edgewise.parameter import Parameter
 
 NAME: Final = "crc-register"
 
@@ -83,7 +84,7 @@ def register(numbers: Mapping[str, int]) -> Circuit:
     --------
     >>> some = {"n": 3, "poly": 3, "init": 0, "reflect_out": 0, "xor_out": 4}
     >>> [part.name for part in register(some).parts]
-    ['F', 'X(1)', 'R(0)', 'R(1)', 'R(2)', 'N(2)']
+    ['F', 'XOR(1)', 'R(0)', 'R(1)', 'R(2)', 'N(2)']
     """
     n, poly = numbers["n"], numbers["poly"]
     b = Builder("CRC register")
@@ -95,7 +96,7 @@ def register(numbers: Mapping[str, int]) -> Circuit:
         if not poly >> i & 1:
             after.append(below)
         elif i:
-            after.append(b.part(f"X({i})", "xor", {"in": (*back, state[i - 1])})["out"])
+            after.append(b.part(f"XOR({i})", "xor", {"in": (*back, state[i - 1])})["out"])
         else:
             after.append(back)
     for i, d in enumerate(after):

@@ -14,12 +14,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import Builder, PlacedPart, wires
 from edgewise.circuit.model import Circuit, Signal
 from edgewise.design import Design, Feed, Operand, Phase, Purpose
 from edgewise.errors import DesignError
 from edgewise.formula import Number, parse
+from edgewise.parameter import Parameter
 
 NAME = "digit-serial-adder"
 

@@ -23,13 +23,14 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 from typing import Final
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.catalogue.sums import CARRY_IN, of_sum
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.model import Circuit, Kind, Port, Signal
 from edgewise.circuit.parts import one_bit
 from edgewise.design import Design
 from edgewise.formula import Number
+from edgewise.parameter import Parameter
 
 
 def widths(n: int, m: int) -> list[int]:

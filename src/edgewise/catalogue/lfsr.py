@@ -14,11 +14,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit
 from edgewise.design import Design, Phase, Purpose
 from edgewise.formula import Number, parse
+from edgewise.parameter import Parameter
 
 NAME: Final = "lfsr"
 

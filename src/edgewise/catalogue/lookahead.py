@@ -26,12 +26,13 @@ from dataclasses import dataclass
 from functools import lru_cache, partial
 from typing import Final
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import Builder, wires
 from edgewise.circuit.model import Circuit, Kind, Port, Signal
 from edgewise.circuit.parts import one_bit
 from edgewise.design import Design, Operand, Purpose
 from edgewise.formula import Number, parse
+from edgewise.parameter import Parameter
 
 GROUP: Final = 4
 """Places, or groups, in one lookahead unit at most."""

@@ -25,13 +25,14 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache, partial
 from typing import Final, TypeAlias
 
-from edgewise.blueprint import Blueprint, Parameter
+from edgewise.blueprint import Blueprint
 from edgewise.catalogue.sums import CARRY_IN, of_sum
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Kind, Signal
 from edgewise.circuit.parts import one_bit
 from edgewise.design import Design
 from edgewise.formula import Number
+from edgewise.parameter import Parameter
 
 Level: TypeAlias = list[tuple[int, int]]
 """Nodes side by side: the column of each, and the column below that it takes in."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from edgewise.blueprint import Parameter
 from edgewise.circuit.model import Circuit
 from edgewise.design import Design, Operand, Purpose
 from edgewise.formula import Number, parse
+from edgewise.parameter import Parameter
 
 CARRY_IN: Final = Parameter("c", Number(0), Number(0), Number(1))
 """The parameter that says whether a carry comes in."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -202,10 +203,11 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
 
     A block diagram without operands shows the circuit at its start, its inputs unknown.
     """
-    from edgewise.views import render
-    from edgewise.views.figures import Wish
-    from edgewise.views.figures import figure as drawn
+    from edgewise.views import figures, render
 
+    opened, chosen = names_of(open_) or (), names_of(columns)
+    wish = figures.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
+    figures.check(figure, wish)
     if path and figure != "diagram":
         raise TextError(f"--path marks a diagram; leave out --figure {figure} or --path")
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
@@ -216,17 +218,9 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     else:
         run = run_of(name, with_, operands)
     found = _longest(run, model) if path else None
-    wish = Wish(
-        after,
-        rows_of(rows),
-        names_of(columns),
-        names_of(open_) or (),
-        clock,
-        symbols,
-        legend,
-        found.marks if found else (),
-    )
-    render.write(drawn(run, figure, wish), out, scale=scale, outlined=outlined)
+    if found:
+        wish = replace(wish, path=found.marks)
+    render.write(figures.figure(run, figure, wish), out, scale=scale, outlined=outlined)
     if found:
         print(found.text(), end="\n\n")
     print(out)

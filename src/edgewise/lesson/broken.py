@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import TextError, nearest
-from edgewise.study.scope import Run
+from edgewise.study.readings import Run
 from edgewise.trace import Trace
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar

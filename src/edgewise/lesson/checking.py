@@ -11,7 +11,7 @@ from edgewise import blueprint as blueprints
 from edgewise import catalogue
 from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
-from edgewise.blueprint import Blueprint, read_file
+from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest, raise_all
 from edgewise.formula import parse
@@ -25,6 +25,7 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
+from edgewise.shelf import read_file
 from edgewise.study.verdict import Verdict
 from edgewise.trace import Trace
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.formula import parse
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
@@ -135,7 +135,7 @@ def read(
         add(lambda key=key: _text(options, key), None)  # type: ignore[misc]
         for key in ("model", "chart", "need", "caption")
     )
-    at = add(lambda: _numbers(_pair("at", options), known).get("at"), None)
+    at = add(lambda: _at(options, known), None)
     path = add(lambda: _text(options, "path"), None)
     raise_all(errors)
     if not over and need is None:
@@ -148,6 +148,7 @@ def read(
         raise TextError(told, place.place if place else options.place)
     name = model.text if model else "unit-gate"
     cost.technology(name, model.place if model else options.place)
+    raise_all(_strangers(options.get("with"), designs, over))
     place_of = (options.get("over") or options).place
     answer = None
     if need is not None:
@@ -158,7 +159,7 @@ def read(
     return Compared(
         found,
         answer,
-        _chart(found, chart, at),
+        _chart(found, chart, at, options),
         _longest(path, name, blueprint) if path else None,
         " ".join(caption.text.split()) if caption else "",
     )
@@ -185,7 +186,10 @@ def _designs(options: Keys, own: Blueprint | None) -> list[Blueprint]:
         raise TextError(told, options.place)
     found: list[Blueprint] = []
     errors: list[EdgewiseError] = []
-    for item in (tree,) if isinstance(tree, Scalar) else sequence(tree, "designs", "[…]"):
+    items = (tree,) if isinstance(tree, Scalar) else sequence(tree, "designs", "[…]")
+    if not items:
+        raise TextError("designs: found an empty list, expected one design at least", tree.place)
+    for item in items:
         try:
             given = scalar(item, "designs")
             one = _named(given, own)
@@ -213,10 +217,28 @@ def _ranges(tree: Tree | None, known: Numbers) -> dict[str, tuple[int, int]]:
     return found
 
 
-def _pair(key: str, options: Keys) -> Tree | None:
-    """One entry as a mapping of its own."""
-    pairs = tuple(pair for pair in options.pairs if pair[0].text == key)
-    return Keys(pairs, options.place) if pairs else None
+def _at(options: Keys, known: Numbers) -> int | None:
+    """The number at which area is drawn against time; without that chart it says nothing."""
+    tree, chart = options.get("at"), options.get("chart")
+    if tree is None:
+        return None
+    given = scalar(tree, "at")
+    if not (isinstance(chart, Scalar) and chart.text == "area-time"):
+        raise TextError("at: is of chart: area-time; add that, or leave at out", given.place)
+    return _value(given.text, given.place, known)
+
+
+def _strangers(
+    tree: Tree | None, designs: Sequence[Blueprint], over: Mapping[str, tuple[int, int]]
+) -> Iterator[EdgewiseError]:
+    """Parameters behind ``with`` that mean nothing here."""
+    known = sorted({one.name for design in designs for one in design.parameters})
+    for name, _ in mapping(tree, "with", "{d: 2}").pairs if tree is not None else ():
+        if name.text not in known:
+            told = f"none of these designs has a parameter {name.text}{nearest(name.text, known)}"
+            yield DesignError(told, name.place)
+        elif name.text in over:
+            yield TextError(f"{name.text} stands behind over; leave it out of with", name.place)
 
 
 def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
@@ -227,12 +249,16 @@ def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
     return found
 
 
-def _chart(found: Comparison, kind: Scalar | None, at: int | None) -> str:
+def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys) -> str:
     if kind is None or kind.text == "none":
         return ""
     from edgewise.lesson.charts import chart
 
-    return chart(found, kind.text, at, kind.place)
+    if kind.text == "toggles":
+        told = "chart: a lesson counts no toggles; edgewise compare --activity does"
+        raise TextError(told, kind.place)
+    tree = options.get("at")
+    return chart(found, kind.text, at, kind.place if tree is None else tree.place)
 
 
 def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
@@ -243,7 +269,8 @@ def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
-        told = f"path: found {given.text}, expected a design, as in ripple-carry-adder at n=8"
+        told = f"path: found {given.text.strip() or 'nothing'}, expected a design, as in"
+        told += " ripple-carry-adder at n=8"
         raise TextError(told, given.place)
     sizes: dict[str, int] = {}
     for item in (asked["numbers"] or "").split(",") if asked["numbers"] else ():
@@ -251,6 +278,8 @@ def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
         if not (name.isidentifier() and value.isdecimal()):
             told = f"path: found {item.strip()}, expected NAME=NUMBER, as in n=8"
             raise TextError(told, given.place)
+        if name in sizes:
+            raise TextError(f"path: {name} is given twice", given.place)
         sizes[name] = int(value)
     try:
         design = _named(Scalar(asked["design"], given.place), own).design(sizes)

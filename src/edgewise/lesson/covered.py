@@ -9,7 +9,7 @@ from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.study import coverage
 from edgewise.study.account import PARTS
 from edgewise.study.coverage import Coverage
-from edgewise.study.scope import Run
+from edgewise.study.readings import Run
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, scalar, sequence
 

@@ -10,11 +10,11 @@ from typing import Final, Literal, TypeAlias
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.lesson import Report, picking
-from edgewise.lesson.blocks import EdgeTable, Figure
 from edgewise.lesson.picking import Note
-from edgewise.publish import page, printing
+from edgewise.publish import answers, page, printing
 from edgewise.publish.printing import PAPERS, NoGlyph, quoted
-from edgewise.publish.typeset import MARGINS, Sheet, content
+from edgewise.publish.prose import content
+from edgewise.publish.typeset import MARGINS, Sheet
 
 Paper: TypeAlias = Literal["a4", "letter"]
 
@@ -112,9 +112,9 @@ def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Prin
     source = f"{_opening(report, paper)}{owner}{body}"
     if not blanks:
         return Printed(source, sheet.files)
-    answers = Sheet(report, sheet.width)
-    told = _opening(report, paper, ": answers") + _answers(sheet, answers)
-    return Printed(source, sheet.files, told, answers.files)
+    full = Sheet(report, sheet.width)
+    told = _opening(report, paper, ": answers") + answers.told(sheet, full)
+    return Printed(source, sheet.files, told, full.files)
 
 
 def _text_width(paper: str) -> float:
@@ -148,33 +148,6 @@ def _chosen(report: Report) -> str:
         return ""
     why = picking.chosen(report.chosen)
     return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
-
-
-def _answers(asked: Sheet, sheet: Sheet) -> str:
-    """The answer sheet: the blanks by number, then tables and figures in full."""
-    made: list[str] = []
-    if asked.answers:
-        cells = "".join(
-            f"[#{quoted(f'({answer.number})')};], [#raw({quoted(answer.formula)});],"
-            f" [#value({quoted(answer.value)});], "
-            for answer in asked.answers
-        )
-        heads = '[#"blank";], [#"formula";], [#"answer";]'
-        made.append(
-            '#heading(level: 1)[#"Blanks in the text";]\n\n'
-            f"#own-table(3, (right + top, start + top, start + top), ({heads}), {cells})\n\n"
-        )
-    if asked.withheld:
-        made.append('#heading(level: 1)[#"Tables and figures";]\n\n')
-    trace = asked.report.trace
-    for called, piece in asked.withheld:
-        if isinstance(piece, EdgeTable):
-            made.append(sheet.run_table(called, trace, piece))
-        elif isinstance(piece, Figure):
-            made.append(sheet.figure(called, trace, piece))
-    if not made:
-        made.append('#"This handout has no blanks: the lesson computes nothing but givens.";\n\n')
-    return "".join(made)
 
 
 def _place(report: Report, text: str) -> Place:

@@ -10,17 +10,19 @@ import hashlib
 import html
 import json
 import re
+import textwrap
 import time
-from dataclasses import dataclass, field, replace
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
 from edgewise import lesson
-from edgewise.blueprint import read_file
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report, pictures
 from edgewise.lesson.blocks import Said
+from edgewise.lesson.picking import Note
 from edgewise.publish import markup, page, script, stage
+from edgewise.shelf import read_file
 
 MARK: Final = "<!--part-->"
 """Stands before each part in the page."""
@@ -67,6 +69,33 @@ class Fault:
 
     line: int
     message: str
+    details: str = ""
+    """What else there is to look at, such as the rows that make a claim false."""
+
+    def __str__(self) -> str:
+        """The message, and below it the details, indented."""
+        below = f"\n{textwrap.indent(self.details, '  ')}" if self.details else ""
+        return f"{self.message}{below}"
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What is said of the lesson's example, though nothing is wrong; the line as of a `Fault`.
+
+    Examples
+    --------
+    >>> print(Remark(5, "warning", "Line 5, column 11", "C is never set."))
+    Line 5, column 11: warning: C is never set.
+    """
+
+    line: int
+    kind: str
+    """``warning`` or ``note``."""
+    where: str
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.kind}: {self.message}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +111,8 @@ class State:
     parts : tuple of Part
     faults : tuple of Fault
         What is wrong now; the parts are those of the last good lesson then.
+    remarks : tuple of Remark
+        What the example leaves unseen, and why it was chosen; none beside faults.
     seconds : float
         That it took.
     """
@@ -91,6 +122,7 @@ class State:
     head: str
     parts: tuple[Part, ...]
     faults: tuple[Fault, ...]
+    remarks: tuple[Remark, ...] = ()
     seconds: float = 0.0
 
     def data(self, known: set[str]) -> str:
@@ -111,14 +143,14 @@ class State:
             if part.said:
                 told |= {"said": part.said, "rows": list(part.rows)}
             parts.append(told)
-        faults = [{"line": f.line, "message": f.message} for f in self.faults]
         return json.dumps(
             {
                 "version": self.version,
                 "title": self.title,
                 "head": self.head,
                 "parts": parts,
-                "faults": faults,
+                "faults": [asdict(fault) for fault in self.faults],
+                "remarks": [asdict(remark) for remark in self.remarks],
             }
         )
 
@@ -176,11 +208,15 @@ class Preview:
             shift = _Shift(self.good[0] if self.good else "", text)
             faults = tuple(_fault(single, self.path, shift) for single in wrong.parts())
             taken = time.perf_counter() - start
-            self.state = replace(self.state, version=version, faults=faults, seconds=taken)
+            self.state = replace(
+                self.state, version=version, faults=faults, remarks=(), seconds=taken
+            )
             return self.state
         self.good = (text, version, report)
         title, head = report.lesson.front.title, markup.facts(report)
-        self.state = State(version, title, head, parts, (), time.perf_counter() - start)
+        remarks = tuple(_remark(note) for note in report.notes)
+        taken = time.perf_counter() - start
+        self.state = State(version, title, head, parts, (), remarks, taken)
         return self.state
 
     def page(self) -> tuple[str, str]:
@@ -215,7 +251,12 @@ def _fault(wrong: EdgewiseError, path: Path, shift: _Shift) -> Fault:
         told = told.removeprefix(f"{path}:")
         told = re.sub(r"^(\d+):(\d+): ", r"Line \1, column \2: ", told)
         told = re.sub(r"^(\d+): ", r"Line \1: ", told).lstrip()
-    return Fault(line, told)
+    return Fault(line, told, wrong.details)
+
+
+def _remark(note: Note) -> Remark:
+    place = note.place
+    return Remark(place.line, note.kind, f"Line {place.line}, column {place.column}", note.text)
 
 
 class _Shift:

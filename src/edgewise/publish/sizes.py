@@ -46,7 +46,7 @@ def sizes(design: Design, blueprint: Blueprint | None) -> tuple[Design, ...]:
     >>> blueprint = catalogue.find("carry-save-accumulator")
     >>> found = sizes(blueprint.design({"n": 4, "x": 3}), blueprint)
     >>> [d.parameters["x"] for d in found if d.parameters["n"] == 8]
-    [3, 2, 1, 5]
+    [3, 2, 1, 4, 5]
     """
     if blueprint is None:
         return (design,)

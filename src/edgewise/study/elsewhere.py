@@ -15,7 +15,8 @@ from edgewise.errors import EdgewiseError, Place, UnknownBit
 from edgewise.formula import Binary, Node
 from edgewise.study import settling
 from edgewise.study.grounding import ground
-from edgewise.study.scope import Run, Scope, times
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope, times
 from edgewise.study.stepping import Steps
 
 FEW: Final = 10

@@ -9,7 +9,8 @@ from typing import Any, Final
 from edgewise.engines.outcome import Outcome
 from edgewise.formula import Node, Timed, names_in, show
 from edgewise.study.leak import Leak
-from edgewise.study.scope import Run, Scope, times
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope, times
 from edgewise.trace import Trace
 
 _WIDE: Final = 92

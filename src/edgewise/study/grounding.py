@@ -49,7 +49,7 @@ def ground(node: Node, scope: Scope, free: Collection[str] = ()) -> Node:
     --------
     >>> from edgewise import catalogue
     >>> from edgewise.formula import parse
-    >>> from edgewise.study.scope import Run
+    >>> from edgewise.study.readings import Run
     >>> scope = Scope(Run(catalogue.design("serial-adder", n=6), {"a": 0, "b": 0}))
     >>> show(ground(parse("S(n-1) after load + 2 == (a + b) mod 2**n"), scope, ("a", "b")))
     'S(5) after 8 == (a + b) mod 2**6'

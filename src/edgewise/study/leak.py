@@ -12,7 +12,8 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.formula import Node
 from edgewise.study.elsewhere import true
-from edgewise.study.scope import Run, Scope
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope
 from edgewise.trace import Trace
 
 

@@ -18,7 +18,8 @@ from edgewise.study import verdict as verdicts
 from edgewise.study.finding import Finding, around, columns, last_row, words_in
 from edgewise.study.grounding import ground
 from edgewise.study.leak import leak
-from edgewise.study.scope import Run, Scope
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope
 from edgewise.study.settling import LIMIT
 from edgewise.study.verdict import Verdict
 

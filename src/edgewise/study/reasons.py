@@ -27,7 +27,7 @@ def reason(node: Node, scope: Scope) -> str:
     Examples
     --------
     >>> from edgewise import catalogue, formula
-    >>> from edgewise.study.scope import Run
+    >>> from edgewise.study.readings import Run
     >>> run = Run(catalogue.design("serial-adder", n=6), {"a": 0, "b": 1})
     >>> reason(formula.parse("S after 11 == (a + b) mod 64"), Scope(run))
     'S after 11 is 000010 (2), expected 1'

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number
 from edgewise.bits import Word
 from edgewise.design import Design
-from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place, Problems, TextError, UnknownBit, nearest
+from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest
 from edgewise.formula import (
     Binary,
     Dot,
@@ -25,70 +23,7 @@ from edgewise.formula import (
     Unary,
     show,
 )
-from edgewise.trace import Trace
-
-
-@dataclass(frozen=True)
-class Run:
-    """One run of a design, made when something in it is first asked for.
-
-    Parameters
-    ----------
-    design : Design
-    given : mapping of str to int
-        Operands; checked when first used, so that what needs none (``edges == 2*n``) works
-        without.
-    make : function, optional
-        The engine's ``run``; the reference engine unless given.
-    """
-
-    design: Design
-    given: Mapping[str, int]
-    make: Callable[[Design, Mapping[str, int]], Trace] = reference.run
-
-    @cached_property
-    def operands(self) -> dict[str, int]:
-        """The operands, complete and in range."""
-        try:
-            return self.design.values(self.given)
-        except Problems as several:
-            raise several.errors[0] from None
-
-    @cached_property
-    def trace(self) -> Trace:
-        """The rows."""
-        return self.make(self.design, self.operands)
-
-
-@dataclass(frozen=True, slots=True)
-class Reading(Word):
-    """A word that knows where it was read, so that an X in it can be told of by name."""
-
-    what: str = ""
-
-    @property
-    def value(self) -> int:
-        """The unsigned reading; `UnknownBit` names the word and its bits."""
-        if not self.unknown:
-            return self.ones
-        unknown = [str(i) for i in range(self.width) if self.unknown >> i & 1]
-        bits = "its bit is" if self.width == 1 else f"bit {unknown[0]} is"
-        if len(unknown) > 1:
-            bits = f"bits {', '.join(unknown[:-1])} and {unknown[-1]} are"
-        raise UnknownBit(f"{self.what} is {self}, which has no value: {bits} unknown (X)")
-
-    def __str__(self) -> str:
-        return str(Word(self.width, self.ones, self.unknown))
-
-
-def _of_word(function: str, value: Value) -> Value:
-    if not isinstance(value, Word):
-        raise TextError(f"{function}(…) reads a word of bits, found {value}")
-    if function == "known":
-        return value.known
-    whole = value.value  # tells which bits are unknown
-    return Word(value.width, whole).signed if function == "signed" else whole
-
+from edgewise.study.readings import Reading, Run, of_word
 
 Kind: TypeAlias = Literal["function", "total", "fixed", "operand", "net"]
 """What a name stands for; ``fixed`` is a number that is the same in every run."""
@@ -244,7 +179,7 @@ class Scope:
             case (Select(items=items),) if name.base in FUNCTIONS:
                 return call(name.base, [number(evaluate(item, self)) for item in items])
             case (Select(items=(item,)),) if name.base in _WORD_FUNCTIONS:
-                return _of_word(name.base, evaluate(item, self))
+                return of_word(name.base, evaluate(item, self))
             case (Select(items=(Name() as of,)),) if name.base == "edges":
                 return self._edges_in(of)
             case (Select(items=(Name(base=family, steps=()),)),) if name.base == "total":

@@ -27,7 +27,8 @@ from edgewise.engines.variables import Variable
 from edgewise.engines.words import Truth, Whole, Words
 from edgewise.errors import UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
-from edgewise.study.scope import Run, Scope, times
+from edgewise.study.readings import Run
+from edgewise.study.scope import Scope, times
 
 PATIENCE: Final = 2.0
 """Seconds that going through all sets may take, by estimate."""

@@ -11,7 +11,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.model import Tie
 from edgewise.design import Design, Source
 from edgewise.engines import reference
-from edgewise.study.scope import Run
+from edgewise.study.readings import Run
 from edgewise.trace import Trace
 
 _MOST: Final = 400_000

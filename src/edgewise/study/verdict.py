@@ -22,8 +22,9 @@ from edgewise.formula import Claim, Range, Select, names_in, show
 from edgewise.study import settling
 from edgewise.study.elsewhere import FEW, instead, true
 from edgewise.study.grounding import ground
+from edgewise.study.readings import Run
 from edgewise.study.reasons import reason
-from edgewise.study.scope import Run, Scope
+from edgewise.study.scope import Scope
 from edgewise.study.settling import LIMIT, Settled
 from edgewise.study.stepping import Steps, built, steps_of
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Final, get_args
+from typing import Final, cast, get_args
 
-from edgewise.errors import EdgewiseError, nearest
+from edgewise.errors import EdgewiseError, nearest, raise_all
 from edgewise.trace import Trace
 from edgewise.views.drawing import Drawing
 from edgewise.views.manner import Clock
@@ -49,13 +49,39 @@ class Wish:
     path: Sequence[tuple[str, str]] = ()
 
 
+def check(name: str, wish: Wish) -> None:
+    """See that there is such a figure and such choices, before a run is computed for it.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Unknown figure, clock or symbols; all of them at once.
+
+    Examples
+    --------
+    >>> check("tming", Wish(clock="none"))
+    Traceback (most recent call last):
+    edgewise.errors.Problems: there is no figure tming; did you mean timing?
+    clock is none; expected wedge, hidden or wires
+    """
+    errors = []
+    if name not in NAMES:
+        errors.append(EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}"))
+    choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
+    for option, found, allowed in choices:
+        if found not in allowed:
+            expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
+            errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
+    raise_all(errors)
+
+
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     """Draw a figure of a run.
 
     Raises
     ------
-    EdgewiseError
-        Unknown figure, net, row or part; each with the nearest name or the range.
+    EdgewiseError or Problems
+        As of `check`; unknown net, row or part; each with the nearest name or the range.
 
     Examples
     --------
@@ -65,8 +91,8 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     'Timing diagram, edges 0 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     wish = wish or Wish()
-    clock: Clock = _one_of("clock", wish.clock, get_args(Clock))
-    symbols: Style = _one_of("symbols", wish.symbols, get_args(Style))
+    check(name, wish)
+    clock, symbols = cast("Clock", wish.clock), cast("Style", wish.symbols)
     if name == "timing":
         from edgewise.views.timing import timing
 
@@ -88,24 +114,14 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             legend=wish.legend,
             path=wish.path,
         )
-    if name == "filmstrip":
-        from edgewise.views.filmstrip import filmstrip
+    from edgewise.views.filmstrip import filmstrip
 
-        rows = range(trace.edges + 1) if wish.rows is None else wish.rows
-        return filmstrip(
-            trace,
-            rows,
-            open=wish.open,
-            clock=clock,
-            symbols=symbols,
-            legend=wish.legend,
-        )
-    raise EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}")
-
-
-def _one_of(option: str, found: str, allowed: tuple[str, ...]) -> Any:
-    if found not in allowed:
-        raise EdgewiseError(
-            f"{option} is {found}; expected {', '.join(allowed[:-1])} or {allowed[-1]}"
-        )
-    return found
+    rows = range(trace.edges + 1) if wish.rows is None else wish.rows
+    return filmstrip(
+        trace,
+        rows,
+        open=wish.open,
+        clock=clock,
+        symbols=symbols,
+        legend=wish.legend,
+    )

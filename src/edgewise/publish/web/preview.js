@@ -7,8 +7,9 @@ import { h } from "./elements.js";
 
 /** @typedef {{line: number, key: string, html?: string, said?: string, rows?: number[]}} Told */
 /** @typedef {Told & {nodes: ChildNode[]}} Part */
-/** @typedef {{line: number, message: string}} Fault */
-/** @typedef {{version: number, title: string, head: string, parts: Told[], faults: Fault[]}} State */
+/** @typedef {{line: number, message: string, details: string}} Fault */
+/** @typedef {{line: number, kind: string, where: string, message: string}} Remark */
+/** @typedef {{version: number, title: string, head: string, parts: Told[], faults: Fault[], remarks: Remark[]}} State */
 
 const MARK = "part";
 
@@ -72,7 +73,8 @@ class Preview {
     this.told = h("span");
     this.jump = h("button", { type: "button", click: () => this.toFault() }, "Show");
     this.standing = h("div", { class: "standing", role: "status", hidden: true }, this.told, this.jump);
-    document.body.append(this.standing);
+    this.spoken = h("div", { class: "spoken", role: "status" });
+    document.body.append(this.standing, this.spoken);
     this.source = new EventSource("/events");
     this.source.onmessage = (event) => this.take(JSON.parse(event.data));
     this.source.onerror = () => this.stand("The preview has ended, or lost its server: is edgewise watch still running?", false);
@@ -84,9 +86,7 @@ class Preview {
       if (html !== undefined) this.htmls.set(key, html);
     }
     if (!this.parts) this.adopt(state);
-    this.main.querySelectorAll(":scope > .fault").forEach((fault) => fault.remove());
     this.show(state);
-    this.blame(state.faults);
     this.notes();
     document.documentElement.dataset.version = String(state.version);
   }
@@ -105,6 +105,7 @@ class Preview {
   show(state) {
     const old = this.parts || [], stays = kept(old, state.parts);
     const held = this.hold(stays);
+    this.main.querySelectorAll(":scope > .fault, :scope > .remark").forEach((told) => told.remove());
     const still = new Set(stays);
     old.forEach((part, i) => {
       if (!still.has(i)) part.nodes.forEach((node) => node.remove());
@@ -127,6 +128,8 @@ class Preview {
     }
     this.parts = parts;
     this.head(state);
+    this.remark(state.remarks);
+    this.blame(state.faults);
     held();
   }
 
@@ -157,24 +160,45 @@ class Preview {
     else if (facts.outerHTML !== state.head) facts.replaceWith(...nodesOf(state.head));
   }
 
-  /** Puts each error before the part whose line it has. @param {Fault[]} faults */
-  blame(faults) {
+  /**
+   * Puts what is said of a line before the part in which that line is; of line 0, before `top`.
+   * @param {number} line @param {HTMLElement} told @param {ChildNode | null} [top]
+   */
+  put(line, told, top = null) {
     /** @type {Part[]} */
     const parts = this.parts || [];
+    let at = 0;
+    if (line) while (at + 1 < parts.length && parts[at + 1].line <= line) at++;
+    const next = parts.slice(at).flatMap((part) => part.nodes)[0] || null;
+    this.main.insertBefore(told, line ? next : top);
+  }
+
+  /** Puts each remark at its line; they are read aloud only when they have changed. @param {Remark[]} remarks */
+  remark(remarks) {
+    for (const { line, kind, where, message } of remarks) {
+      const [first, ...rest] = kind;
+      this.put(line, h("div", { class: `remark ${kind}`, role: "note" },
+        h("b", {}, `${first.toUpperCase()}${rest.join("")}: `), message, h("span", {}, ` ${where}`)));
+    }
+    const aloud = remarks.map(({ kind, message }) => `${kind}: ${message}`).join(" ");
+    if (this.spoken.textContent !== aloud) this.spoken.textContent = aloud;
+  }
+
+  /** Puts each error at its line, what there is to look at below it. @param {Fault[]} faults */
+  blame(faults) {
     const top = this.main.firstChild;
-    for (const { line, message } of faults) {
-      let at = 0;
-      if (line) while (at + 1 < parts.length && parts[at + 1].line <= line) at++;
-      const next = parts.slice(at).flatMap((part) => part.nodes)[0] || null;
+    for (const { line, message, details } of faults) {
       const [place, ...rest] = message.startsWith("Line ") ? message.split(": ") : ["", message];
-      const fault = h("aside", { class: "fault", role: "alert" });
-      if (place) fault.append(h("b", {}, `${place}: `));
-      fault.append(rest.join(": "));
-      this.main.insertBefore(fault, line ? next : top);
+      const told = h("div", { role: "alert" });
+      if (place) told.append(h("b", {}, `${place}: `));
+      told.append(rest.join(": "));
+      const fault = h("div", { class: "fault" }, told);
+      if (details) fault.append(h("pre", { class: "box", role: "group", tabindex: 0, "aria-label": "The rows to look at" }, details));
+      this.put(line, fault, top);
     }
     if (!faults.length) return this.stand("", false);
     const many = faults.length === 1 ? "An error" : `${faults.length} errors`;
-    const last = parts.length ? "; the page shows the last lesson without one." : ".";
+    const last = this.parts?.length ? "; the page shows the last lesson without one." : ".";
     return this.stand(`${many}${last}`, true);
   }
 

@@ -1,0 +1,90 @@
+"""Readings: one run of a design, and the words that a formula reads in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from edgewise.arithmetic import Value
+from edgewise.bits import Word
+from edgewise.design import Design
+from edgewise.engines import reference
+from edgewise.errors import Problems, TextError, UnknownBit
+from edgewise.trace import Trace
+
+
+@dataclass(frozen=True)
+class Run:
+    """One run of a design, made when something in it is first asked for.
+
+    Parameters
+    ----------
+    design : Design
+    given : mapping of str to int
+        Operands; checked when first used, so that what needs none (``edges == 2*n``) works
+        without.
+    make : function, optional
+        The engine's ``run``; the reference engine unless given.
+    """
+
+    design: Design
+    given: Mapping[str, int]
+    make: Callable[[Design, Mapping[str, int]], Trace] = reference.run
+
+    @cached_property
+    def operands(self) -> dict[str, int]:
+        """The operands, complete and in range."""
+        try:
+            return self.design.values(self.given)
+        except Problems as several:
+            raise several.errors[0] from None
+
+    @cached_property
+    def trace(self) -> Trace:
+        """The rows."""
+        return self.make(self.design, self.operands)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading(Word):
+    """A word that knows where it was read, so that an X in it can be told of by name."""
+
+    what: str = ""
+
+    @property
+    def value(self) -> int:
+        """The unsigned reading; `UnknownBit` names the word and its bits."""
+        if not self.unknown:
+            return self.ones
+        unknown = [str(i) for i in range(self.width) if self.unknown >> i & 1]
+        bits = "its bit is" if self.width == 1 else f"bit {unknown[0]} is"
+        if len(unknown) > 1:
+            bits = f"bits {', '.join(unknown[:-1])} and {unknown[-1]} are"
+        raise UnknownBit(f"{self.what} is {self}, which has no value: {bits} unknown (X)")
+
+    def __str__(self) -> str:
+        return str(Word(self.width, self.ones, self.unknown))
+
+
+def of_word(function: str, value: Value) -> Value:
+    """``known(…)``, ``signed(…)`` or ``value(…)`` of a word.
+
+    Raises
+    ------
+    TextError
+        Of what is no word.
+    UnknownBit
+        A number of a word with an X in it.
+
+    Examples
+    --------
+    >>> of_word("signed", Word.parse("110")), of_word("known", Word.parse("1X0"))
+    (-2, False)
+    """
+    if not isinstance(value, Word):
+        raise TextError(f"{function}(…) reads a word of bits, found {value}")
+    if function == "known":
+        return value.known
+    whole = value.value  # tells which bits are unknown
+    return Word(value.width, whole).signed if function == "signed" else whole
