@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchmarks import commands, exhaustive, proof, stage
+from benchmarks import commands, compare, exhaustive, proof, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
@@ -11,5 +11,7 @@ print()
 proof.main()
 print()
 commands.main()
+print()
+compare.main()
 print()
 stage.main()

@@ -2,33 +2,16 @@
 
 from __future__ import annotations
 
-import os
-import resource
-import subprocess
-import sys
 import tempfile
 from pathlib import Path
 from typing import Final
+
+from benchmarks.timing import command
 
 LESSON: Final = Path(__file__).parents[1] / "examples" / "rain-gauges.md"
 ROUNDS: Final = 10
 """Runs of each command; the fastest counts, since other work can only make one slower."""
 LAW: Final = ("law", "serial-accumulator", "gates", "--over", "n=1..32,x=2..16")
-
-
-def seconds(*words: str, cache: Path) -> float:
-    """Processor time of one run of a command, in seconds."""
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    # Bytecode is kept, as in a process that a teacher starts.
-    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
-    subprocess.run(
-        [sys.executable, "-m", "edgewise", *words],
-        stdout=subprocess.DEVNULL,
-        env={**kept, "EDGEWISE_CACHE": str(cache)},
-        check=True,
-    )
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def main() -> None:
@@ -43,9 +26,9 @@ def main() -> None:
             ("build, layout made", 1.5, build, False),
             ("law of 480 designs", 5.0, LAW, True),
         ):
-            seconds(*words, cache=folder / "cache")
+            command(*words, cache=folder / "cache")
             best = min(
-                seconds(*words, cache=folder / ("cache" if shared else f"{what}-{i}"))
+                command(*words, cache=folder / ("cache" if shared else f"{what}-{i}")).processor
                 for i in range(ROUNDS)
             )
             print(f"{what:22}{best:6.2f}  budget {budget}", flush=True)

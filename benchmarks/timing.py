@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import os
 import platform
+import resource
+import subprocess
+import sys
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from edgewise.engines import native
 from edgewise.engines.chunks import cores
@@ -38,6 +43,40 @@ def timed(work: Callable[[], object]) -> Callable[[], float]:
         return time.perf_counter() - began
 
     return run
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Spent:
+    """What a run of a command took, in seconds.
+
+    Parameters
+    ----------
+    wall : float
+        On the clock.
+    processor : float
+        Of all its processes together.
+    """
+
+    wall: float
+    processor: float
+
+
+def command(*words: str, cache: Path) -> Spent:
+    """What one run of a command takes, in a process of its own."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    # Bytecode is kept, as in a process that a teacher starts.
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    began = time.perf_counter()
+    subprocess.run(
+        [sys.executable, "-m", "edgewise", *words],
+        stdout=subprocess.DEVNULL,
+        env={**kept, "EDGEWISE_CACHE": str(cache)},
+        check=True,
+    )
+    wall = time.perf_counter() - began
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    used = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return Spent(wall, used)
 
 
 def best_of(rivals: list[Rival]) -> dict[str, float]:

@@ -101,3 +101,22 @@ def test_the_longest_path_is_drawn_and_listed(
         str(file),
     ]
     golden("figure-diagram-serial-adder-path.svg", file.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("design", "told"),
+    [
+        ("ripple-carry-adder", "10 gate delays, from b(0) to sum(3)"),
+        ("carry-lookahead-adder", "8 gate delays, from a(1) to sum(2)"),
+    ],
+)
+def test_the_longest_path_through_an_adder_without_a_clock(
+    edgewise: Edgewise, golden: Golden, tmp_path: Path, design: str, told: str
+) -> None:
+    file = tmp_path / "path.svg"
+    words = ("--with", "n=4", "--operands", "a=9,b=6,carry_in=1", "--path", "-o", str(file))
+    out, err, code = edgewise("draw", design, *words)
+    assert (err, code) == ("", 0)
+    assert f"longest path: {told}; " in out
+    golden(f"path-{design}.txt", out.removesuffix(f"\n{file}\n"))
+    golden(f"figure-diagram-{design}-path.svg", file.read_text(encoding="utf-8"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from edgewise.circuit import parts
@@ -39,9 +39,10 @@ class PlacedPart:
         self.part = part
 
     def __getitem__(self, port: str) -> Signal:
-        if self.part.kind.port(port) is None:
+        signal = self.part.signal(port)
+        if not signal and self.part.kind.port(port) is None:
             raise CircuitError(f"part {self.part.name} has no port {port}", self.part.place)
-        return self.part.signal(port)
+        return signal
 
     @property
     def word(self) -> Signal:
@@ -140,15 +141,15 @@ class Builder:
             ) from None
         except CircuitError as wrong:
             raise CircuitError(f"part {name}: {wrong.message}", place) from None
-        connections = tuple(
+        connections = [
             Connection(
                 port.name,
-                given.get(port.name, ()) or wires(f"{name}.{port.name}", port.width),
+                given.get(port.name) or wires(f"{name}.{port.name}", port.width),
                 where.get(port.name, place),
             )
             for port in made.ports
-        )
-        self._parts.append(Part(name, made, connections, place))
+        ]
+        self._parts.append(Part(name, made, tuple(connections), place))
         return PlacedPart(self._parts[-1])
 
     def _made(
@@ -157,20 +158,27 @@ class Builder:
         """The kind of a part, once what is at each port was found to fit."""
         widths = {port: len(signal) for port, signal in given.items()}
         if isinstance(kind, str):
-            possible = parts.part_type(kind).possible(settings, widths)
-        else:
-            possible = kind.ports
-            parts.refuse_unknown_ports(kind.name, possible, given, [k for k, _ in kind.settings])
-            for port in possible:
-                if port.direction == "in" and port.name not in given:
-                    raise parts.PartFault(
-                        f"nothing feeds port {port.name} of {kind.name}; add {port.name}: NET"
-                    )
-        name = kind if isinstance(kind, str) else kind.name
-        for port in possible:
-            if widths.get(port.name, port.width) != port.width:
-                parts.check_width(name, port, widths, self._shown(given[port.name]))
-        return parts.kind(kind, settings, widths) if isinstance(kind, str) else kind
+            try:
+                return parts.kind(kind, settings, widths)
+            except parts.PartFault:
+                # A wrong width is told with what is there, which only the circuit knows.
+                self._refuse_widths(kind, parts.part_type(kind).possible(settings, widths), given)
+                raise
+        parts.refuse_unknown_ports(kind.name, kind.ports, given, [k for k, _ in kind.settings])
+        for port in kind.ins:
+            if port.name not in given:
+                raise parts.PartFault(
+                    f"nothing feeds port {port.name} of {kind.name}; add {port.name}: NET"
+                )
+        self._refuse_widths(kind.name, kind.ports, given)
+        return kind
+
+    def _refuse_widths(self, name: str, ports: Iterable[Port], given: Mapping[str, Signal]) -> None:
+        """Raise `parts.PartFault` unless what is at each port has the port's width."""
+        for port in ports:
+            signal = given.get(port.name)
+            if signal is not None and len(signal) != port.width:
+                parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
 
     def _shown(self, signal: Signal) -> str:
         """A signal as text, without the index of a net's only bit."""

@@ -6,7 +6,9 @@ by `edgewise.circuit.builder` equals the one read from the same circuit text.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from edgewise.bits import Bit
@@ -53,7 +55,7 @@ class Port:
     direction: Literal["in", "out"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Kind:
     """What a part is: its ports and its inside, every width a number.
 
@@ -76,6 +78,16 @@ class Kind:
     settings: tuple[tuple[str, int | str], ...] = ()
     inside: Circuit | None = None
     word: str | None = None
+
+    @cached_property
+    def ins(self) -> tuple[Port, ...]:
+        """The ports at which it reads."""
+        return tuple(port for port in self.ports if port.direction == "in")
+
+    @cached_property
+    def outs(self) -> tuple[Port, ...]:
+        """The ports at which it drives."""
+        return tuple(port for port in self.ports if port.direction == "out")
 
     def port(self, name: str) -> Port | None:
         """The port of this name, or nothing."""
@@ -130,7 +142,7 @@ class Output:
     place: Place | None = field(default=None, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Circuit:
     """Parts, nets and ports.
 
@@ -160,6 +172,32 @@ class Circuit:
     parts: tuple[Part, ...]
     joins: tuple[Join, ...] = ()
     place: Place | None = field(default=None, compare=False)
+
+    @cached_property
+    def kinds(self) -> tuple[Kind, ...]:
+        """The kinds of its parts, each object once."""
+        return tuple({id(part.kind): part.kind for part in self.parts}.values())
+
+    @cached_property
+    def port_nets(self) -> tuple[Net, ...]:
+        """The nets named after the output ports that drive them.
+
+        An output port that drives another net has no net of its own.
+        """
+        found = []
+        for part in self.parts:
+            for port in part.kind.outs:
+                name = f"{part.name}.{port.name}"
+                if name in [b.net for b in part.signal(port.name) if isinstance(b, Wire)]:
+                    found.append(Net(name, port.width, part.place))
+        return tuple(found)
+
+    @cached_property
+    def widths(self) -> Mapping[str, int]:
+        """Width of every net: inputs, declared nets, the clock, nets named after output ports."""
+        known = {net.name: net.width for net in (*self.inputs, *self.nets)}
+        known[CLOCK] = 1
+        return known | {net.name: net.width for net in self.port_nets}
 
     def part(self, name: str) -> Part | None:
         """The part of this name, or nothing."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.bits import Bit
 from edgewise.errors import CircuitError, Place, nearest
@@ -49,6 +49,10 @@ class FlipFlop:
     clear: int | None
     gate: int | None
     start: Bit
+
+
+Drivers: TypeAlias = Mapping[int, tuple[Gate, Place | None]]
+"""The gate that drives each net, and where the part was written down that it is in."""
 
 
 @dataclass(frozen=True)

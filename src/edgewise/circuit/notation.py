@@ -16,7 +16,7 @@ from edgewise.arithmetic import FUNCTIONS
 from edgewise.circuit import parts
 from edgewise.circuit.builder import Builder, as_kind, wires
 from edgewise.circuit.family import members, number_in, targets
-from edgewise.circuit.model import CLOCK, Circuit, Signal
+from edgewise.circuit.model import CLOCK, Circuit, Kind, Signal
 from edgewise.circuit.signals import Consequence, Piece, Signals
 from edgewise.errors import (
     CircuitError,
@@ -39,6 +39,8 @@ from edgewise.yamltext import Scalar, Tree, mapping, scalar
 
 SubCircuit: TypeAlias = Callable[[Mapping[str, int]], Circuit]
 """A circuit used as a part, before its parameters have numbers."""
+MadeFrom: TypeAlias = tuple[str, tuple[tuple[str, int], ...]]
+"""The name of a circuit used as a part, and its parameters' numbers."""
 Find: TypeAlias = Callable[[str, Place], "FoundCircuit | None"]
 """Looks up a circuit used as a part by the name in the text; None: it is none."""
 
@@ -57,6 +59,19 @@ class FoundCircuit:
     build: SubCircuit
 
 
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What stands in the text about a part, or about all members of a family of parts."""
+
+    type_name: str
+    found: FoundCircuit | None
+    settings: tuple[tuple[Scalar, Tree, tuple[str, ...]], ...]
+    """Key, value, and the words that it can be besides numbers."""
+    ports: Mapping[str, Tree]
+    place: Place
+    places: Mapping[str, Place]
+
+
 @dataclass
 class Reading:
     """One circuit being read: what is declared, and all errors so far."""
@@ -70,7 +85,9 @@ class Reading:
     bits: int = 0
     """Bits declared so far."""
     found: dict[str, FoundCircuit | None] = field(default_factory=dict)
-    built: dict[tuple[str, tuple[tuple[str, int], ...]], Circuit] = field(default_factory=dict)
+    built: dict[MadeFrom, Circuit] = field(default_factory=dict)
+    kinds: dict[tuple[MadeFrom, bool], Kind] = field(default_factory=dict)
+    """Of circuits used as parts, without and with a clock port."""
 
     def __post_init__(self) -> None:
         title = self.text.get("circuit")
@@ -82,12 +99,16 @@ class Reading:
         """Collect an error instead of stopping at it."""
         try:
             yield
-        except Consequence:
-            return
         except EdgewiseError as wrong:
-            for single in wrong.parts():
-                single.place = single.place or place
-                self.errors.append(single)
+            self.note(wrong, place)
+
+    def note(self, wrong: EdgewiseError, place: Place | None) -> None:
+        """Collect an error, which is at `place` unless it says otherwise."""
+        if isinstance(wrong, Consequence):
+            return
+        for single in wrong.parts():
+            single.place = single.place or place
+            self.errors.append(single)
 
     @contextmanager
     def declaring(self, key: Scalar) -> Iterator[None]:
@@ -178,6 +199,7 @@ class Reading:
         for key, value in self.section("parts", "{C: {part: flip-flop, d: x}}"):
             with self.declaring(key):
                 body = mapping(value, f"part {key.text}", "{part: flip-flop, d: x}")
+                entry: Entry | None = None
                 for name, values in members(key, self.values):
                     if name in self.names.pieces:
                         first = self.names.pieces[name].place.line
@@ -186,11 +208,13 @@ class Reading:
                             key.place,
                         )
                     self._refuse_parameter(name, key.place)
-                    self.names.pieces[name] = self._piece(name, body, values, key.place)
+                    entry = entry or self._entry(name, body, key.place)
+                    self.names.pieces[name] = self._piece(name, entry, values)
                     if len(self.names.pieces) > MOST_PARTS:
                         raise TextError(f"more than {MOST_PARTS} parts", key.place)
 
-    def _piece(self, name: str, body: Keys, values: Mapping[str, int], place: Place) -> Piece:
+    def _entry(self, name: str, body: Keys, place: Place) -> Entry:
+        """What all members of a family have in common; `name` is the first of them."""
         named = body.get("part")
         if named is None:
             raise TextError(f"part {name} does not say what it is; add part: full-adder", place)
@@ -202,22 +226,30 @@ class Reading:
             words = {} if found else _words(type_text.text)
         own = found.parameters if found else tuple(words)
         entries = [(key, value) for key, value in body.pairs if key.text != "part"]
-        with _in_part(name, place):
+        return Entry(
+            type_text.text,
+            found,
+            tuple((k, value, words.get(k.text, ())) for k, value in entries if k.text in own),
+            {key.text: value for key, value in entries if key.text not in own},
+            place,
+            {key.text: value.place for key, value in entries},
+        )
+
+    def _piece(self, name: str, entry: Entry, values: Mapping[str, int]) -> Piece:
+        with _in_part(name, entry.place, entry.places):
             settings = {
-                key.text: _setting(key, value, values, words.get(key.text, ()))
-                for key, value in entries
-                if key.text in own
+                key.text: _setting(key, value, values, words)
+                for key, value, words in entry.settings
             }
-        ports = {key.text: value for key, value in entries if key.text not in own}
-        places = {key.text: value.place for key, value in entries}
-        piece = Piece(name, values, type_text.text, settings, ports, {}, place, places)
-        with _in_part(name, place, places):
-            if found:
-                self._use_circuit(piece, found)
+            piece = Piece(
+                name, values, entry.type_name, settings, entry.ports, {}, entry.place, entry.places
+            )
+            if entry.found:
+                self._use_circuit(piece, entry.found)
             else:
-                piece.outputs = parts.output_widths(type_text.text, settings, frozenset(ports))
-                piece.word = parts.part_type(type_text.text).word
-        self._count(sum(piece.outputs.values()), place)
+                piece.outputs = parts.output_widths(entry.type_name, settings, entry.ports)
+                piece.word = parts.part_type(entry.type_name).word
+        self._count(sum(piece.outputs.values()), entry.place)
         return piece
 
     def _use_circuit(self, piece: Piece, found: FoundCircuit) -> None:
@@ -225,15 +257,13 @@ class Reading:
         made_from = (found.name, tuple(numbers.items()))
         if made_from not in self.built:
             self.built[made_from] = found.build(numbers)
-        piece.kind = as_kind(
-            self.built[made_from],
-            piece.settings,
-            name=found.name,
-            clocked=CLOCK in piece.ports,
-        )
-        piece.outputs = {
-            port.name: port.width for port in piece.kind.ports if port.direction == "out"
-        }
+        clocked = CLOCK in piece.ports
+        if (made_from, clocked) not in self.kinds:
+            self.kinds[made_from, clocked] = as_kind(
+                self.built[made_from], piece.settings, name=found.name, clocked=clocked
+            )
+        piece.kind = self.kinds[made_from, clocked]
+        piece.outputs = {port.name: port.width for port in piece.kind.outs}
         piece.word = piece.kind.word
         parts.refuse_unknown_ports(found.name, piece.kind.ports, piece.ports, found.parameters)
 
@@ -242,15 +272,17 @@ class Reading:
         for piece in self.names.pieces.values():
             signals: dict[str, Signal] = {}
             for port, tree in piece.ports.items():
-                with self.noting(piece.places[port]):
+                try:
                     signals[port] = self.names.signal(tree, piece.values)
+                except EdgewiseError as wrong:
+                    self.note(wrong, piece.places[port])
             if len(signals) < len(piece.ports):
                 continue
             with self.noting(piece.place):
                 self.builder.part(
                     piece.name,
                     piece.kind or piece.type_name,
-                    dict(signals),
+                    signals,
                     piece.settings,
                     piece.place,
                     piece.places,

@@ -164,16 +164,15 @@ def kind(name: str, settings: Settings, widths: Mapping[str, int]) -> Kind:
     >>> [p.name for p in kind("flip-flop", {}, {"d": 1, "enable": 1}).ports]
     ['d', 'enable', 'q']
     """
-    kind_type = part_type(name)
-    complete = kind_type.complete(settings)
-    return _kind(name, tuple(complete.items()), tuple(sorted(widths.items())))
+    return _kind(name, tuple(settings.items()), tuple(widths.items()))
 
 
 @lru_cache(maxsize=2048)
 def _kind(
     name: str, settings: tuple[tuple[str, int | str], ...], widths: tuple[tuple[str, int], ...]
 ) -> Kind:
-    kind_type, given, bits = part_type(name), dict(settings), dict(widths)
+    kind_type, bits = part_type(name), dict(widths)
+    given = kind_type.complete(dict(settings))
     possible = kind_type.ports(given, bits)
     settable = [setting.name for setting in kind_type.settings]
     refuse_unknown_ports(name, possible, bits, settable)
@@ -186,7 +185,7 @@ def _kind(
     for port in used:
         check_width(name, port, bits)
     inside = kind_type.inside(given, bits) if kind_type.inside else None
-    return Kind(name, used, settings, inside, kind_type.word)
+    return Kind(name, used, tuple(given.items()), inside, kind_type.word)
 
 
 def refuse_unknown_ports(
@@ -221,11 +220,17 @@ def count(number: int, noun: str) -> str:
     return f"{number} {noun}" + ("" if number == 1 else "s")
 
 
-def output_widths(name: str, settings: Settings, inputs: frozenset[str]) -> dict[str, int]:
+def output_widths(name: str, settings: Settings, inputs: Iterable[str]) -> Mapping[str, int]:
     """Width of each output of a part, before anything is known of its inputs' widths."""
+    return _output_widths(name, tuple(settings.items()), frozenset(inputs))
+
+
+@lru_cache(maxsize=512)
+def _output_widths(
+    name: str, settings: tuple[tuple[str, int | str], ...], inputs: frozenset[str]
+) -> Mapping[str, int]:
     kind_type = part_type(name)
-    complete = kind_type.complete(settings)
-    ports = kind_type.ports(complete, dict.fromkeys(inputs, 1))
+    ports = kind_type.ports(kind_type.complete(dict(settings)), dict.fromkeys(inputs, 1))
     return {port.name: port.width for port in ports if port.direction == "out"}
 
 

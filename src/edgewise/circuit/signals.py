@@ -24,11 +24,11 @@ class Piece:
     """Numbers in force: parameters and the family's index."""
     type_name: str
     settings: dict[str, int | str]
-    ports: dict[str, Tree]
-    outputs: dict[str, int]
+    ports: Mapping[str, Tree]
+    outputs: Mapping[str, int]
     """Width of each output port."""
     place: Place
-    places: dict[str, Place]
+    places: Mapping[str, Place]
     kind: Kind | None = None
     """Set for a circuit used as a part."""
     word: str | None = None

@@ -6,9 +6,11 @@ one design is smaller, faster, or better in area x time, with both figures on ei
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from itertools import combinations
 from typing import Any, Final
 
@@ -37,7 +39,7 @@ _WORDS: Final[Mapping[str, tuple[str, str]]] = {
 """What the least of a quantity is called, and what less of it is."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Comparison:
     """The figures of some designs over a range of one parameter.
 
@@ -61,25 +63,35 @@ class Comparison:
     costs: tuple[Cost, ...]
     absent: tuple[tuple[str, int, str], ...] = ()
 
-    def of(self, design: str) -> dict[int, Cost]:
+    @cached_property
+    def _by_design(self) -> dict[str, dict[int, Cost]]:
+        found: dict[str, dict[int, Cost]] = {}
+        for cost in self.costs:
+            value = cost.parameter(self.parameter)
+            if value is not None:
+                found.setdefault(cost.design, {})[value] = cost
+        return found
+
+    @cached_property
+    def _by_value(self) -> dict[int | None, list[Cost]]:
+        found: dict[int | None, list[Cost]] = {}
+        for cost in self.costs:
+            found.setdefault(cost.parameter(self.parameter), []).append(cost)
+        return found
+
+    def of(self, design: str) -> Mapping[int, Cost]:
         """The costs of a design, by the parameter's number."""
-        return {
-            value: cost
-            for cost in self.costs
-            if cost.design == design and (value := cost.parameter(self.parameter)) is not None
-        }
+        return self._by_design.get(design, {})
 
     def at(self, value: int) -> tuple[Cost, ...]:
         """The costs of all designs at a number, in the designs' order."""
-        return tuple(cost for cost in self.costs if cost.parameter(self.parameter) == value)
+        return tuple(self._by_value.get(value, ()))
 
     def ranks(self, value: int, quantity: str) -> dict[str, int]:
         """The rank of each design at a number, 1 for the least; equal figures share a rank."""
         figures = {cost.design: cost.figure(quantity) for cost in self.at(value)}
-        return {
-            name: 1 + sum(other < figure for other in figures.values())
-            for name, figure in figures.items()
-        }
+        ordered = sorted(figures.values())
+        return {name: 1 + bisect_left(ordered, figure) for name, figure in figures.items()}
 
     def curve(self, design: str, quantity: str) -> tuple[tuple[int, float], ...]:
         """A design's figures over the parameter, for a chart."""

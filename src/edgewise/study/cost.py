@@ -80,7 +80,7 @@ class Cost:
 
     def parameter(self, name: str) -> int | None:
         """The number of a parameter, or nothing."""
-        return dict(self.parameters).get(name)
+        return next((number for own, number in self.parameters if own == name), None)
 
     def figure(self, quantity: str) -> Fraction:
         """One of `QUANTITIES`; the period of a circuit without a clock is its time."""

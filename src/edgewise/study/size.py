@@ -56,7 +56,10 @@ def gates(netlist: Netlist, *, two_input: bool = False, inverters: bool = False)
     >>> gates(catalogue.design("ripple-carry-adder", n=4).netlist)
     20
     """
-    return sum(_weight(gate, two_input=two_input, inverters=inverters) for gate in netlist.gates)
+    counted = [gate for gate in netlist.gates if inverters or gate.operator not in _INVERTERS]
+    if not two_input:
+        return len(counted)
+    return sum(map(_weight, counted))
 
 
 def flip_flops(netlist: Netlist) -> int:
@@ -107,7 +110,7 @@ def unit_area(netlist: Netlist) -> int:
     1993 (from memory).
     """
     return sum(
-        _weight(gate, two_input=True, inverters=False) * _unit(gate) for gate in netlist.gates
+        _weight(gate) * _unit(gate) for gate in netlist.gates if gate.operator not in _INVERTERS
     )
 
 
@@ -133,10 +136,9 @@ def _unit(gate: Gate) -> int:
     return 2 if gate.operator in ("xor", "xnor") else 1
 
 
-def _weight(gate: Gate, *, two_input: bool, inverters: bool) -> int:
+def _weight(gate: Gate) -> int:
+    """How many gates of two inputs it stands for; an inverter, where it counts, for one."""
     if gate.operator in _INVERTERS:
-        return int(inverters)
-    if not two_input:
         return 1
     return 3 if gate.operator == "multiplexer" else len(gate.inputs) - 1
 

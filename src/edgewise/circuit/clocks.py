@@ -1,0 +1,78 @@
+"""What may stand at a clock: the clock itself, or one AND gate of the clock and other nets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from edgewise.circuit.netlist import CLOCK_NET, Drivers, FlipFlop, Netlist
+from edgewise.errors import CircuitError, Place
+
+
+def refuse_clock_faults(netlist: Netlist, drivers: Drivers, places: Sequence[Place | None]) -> None:
+    """Raise `CircuitError` for other logic in a clock, and for a clock that is read as data.
+
+    Parameters
+    ----------
+    netlist : Netlist
+        Its gates may be in any order.
+    drivers : mapping of int to (Gate, Place or None)
+        The gate that drives each net.
+    places : sequence of Place or None
+        Of the flip-flops.
+    """
+    for flip_flop, place in zip(netlist.flip_flops, places, strict=True):
+        _refuse_logic(flip_flop, netlist, drivers, place)
+        _refuse_clock_at(flip_flop, place)
+    _refuse_clock_as_data(netlist, drivers)
+
+
+def _refuse_logic(
+    flip_flop: FlipFlop, netlist: Netlist, drivers: Drivers, place: Place | None
+) -> None:
+    clock = flip_flop.gate
+    if clock is None:
+        return
+    gate = drivers[clock][0] if clock in drivers else None
+    if not gate:
+        found = f"net {netlist.labels[clock]}"
+    elif gate.operator == "and" and gate.inputs.count(CLOCK_NET) == 1:
+        return
+    elif gate.operator == "multiplexer":
+        found = f"multiplexer {gate.name}"
+    else:
+        found = f"{gate.operator} gate {gate.name}"
+    raise CircuitError(
+        f"the clock of {flip_flop.name} comes from the {found}: every edge would then depend on its"
+        " delays and glitches, which are not modelled here; use the clock itself with an"
+        " enable, or one AND gate of the clock and other nets",
+        place,
+    )
+
+
+def _refuse_clock_at(flip_flop: FlipFlop, place: Place | None) -> None:
+    for port, net in (("d", flip_flop.d), ("enable", flip_flop.enable), ("clear", flip_flop.clear)):
+        if net == CLOCK_NET:
+            raise CircuitError(
+                f"port {port} of {flip_flop.name} reads the clock, but the clock is not data;"
+                " it goes to clock ports only",
+                place,
+            )
+
+
+def _refuse_clock_as_data(netlist: Netlist, drivers: Drivers) -> None:
+    clocks = {f.gate for f in netlist.flip_flops}
+    data = {net for f in netlist.flip_flops for net in (f.d, f.enable, f.clear)}
+    for net in sorted(n for n in clocks if n is not None):
+        readers = [g.name for g in netlist.gates if net in g.inputs]
+        if net in data or readers:
+            raise CircuitError(
+                f"{netlist.labels[net]} is a gated clock and is read as data"
+                f"{' by ' + readers[0] if readers else ''}; take the net before the gate instead",
+                drivers[net][1],
+            )
+    for gate, place in drivers.values():
+        if CLOCK_NET in gate.inputs and gate.output not in clocks:
+            raise CircuitError(
+                f"{gate.name} reads the clock but drives no clock port; the clock is not data",
+                place,
+            )
