@@ -50,8 +50,8 @@ class Skeleton:
     words : list
         Name, net numbers (LSB first), width, height and size of the digit of a cell.
     ways : list
-        Net numbers, path data, and a net of the storing part at its end: the ways that bits
-        go at an edge.
+        Net numbers, path data, a net of the storing part at its end, and the port at which it
+        ends: the ways that bits can go at an edge.
     """
 
     width: float = 0.0
@@ -59,7 +59,7 @@ class Skeleton:
     svg: str = ""
     nets: list[tuple[str, tuple[int, ...]]] = field(default_factory=list)
     words: list[tuple[str, tuple[int, ...], float, float, float]] = field(default_factory=list)
-    ways: list[tuple[tuple[int, ...], str, int]] = field(default_factory=list)
+    ways: list[tuple[tuple[int, ...], str, int, str]] = field(default_factory=list)
 
     def data(self) -> dict[str, Any]:
         """As plain lists."""
@@ -69,7 +69,7 @@ class Skeleton:
             "svg": self.svg,
             "nets": [[kind, list(nets)] for kind, nets in self.nets],
             "words": [[name, list(nets), *size] for name, nets, *size in self.words],
-            "ways": [[list(nets), path, store] for nets, path, store in self.ways],
+            "ways": [[list(nets), *way] for nets, *way in self.ways],
         }
 
 
@@ -185,4 +185,5 @@ class _Making:
             for stretch in stretches:
                 if target in stretch.targets:
                     points += [p for p in stretch.points if not points or p != points[-1]]
-            self.into.ways.append((pin.nets, line_data(tuple(points)), owner.word[-1]))
+            path = line_data(tuple(points))
+            self.into.ways.append((pin.nets, path, owner.word[-1], pin.port))

@@ -88,7 +88,6 @@ def data(
             "row": wish.row,
         },
         "claims": [compiled.claim(c.text, c.claim) for c in claims],
-        "carries": any(p.kind.name.endswith("adder") for p in trace.design.circuit.parts),
         "fade": wish.fade,
     }
 

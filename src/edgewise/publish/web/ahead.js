@@ -48,6 +48,8 @@ export class Ahead {
     /** @type {number[]} */
     this.expected = [];
     this.at = 0;
+    /** Rows that were left out at the beginning. */
+    this.left = 0;
     this.level = h("select");
     this.sheet = h("div", { class: "sheet" });
     this.verdict = h("p", { class: "verdict", role: "status" });
@@ -56,12 +58,13 @@ export class Ahead {
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
     this.stopping = button("Show all rows", () => this.stop());
+    this.beginning = button("Begin", () => this.begin(Number(this.level.value)));
     this.stopping.hidden = true;
     this.element = h("details", { class: "ahead" },
       h("summary", {}, "Work it out ahead"),
       h("div", { class: "row" },
         h("label", {}, "Rows left out at the end ", this.level),
-        button("Begin", () => this.begin(Number(this.level.value))),
+        this.beginning,
         ...(most ? [] : [button("Begin after the row shown", () => this.beginHere())]),
         this.stopping),
       this.sheet, this.verdict, this.choices, this.tally,
@@ -73,6 +76,7 @@ export class Ahead {
 
   /** Another run to work on. @param {Exercise} exercise */
   set(exercise) {
+    const dropped = this.active;
     this.exercise = exercise;
     const edges = exercise.rows.length - 1;
     const most = Math.min(this.most || edges, edges);
@@ -81,6 +85,7 @@ export class Ahead {
     this.level.value = String(Math.min(this.progress.reached.level, most));
     this.element.hidden = !edges || !exercise.stores.length;
     this.end();
+    if (dropped) this.say("The run has changed, so the rows you were working out are gone.");
     this.count();
   }
 
@@ -107,11 +112,20 @@ export class Ahead {
   begin(left) {
     if (!this.exercise) return;
     this.active = true;
+    this.left = left;
     this.own.clear();
     this.world = this.exercise.rows.slice(0, this.exercise.rows.length - left);
     this.stopping.hidden = false;
     this.say("");
     this.next();
+    this.focus();
+  }
+
+  /** Puts the focus where one goes on: on the bit to fill in, else on what can be chosen. */
+  focus() {
+    const onward = this.blanks[this.at]?.button || this.choices.querySelector("button")
+      || (this.active ? this.stopping : this.beginning);
+    onward.focus();
   }
 
   /** The sheet of the row that comes next, or the end. */
@@ -188,11 +202,18 @@ export class Ahead {
     this.score(blank.flipFlop, bit);
     const right = bit === this.expected[blank.flipFlop];
     this.say(`${blank.label}: ${"01X"[bit]}, ${right ? "right" : "not what follows"}.`);
-    if (this.filled.every((one) => one !== null)) return this.judge();
-    const onward = this.blanks.findIndex(
-      ({ flipFlop }, i) => i > this.at && this.filled[flipFlop] === null);
-    const first = this.blanks.findIndex(({ flipFlop }) => this.filled[flipFlop] === null);
-    this.pick(onward >= 0 ? onward : first, focus);
+    const full = this.filled.every((one) => one !== null);
+    if (full) this.judge();
+    if (!full || this.filled.some((one, i) => one !== this.expected[i])) this.onward(focus);
+  }
+
+  /** Goes to the next bit that is empty; when all are filled in, to the next wrong one. @param {boolean} focus */
+  onward(focus) {
+    const full = this.filled.every((one) => one !== null);
+    const waits = this.blanks.map(({ flipFlop }) =>
+      (full ? this.filled[flipFlop] !== this.expected[flipFlop] : this.filled[flipFlop] === null));
+    const after = waits.indexOf(true, this.at + 1);
+    this.pick(after >= 0 ? after : waits.indexOf(true), focus);
   }
 
   /** @param {Blank} blank @param {number | null} bit */
@@ -242,10 +263,12 @@ export class Ahead {
         this.own.add(row);
         this.say(`You went on with your own row ${row}; what follows is marked against it.`);
         this.accept(/** @type {number[]} */ (this.filled));
+        this.focus();
       }),
       button("Show what follows", () => {
         this.say(`This is row ${row} as it follows.`);
         this.accept(this.expected);
+        this.focus();
       }));
   }
 
@@ -274,7 +297,7 @@ export class Ahead {
   }
 
   finish() {
-    const level = Number(this.level.value), most = this.level.options.length;
+    const level = this.left, most = this.level.options.length;
     const { done, level: reached } = this.progress.reached;
     this.progress.note({ done: done + 1, level: Math.max(reached, Math.min(level + 1, most)) });
     this.sheet.replaceChildren();
@@ -284,7 +307,10 @@ export class Ahead {
     if (level < most) {
       this.choices.replaceChildren(h("button", {
         type: "button",
-        click: () => { this.level.value = String(level + 1); this.begin(level + 1); },
+        click: () => {
+          this.level.value = String(level + 1);
+          this.begin(level + 1);
+        },
       }, "Leave out one row more"));
     }
     this.count();
@@ -293,6 +319,7 @@ export class Ahead {
   stop() {
     this.end();
     this.changed(this.here());
+    this.focus();
   }
 
   end() {

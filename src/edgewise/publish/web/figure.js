@@ -12,7 +12,8 @@ import { X } from "./simulator.js";
  * @property {string} svg
  * @property {[string, number[]][]} nets  kind and net numbers of each stroke
  * @property {[string, number[], number, number, number][]} words  name, nets, size of a cell
- * @property {[number[], string, number][]} ways  nets, path, a net of the store at its end
+ * @property {[number[], string, number, string][]} ways  nets, path, a net of the store at its
+ *   end, and the port at which it ends
  */
 /** @typedef {{nets: number[], parts: Element[], now: string}} Stroke */
 /** @typedef {{net: number, cell: Element, digit: Element, now: string}} Cell */
@@ -131,11 +132,13 @@ export class Figure {
   /**
    * Lets the bits that an edge stores travel along their wires.
    * @param {Row} before  the row that the edge met
-   * @param {(net: number) => boolean} stores  whether the flip-flop of a net takes its input
+   * @param {(net: number, port: string) => boolean} stores  whether the store that has a net
+   *   takes what is at a port
    */
   travel(before, stores) {
     this.still();
-    const tokens = this.skeleton.ways.filter(([nets, , store]) => nets.length < 9 && stores(store))
+    const tokens = this.skeleton.ways
+      .filter(([nets, , store, port]) => nets.length < 9 && stores(store, port))
       .map(([nets, data]) => {
         const way = new Way(data);
         const bits = nets.map((net) => before[net]);

@@ -235,6 +235,43 @@ function step([kind, ...items], played) {
 }
 
 /**
+ * Two operands of one width that a design adds, or nothing.
+ * @param {Compiled} design
+ * @returns {[string, string] | null}
+ */
+export function addends({ purposes, operands }) {
+  for (const names of purposes.flatMap(([, formula]) => sums(formula, operands))) {
+    const widths = new Map(operands.filter(([name]) => names.includes(name)));
+    for (const [first, width] of widths) {
+      const other = [...widths].find(([name, same]) => name !== first && same === width);
+      if (other) return [first, other[0]];
+    }
+  }
+  return null;
+}
+
+/**
+ * The operands that stand together in each sum of a formula.
+ * @param {any} tree @param {[string, number][]} operands
+ * @returns {string[][]}
+ */
+function sums(tree, operands) {
+  if (!Array.isArray(tree)) return [];
+  if (tree[0] === "+") return [terms(tree)];
+  if (tree[0] === "name" && tree[1] === "total" && tree[2].length) {
+    const family = tree[2][0][1][1];
+    return [operands.map(([name]) => name).filter((name) => name.startsWith(`${family}(`))];
+  }
+  return tree.flatMap((part) => sums(part, operands));
+}
+
+/** @param {any} tree @returns {string[]} */
+function terms([kind, left, right]) {
+  if (kind === "name") return [left];
+  return kind === "+" ? [...terms(left), ...terms(right)] : [];
+}
+
+/**
  * A claim as `compiled.py` writes it.
  * @typedef {{text: string, truth: Tree, sides: string[], ranges: [string, Tree, Tree][]}} Claim
  */
@@ -251,7 +288,8 @@ export function check(claim, played) {
       const value = BigInt(played.design.parameters[name]);
       const [least, most] = [low, high].map((bound) => number(evaluate(bound, played)));
       if (value < least || value > most) {
-        return { state: "silent", why: `it speaks of ${name} in ${least}..${most} only` };
+        const range = least === most ? `= ${least}` : `in ${least}..${most}`;
+        return { state: "silent", why: `it speaks of ${name} ${range} only` };
       }
     }
     if (truth(evaluate(claim.truth, played))) return { state: "holds", why: "" };
@@ -268,7 +306,8 @@ export function check(claim, played) {
 /** @param {string} text @param {Tree} side @param {Played} played */
 function told(text, side, played) {
   const value = evaluate(side, played);
-  const number = typeof value === "object" ? ` (${shownNumber(value)})` : "";
+  const wide = typeof value === "object" && value.bits.length > 1;
+  const number = wide ? ` (${shownNumber(value)})` : "";
   return text === shown(value) ? `expected ${text}` : `${text} is ${shown(value)}${number}`;
 }
 

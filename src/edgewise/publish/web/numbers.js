@@ -1,8 +1,7 @@
 // @ts-check
 /** Trying other numbers: operands, sizes and the start, and the lesson's claims checked for them. */
 import { h } from "./elements.js";
-import { check } from "./formulas.js";
-import { and } from "./sentences.js";
+import { addends, check } from "./formulas.js";
 import { AS_DESIGNED, X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -24,10 +23,9 @@ let count = 0;
 export class Numbers {
   /**
    * @param {Sizes} sizes @param {{size: number, operands: Operands}} own  the lesson's
-   * @param {boolean} carries  whether the design adds
    * @param {(size: number, operands: Operands, start: number) => void} play
    */
-  constructor(sizes, own, carries, play) {
+  constructor(sizes, own, play) {
     this.sizes = sizes;
     this.own = own;
     this.play = play;
@@ -53,7 +51,7 @@ export class Numbers {
       ...(design.flipFlops.length ? [h("div", { class: "field" },
         h("label", { for: this.start.id }, "At power-up"), this.start)] : []));
     const buttons = h("div", { class: "row" });
-    if (carries && this.pair(design)) {
+    if (addends(design)) {
       buttons.append(h("button", { type: "button", click: () => this.longest() }, "Longest carry"));
     }
     if (design.operands.length) {
@@ -63,8 +61,9 @@ export class Numbers {
     this.form = h("form", { submit: (event) => event.preventDefault() },
       ...(chosen.firstChild ? [chosen] : []), this.also, this.places, this.wrong, buttons);
     this.claims = h("ul", { class: "rechecked" });
+    this.counted = h("p", { class: "counted", role: "status" });
     this.element = h("details", { class: "try" },
-      h("summary", {}, "Try other numbers"), this.form, this.claims);
+      h("summary", {}, "Try other numbers"), this.form, this.counted, this.claims);
     this.fill(own.operands);
   }
 
@@ -106,7 +105,8 @@ export class Numbers {
     }
     this.wrong.textContent = errors.join(" ");
     this.spell();
-    if (!errors.length) this.play(this.size, operands, Number(this.start.value));
+    if (errors.length) this.uncheck();
+    else this.play(this.size, operands, Number(this.start.value));
   }
 
   /** Writes each operand in bits beside its field. */
@@ -117,31 +117,47 @@ export class Numbers {
     }
   }
 
-  /** Takes the size with a new value of one parameter, and says what else is new. @param {string} name */
+  /**
+   * Takes the size with a new value of one parameter, and says what else is new.
+   * @param {string} name
+   */
   resized(name) {
     const before = this.sizes.parameters[this.size];
     const wanted = Number(this.choices.find(([one]) => one === name)?.[1].value);
     this.size = this.sizes.nearest(before, name, wanted);
     const after = this.sizes.parameters[this.size];
     const others = Object.keys(after).filter((one) => one !== name && after[one] !== before[one]);
-    this.also.textContent = others.length
-      ? `With ${name} = ${wanted} this page has ${and(others.map((one) => `${one} = ${after[one]}`))}.` : "";
+    const told = others.map((one) => (this.sizes.only(name, wanted, one)
+      ? `This page has ${name} = ${wanted} only with ${one} = ${after[one]}.`
+      : `This page has ${name} = ${wanted} without ${one} = ${before[one]}; ${one} is ${after[one]} now.`));
     this.fill({});
+    told.push(...this.fit());
+    this.also.textContent = told.join(" ");
     this.changed();
   }
 
-  /** Two operands of the same width, if there are such. @param {Compiled} design */
-  pair(design) {
-    const [first, ...rest] = design.operands;
-    const other = rest.find(([, width]) => width === first[1]);
-    return other ? [first[0], other[0]] : null;
+  /** Keeps of each operand what its new width holds: the low bits. */
+  fit() {
+    /** @type {string[]} */
+    const told = [];
+    for (const { name, width, input } of this.fields) {
+      const [, wrong, value] = read(name, width, input.value);
+      if (!wrong || value === null || value < 0n) continue;
+      const low = BigInt.asUintN(width, value);
+      input.value = String(low);
+      const bits = `${width} bit${width === 1 ? "" : "s"}`;
+      told.push(`${name} = ${value} does not fit in ${bits}; its low ${bits} make ${low}.`);
+    }
+    this.spell();
+    return told;
   }
 
-  /** The carry of the lowest place runs through all others. */
+  /** The carry of the lowest place runs through all others; operands that are not added stay. */
   longest() {
-    const two = this.pair(this.sizes.at(this.size));
-    if (!two) return;
-    this.put((name, width) => name === two[0] ? (1n << width) - 1n : name === two[1] ? 1n : 0n);
+    const added = addends(this.sizes.at(this.size));
+    if (!added) return;
+    this.put((name, width, kept) =>
+      (name === added[0] ? (1n << width) - 1n : name === added[1] ? 1n : kept));
   }
 
   random() {
@@ -160,19 +176,33 @@ export class Numbers {
     this.changed();
   }
 
-  /** @param {(name: string, width: bigint) => bigint} value */
+  /** @param {(name: string, width: bigint, kept: bigint) => bigint} value */
   put(value) {
     for (const { name, width, input } of this.fields) {
-      input.value = String(value(name, BigInt(width)));
+      const [kept] = read(name, width, input.value);
+      input.value = String(value(name, BigInt(width), kept));
     }
     this.changed();
+  }
+
+  /** Nothing is claimed of numbers that can't be run. */
+  uncheck() {
+    if (this.claims.hidden) return;
+    this.counted.textContent = "The claims are checked again when every operand is in its range.";
+    this.claims.querySelectorAll("li").forEach((claim) => {
+      claim.className = "unchecked";
+      claim.querySelector(".sign")?.replaceChildren();
+      claim.querySelector(".how")?.replaceChildren("not checked for these numbers");
+    });
   }
 
   /** Checks the lesson's claims for the numbers of a run. @param {Claim[]} claims @param {Played} played */
   recheck(claims, played) {
     this.claims.hidden = !claims.length;
-    this.claims.replaceChildren(...claims.map((claim) => {
-      const { state, why } = check(claim, played);
+    const found = claims.map((claim) => check(claim, played));
+    this.counted.textContent = tally(found.map(({ state }) => state));
+    this.claims.replaceChildren(...claims.map((claim, i) => {
+      const { state, why } = found[i];
       return h("li", { class: state },
         h("span", { class: "sign", "aria-hidden": "true" }, MARKS[state]),
         h("code", {}, claim.text),
@@ -181,21 +211,33 @@ export class Numbers {
   }
 }
 
+/** How many claims hold. @param {("holds" | "fails" | "silent")[]} states */
+function tally(states) {
+  const all = states.length, held = states.filter((state) => state === "holds").length;
+  const failed = states.filter((state) => state === "fails").length;
+  if (!all) return "";
+  const claims = all === 1 ? "The lesson's claim" : `Of the lesson's ${all} claims ${held}`;
+  if (all === 1) return `${claims} ${TOLD[states[0]]}.`;
+  const fail = failed ? `, ${failed} ${failed === 1 ? "does" : "do"} not` : "";
+  return `${claims} ${held === 1 ? "holds" : "hold"} for these numbers${fail}.`;
+}
+
 /**
- * An operand as it was written: its value, and what is wrong with it.
+ * An operand as it was written: its value in range, what is wrong with it, and the number
+ * that was written, if it is one.
  * @param {string} name @param {number} width @param {string} written
- * @returns {[bigint, string]}
+ * @returns {[bigint, string, bigint | null]}
  */
 export function read(name, width, written) {
   const text = written.trim().replace("−", "-");
   const most = (1n << BigInt(width)) - 1n;
   const range = `the range is 0..${most} in ${width} bit${width === 1 ? "" : "s"}`;
-  if (!text) return [0n, `operand ${name} is missing; give a number in 0..${most}.`];
+  if (!text) return [0n, `Operand ${name} is missing; give a number in 0..${most}.`, null];
   if (!/^-?(0b[01]+|[0-9]+)$/.test(text) || text.length > 80) {
-    return [0n, `operand ${name}: “${text.slice(0, 20)}” is not a whole number; ${range}.`];
+    return [0n, `Operand ${name}: “${text.slice(0, 20)}” is not a whole number; ${range}.`, null];
   }
   const value = text.startsWith("-") ? -BigInt(text.slice(1)) : BigInt(text);
-  if (value >= 0n && value <= most) return [value, ""];
+  if (value >= 0n && value <= most) return [value, "", value];
   const sign = value < 0n ? "negative" : "too large";
-  return [0n, `operand ${name} is ${value}, which is ${sign}; ${range}.`];
+  return [0n, `Operand ${name} is ${value}, which is ${sign}; ${range}.`, value];
 }

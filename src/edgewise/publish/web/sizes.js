@@ -61,4 +61,12 @@ export class Sizes {
       (one[name] === value ? Object.keys(from).filter((key) => one[key] === from[key]).length : -1));
     return kept.indexOf(Math.max(...kept));
   }
+
+  /**
+   * Whether another parameter has a single value in all sizes in which one has this value.
+   * @param {string} name @param {number} value @param {string} other
+   */
+  only(name, value, other) {
+    return new Set(this.parameters.filter((one) => one[name] === value).map((one) => one[other])).size === 1;
+  }
 }

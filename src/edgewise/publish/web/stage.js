@@ -14,7 +14,7 @@ import { Numbers } from "./numbers.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
-import { acts, phaseOf, results } from "./sentences.js";
+import { actionOf, acts, phaseOf, results } from "./sentences.js";
 import { AS_DESIGNED, operandBits, run, startedWith, wordText } from "./simulator.js";
 import { Sizes } from "./sizes.js";
 import { Timing } from "./timing.js";
@@ -26,7 +26,6 @@ import { Timing } from "./timing.js";
  * @property {string} id
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
- * @property {boolean} carries
  * @property {number} fade
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
@@ -34,6 +33,13 @@ import { Timing } from "./timing.js";
 /** @type {[string, number][]} */
 const SPEEDS = [["slow", 2400], ["steady", 1200], ["quick", 500]];
 
+/**
+ * The ports whose bits a store takes, by what it does.
+ * @type {Record<string, string[]>}
+ */
+const PORTS = { shift: ["in"], left: ["left-in"], load: ["d"], take: ["d", "in"] };
+/** Below this scale the letters of a figure are hard to read. */
+const LEGIBLE = 0.85;
 /** Milliseconds after which what can wait is done. */
 const SOON = 80;
 /** Cells of an edge table that are drawn at once. */
@@ -64,12 +70,12 @@ export class Stage {
     this.addressing = 0;
     this.looking = 0;
     this.calm = matchMedia("(prefers-reduced-motion: reduce)");
-    const go = (/** @type {number} */ row) => this.go(row, true);
+    const go = (/** @type {number} */ row) => this.move(row);
     this.ruler = new Ruler(go);
     this.timing = new Timing(go);
     this.table = new EdgeTable("The words after each edge, MSB left");
     const own = { size: data.own.size, operands: { ...this.operands } };
-    this.numbers = new Numbers(this.sizes, own, data.carries, (size, operands, start) => {
+    this.numbers = new Numbers(this.sizes, own, (size, operands, start) => {
       this.play(size, operands, start);
     });
     const words = this.size.columns.some(([, nets]) => nets.length > 1);
@@ -96,21 +102,26 @@ export class Stage {
     }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
     this.numbers.element, this.ahead.element, this.looks.element, this.timing.element, this.table.element);
     swipes(this.picture, (way) => {
-      if (!this.picture.classList.contains("large")) this.go(this.row + way, true);
+      if (!this.picture.classList.contains("large")) this.move(this.row + way);
     });
-    swipes(this.told, (way) => this.go(this.row + way, true));
+    swipes(this.told, (way) => this.move(this.row + way));
     root.replaceChildren(this.element);
+    this.watching = new ResizeObserver(() => this.offerLarger());
+    this.watching.observe(this.picture);
     this.projection = new Projection(this, root);
     this.hash = () => this.fromAddress();
     if (where.address) addEventListener("hashchange", this.hash);
-    this.play(data.own.size, this.operands, AS_DESIGNED, this.addressed() ?? data.own.row);
+    const linked = this.addressed();
+    this.play(data.own.size, this.operands, AS_DESIGNED, linked ?? data.own.row);
+    // A link to a row leads to the stage; a preview that is made anew leaves the page where it is.
+    if (linked !== null && document.readyState !== "complete") this.element.scrollIntoView();
   }
 
   makeMoves() {
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
-    this.back = button("Back", () => this.go(this.row - 1, true));
-    this.onward = button("Next edge", () => this.go(this.row + 1, true));
+    this.back = button("Back", () => this.move(this.row - 1));
+    this.onward = button("Next edge", () => this.move(this.row + 1));
     this.playing = button("Play", () => (this.timer ? this.pause() : this.start()));
     this.speed = h("select", { "aria-label": "Speed" },
       ...SPEEDS.map(([name, ms]) => h("option", { value: ms }, name)));
@@ -149,6 +160,7 @@ export class Stage {
   draw() {
     this.figure = new Figure(this.looks.pick(this.size.figures), "");
     this.picture.replaceChildren(this.figure.svg);
+    this.offerLarger();
   }
 
   /** Draws what does not depend on the row shown. */
@@ -174,6 +186,12 @@ export class Stage {
     if (rows.length > 1) this.timing.draw(size, size.columns, rows);
   }
 
+  /** Moves to a row for the reader, who then has the lead. @param {number} row */
+  move(row) {
+    this.pause();
+    this.go(row, true);
+  }
+
   /**
    * Moves everything to a row.
    * @param {number} wanted @param {boolean} moved  by the reader, so that the address follows
@@ -194,8 +212,9 @@ export class Stage {
     this.ruler.show(row, open, this.moment(row));
     this.timing.show(row, open);
     this.table.show(row);
-    if (this.back) this.back.disabled = row === 0;
-    if (this.onward) this.onward.disabled = row === open;
+    // A disabled button would lose the focus of who has just pressed it.
+    this.back?.setAttribute("aria-disabled", String(row === 0));
+    this.onward?.setAttribute("aria-disabled", String(row === open));
     if (moved && this.where.address) {
       clearTimeout(this.addressing);
       this.addressing = window.setTimeout(() => this.toAddress(), SOON);
@@ -212,8 +231,12 @@ export class Stage {
 
   /** @param {Row} before */
   travel(before) {
-    const controls = new Map(this.size.flipFlops.map((flipFlop) => [flipFlop[1], flipFlop]));
-    this.figure?.travel(before, (net) => {
+    const { stores, flipFlops } = this.size;
+    const controls = new Map(flipFlops.map((flipFlop) => [flipFlop[1], flipFlop]));
+    this.figure?.travel(before, (net, port) => {
+      const store = stores.find(([, , q]) => q.includes(net));
+      if (store) return PORTS[actionOf(store, before)]?.includes(port) || false;
+      // It is inside a part that is drawn open.
       const [, , enable, clear, gate] = controls.get(net) || [0, 0, -1, -1, -1];
       const is = (/** @type {number} */ control, /** @type {number} */ bit) =>
         control >= 0 && before[control] === bit;
@@ -287,8 +310,14 @@ export class Stage {
     const wanted = rows[/** @type {"Home"} */ (event.key)];
     if (wanted === undefined || this.run.length < 2) return;
     event.preventDefault();
-    this.pause();
-    this.go(wanted, true);
+    this.move(wanted);
+  }
+
+  /** A figure that is drawn too small to be read can be enlarged. */
+  offerLarger() {
+    const wide = this.figure?.skeleton.width || 0;
+    const large = this.picture.classList.contains("large");
+    this.larger.hidden = !large && this.picture.clientWidth >= LEGIBLE * wide;
   }
 
   enlarge() {
@@ -330,6 +359,7 @@ export class Stage {
 
   close() {
     this.pause();
+    this.watching.disconnect();
     clearTimeout(this.waiting);
     clearTimeout(this.addressing);
     // What takes its place, in a preview, goes on from the row in the address.
