@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
 
 import pytest
 from playwright.sync_api import expect
@@ -13,6 +14,7 @@ from edgewise.publish import sentences
 from tests.publish.stages import (
     answer,
     begin,
+    build,
     drawn,
     expected,
     fill,
@@ -66,7 +68,7 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
     opened.get_by_role("button", name="Go on with my row").click()
     assert row(opened) == 8
     assert drawn(opened, "C") == str(bits[carry])
-    assert opened.locator(".told").inner_text().startswith("(Your own rows.)")
+    assert opened.locator(".told").inner_text().startswith("Row 8 is your own: C = ")
     design = catalogue.design("serial-adder", n=6)
     trace = reference.run(design, {"a": 22, "b": 43})
     other = expected(opened)
@@ -226,3 +228,39 @@ def test_rows_lost_to_a_new_run_are_told(opened: Page) -> None:
     fill(opened, "a", "5")
     assert verdict(opened) == "The run has changed, so the rows you were working out are gone."
     assert opened.locator(".blanks").count() == 0
+
+
+NESTED: Final = """\
+---
+title: A gate in the dyke
+design: here
+operands: {tide: 5}
+---
+Two stores in a row, the first inside a part.
+
+```circuit
+circuit: dyke
+inputs: {tide_in: 1}
+parts:
+  D: {part: delay, x: tide_in}
+  F: {part: flip-flop, d: D.y}
+outputs: {late: F.q}
+operands: {tide: 3}
+procedure:
+  - {phase: rise, edges: 3, tide_in: tide lsb-first}
+---
+circuit: delay
+inputs: {x: 1}
+parts:
+  I: {part: flip-flop, d: x}
+outputs: {y: I.q}
+```
+"""
+
+
+def test_what_is_stored_inside_a_part_is_not_asked_for(tmp_path: Path, page: Page) -> None:
+    page.goto(build(tmp_path, NESTED))
+    begin(page, 2)
+    assert page.locator(".blanks .bit").count() == 1
+    answer(page, expected(page))
+    assert verdict(page) == "Row 3 is right. That was the last row."

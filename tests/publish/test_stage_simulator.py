@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
+from edgewise import blueprint as blueprints
 from edgewise import catalogue
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.design import Design, Feed, Operand
@@ -16,6 +17,7 @@ from edgewise.design import Phase as Edges
 from edgewise.engines import reference
 from edgewise.errors import DesignError
 from edgewise.publish import compiled, sentences
+from tests.publish.test_adders import TIDE
 from tests.strategies import designs
 from tests.web.workshop import case, digits, load
 
@@ -198,7 +200,7 @@ def grown(count: int) -> list[Design]:
     return found
 
 
-@pytest.mark.parametrize("number", [4, 6])
+@pytest.mark.parametrize("number", [4, 6, 24])
 def test_the_browser_says_what_python_says(page: Page, number: int) -> None:
     load(page, "formulas", "sentences")
     chance = random.Random(number)  # noqa: S311  # cases, no secrets
@@ -220,3 +222,75 @@ def test_grown_circuits_are_run_and_told_of_alike(page: Page) -> None:
         assert said(page, design, operands) == [
             sentences.told(trace, row) for row in range(trace.edges + 1)
         ]
+
+
+@pytest.mark.parametrize(
+    ("known", "unknown"),
+    [
+        ("go: 1}", "go: 1}"),
+        ("go: 1}", "go: X}"),
+        ("go: 1}", "go: 1, subtract: X}"),
+        ("enable: go}", "enable: go, start: X}"),
+        ("enable: go}", "clear: subtract}"),
+        ("i = 0..n-1): {part: xor, in: [w", "i = 0..n-1): {part: and, in: [w"),
+        ("i = 0..n-1): {part: xor, in: [w", "i = 0..n-1): {part: or, in: [w"),
+        ("T: {part: register, width: n, d: t", "T: {part: register, width: n, d: c(n..1)"),
+        ("V: {part: flip-flop, d: c(n)", "V: {part: register, width: n + 1, d: [c(n), t]"),
+    ],
+)
+@pytest.mark.parametrize("n", [3, 20])
+def test_rows_of_adders_are_told_of_alike(page: Page, known: str, unknown: str, n: int) -> None:
+    load(page, "formulas", "sentences")
+    assert known in TIDE
+    made = blueprints.from_text(TIDE.replace(known, unknown), "tide.yaml")
+    design = made.design({"n": n})
+    for subtract in (0, 1):
+        operands = {"w": 5, "subtract": subtract}
+        trace = reference.run(design, operands)
+        assert said(page, design, operands) == [
+            sentences.told(trace, row) for row in range(trace.edges + 1)
+        ]
+
+
+STANDS: Final = """\
+([design, stores, operands, k, wrong]) => {
+  const values = Object.fromEntries(
+    Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
+  const rows = simulator.run(design, values);
+  for (const net of wrong) rows[k][net] = 1 - rows[k][net];
+  return sentences.stands(design, stores, rows, k);
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "wrong", "text"),
+    [
+        ("serial-adder", [], ""),
+        (
+            "serial-adder",
+            ["S(5)"],
+            "Row 8 is your own: S = 110000. From row 7 would follow S = 010000.",
+        ),
+        (
+            "serial-adder",
+            ["S(5)", "C"],
+            "Row 8 is your own: C = 0 and S = 110000."
+            " From row 7 would follow C = 1 and S = 010000.",
+        ),
+        (
+            "crc-register",
+            ["R(0)", "R(1)", "R(3)"],
+            "Row 8 is your own: R(1..0) = 11 and R(3) = 0."
+            " From row 7 would follow R(1..0) = 00 and R(3) = 1.",
+        ),
+    ],
+)
+def test_an_own_row_is_told_as_such(page: Page, name: str, wrong: list[str], text: str) -> None:
+    load(page, "sentences")
+    design = catalogue.design(name)
+    operands = {"a": 22, "b": 43} if name == "serial-adder" else {"byte(1)": 60}
+    nets = [net for one in wrong for net in design.netlist.find(one)]
+    stores = [store.data() for store in sentences.stores(design)]
+    found = page.evaluate(STANDS, [compiled.design(design), stores, operands, 8, nets])
+    assert found == text

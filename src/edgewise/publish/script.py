@@ -18,12 +18,23 @@ FOLDER: Final = "web"
 _IMPORT: Final = re.compile(r'^import (\{[^}]*\}) from "\./([a-z]+)\.js";\n', re.MULTILINE)
 _EXPORT: Final = re.compile(r"^export (?=(?:const|function|class) (\w+))", re.MULTILINE)
 # Only comments that stand alone on their lines; anything else could be part of a text.
-_COMMENT: Final = re.compile(r"^[ \t]*(/\*\*.*?\*/|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
+_COMMENT: Final = re.compile(r"^[ \t]*(/\*\*(?:(?!\*/).)*\*/|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
 
 
 def source(name: str) -> str:
     """The text of a file of ``web/``."""
     return (resources.files(__package__ or "") / FOLDER / name).read_text("utf-8")
+
+
+def without_comments(text: str) -> str:
+    r"""A script without the comments that stand alone on their lines.
+
+    Examples
+    --------
+    >>> without_comments("/** What\n * it does. */\n/** @type {X} */ (a).b(); // c\n// d\n")
+    '/** @type {X} */ (a).b(); // c\n'
+    """
+    return _COMMENT.sub("", text)
 
 
 @lru_cache(maxsize=8)
@@ -52,5 +63,5 @@ def _add(name: str, made: dict[str, str], waiting: tuple[str, ...]) -> None:
     exported = _EXPORT.findall(text)
     text = _IMPORT.sub(r"const \1 = \2;\n", text)
     text = _EXPORT.sub("", text)
-    text = _COMMENT.sub("", text)
+    text = without_comments(text)
     made[name] = f"const {name} = (() => {{\n{text}return {{ {', '.join(exported)} }};\n}})();"

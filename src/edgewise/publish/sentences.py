@@ -5,156 +5,27 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any, Final
+from typing import Final
 
-from edgewise.bits import X
-from edgewise.circuit.model import Part
-from edgewise.design import Design
+from edgewise.bits import Word, X
 from edgewise.errors import EdgewiseError
 from edgewise.formula import show
+from edgewise.publish.adders import Addend, Adder, AdderRow, adders
+from edgewise.publish.stores import Family, Store, action, families, stores, word
 from edgewise.trace import Trace
 
-STORES: Final = ("flip-flop", "register", "shift-register", "counter")
-_NO_NET: Final = -1
+__all__ = ["adders", "stores", "told"]
 
-
-@dataclass(frozen=True, slots=True)
-class Store:
-    """What stores bits, for sentences.
-
-    Parameters
-    ----------
-    name, kind : str
-    q : tuple of int
-        Net numbers, LSB first.
-    takes : tuple of int
-        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``.
-    load, left : int
-        Nets that choose; -1: not there.
-    loads, left_in : tuple of int
-        What is stored then.
-    controls : tuple of int
-        Enable, clear and clock gate of its flip-flops; -1: not there.
-    """
-
-    name: str
-    kind: str
-    q: tuple[int, ...]
-    takes: tuple[int, ...]
-    load: int
-    left: int
-    loads: tuple[int, ...]
-    left_in: tuple[int, ...]
-    controls: tuple[int, int, int]
-
-    def data(self) -> list[Any]:
-        """As plain lists."""
-        return [
-            self.name,
-            self.kind,
-            list(self.q),
-            list(self.takes),
-            self.load,
-            self.left,
-            list(self.loads),
-            list(self.left_in),
-            list(self.controls),
-        ]
-
-
-@dataclass(frozen=True, slots=True)
-class Adder:
-    """A single adder whose sum or carry goes straight into a store."""
-
-    name: str
-    a: int
-    b: int
-    carry_in: int
-    """-1: a half adder."""
-    carry_from: str
-    """``stored`` where the carry comes from a flip-flop, else nothing."""
-    sum: int
-    carry: int
-
-    def data(self) -> list[Any]:
-        """As plain lists."""
-        return [
-            self.name,
-            self.a,
-            self.b,
-            self.carry_in,
-            self.carry_from,
-            self.sum,
-            self.carry,
-        ]
-
-
-def stores(design: Design) -> tuple[Store, ...]:
-    """The storing parts of a design, as they stand in the circuit.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> [store.name for store in stores(catalogue.design("serial-adder"))]
-    ['A', 'B', 'C', 'S']
-    """
-    return tuple(_store(design, p) for p in design.circuit.parts if p.kind.name in STORES)
-
-
-def _store(design: Design, part: Part) -> Store:
-    names = design.netlist.names
-
-    def nets(*ports: str) -> tuple[int, ...]:
-        return next((names[f"{part.name}.{p}"] for p in ports if part.signal(p)), ())
-
-    def net(port: str) -> int:
-        return nets(port)[0] if nets(port) else _NO_NET
-
-    q = names[part.name]
-    flip_flop = next(f for f in design.netlist.flip_flops if f.q == q[0])
-    loads = nets("d") if net("load") != _NO_NET else ()
-    controls = (flip_flop.enable, flip_flop.clear, flip_flop.gate)
-    return Store(
-        part.name,
-        part.kind.name,
-        q,
-        nets("in", "d") if part.kind.name != "counter" else (),
-        net("load"),
-        net("left"),
-        loads,
-        nets("left-in"),
-        tuple(_NO_NET if c is None else c for c in controls),  # type: ignore[arg-type]
-    )
-
-
-def adders(design: Design) -> tuple[Adder, ...]:
-    """The adders whose results are stored."""
-    stored = {net for store in stores(design) for net in store.takes}
-    held = {flip_flop.q for flip_flop in design.netlist.flip_flops}
-    names = design.netlist.names
-    found = []
-    for part in design.circuit.parts:
-        if part.kind.name not in ("full-adder", "half-adder"):
-            continue
-        ports = {p.name: names[f"{part.name}.{p.name}"][0] for p in part.kind.ports}
-        carry_in = ports.get("carry-in", _NO_NET)
-        adder = Adder(
-            part.name,
-            ports["a"],
-            ports["b"],
-            carry_in,
-            "stored" if carry_in in held else "",
-            ports["sum"],
-            ports["carry-out"],
-        )
-        if {adder.sum, adder.carry} & stored:
-            found.append(adder)
-    return tuple(found)
-
-
-# ---------------------------------------------------------------------- sentences
+LONG: Final = 60
+"""Characters of a formula that is left out of a sentence."""
+WIDE: Final = 16
+"""Bits of a word that is told by its name alone, where it has one."""
+_NAMED: Final = 3
+"""Parts that hold and are named, at most."""
+_NOTHING: Final = "nothing is stored"
+_BARE: Final = re.compile(r"-?[0-9]+")
 
 
 def told(trace: Trace, row: int) -> str:
@@ -173,6 +44,10 @@ def told(trace: Trace, row: int) -> str:
     >>> told(trace, 8)  # doctest: +NORMALIZE_WHITESPACE
     'After edge 8, phase add: a=1, b=1 and the stored carry 0 add to 10: the sum bit 0 enters S,
     the carry 1 stays in C. X enters A and X enters B.'
+    >>> trace = run(catalogue.design("shift-add-multiplier", n=4), a=11, b=5)
+    >>> told(trace, 2)  # doctest: +NORMALIZE_WHITESPACE
+    'After edge 2, phase multiply: H = 0000 and M = 1011 (Q(0) = 1 lets it through) add to 01011:
+    bits 4..1 go to H, bit 0 enters Q. M holds.'
     """
     return " ".join([*_head_and_acts(trace, row), *_results(trace, row)])
 
@@ -183,70 +58,84 @@ def _head_and_acts(trace: Trace, row: int) -> list[str]:
     if not trace.edges:
         return []
     if not row:
-        values = ", ".join(f"{s.name} = {_word(trace.rows[0], s.q)}" for s in kept)
-        return [f"At the start: {values}."]
+        start = trace.rows[0]
+        values = [f"{one.name} = {one.word(start, lambda s: s.q)}" for one in families(kept)]
+        return [f"At the start: {', '.join(values) or _NOTHING}."]
     phase = design.phase_of(row)
     head = f"After edge {row}, phase {phase.name}:" if phase else f"After edge {row}:"
     acts = _acts(kept, adders(design), trace.rows[row - 1], trace.rows[row])
-    return [head, *acts]
+    return [head, *(acts or [f"{_NOTHING}."])]
 
 
 def _acts(
-    kept: Sequence[Store], adding: Sequence[Adder], before: Sequence[int], after: Sequence[int]
+    kept: Sequence[Store], rows: Sequence[AdderRow], before: Sequence[int], after: Sequence[int]
 ) -> list[str]:
-    does = {store.name: _action(store, before) for store in kept}
+    does = {store.name: action(store, before) for store in kept}
     said: list[str] = []
     told_of: set[str] = set()
-    for adder in adding:
-        text, names = _addition(adder, kept, does, before)
+    for row in rows:
+        text, names = _addition(row, kept, does, before)
         if text:
-            said.append(f"{adder.name}: {text}" if len(adding) > 1 else text)
+            said.append(f"{row.name}: {text}" if len(rows) > 1 else text)
             told_of |= names
     rest = [store for store in kept if store.name not in told_of]
 
-    def doing(action: str) -> list[Store]:
-        return [store for store in rest if does[store.name] == action]
+    def doing(what: str) -> list[Family]:
+        return families([store for store in rest if does[store.name] == what])
 
-    entering = [f"{_word(before, s.takes)} enters {s.name}" for s in doing("shift")]
-    entering += [
-        f"{_word(before, s.left_in)} enters {s.name} from the right" for s in doing("left")
-    ]
+    def verb(one: Family, single: str, many: str) -> str:
+        given = one.word(before, lambda s: s.given(does[s.name]))
+        return f"{one.name} {many if one.many else single} {given}"
+
+    entering = [_entering(one, before, "shift", "") for one in doing("shift")]
+    entering += [_entering(one, before, "left", " from the right") for one in doing("left")]
     said += _sentence(entering)
-    said += _sentence([f"{s.name} takes {_word(before, s.takes)}" for s in doing("take")])
-    said += _sentence([f"{s.name} loads {_word(before, s.loads)}" for s in doing("load")])
-    counted = [
-        f"{s.name} counts from {_word(before, s.q)} to {_word(after, s.q)}" for s in doing("count")
-    ]
-    said += _sentence(counted)
-    said += _together([s.name for s in doing("clear")], "is cleared", "are cleared")
-    said += _together([s.name for s in doing("hold")], "holds", "hold")
-    unsure = [s.name for s in doing("unsure")]
+    said += _sentence([verb(one, "takes", "take") for one in doing("take")])
+    said += _sentence([verb(one, "loads", "load") for one in doing("load")])
+    said += _sentence([_counting(one, before, after) for one in doing("count")])
+    said += _together(doing("clear"), "is cleared", "are cleared")
+    unsure = [one.name for one in doing("unsure")]
     if unsure:
         said.append(f"What {_and(unsure)} should do is unknown.")
-    return said
+    holding = doing("hold")
+    if len(holding) > _NAMED:
+        return [*said, "The others hold." if said else "Every storing part holds."]
+    return said + _together(holding, "holds", "hold")
 
 
-def _action(store: Store, before: Sequence[int]) -> str:
-    """What a store does at the edge that follows `before`."""
-    enable, clear, gate = (before[net] if net >= 0 else None for net in store.controls)
-    if gate == 0:
-        return "hold"
-    if X in (gate, clear):
-        return "unsure"
-    if clear == 1:
-        return "clear"
-    if enable == 0:
-        return "hold"
-    if enable == X:
-        return "unsure"
-    if store.load >= 0 and before[store.load]:
-        return "load" if before[store.load] == 1 else "unsure"
-    if store.left >= 0 and before[store.left]:
-        return "left" if before[store.left] == 1 else "unsure"
-    return {"shift-register": "shift", "counter": "count"}.get(store.kind, "take")
+def _entering(one: Family, before: Sequence[int], does: str, where: str) -> str:
+    bits = one.word(before, lambda s: s.given(does))
+    if len(one.members) > 1:
+        return f"{one.name} take in {bits}{where}"
+    return f"{bits} enters {one.name}{where}"
+
+
+def _counting(one: Family, before: Sequence[int], after: Sequence[int]) -> str:
+    words = [one.word(row, lambda s: s.q) for row in (before, after)]
+    verb = "count" if len(one.members) > 1 else "counts"
+    return f"{one.name} {verb} from {words[0]} to {words[1]}"
+
+
+# ---------------------------------------------------------------------- adders
 
 
 def _addition(
+    row: AdderRow, kept: Sequence[Store], does: dict[str, str], before: Sequence[int]
+) -> tuple[str, set[str]]:
+    """What a row of adders adds and where that goes; and the names of the stores it goes to."""
+    if len(row.adders) == 1:
+        return _one_adder(row.adders[0], kept, does, before)
+    taking = [
+        one
+        for what in ("shift", "take", "load")
+        for one in families([store for store in kept if does[store.name] == what])
+    ]
+    tell = _words_added if row.addends else _bits_added
+    text, into = tell(row, taking, does, before)
+    return text, {store.name for one in into for store in one.members}
+
+
+def _one_adder(
     adder: Adder, kept: Sequence[Store], does: dict[str, str], before: Sequence[int]
 ) -> tuple[str, set[str]]:
     def into(net: int) -> list[str]:
@@ -260,9 +149,9 @@ def _addition(
     given = [f"a={_bit(bits[0])}", f"b={_bit(bits[1])}"]
     if adder.carry_in >= 0:
         bits.append(before[adder.carry_in])
-        given.append(f"the {adder.carry_from or 'incoming'} carry {_bit(bits[2])}")
+        given.append(_carry(adder, before))
     total, carry = _bit(before[adder.sum]), _bit(before[adder.carry])
-    result = "are not all known" if X in bits else f"add to {carry}{total}"
+    result = f"add to {carry}{total}" if _known(bits) else "are not all known"
     goes = []
     if sums:
         goes.append(f"the sum bit {total} enters {_and(sums)}")
@@ -271,27 +160,136 @@ def _addition(
     return f"{_and(given)} {result}: {', '.join(goes)}.", {*sums, *carries}
 
 
+def _words_added(
+    row: AdderRow, taking: Sequence[Family], does: dict[str, str], before: Sequence[int]
+) -> tuple[str, list[Family]]:
+    """Two words added by adders that pass their carries on."""
+    result = [*(adder.sum for adder in row.adders), row.adders[-1].carry]
+    goes, into = [], []
+    for one in taking:
+        what = does[one.members[0].name]
+        nets = list(one.given(what))
+        low = result.index(nets[0]) if nets and nets[0] in result else 0
+        if nets and nets == result[low : low + len(nets)]:
+            share = _share(nets, low, len(row.adders), before)
+            # Upper bits first, the carry last.
+            goes.append((low if low == len(row.adders) else -low, share + _way(one, what, share)))
+            into.append(one)
+    if not goes:
+        return "", []
+    first = row.adders[0]
+    given = [_addend(addend, before) for addend in row.addends]
+    bits = [before[net] for addend in row.addends for net in addend.nets]
+    if first.carry_in >= 0 and first.carry_from != "none":
+        given.append(_carry(first, before))
+        bits.append(before[first.carry_in])
+    added = f"add to {word(before, result)}" if _known(bits) else "are not all known"
+    goes.sort(key=lambda pair: pair[0])
+    return f"{_and(given)} {added}: {', '.join(text for _, text in goes)}.", into
+
+
+def _share(nets: Sequence[int], low: int, places: int, before: Sequence[int]) -> str:
+    """The part of a sum that goes somewhere."""
+    digits = f" {word(before, nets)}" if len(nets) <= WIDE else ""
+    if low == places:
+        return f"the carry{digits}"
+    if len(nets) > places:
+        return "all of it"
+    if len(nets) == places and not low:
+        return f"the sum{digits}"
+    return f"bits {low + len(nets) - 1}..{low}" if len(nets) > 1 else f"bit {low}"
+
+
+def _way(one: Family, what: str, share: str) -> str:
+    """Where a part of a sum goes."""
+    if share.startswith("the carry"):
+        return f" stays in {one.name}"
+    several = share.startswith("bits")
+    if what == "shift":
+        return f" {'enter' if several else 'enters'} {one.name}"
+    return f" {'go' if several else 'goes'} to {one.name}"
+
+
+def _addend(addend: Addend, before: Sequence[int]) -> str:
+    """A word that is added, and where it comes from."""
+    bits = word(before, addend.nets)
+    wide = len(addend.nets) > WIDE
+    name, by = addend.name, addend.control_name
+    if not name:
+        return bits
+    told = name if wide else f"{name} = {bits}"
+    if not addend.through:
+        return told
+    control = before[addend.control]
+    if addend.through == "and" and control == 1:
+        return f"{told} ({by} = 1 lets it through)"
+    if addend.through == "and" and control == 0:
+        return f"{'0' if wide else bits} ({by} = 0 keeps {name} back)"
+    if addend.through == "xor" and control == 0:
+        return told
+    if addend.through == "xor" and control == 1:
+        return f"{bits} ({name} inverted, as {by} = 1)"
+    return bits
+
+
+def _bits_added(
+    row: AdderRow, taking: Sequence[Family], does: dict[str, str], before: Sequence[int]
+) -> tuple[str, list[Family]]:
+    """Bits added in many places, each by itself."""
+    goes, into = [], []
+    for nets, one_bit, more in (
+        ({adder.sum for adder in row.adders}, "sum bit{} enters", "sum bits{} enter"),
+        ({adder.carry for adder in row.adders}, "carry{} stays in", "carries{} stay in"),
+    ):
+        for one in taking:
+            given = one.given(does[one.members[0].name])
+            if given and nets.issuperset(given):
+                form = more if len(given) > 1 else one_bit
+                goes.append(f"the {form.format(_digits(word(before, given)))} {one.name}")
+                into.append(one)
+    if not goes:
+        return "", []
+    bits = [before[net] for a in row.adders for net in (a.a, a.b, a.carry_in) if net >= 0]
+    half = [adder.carry_in < 0 for adder in row.adders]
+    adds = "two bits" if all(half) else "two or three bits" if any(half) else "three bits"
+    carries = sum(before[adder.carry] == 1 for adder in row.adders)
+    some = f"{carries or 'none'} of them {'carry' if carries > 1 else 'carries'}"
+    if not _known(bits):
+        some = "not all of these are known"
+    return f"each of the {len(row.adders)} adders adds {adds}, {some}: {', '.join(goes)}.", into
+
+
+# ---------------------------------------------------------------------- results
+
+
 def _results(trace: Trace, row: int) -> list[str]:
     """What stands at the outputs that are due in this row."""
-    design, said = trace.design, []
+    design = trace.design
     due = [p for p in design.computes if (trace.edges if p.after is None else p.after) == row]
+    said = []
     for purpose in due:
-        word = trace.bits(design.netlist.outputs[purpose.output], row)
-        text = f"{purpose.output} reads {word}"
-        formula = show(purpose.formula)
+        found = trace.bits(design.netlist.outputs[purpose.output], row)
+        text = f"{purpose.output} reads {found}"
         try:
             wanted = design.expected(trace.operands)[purpose.output]
         except EdgewiseError:
             said.append(f"{text}.")
-            continue
-        if not word.known:
-            said.append(f"{text}, not all of it known; {formula} is {wanted}.")
-        elif word.value == wanted:
-            number = f", which is {wanted}" if word.width > 1 else ""
-            said.append(f"{text}{number} = {formula}.")
         else:
-            said.append(f"{text}, which is {word.value}; {formula} is {wanted}.")
+            said.append(f"{text}{_compared(found, show(purpose.formula), wanted)}.")
     return said
+
+
+def _compared(found: Word, formula: str, wanted: int) -> str:
+    """What a word is, beside what it should be."""
+    # A formula that says no more than the number, or too much to be read, stays out.
+    silent = len(formula) > LONG or _BARE.fullmatch(formula)
+    should = f"expected: {wanted}" if silent else f"{formula} is {wanted}"
+    if not found.known:
+        return f", not all of it known; {should}"
+    number = f", which is {found.value}" if found.width > 1 else ""
+    if found.value != wanted:
+        return f"{number}; {should}"
+    return f"{number}{', as expected' if silent else f' = {formula}'}"
 
 
 # ---------------------------------------------------------------------- words
@@ -301,8 +299,18 @@ def _bit(bit: int) -> str:
     return "01X"[bit]
 
 
-def _word(row: Sequence[int], nets: Sequence[int]) -> str:
-    return "".join("01X"[row[net]] for net in reversed(nets))
+def _digits(text: str) -> str:
+    """A word behind what it is called."""
+    return f" {text}" if len(text) <= WIDE or text.strip("0") else ", all 0,"
+
+
+def _known(bits: Sequence[int]) -> bool:
+    return X not in bits
+
+
+def _carry(adder: Adder, before: Sequence[int]) -> str:
+    kind = "stored" if adder.carry_from == "stored" else "incoming"
+    return f"the {kind} carry {_bit(before[adder.carry_in])}"
 
 
 def _and(names: Sequence[str]) -> str:
@@ -315,5 +323,8 @@ def _sentence(clauses: Sequence[str]) -> list[str]:
     return [f"{_and(clauses)}."] if clauses else []
 
 
-def _together(names: Sequence[str], one: str, many: str) -> list[str]:
-    return [f"{_and(names)} {one if len(names) == 1 else many}."] if names else []
+def _together(some: Sequence[Family], one: str, many: str) -> list[str]:
+    if not some:
+        return []
+    single = len(some) == 1 and not some[0].many
+    return [f"{_and([family.name for family in some])} {one if single else many}."]

@@ -137,7 +137,6 @@ export class Ahead {
     const row = this.world.length;
     if (row === exercise.rows.length) return this.finish();
     this.expected = nextStored(exercise.design, this.world[row - 1]);
-    this.filled = this.expected.map(() => null);
     this.tried.clear();
     const numbers = new Map(exercise.design.flipFlops.map(([, q], i) => [q, i]));
     this.blanks = [];
@@ -147,6 +146,9 @@ export class Ahead {
       return h("div", { class: "blank", role: "group", "aria-label": name },
         h("span", { class: "name", "aria-hidden": "true" }, name), h("span", { class: "bits" }, ...bits));
     });
+    // What is stored inside parts is not asked for.
+    const asked = new Set(this.blanks.map(({ flipFlop }) => flipFlop));
+    this.filled = this.expected.map((bit, i) => (asked.has(i) ? null : bit));
     this.sheet.replaceChildren(
       h("p", {}, `What stands after edge ${row}?`),
       h("div", { class: "blanks", keydown: (event) => this.key(event) }, ...words), this.keys);

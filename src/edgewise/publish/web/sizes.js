@@ -10,7 +10,7 @@
  */
 /**
  * @typedef {Compiled & {columns: import("./edges.js").Columns,
- *   stores: import("./sentences.js").Store[], adders: import("./sentences.js").Adder[],
+ *   stores: import("./sentences.js").Store[], adders: import("./sentences.js").AdderRow[],
  *   figures: Drawn[], slips: import("./ahead.js").Slip[]}} Size
  */
 /**

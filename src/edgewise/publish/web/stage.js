@@ -11,10 +11,11 @@ import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
 import { Looks } from "./looks.js";
 import { Numbers } from "./numbers.js";
+import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
-import { actionOf, acts, phaseOf, results } from "./sentences.js";
+import { actionOf, acts, phaseOf, results, stands } from "./sentences.js";
 import { AS_DESIGNED, operandBits, run, startedWith, wordText } from "./simulator.js";
 import { Sizes } from "./sizes.js";
 import { Timing } from "./timing.js";
@@ -73,7 +74,7 @@ export class Stage {
     const go = (/** @type {number} */ row) => this.move(row);
     this.ruler = new Ruler(go);
     this.timing = new Timing(go);
-    this.table = new EdgeTable("The words after each edge, MSB left");
+    this.table = new EdgeTable();
     const own = { size: data.own.size, operands: { ...this.operands } };
     this.numbers = new Numbers(this.sizes, own, (size, operands, start) => {
       this.play(size, operands, start);
@@ -109,6 +110,7 @@ export class Stage {
     this.watching = new ResizeObserver(() => this.offerLarger());
     this.watching.observe(this.picture);
     this.projection = new Projection(this, root);
+    this.paper = new Paper(this.element, this.table, this.timing);
     this.hash = () => this.fromAddress();
     if (where.address) addEventListener("hashchange", this.hash);
     const linked = this.addressed();
@@ -256,8 +258,12 @@ export class Stage {
         throw wrong;
       }
     };
-    const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row) ? "(Your own rows.)" : "";
-    const said = [own, acts(size, size.stores, size.adders, rows, row), results(size, rows, row, value)];
+    const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row);
+    const stood = own ? stands(size, size.stores, rows, row) : "";
+    const said = [
+      own && !stood ? "(Your own rows.)" : "", stood || acts(size, size.stores, size.adders, rows, row),
+      results(size, rows, row, value),
+    ];
     return said.filter(Boolean).join(" ");
   }
 
@@ -360,6 +366,7 @@ export class Stage {
   close() {
     this.pause();
     this.watching.disconnect();
+    this.paper.close();
     clearTimeout(this.waiting);
     clearTimeout(this.addressing);
     // What takes its place, in a preview, goes on from the row in the address.

@@ -1,0 +1,229 @@
+"""Stores: the parts of a design that keep bits, and what each does at an edge.
+
+``web/sentences.js`` reads them as data and decides alike.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from edgewise.bits import X
+from edgewise.circuit.model import Part
+from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.design import Design
+
+STORES: Final = ("flip-flop", "register", "shift-register", "counter")
+NO_NET: Final = -1
+_MEMBER: Final = re.compile(r"(.+)\(([0-9]{1,6})\)")
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """What stores bits, for sentences.
+
+    Parameters
+    ----------
+    name, kind : str
+    q : tuple of int
+        Net numbers, LSB first.
+    takes : tuple of int
+        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``.
+    load, left : int
+        Nets that choose; -1: not there.
+    loads, left_in : tuple of int
+        What is stored then.
+    controls : tuple of int
+        What feeds its ports ``enable``, ``clear`` and ``clock``; -1: nothing, or the bare clock.
+        The flip-flops inside need not have them: the enable of a counter is in its logic.
+    """
+
+    name: str
+    kind: str
+    q: tuple[int, ...]
+    takes: tuple[int, ...]
+    load: int
+    left: int
+    loads: tuple[int, ...]
+    left_in: tuple[int, ...]
+    controls: tuple[int, int, int]
+
+    def data(self) -> list[Any]:
+        """As plain lists."""
+        return [
+            self.name,
+            self.kind,
+            list(self.q),
+            list(self.takes),
+            self.load,
+            self.left,
+            list(self.loads),
+            list(self.left_in),
+            list(self.controls),
+        ]
+
+    def given(self, does: str) -> tuple[int, ...]:
+        """The nets that it stores when it does this, LSB first."""
+        return {"load": self.loads, "left": self.left_in}.get(does, self.takes)
+
+
+def stores(design: Design) -> tuple[Store, ...]:
+    """The storing parts of a design, as they stand in the circuit.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> [store.name for store in stores(catalogue.design("serial-adder"))]
+    ['A', 'B', 'C', 'S']
+    """
+    return tuple(_store(design, p) for p in design.circuit.parts if p.kind.name in STORES)
+
+
+def _store(design: Design, part: Part) -> Store:
+    names = design.netlist.names
+
+    def nets(*ports: str) -> tuple[int, ...]:
+        return next((names[f"{part.name}.{p}"] for p in ports if part.signal(p)), ())
+
+    def net(port: str) -> int:
+        return nets(port)[0] if nets(port) else NO_NET
+
+    clock = net("clock")
+    return Store(
+        part.name,
+        part.kind.name,
+        names[part.name],
+        nets("in", "d") if part.kind.name != "counter" else (),
+        net("load"),
+        net("left"),
+        nets("d") if net("load") != NO_NET else (),
+        nets("left-in"),
+        (net("enable"), net("clear"), NO_NET if clock == CLOCK_NET else clock),
+    )
+
+
+def action(store: Store, before: Sequence[int]) -> str:
+    """What a store does at the edge that follows the row `before`.
+
+    Returns
+    -------
+    str
+        ``hold``, ``clear``, ``load``, ``take`` (a word), ``shift``, ``left``, ``count``; or
+        ``unsure`` where an unknown control decides.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("shift-add-multiplier", n=4), a=3, b=5)
+    >>> [action(store, trace.rows[0]) for store in stores(trace.design)]
+    ['take', 'clear', 'load']
+    """
+    gate = store.controls[2]
+    arrives = 1 if gate < 0 else before[gate]
+    if not arrives:
+        return "hold"
+    does = _at_edge(store, before)
+    # What holds anyway does not mind whether the edge arrives.
+    return does if arrives == 1 or does == "hold" else "unsure"
+
+
+def _at_edge(store: Store, before: Sequence[int]) -> str:
+    """What a store does at an edge that arrives."""
+    enable, clear = (before[net] if net >= 0 else None for net in store.controls[:2])
+    if clear:
+        return "clear" if clear == 1 else "unsure"
+    # A part loads whether or not it is enabled.
+    if store.load >= 0 and before[store.load]:
+        return "load" if before[store.load] == 1 else "unsure"
+    if enable == 0:
+        return "hold"
+    if enable == X:
+        return "unsure"
+    if store.left >= 0 and before[store.left]:
+        return "left" if before[store.left] == 1 else "unsure"
+    return {"shift-register": "shift", "counter": "count"}.get(store.kind, "take")
+
+
+# ---------------------------------------------------------------------- families
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """Stores that are told of as one: the stages of a word, equal parts, or one store alone.
+
+    Parameters
+    ----------
+    name : str
+        ``R(3..0)``, or the name of the only member.
+    members : tuple of Store
+        The highest index first.
+    """
+
+    name: str
+    members: tuple[Store, ...]
+
+    @property
+    def many(self) -> bool:
+        """Whether it is several words; stages of one bit each make one word."""
+        return len(self.members) > 1 and len(self.members[0].q) > 1
+
+    def word(self, row: Sequence[int], nets: Callable[[Store], Sequence[int]]) -> str:
+        """What stands at some nets of each member, the highest index left."""
+        words = [word(row, nets(member)) for member in self.members]
+        return ("" if all(len(one) == 1 for one in words) else " ").join(words)
+
+    def given(self, does: str) -> tuple[int, ...]:
+        """The nets of the word that it stores, LSB first; none where it is several words."""
+        each = [member.given(does) for member in reversed(self.members)]
+        if len(each) > 1 and any(len(nets) != 1 for nets in each):
+            return ()
+        return tuple(net for nets in each for net in nets)
+
+
+def families(some: Sequence[Store]) -> list[Family]:
+    """Stores of one name and width with indices in a row, as one; each where its first stands.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> [f.name for f in families(stores(catalogue.design("carry-save-accumulator", n=4)))]
+    ['S(3..0)', 'C(3..1)']
+    """
+    found = runs([store.name for store in some], [len(store.q) for store in some])
+    return [Family(name, tuple(some[place] for place in places)) for name, places in found]
+
+
+def runs(names: Sequence[str], widths: Sequence[int]) -> list[tuple[str, list[int]]]:
+    """Names whose indices follow one another, as one: its name, and places in the list given.
+
+    Examples
+    --------
+    >>> runs(["C", "R(0)", "R(1)", "R(2)", "R(4)"], [1, 1, 1, 1, 1])
+    [('C', [0]), ('R(2..0)', [3, 2, 1]), ('R(4)', [4])]
+    """
+    bases: dict[tuple[str, int], list[tuple[int, int]]] = {}
+    for place, (name, width) in enumerate(zip(names, widths, strict=True)):
+        member = _MEMBER.fullmatch(name)
+        key = (f"{member[1]}(", width) if member else (name, width)
+        bases.setdefault(key, []).append((int(member[2]) if member else 0, place))
+    found = []
+    for (base, _), members in bases.items():
+        members.sort()
+        start = 0
+        for end in range(1, len(members) + 1):
+            if end < len(members) and members[end][0] == members[end - 1][0] + 1:
+                continue
+            run = members[start:end][::-1]
+            one = names[run[0][1]]
+            found.append(
+                (f"{base}{run[0][0]}..{run[-1][0]})" if len(run) > 1 else one, [p for _, p in run])
+            )
+            start = end
+    return found
+
+
+def word(row: Sequence[int], nets: Sequence[int]) -> str:
+    """A word as it is printed, MSB left; `nets` are LSB first."""
+    return "".join("01X"[row[net]] for net in reversed(nets))
