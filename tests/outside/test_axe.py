@@ -65,6 +65,13 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
     if larger.count() and larger.first.is_visible():
         larger.first.click()
         assert complaints(page) == []
+    page.get_by_role("button", name="Project").first.click()
+    for key in "vvbv":
+        page.keyboard.press(key)
+        page.mouse.move(40, 40)  # the bar comes back
+        page.mouse.move(60, 40)
+        page.wait_for_timeout(300)
+        assert complaints(page) == []
     context.close()
 
 

@@ -33,7 +33,7 @@ _ROW: Final = 34.0
 _LEAD: Final = 12.0
 """What is seen of the row before the first."""
 _BITS: Final = 8
-"""A word of up to this many bits is written in bits, a wider one as a number."""
+"""A word of up to this many bits is written in bits, a wider one as ``=`` and a number."""
 _SIZE: Final = look.SIZE_SMALL
 _LINE_GAP: Final = 22.0
 
@@ -168,18 +168,20 @@ class _Plan:
 
 
 def value(word: Word) -> str:
-    """What stands in a lozenge: bits up to 8, else the unsigned value; nothing if unknown.
+    """What stands in a lozenge: bits up to 8, else ``=`` and the unsigned value.
+
+    The sign tells a number such as 10 from bits. What is unknown has none; it is hatched.
 
     Examples
     --------
     >>> [value(word) for word in (Word.of(5, 4), Word.of(300, 16), Word.parse("X1"), Word(2, 0, 3))]
-    ['0101', '300', 'X1', '']
+    ['0101', '= 300', 'X1', '']
     """
     if word.unknown.bit_count() == word.width:
         return ""
     if word.width <= _BITS:
         return str(word)
-    return str(word.value) if word.known else ""
+    return f"= {word.value}" if word.known else ""
 
 
 def _start_width() -> float:

@@ -1,72 +1,75 @@
 // @ts-check
 /** The edge table of a stage: a line a row, the words in bits, MSB left. */
 import { h } from "./elements.js";
+import { valueOf } from "./figure.js";
 import { X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {[string, number[]][]} Columns */
+/**
+ * What a table shows.
+ * @typedef {object} Shown
+ * @property {Compiled} design
+ * @property {Columns} columns
+ * @property {Row[]} rows
+ * @property {number} open  rows after it are left blank
+ * @property {string} caption
+ * @property {boolean} numbers  whether the number stands beside the bits of a word
+ * @property {number} cells  a word of more bits is written as a number
+ */
 
 const CLASSES = ["", "one", "unknown"];
+/** A box that would hide less than this part of its height shows the whole table. */
+const NEARLY = 0.15;
+
+/* Measures on paper in ems of the table; `.papers` in stage.css has the same. */
+const DIGIT = 0.54, LETTER = 0.56, GAP = 0.8;
+const CELL = 1.23, SMALL_CELL = 0.86;
+/** Px of type on paper: at most, at least in one table, and in several below one another. */
+const LARGE = 13.3, LEAST = 10.5, SMALL = 11;
 
 export class EdgeTable {
-  /** @param {string} caption */
-  constructor(caption) {
-    this.caption = caption;
-    this.element = h("div", {
-      class: "box rows", role: "region", "aria-label": "Edge table", tabindex: 0,
-    });
+  constructor() {
+    this.element = h("div", { class: "box rows", role: "region", tabindex: 0 });
     /** @type {HTMLElement[]} */
     this.lines = [];
     this.now = -1;
-    /** Whether the number stands beside the bits of a word. */
     this.numbers = false;
+    /** A word of more bits is written as a number. */
+    this.cells = Infinity;
+    /** @type {Shown | null} */
+    this.shown = null;
+    this.settled = "";
   }
 
   /**
    * @param {Compiled} design @param {Columns} columns @param {Row[]} rows
    * @param {number} open  rows after it are left blank
-   * @param {string} numbers  the operands, for the caption
+   * @param {string} given  the operands, for the caption
    */
-  draw(design, columns, rows, open, numbers) {
-    const heads = columns.map(([name]) => h("th", { scope: "col" }, name));
-    const table = h("table", { class: "edge-table" },
-      h("caption", {}, `${this.caption}${numbers ? ` (${numbers})` : ""}`),
-      h("thead", {}, h("tr", {},
-        h("th", { scope: "col" }, "phase"), h("th", { scope: "col" }, "edge"), ...heads)));
+  draw(design, columns, rows, open, given) {
+    const told = rows.length > 1 ? "The words after each edge, MSB left" : "The words, MSB left";
+    const caption = `${told}${given ? ` (${given})` : ""}`;
+    this.shown = { design, columns, rows, open, caption, numbers: this.numbers, cells: this.cells };
     this.lines = [];
-    /** @type {[string, number, number][]} */
-    const groups = [["", 0, 0], ...design.phases];
-    for (const [name, first, last] of groups) {
-      const body = h("tbody");
-      for (let k = first; k <= Math.min(last, rows.length - 1); k++) {
-        body.append(this.line(k, columns, rows, open, k === first ? [name, last - first + 1] : null));
-      }
-      if (body.firstChild) table.append(body);
-    }
-    this.element.replaceChildren(table);
+    this.element.setAttribute("aria-label", rows.length > 1 ? "Edge table" : "Table of the words");
+    this.element.replaceChildren(made(this.shown, this.lines));
     this.now = -1;
+    this.settled = "";
   }
 
-  /**
-   * @param {number} k @param {Columns} columns @param {Row[]} rows @param {number} open
-   * @param {[string, number] | null} phase  its name and number of rows, in its first row
-   */
-  line(k, columns, rows, open, phase) {
-    const line = h("tr", { "data-row": k });
-    if (phase && phase[0]) {
-      // The name keeps in sight within its own rows.
-      line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, h("span", {}, phase[0])));
-    }
-    if (phase && !phase[0]) line.append(h("td"));
-    line.append(h("th", { scope: "row" }, k ? String(k) : "start"));
-    for (const [, nets] of columns) {
-      const cell = k > open ? blank(nets.length) : word(rows, k, nets);
-      if (this.numbers && k <= open && nets.length > 1) cell.append(number(rows[k], nets));
-      line.append(cell);
-    }
-    this.lines.push(line);
-    return line;
+  /** Draws it again, words of more bits than these as numbers. @param {number} cells */
+  fold(cells) {
+    this.cells = cells;
+    if (!this.shown || this.shown.cells === cells) return;
+    const now = this.now;
+    this.shown = { ...this.shown, cells };
+    this.lines = [];
+    this.element.replaceChildren(made(this.shown, this.lines));
+    this.now = -1;
+    this.settled = "";
+    this.show(now);
   }
 
   /** Marks a row as the present one. @param {number} row */
@@ -83,13 +86,165 @@ export class EdgeTable {
     line.setAttribute("aria-current", "true");
   }
 
-  /** Scrolls the box to the present row, never the page. */
+  /** Scrolls the box, never the page, by whole rows, if the present row can't be seen whole. */
   follow() {
     const line = this.lines[this.now], box = this.element;
     if (!line) return;
-    const height = box.clientHeight;
-    if (box.scrollHeight > height) box.scrollTop = Math.max(0, line.offsetTop - height / 2);
+    this.settle();
+    if (box.scrollHeight <= box.clientHeight) return;
+    const head = this.head(), top = this.top(line), high = line.offsetHeight;
+    const seen = box.scrollTop;
+    if (top >= seen + head - 1 && top + high <= seen + box.clientHeight + 1) return;
+    const fitting = Math.floor((box.clientHeight - head) / high);
+    const first = this.now - Math.floor(fitting / 2);
+    // Before the first row stands the caption.
+    box.scrollTop = first > 0 ? this.top(this.lines[first]) - head : 0;
   }
+
+  /** Makes the box as high as its table, if that is little more; else it ends on a whole row. */
+  settle() {
+    const box = this.element;
+    const table = /** @type {HTMLElement | null} */ (box.firstElementChild);
+    const measure = () => `${box.clientWidth} ${box.clientHeight} ${table?.offsetHeight}`;
+    if (!table || measure() === this.settled) return;
+    box.classList.remove("whole");
+    table.style.marginBottom = "";
+    box.classList.toggle("whole", table.offsetHeight <= (1 + NEARLY) * box.clientHeight);
+    const last = box.scrollHeight - box.clientHeight;
+    if (last > 0) {
+      const head = this.head();
+      const next = this.lines.map((line) => this.top(line) - head).find((top) => top >= last - 0.5);
+      if (next) table.style.marginBottom = `${Math.max(0, next - last)}px`;
+    }
+    this.settled = measure();
+  }
+
+  /** Px from the top of what scrolls to a line. @param {HTMLElement} line */
+  top(line) {
+    const box = this.element;
+    return line.getBoundingClientRect().top - box.getBoundingClientRect().top + box.scrollTop;
+  }
+
+  /** Height of the heading, which stays in sight. */
+  head() {
+    return this.element.querySelector("thead")?.offsetHeight || 0;
+  }
+
+  /**
+   * Tables for paper: one in smaller type, or several below one another, with all bits in them.
+   * @param {number} room  px from margin to margin
+   * @returns {HTMLElement[]}
+   */
+  papers(room) {
+    const { shown } = this;
+    if (!shown) return [];
+    const lead = shown.rows.length > 1 ? leading(shown.design) : 0;
+    const wide = (/** @type {number} */ cell) => (/** @type {[string, number[]]} */ column) =>
+      width(column, cell, shown.numbers);
+    const total = shown.columns.map(wide(CELL)).reduce((sum, one) => sum + one, lead);
+    const size = Math.min(LARGE, room / total);
+    if (size >= LEAST) return [onPaper({ ...shown, cells: Infinity }, this.now, size, "")];
+    const most = room / SMALL - lead;
+    const cells = Math.floor((most - GAP) / SMALL_CELL);
+    return groups(shown.columns, wide(SMALL_CELL), most).map((columns, i) => onPaper({
+      ...shown, columns, cells,
+      caption: i ? `Further columns: ${columns.map(([name]) => name).join(", ")}` : shown.caption,
+    }, this.now, SMALL, "small"));
+  }
+}
+
+/** @param {Shown} shown @param {number} now @param {number} size @param {string} kind */
+function onPaper(shown, now, size, kind) {
+  /** @type {HTMLElement[]} */
+  const lines = [];
+  const table = made(shown, lines);
+  lines[now]?.classList.add("now");
+  table.style.fontSize = `${size.toFixed(2)}px`;
+  if (kind) table.classList.add(kind);
+  return table;
+}
+
+/** Ems that phase and edge take. @param {Compiled} design */
+function leading(design) {
+  const longest = Math.max(...design.phases.map(([name]) => name.length), "phase".length);
+  return longest * LETTER + "start".length * LETTER + 2 * GAP;
+}
+
+/**
+ * Ems that a column takes.
+ * @param {[string, number[]]} column @param {number} cell @param {boolean} numbers
+ */
+function width([name, nets], cell, numbers) {
+  const bits = nets.length;
+  const number = numbers && bits > 1 ? (Math.ceil(bits * Math.log10(2)) + 3) * LETTER : 0;
+  return Math.max(name.length * DIGIT, bits * cell + number) + GAP;
+}
+
+/**
+ * Columns parted so that each part fits.
+ * @param {Columns} columns @param {(column: [string, number[]]) => number} wide @param {number} room
+ * @returns {Columns[]}
+ */
+function groups(columns, wide, room) {
+  /** @type {Columns[]} */
+  const found = [];
+  let left = 0;
+  for (const column of columns) {
+    const needed = wide(column);
+    if (!found.length || needed > left) {
+      found.push([]);
+      left = room;
+    }
+    found[found.length - 1].push(column);
+    left -= needed;
+  }
+  return found;
+}
+
+/** @param {Shown} shown @param {HTMLElement[]} lines  gets the line of each row */
+function made(shown, lines) {
+  const { design, columns, rows, caption } = shown;
+  const edges = rows.length > 1;
+  const names = [...(edges ? ["phase", "edge"] : []), ...columns.map(([name]) => name)];
+  const table = h("table", { class: `edge-table${edges ? "" : " timeless"}` },
+    h("caption", {}, caption),
+    h("thead", {}, h("tr", {}, ...names.map((name) => h("th", { scope: "col" }, name)))));
+  /** @type {[string, number, number][]} */
+  const phases = [["", 0, 0], ...design.phases];
+  for (const [name, first, last] of phases) {
+    const body = h("tbody");
+    for (let k = first; k <= Math.min(last, rows.length - 1); k++) {
+      const made = line(shown, k, edges && k === first ? [name, last - first + 1] : null);
+      lines.push(made);
+      body.append(made);
+    }
+    if (body.firstChild) table.append(body);
+  }
+  return table;
+}
+
+/**
+ * @param {Shown} shown @param {number} k
+ * @param {[string, number] | null} phase  its name and number of rows, in its first row
+ */
+function line({ columns, rows, open, numbers, cells }, k, phase) {
+  const line = h("tr", { "data-row": k });
+  if (phase && phase[0]) {
+    // The name keeps in sight within its own rows.
+    line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, h("span", {}, phase[0])));
+  }
+  if (phase && !phase[0]) line.append(h("td"));
+  if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : "start"));
+  for (const [, nets] of columns) {
+    if (k > open) line.append(blank(nets.length > cells ? 3 : nets.length));
+    else if (nets.length > cells) line.append(whole(rows, k, nets));
+    else {
+      const cell = word(rows, k, nets);
+      if (numbers && nets.length > 1) cell.append(number(rows[k], nets));
+      line.append(cell);
+    }
+  }
+  return line;
 }
 
 /** @param {number} width */
@@ -98,19 +253,29 @@ function blank(width) {
     h("span", { class: "unseen" }, "not yet"));
 }
 
+/** @param {Row[]} rows @param {number} k @param {number} net */
+function changed(rows, k, net) {
+  return k > 0 && rows[k - 1][net] !== rows[k][net];
+}
+
 /** @param {Row[]} rows @param {number} k @param {number[]} nets */
 function word(rows, k, nets) {
   const cell = h("td");
   for (let i = nets.length - 1; i >= 0; i--) {
     const bit = rows[k][nets[i]];
-    const changed = k && rows[k - 1][nets[i]] !== bit ? "changed" : "";
-    const kind = [CLASSES[bit], changed].filter(Boolean).join(" ");
+    const kind = [CLASSES[bit], changed(rows, k, nets[i]) ? "changed" : ""].filter(Boolean).join(" ");
     const digit = document.createElement("i");
     if (kind) digit.className = kind;
     digit.textContent = "01X"[bit];
     cell.append(digit);
   }
   return cell;
+}
+
+/** A word as a number, as below a folded word of the figure. @param {Row[]} rows @param {number} k @param {number[]} nets */
+function whole(rows, k, nets) {
+  const kind = nets.some((net) => changed(rows, k, net)) ? "whole changed" : "whole";
+  return h("td", {}, h("span", { class: kind }, valueOf(rows[k], nets)));
 }
 
 /** What a word is as a number without sign. @param {Row} row @param {number[]} nets */

@@ -9,10 +9,10 @@ const main = document.querySelector("main") || document.body;
 
 /** @param {Showing} showing */
 function show({ title, when, told, notes }) {
-  document.title = `Notes: ${when}`;
+  document.title = `Notes: ${when || title}`;
   main.replaceChildren(
     h("h1", {}, title),
-    h("p", { class: "when" }, when),
+    ...(when ? [h("p", { class: "when" }, when)] : []),
     ...(notes.length ? notes.map((text) => h("p", { class: "note" }, text))
       : [h("p", { class: "note" }, "No notes for this row.")]),
     h("p", { class: "told" }, told),

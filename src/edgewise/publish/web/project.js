@@ -1,20 +1,26 @@
 // @ts-check
 /**
- * Projecting a stage: the whole screen, large type, keys only; black on white or white on black.
+ * Projecting a stage: the whole screen, large type, black on white or white on black.
  *
- * Notes are there where the page was given some (`element.notes`, in the preview): in a window of
- * their own, which follows the row.
+ * Keys do everything; the buttons of the bar do too, for a finger. They rest while keys are used,
+ * and come back when the mouse moves, with Tab, and with "?". Notes are there where the page was
+ * given some (`element.notes`, in the preview): in a window of their own, which follows the row.
  */
 import { h } from "./elements.js";
 
 /** @typedef {{text: string, rows: number[]}} Note */
+/** @typedef {import("./edges.js").EdgeTable} EdgeTable */
+/** @typedef {import("./timing.js").Timing} Timing */
 /**
  * What is used of a stage.
  * @typedef {object} Shown
  * @property {HTMLElement} element
  * @property {HTMLElement} moves
  * @property {HTMLElement} told
+ * @property {EdgeTable} table
+ * @property {Timing} timing
  * @property {number} row
+ * @property {ArrayLike<unknown>} run
  * @property {{open: number}} ahead
  * @property {{title: string}} size
  * @property {(row: number, moved: boolean) => void} go
@@ -22,8 +28,16 @@ import { h } from "./elements.js";
  * @property {(row: number) => string} moment
  */
 
-const VIEWS = ["diagram", "signals", "table"];
-const KEYS = "← → rows · V diagram, signals, table · B black or white · N notes · Esc ends";
+/** @type {Record<string, string>} */
+const VIEWS = { diagram: "Diagram", signals: "Signals", table: "Table" };
+/** Milliseconds without a move of the mouse after which the bar rests. */
+const RESTING = 4000;
+/** Px of the type of a table; below the least, long words are written as numbers. */
+const LARGEST = 26, READABLE = 9, LONG = 12;
+/** Part of the screen that a view has at least, if there is a way. */
+const CROWDED = 0.4;
+/** How much a timing diagram is enlarged. */
+const ZOOM = 2, LEAST_ZOOM = 0.6, SCROLLED_ZOOM = 1.2;
 
 export class Projection {
   /** @param {Shown} stage @param {HTMLElement} root */
@@ -31,55 +45,111 @@ export class Projection {
     this.stage = stage;
     this.root = root;
     this.on = false;
-    this.view = 0;
+    this.view = "diagram";
     this.dark = false;
+    this.resting = 0;
+    this.fitting = 0;
     /** @type {BroadcastChannel | null} */
     this.channel = null;
-    this.button = h("button", { type: "button", class: "to-project", click: () => this.begin() }, "Project");
+    this.button = h("button", {
+      type: "button", class: "to-project",
+      click: (event) => this.begin(event.pointerType === "touch"),
+    }, "Project");
     stage.moves.append(this.button);
+    // Without edges there are no moves to stand among.
+    this.alone = h("div", { class: "alone row" });
+    stage.moves.after(this.alone);
     this.when = h("p", { class: "when", "aria-hidden": "true" });
-    this.help = h("p", { class: "help" }, KEYS);
+    this.bar = this.makeBar();
     this.key = (/** @type {KeyboardEvent} */ event) => this.pressed(event);
+    this.moving = (/** @type {PointerEvent} */ event) => this.woken(event.pointerType === "touch");
+    this.noted = () => this.told();
+    this.resized = () => {
+      cancelAnimationFrame(this.fitting);
+      this.fitting = requestAnimationFrame(() => this.fit());
+    };
     this.left = () => {
       if (this.on && !document.fullscreenElement) this.end();
     };
   }
 
-  begin() {
+  makeBar() {
+    const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
+      h("button", { type: "button", click }, text);
+    this.back = button("Back", () => this.stage.go(this.stage.row - 1, true));
+    this.onward = button("Next edge", () => this.stage.go(this.stage.row + 1, true));
+    this.turning = button("", () => this.turn());
+    this.ink = button("Black", () => this.invert());
+    this.noting = button("Notes", () => this.openNotes());
+    this.ending = button("End", () => this.end());
+    this.help = h("p", { class: "help" });
+    return h("div", { class: "bar", focusin: () => this.woken(false) }, this.help,
+      h("div", { class: "row" }, this.back, this.onward, this.turning, this.ink, this.noting, this.ending));
+  }
+
+  /** @param {boolean} touched  by a finger, which has no other way to end it than the bar */
+  begin(touched) {
     if (this.on) return;
     this.on = true;
     this.stage.pause();
     const { element } = this.stage;
     element.classList.add("projected");
+    element.classList.toggle("dark", this.dark);
+    element.classList.toggle("touched", touched);
+    element.setAttribute("role", "dialog");
+    element.setAttribute("aria-modal", "true");
+    element.tabIndex = -1;
     element.prepend(this.when);
-    element.append(this.help);
-    element.dataset.view = VIEWS[this.view];
+    element.append(this.bar);
     document.addEventListener("keydown", this.key, true);
     document.addEventListener("fullscreenchange", this.left);
+    element.addEventListener("pointermove", this.moving);
+    element.addEventListener("pointerdown", this.moving);
+    addEventListener("resize", this.resized);
+    addEventListener("edgewise-notes", this.noted);
     // Where the whole screen is refused, the stage fills the window.
     element.requestFullscreen?.().catch(() => {});
-    this.button.blur();
+    element.focus({ preventScroll: true });
+    this.show(this.views().includes(this.view) ? this.view : "diagram");
     this.moved();
+    this.woken(touched);
   }
 
   end() {
     this.on = false;
-    const { element } = this.stage;
-    element.classList.remove("projected", "dark");
+    clearTimeout(this.resting);
+    cancelAnimationFrame(this.fitting);
+    const { element, table, timing } = this.stage;
+    element.classList.remove("projected", "dark", "touched", "awake", "crowded");
+    ["role", "aria-modal", "tabindex"].forEach((name) => element.removeAttribute(name));
     this.when.remove();
-    this.help.remove();
+    this.bar.remove();
+    table.element.style.removeProperty("font-size");
+    table.fold(Infinity);
+    timing.element.style.removeProperty("zoom");
     document.removeEventListener("keydown", this.key, true);
     document.removeEventListener("fullscreenchange", this.left);
+    element.removeEventListener("pointermove", this.moving);
+    element.removeEventListener("pointerdown", this.moving);
+    removeEventListener("resize", this.resized);
+    removeEventListener("edgewise-notes", this.noted);
     if (document.fullscreenElement) document.exitFullscreen().catch(() => {});
     this.channel?.close();
     this.channel = null;
     this.button.focus();
+    this.follow();
   }
+
+  // ---------------------------------------------------------------- keys and the bar
 
   /** Takes a key, wherever on the page it was pressed. @param {KeyboardEvent} event */
   pressed(event) {
     if (event.altKey || event.ctrlKey || event.metaKey) return;
-    if (!this.take(event.key)) return;
+    // On a button these press it.
+    const button = event.target instanceof HTMLButtonElement && this.bar.contains(event.target);
+    if (button && (event.key === " " || event.key === "Enter")) return;
+    if (event.key === "Tab") this.tab(event.shiftKey ? -1 : 1);
+    else if (!this.take(event.key)) return;
     event.preventDefault();
     event.stopPropagation();
   }
@@ -92,40 +162,161 @@ export class Projection {
       ArrowLeft: row - 1, ArrowUp: row - 1, ArrowRight: row + 1, ArrowDown: row + 1,
       PageUp: row - 1, PageDown: row + 1, " ": row + 1, Home: 0, End: open,
     };
+    if (key === "?") {
+      if (stage.element.classList.contains("awake")) this.rest();
+      else this.woken(false);
+      return true;
+    }
     if (key in rows) stage.go(rows[key], true);
     else if (key === "Escape") this.end();
     else if (/^v$/i.test(key)) this.turn();
-    else if (/^b$/i.test(key)) this.stage.element.classList.toggle("dark", (this.dark = !this.dark));
-    else if (/^n$/i.test(key)) this.openNotes();
-    else return key === "Tab";
-    this.help.classList.add("known");
+    else if (/^b$/i.test(key)) this.invert();
+    else if (/^n$/i.test(key) && this.notes()) this.openNotes();
+    else return false;
+    this.rest();
     return true;
   }
 
+  /** Moves the focus within the stage: what is behind it can't be seen. @param {number} way */
+  tab(way) {
+    const { element } = this.stage;
+    /** @type {HTMLElement[]} */
+    const places = [...element.querySelectorAll("button, [tabindex='0']")]
+      .filter((place) => place instanceof HTMLElement && place.getClientRects().length > 0)
+      .map((place) => /** @type {HTMLElement} */ (place));
+    const at = places.indexOf(/** @type {HTMLElement} */ (document.activeElement));
+    const next = at < 0 ? (way > 0 ? 0 : places.length - 1) : (at + way + places.length) % places.length;
+    places[next]?.focus();
+  }
+
+  /** The bar can be seen; a mouse that stays still sends it to rest. @param {boolean} touched */
+  woken(touched) {
+    const { element } = this.stage;
+    if (!this.on) return;
+    element.classList.add("awake");
+    if (touched) element.classList.add("touched");
+    clearTimeout(this.resting);
+    this.resting = window.setTimeout(() => {
+      // Not while it is being used.
+      if (!this.bar.matches(":hover, :focus-within")) this.rest();
+    }, RESTING);
+  }
+
+  rest() {
+    clearTimeout(this.resting);
+    this.stage.element.classList.remove("awake");
+  }
+
+  invert() {
+    this.dark = this.stage.element.classList.toggle("dark");
+    this.labels();
+  }
+
+  labels() {
+    const views = this.views(), notes = this.notes() !== null, edges = this.stage.run.length > 1;
+    const names = views.map((view) => VIEWS[view].toLowerCase()).join(", ");
+    const next = views[(views.indexOf(this.view) + 1) % views.length];
+    this.help?.replaceChildren([
+      ...(edges ? ["← → rows"] : []), `V ${names}`, "B black or white", ...(notes ? ["N notes"] : []),
+      "? these keys", "Esc ends",
+    ].join(" · "));
+    this.turning?.replaceChildren(VIEWS[next]);
+    this.turning?.setAttribute("aria-label", `Show ${VIEWS[next].toLowerCase()}`);
+    this.ink?.replaceChildren(this.dark ? "White" : "Black");
+    for (const [button, shown] of /** @type {[HTMLElement, boolean][]} */ (
+      [[this.back, edges], [this.onward, edges], [this.noting, notes]])) {
+      button.hidden = !shown;
+    }
+  }
+
+  // ---------------------------------------------------------------- views
+
+  /** Those that have something to show. */
+  views() {
+    return Object.keys(VIEWS).filter((view) => view !== "signals" || !this.stage.timing.element.hidden);
+  }
+
   turn() {
-    this.view = (this.view + 1) % VIEWS.length;
-    this.stage.element.dataset.view = VIEWS[this.view];
-    this.toRow();
+    const views = this.views();
+    this.show(views[(views.indexOf(this.view) + 1) % views.length]);
   }
 
-  /** Where the table is shown, its row. */
-  toRow() {
-    if (VIEWS[this.view] !== "table") return;
-    this.stage.element.querySelector(".rows tr.now")?.scrollIntoView({ block: "center" });
+  /** @param {string} view */
+  show(view) {
+    this.view = view;
+    this.stage.element.dataset.view = view;
+    this.labels();
+    this.fit();
   }
 
-  /** @returns {Note[]} */
+  /** Sets table and timing diagram as large as the screen lets them be. */
+  fit() {
+    if (!this.on) return;
+    const { element: stage, table, timing } = this.stage;
+    stage.classList.remove("crowded");
+    /** @type {Record<string, Element | null>} */
+    const parts = {
+      diagram: stage.querySelector(".picture"), signals: timing.element, table: table.element,
+    };
+    const high = parts[this.view]?.clientHeight || 0;
+    // A long ruler on a small screen gives way; what it says stands above.
+    stage.classList.toggle("crowded", high < CROWDED * stage.clientHeight);
+    if (this.view === "signals") {
+      const { element } = timing, names = timing.names.clientWidth;
+      element.style.zoom = "1";
+      const room = this.room(element), wide = room.width / (timing.width() + names);
+      const high = room.height / (timing.height + 16);
+      // A long run scrolls with the rows.
+      const zoom = wide >= LEAST_ZOOM ? Math.min(wide, high) : Math.min(SCROLLED_ZOOM, high);
+      element.style.zoom = String(Math.max(LEAST_ZOOM, Math.min(ZOOM, zoom)));
+    }
+    if (this.view === "table") {
+      table.fold(Infinity);
+      if (this.size() < READABLE) {
+        table.fold(LONG);
+        this.size();
+      }
+    }
+    this.follow();
+  }
+
+  /** Sets the type of the table so that its width fits; gives its px. */
+  size() {
+    const { element } = this.stage.table;
+    element.style.fontSize = `${LARGEST}px`;
+    const needed = element.firstElementChild?.scrollWidth || 1;
+    // All its measures but the hair lines are in ems.
+    const px = Math.floor(Math.min(1, this.room(element).width / needed) * LARGEST * 10) / 10;
+    element.style.fontSize = `${px}px`;
+    return px;
+  }
+
+  /** Px that a part of the stage may take. @param {HTMLElement} part */
+  room(part) {
+    const style = getComputedStyle(this.stage.element);
+    const width = this.stage.element.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
+    return { width: width - 2, height: part.clientHeight };
+  }
+
+  /** The present row, where table or signals are shown. */
+  follow() {
+    this.stage.table.follow();
+    this.stage.timing.follow(this.stage.row);
+  }
+
+  // ---------------------------------------------------------------- notes
+
+  /** What there is to say, in a page that was given such. @returns {Note[] | null} */
   notes() {
-    return /** @type {any} */ (this.root).notes || [];
+    return /** @type {any} */ (this.root).notes || null;
   }
 
   openNotes() {
-    if (!location.protocol.startsWith("http")) return;
     if (!this.channel) {
       this.channel = new BroadcastChannel("edgewise-notes");
       this.channel.onmessage = ({ data }) => {
         if (data.key) this.take(data.key);
-        if (data.ask) this.moved();
+        if (data.ask) this.told();
       };
     }
     window.open("/notes", "edgewise-notes", "popup,width=560,height=640");
@@ -133,16 +324,24 @@ export class Projection {
 
   /** After every move: the line above the figure, and the notes. */
   moved() {
-    const { stage } = this;
-    // Without edges there are no moves to stand among.
-    if (stage.moves.hidden && this.button.parentElement === stage.moves) stage.moves.after(this.button);
+    const { stage } = this, edges = stage.run.length > 1;
+    (edges ? stage.moves : this.alone).append(this.button);
     if (!this.on) return;
-    this.toRow();
-    const when = stage.moment(stage.row);
+    const when = edges ? stage.moment(stage.row) : stage.size.title;
     this.when.textContent = when.slice(0, 1).toUpperCase() + when.slice(1);
-    const notes = this.notes()
+    this.back?.setAttribute("aria-disabled", String(stage.row === 0));
+    this.onward?.setAttribute("aria-disabled", String(stage.row === stage.ahead.open));
+    this.told();
+  }
+
+  /** Tells the window of the notes what is shown. */
+  told() {
+    const { stage } = this;
+    const notes = (this.notes() || [])
       .filter(({ rows }) => !rows.length || rows.includes(stage.row)).map(({ text }) => text);
-    const told = stage.told.textContent || "";
-    this.channel?.postMessage({ showing: { title: stage.size.title, when: this.when.textContent, told, notes } });
+    this.channel?.postMessage({ showing: {
+      title: stage.size.title, when: stage.run.length > 1 ? this.when.textContent : "",
+      told: stage.told.textContent || "", notes,
+    } });
   }
 }

@@ -8,9 +8,16 @@ import { X, wordText } from "./simulator.js";
 /** @typedef {import("./edges.js").Columns} Columns */
 
 const HIGH = 20, LINE = 34, SLOPE = 5, HEAD = 44, LEFT = 10;
-const PAPER = 760;
 const LEAST = 36, BITS = 8, DIGIT = 7.3;
+/** Px of a letter, and the most that a pitch grows to for the name of a phase. */
+const LETTER = 7, NAMED = 72;
+/** Scale on paper, at most and at least, and px of paper that a diagram may take. */
+const PAPER = 0.78, LEAST_PAPER = 0.68, PAGES = 1900;
+/** Px between two lines on paper. */
+const BETWEEN = 22;
 let count = 0;
+
+/** @typedef {{design: Compiled, columns: Columns, rows: Row[], pitch: number}} Drawn */
 
 export class Timing {
   /** @param {(row: number) => void} go */
@@ -22,52 +29,34 @@ export class Timing {
       click: (event) => this.clicked(event),
     });
     this.element = h("div", { class: "timing" }, this.names, this.box);
-    this.cursor = s("rect", { class: "cursor" });
-    this.veil = s("rect", { class: "veil" });
+    this.veil = s("rect");
+    this.cursor = s("rect");
     this.pitch = LEAST;
     this.rows = 0;
+    this.open = 0;
     this.height = 0;
-    this.hatch = `timing-hatch-${++count}`;
+    /** @type {Drawn | null} */
+    this.drawn = null;
   }
 
   /** @param {Compiled} design @param {Columns} columns @param {Row[]} rows */
   draw(design, columns, rows) {
     this.rows = rows.length;
-    const digits = columns.map(([, nets]) => widest(rows, nets));
-    this.pitch = Math.max(LEAST, Math.ceil(Math.max(...digits) * DIGIT + SLOPE + 8));
-    const width = LEFT + this.pitch * rows.length + SLOPE + 2;
-    // On paper nothing scrolls; the table has the same values.
-    this.element.classList.toggle("long", width > PAPER);
+    this.pitch = pitch(design, columns, rows);
     this.height = HEAD + LINE * (columns.length + 1) - 8;
-    const svg = s("svg", {
-      width, height: this.height, viewBox: `0 0 ${width} ${this.height}`, role: "img",
-      "aria-label": "Levels of nets and words over the edges; the edge table has the same values",
-    });
-    svg.append(s("defs", {}, s("pattern", {
-      id: this.hatch, width: 6, height: 6, patternUnits: "userSpaceOnUse",
-      patternTransform: "rotate(45)",
-    }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))));
-    this.cursor = s("rect", { class: "cursor", y: 18, width: this.pitch, height: this.height - 18 });
-    svg.append(this.cursor);
-    for (let k = 1; k < rows.length; k++) {
-      const x = this.x(k);
-      svg.append(s("path", { class: "guide", d: `M${x} ${HEAD - 4}V${this.height}` }));
-      svg.append(text("number", x, HEAD - 9, String(k), "middle"));
-    }
-    svg.append(text("small", this.x(0), HEAD - 9, "start", "start"));
-    for (const [name, first, last] of design.phases) {
-      if (last >= first) svg.append(this.phase(name, first, Math.min(last, rows.length - 1)));
-    }
-    svg.append(this.clock(rows.length));
-    columns.forEach(([, nets], i) => {
-      const top = HEAD + LINE * (i + 1);
-      const words = rows.map((row) => wordText(row, nets));
-      svg.append(nets.length === 1 ? this.levels(words, top) : this.lozenges(words, top));
-    });
-    this.veil = s("rect", { class: "veil", y: 0, height: this.height });
-    svg.append(this.veil);
-    this.box.replaceChildren(svg);
+    this.drawn = { design, columns, rows, pitch: this.pitch };
+    const strip = new Strip(this.drawn, 0, rows.length - 1);
+    this.cursor = strip.cursor;
+    this.veil = strip.veil;
+    this.box.replaceChildren(strip.svg);
     this.label(columns.map(([name]) => name));
+    // Where a browser does not tell of a print, what is longer than a page is left out.
+    this.element.classList.toggle("long", this.width() > 760);
+  }
+
+  /** Px of the whole diagram without its names. */
+  width() {
+    return LEFT + this.pitch * this.rows + SLOPE + 2;
   }
 
   /** @param {number} row */
@@ -86,24 +75,141 @@ export class Timing {
     this.names.setAttribute("height", String(this.height));
   }
 
-  /** @param {string} name @param {number} first @param {number} last */
-  phase(name, first, last) {
-    const start = this.x(first) + 3, end = this.x(last + 1) - 3;
-    const most = Math.max(1, Math.floor((end - start) / 7));
-    const fitted = name.length > most ? `${name.slice(0, Math.max(1, most - 1))}…` : name;
-    return s("g", { class: "phase" },
-      s("path", { d: `M${start} 22V17H${end}V22` }),
-      text("", (start + end) / 2, 13, fitted, "middle"));
+  /** @param {number} row @param {number} open */
+  show(row, open) {
+    this.open = open;
+    this.cursor.setAttribute("x", String(this.x(row)));
+    const closed = this.x(open + 1) + 1;
+    this.veil.setAttribute("x", String(closed));
+    this.veil.setAttribute("width", String(Math.max(0, this.width() - closed)));
   }
 
-  /** @param {number} rows */
-  clock(rows) {
+  /** Scrolls to a row, if it can't be seen. @param {number} row */
+  follow(row) {
+    const { box } = this;
+    if (box.scrollWidth <= box.clientWidth) return;
+    const left = this.x(row), right = left + this.pitch;
+    if (left < box.scrollLeft || right > box.scrollLeft + box.clientWidth) {
+      box.scrollLeft = Math.max(0, left - box.clientWidth / 2);
+    }
+  }
+
+  /** @param {MouseEvent} event */
+  clicked(event) {
+    const svg = this.box.firstElementChild;
+    if (!svg) return;
+    const { left, width } = svg.getBoundingClientRect();
+    // A diagram that is projected is drawn larger.
+    const x = ((event.clientX - left) * this.width()) / width;
+    const row = Math.floor((x - LEFT) / this.pitch);
+    if (row >= 0 && row < this.rows) this.go(row);
+  }
+
+  /**
+   * The diagram for paper, in lines below one another; too long a one is left out, and it says so.
+   * @param {number} room  px from margin to margin
+   * @returns {HTMLElement[]}
+   */
+  papers(room) {
+    const { drawn } = this;
+    if (!drawn) return [];
+    const names = Number(this.names.getAttribute("width"));
+    const free = room / LEAST_PAPER - names - LEFT - SLOPE - 2;
+    const lines = Math.ceil(this.rows / Math.max(1, Math.floor(free / this.pitch)));
+    const each = Math.ceil(this.rows / lines);
+    const scale = Math.min(PAPER, room / (names + LEFT + this.pitch * each + SLOPE + 2));
+    if (lines * (this.height + BETWEEN) * scale > PAGES) {
+      return [h("p", { class: "omitted" }, `The timing diagram of these ${this.rows - 1} edges is too`
+        + " long for paper; the table has the same values.")];
+    }
+    return Array.from({ length: lines }, (_, i) => {
+      const strip = new Strip(drawn, i * each, Math.min(this.rows, (i + 1) * each) - 1);
+      strip.cursor.remove();
+      strip.close(this.open);
+      const line = h("div", { class: "timing" }, this.names.cloneNode(true), strip.svg);
+      line.style.zoom = scale.toFixed(3);
+      return line;
+    });
+  }
+}
+
+/** The rows of a run from `first` to `last` as one picture. */
+class Strip {
+  /** @param {Drawn} drawn @param {number} first @param {number} last */
+  constructor({ design, columns, rows, pitch }, first, last) {
+    this.pitch = pitch;
+    this.first = first;
+    this.last = last;
+    this.hatch = `timing-hatch-${++count}`;
+    this.width = LEFT + pitch * (last - first + 1) + SLOPE + 2;
+    this.height = HEAD + LINE * (columns.length + 1) - 8;
+    this.cursor = s("rect", { class: "cursor", y: 18, width: pitch, height: this.height - 18 });
+    this.veil = s("rect", { class: "veil", y: 0, height: this.height });
+    this.svg = s("svg", {
+      width: this.width, height: this.height, viewBox: `0 0 ${this.width} ${this.height}`, role: "img",
+      "aria-label": "Levels of nets and words over the edges; the edge table has the same values",
+    });
+    this.svg.append(s("defs", {}, s("pattern", {
+      id: this.hatch, width: 6, height: 6, patternUnits: "userSpaceOnUse",
+      patternTransform: "rotate(45)",
+    }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))), this.cursor, ...this.heads(design));
+    columns.forEach(([, nets], i) => {
+      const top = HEAD + LINE * (i + 1);
+      const words = rows.slice(first, last + 1).map((row) => wordText(row, nets));
+      this.svg.append(nets.length === 1 ? this.levels(words, top) : this.lozenges(words, top));
+    });
+    this.svg.append(this.veil);
+  }
+
+  /** @param {number} row */
+  x(row) {
+    return LEFT + this.pitch * (row - this.first);
+  }
+
+  /** Numbers of the edges, phases, clock. @param {Compiled} design @returns {Element[]} */
+  heads(design) {
+    /** @type {Element[]} */
+    const made = [];
+    for (let k = Math.max(1, this.first); k <= this.last; k++) {
+      const x = this.x(k);
+      made.push(s("path", { class: "guide", d: `M${x} ${HEAD - 4}V${this.height}` }));
+      made.push(text("number", x, HEAD - 9, String(k), "middle"));
+    }
+    if (!this.first) made.push(text("small", this.x(0), HEAD - 9, "start", "start"));
+    for (const [name, opening, closing] of design.phases) {
+      const first = Math.max(opening, this.first), last = Math.min(closing, this.last);
+      if (last >= first) made.push(this.phase(name, first, last));
+    }
+    return [...made, this.clock()];
+  }
+
+  /**
+   * A bracket over its rows; a name that has no room above it is told, not cut.
+   * @param {string} name @param {number} first @param {number} last
+   */
+  phase(name, first, last) {
+    const start = this.x(first) + 3, end = this.x(last + 1) - 3;
+    const fits = name.length * LETTER <= end - start + 4;
+    return s("g", { class: "phase" }, s("title", {}, name),
+      s("path", { d: `M${start} 22V17H${end}V22` }),
+      ...(fits ? [text("", (start + end) / 2, 13, name, "middle")] : []));
+  }
+
+  clock() {
     const top = HEAD, low = HEAD + HIGH;
-    let data = `M${this.x(0)} ${low}`;
-    for (let k = 1; k < rows; k++) {
+    let data = `M${LEFT} ${low}`;
+    for (let k = Math.max(1, this.first); k <= this.last; k++) {
       data += `H${this.x(k)}V${top}H${this.x(k) + this.pitch / 2}V${low}`;
     }
-    return s("path", { class: "clock", d: `${data}H${this.x(rows)}` });
+    return s("path", { class: "clock", d: `${data}H${this.x(this.last + 1)}` });
+  }
+
+  /** Covers what is after a row. @param {number} open */
+  close(open) {
+    const closed = this.x(Math.max(this.first - 1, open) + 1) + 1;
+    if (open >= this.last) this.veil.remove();
+    this.veil.setAttribute("x", String(closed));
+    this.veil.setAttribute("width", String(Math.max(0, this.width - closed)));
   }
 
   /** @param {string[]} words @param {number} top */
@@ -112,7 +218,7 @@ export class Timing {
     const paths = { hatched: "", thin: "", thick: "" };
     runs(words).forEach(([bit, from, to], i, all) => {
       const before = i ? all[i - 1][0] : "", after = i + 1 < all.length ? all[i + 1][0] : "";
-      const start = this.x(from), end = this.x(to);
+      const start = this.x(this.first + from), end = this.x(this.first + to);
       if (bit === "X") {
         const [a, b] = [start + (before === "0" ? SLOPE : 0), start + (before === "1" ? SLOPE : 0)];
         const [c, d] = [end + (after === "1" ? SLOPE : 0), end + (after === "0" ? SLOPE : 0)];
@@ -136,7 +242,7 @@ export class Timing {
     /** @type {Node[]} */
     const texts = [];
     runs(words).forEach(([word, from, to], i, all) => {
-      const start = this.x(from), end = this.x(to);
+      const start = this.x(this.first + from), end = this.x(this.first + to);
       const left = i ? `L${start + SLOPE} ${low}L${start + SLOPE / 2} ${middle}L${start + SLOPE} ${top}`
         : `L${start} ${low}V${top}`;
       const right = i + 1 < all.length ? `H${end}L${end + SLOPE / 2} ${middle}L${end} ${low}` : `H${end}V${low}`;
@@ -164,33 +270,6 @@ export class Timing {
     if (thick) group.append(s("path", { class: "thick", d: thick }));
     return group;
   }
-
-  /** @param {number} row @param {number} open */
-  show(row, open) {
-    this.cursor.setAttribute("x", String(this.x(row)));
-    const closed = this.x(open + 1) + 1;
-    this.veil.setAttribute("x", String(closed));
-    this.veil.setAttribute("width", String(Math.max(0, this.x(this.rows) + SLOPE + 2 - closed)));
-  }
-
-  /** Scrolls to a row, if it can't be seen. @param {number} row */
-  follow(row) {
-    const { box } = this;
-    if (box.scrollWidth <= box.clientWidth) return;
-    const left = this.x(row), right = left + this.pitch;
-    if (left < box.scrollLeft || right > box.scrollLeft + box.clientWidth) {
-      box.scrollLeft = Math.max(0, left - box.clientWidth / 2);
-    }
-  }
-
-  /** @param {MouseEvent} event */
-  clicked(event) {
-    const svg = this.box.firstElementChild;
-    if (!svg) return;
-    const x = event.clientX - svg.getBoundingClientRect().left;
-    const row = Math.floor((x - LEFT) / this.pitch);
-    if (row >= 0 && row < this.rows) this.go(row);
-  }
 }
 
 /**
@@ -209,11 +288,23 @@ function runs(words) {
   return found;
 }
 
-/** What stands in a lozenge. @param {string} word */
+/** What stands in a lozenge: up to 8 bits, else "=" and the number. @param {string} word */
 function spelt(word) {
   if (!/[01]/.test(word)) return "";
   if (word.length <= BITS) return word;
-  return word.includes("X") ? "" : String(BigInt(`0b${word}`));
+  return word.includes("X") ? "" : `= ${BigInt(`0b${word}`)}`;
+}
+
+/**
+ * Px from edge to edge: room for the widest word and, within reason, for the name of each phase.
+ * @param {Compiled} design @param {Columns} columns @param {Row[]} rows
+ */
+function pitch(design, columns, rows) {
+  const digits = columns.map(([, nets]) => widest(rows, nets));
+  const least = Math.max(LEAST, Math.ceil(Math.max(...digits) * DIGIT + SLOPE + 8));
+  const named = design.phases.map(([name, first, last]) =>
+    Math.ceil((name.length * LETTER + 2) / Math.max(1, last - first + 1)));
+  return Math.max(least, ...named.filter((wide) => wide <= NAMED));
 }
 
 /** @param {Row[]} rows @param {number[]} nets */
