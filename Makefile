@@ -47,8 +47,9 @@ bench: $(STAMPS)/dev
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py
 
-figures: $(STAMPS)/run
+figures: $(STAMPS)/dev $(STAMPS)/chromium
 	$(BIN)/python scripts/contact_sheet.py
+	$(BIN)/python scripts/stage_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
 # takes the newest releases; without it, only what pyproject.toml changed is resolved anew.
