@@ -14,7 +14,7 @@ from lxml import html as lxml_html
 
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
-from edgewise.publish import page
+from edgewise.publish import page, stage
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -316,3 +316,14 @@ def test_in_a_browser_tables_scroll_by_keyboard(tmp_path: Path, page: Page) -> N
 def test_escaping_is_that_of_the_standard_library(tmp_path: Path) -> None:
     text = built(tmp_path, LESSON.replace("Two rain gauges", "'a < b & c > \"d\"'"))
     assert f"<title>{html.escape('a < b & c > ' + chr(34) + 'd' + chr(34))}</title>" in text
+
+
+def test_a_build_tells_how_far_it_is(tmp_path: Path) -> None:
+    told: list[tuple[int, int]] = []
+    path = write(tmp_path)
+    stage._KEPT.clear()  # what other tests packed
+    with_bar = page.build(
+        path, tmp_path / "bar", progress=lambda done, total: told.append((done, total))
+    )
+    assert told == [(done, len(told)) for done in range(1, len(told) + 1)] != []
+    assert with_bar.read_bytes() == page.build(path, tmp_path / "none").read_bytes()

@@ -92,13 +92,19 @@ def build(
     ] = False,
 ) -> None:
     """Build lessons into pages; a lesson with a false claim or an error is not written."""
+    from edgewise.progress import Progress
     from edgewise.publish import page
 
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:
         if not handout:
-            return (page.build(path, out, _tell),)
+            notes: list[Note] = []  # told when the bar has gone
+            with Progress("figures") as progress:
+                written = page.build(path, out, notes.append, progress)
+            for note in notes:
+                _tell(note)
+            return (written,)
         from edgewise.publish import handout as sheets
 
         return sheets.build(path, out, _tell, paper=paper, blanks=blanks)

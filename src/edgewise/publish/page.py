@@ -61,7 +61,12 @@ not for signing off hardware.</p>
 """
 
 
-def build(path: Path, out: Path, tell: Callable[[Note], None] | None = None) -> Path:
+def build(
+    path: Path,
+    out: Path,
+    tell: Callable[[Note], None] | None = None,
+    progress: stage.Progress | None = None,
+) -> Path:
     """Check a lesson and write its page.
 
     Parameters
@@ -72,6 +77,8 @@ def build(path: Path, out: Path, tell: Callable[[Note], None] | None = None) -> 
         Folder for the page; made if need be.
     tell : function, optional
         Is given each note on the lesson's example.
+    progress : function, optional
+        Is told how many sizes of the design are packed, and how many there are.
 
     Returns
     -------
@@ -89,6 +96,8 @@ def build(path: Path, out: Path, tell: Callable[[Note], None] | None = None) -> 
         raise EdgewiseError(
             "the page would overwrite the lesson; choose another folder", Place(str(page))
         )
+    if progress is not None:
+        stage.prepare(report, progress)
     written = write(page, html_of(report))
     if tell is not None:
         for note in report.notes:

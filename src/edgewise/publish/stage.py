@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
@@ -22,6 +22,9 @@ from edgewise.publish.compiled import Data
 from edgewise.publish.packing import Packing
 from edgewise.publish.sizes import fits, sizes
 from edgewise.trace import Trace
+
+Progress: TypeAlias = Callable[[int, int], None]
+"""Is told (sizes packed, sizes in all)."""
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
@@ -37,6 +40,20 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
     statements = [s for checked in report.claims for s in checked.statements]
     ident = "stage" if number == 1 else f"stage-{number}"
     return element(report.trace, report.blueprint, statements, wish, ident, language)
+
+
+def prepare(report: Report, progress: Progress) -> None:
+    """Pack what the stages of a page need, which takes most of a build; tells how far it is.
+
+    The layouts of wide designs can take seconds, the first time that they are made.
+    """
+    statements = [s for checked in report.claims for s in checked.statements]
+    wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
+    if not fits(report.trace.design):
+        return
+    for wish in wishes or [Stage()]:
+        deep = any(_DEEP.search(claim.text) for claim in statements)
+        _packed(report.trace.design, report.blueprint, wish, deep=deep, progress=progress)
 
 
 def element(
@@ -97,15 +114,25 @@ _KEPT: Final[dict[tuple[object, ...], Data]] = {}
 """What was packed before, so that a preview makes anew only what changed."""
 
 
-def _packed(design: Design, blueprint: Blueprint | None, wish: Stage, *, deep: bool) -> Data:
+def _packed(
+    design: Design,
+    blueprint: Blueprint | None,
+    wish: Stage,
+    *,
+    deep: bool,
+    progress: Progress | None = None,
+) -> Data:
     # Neither the row shown first nor the fading changes it.
     manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
     key = (blueprint, tuple(design.parameters.items()), manner)
     found = _KEPT.get(key) if blueprint else None
     if found is None:
         packing = Packing(wish, deep)
-        for one in sizes(design, blueprint):
+        chosen = sizes(design, blueprint)
+        for done, one in enumerate(chosen, 1):
             packing.add(one)
+            if progress:
+                progress(done, len(chosen))
         found = packing.data()
         if len(_KEPT) >= _MOST_KEPT:
             _KEPT.pop(next(iter(_KEPT)))
