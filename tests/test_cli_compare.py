@@ -46,8 +46,7 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ((*PAIR,), "say over which parameter to compare, for example n=4..64"),
         (
             (*PAIR, "--with", "n=4..6", "--model", "unit-gat"),
-            "there is no cost model unit-gat; did you mean unit-gate?; the models are gate-count,"
-            " unit-gate, cmos, 74hc",
+            "there is no cost model unit-gat; did you mean unit-gate?",
         ),
         (
             (*PAIR, "--with", "n=4..6", "-o", "x.svg"),
@@ -70,9 +69,30 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
             (*PAIR, "--with", "n=4..6", "--workers", "0"),
             "0 workers can't be had; expected 1..256",
         ),
+        *(
+            (
+                (*PAIR, "--with", f"n={found}"),
+                f"--with: found {item}, expected a range of one parameter or a number, as in"
+                " n=4..64 or n=4..64,c=0",
+            )
+            for found, item in (("abc", "n=abc"), ("4,8,16", "8"), ("4..6,", "nothing"))
+        ),
         (
             (*PAIR, "--with", "n=4..6", "--chart", "tim", "-o", "x.svg"),
             "there is no chart tim; did you mean time?",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--chart", "time", "-o", "x.gif"),
+            "can't write x.gif: its name ends in .gif; a figure is written as .svg, .png or .pdf",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--chart", "time", "-o", "attic/x.svg"),
+            "can't write attic/x.svg: there is no folder attic; make it first",
+        ),
+        (
+            (*PAIR, "--need", "n = 4, time <= 45.7"),
+            "time <= 45.7: found 45.7, expected a whole number, since figures are rounded up to one"
+            " first; write 46",
         ),
         (
             ("draw", "serial-adder", "--path", "--figure", "timing", "-o", "x.svg"),

@@ -25,7 +25,7 @@ def test_whole_charts(golden: Golden) -> None:
     golden("chart-area-time.svg", charts.chart(found(), "area-time"))
 
 
-@pytest.mark.parametrize("kind", charts.KINDS)
+@pytest.mark.parametrize("kind", [kind for kind in charts.KINDS if kind != "period"])
 @pytest.mark.parametrize("high", [4, 9])
 def test_every_chart_names_every_design(kind: str, high: int) -> None:
     chart = charts.chart(found(4, high, activity=True), kind)
@@ -43,3 +43,13 @@ def test_errors() -> None:
     with pytest.raises(DesignError) as caught:
         charts.chart(found(4, 5), "toggles")
     assert str(caught.value) == "toggles were not counted; compare with activity"
+
+
+def test_a_design_without_a_clock_has_no_period() -> None:
+    chart = charts.chart(found(4, 9), "period")
+    written = {text for text in etree.fromstring(chart.encode()).itertext() if text}
+    assert written & set(NAMES) == {"serial-adder"}
+    adders = [catalogue.find(name) for name in NAMES[:2]]
+    with pytest.raises(DesignError) as caught:
+        charts.chart(compare(adders, {"n": (4, 5)}), "period")
+    assert str(caught.value) == "chart: period: no design here has a clock"

@@ -101,8 +101,7 @@ OVER = f"{ONE}over: {{n: 4..6}}\n"
         (OVER + "with: {m: x}", "11:11: there is no number named x; there is: n"),
         (
             OVER + "model: unit-gat",
-            "11:8: there is no cost model unit-gat; did you mean unit-gate?; the models are"
-            " gate-count, unit-gate, cmos, 74hc",
+            "11:8: there is no cost model unit-gat; did you mean unit-gate?",
         ),
         (OVER + "model: [a]", "11:8: model: found a list, expected a single value"),
         (OVER + "chart: tim", "11:8: there is no chart tim; did you mean time?"),

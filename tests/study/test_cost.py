@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -15,7 +16,7 @@ from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.design import Design
 from edgewise.engines.reference import run
 from edgewise.errors import DesignError
-from edgewise.study import activity, cmos, cost, labparts, size
+from edgewise.study import activity, cmos, cost, labparts, needs, size
 from edgewise.study.technology import UNIT_GATE
 
 MODELS = tuple(cost.technologies())
@@ -133,10 +134,7 @@ def test_packages_are_whole() -> None:
 def test_an_unknown_model() -> None:
     with pytest.raises(DesignError) as caught:
         cost.technology("unit-gates")
-    assert str(caught.value) == (
-        "there is no cost model unit-gates; did you mean unit-gate?; the models are gate-count,"
-        " unit-gate, cmos, 74hc"
-    )
+    assert str(caught.value) == "there is no cost model unit-gates; did you mean unit-gate?"
 
 
 # ---------------------------------------------------------------------- toggles
@@ -202,3 +200,21 @@ def test_a_design_without_operands_has_toggles() -> None:
     """A 4-bit counter: bit i toggles every 2**i edges, and its carry gates with it."""
     found = activity.toggles(catalogue.design("binary-counter", n=4, k=16), 1)
     assert found.total >= 16 + 8 + 4 + 2
+
+
+def test_the_page_on_costs_has_every_lab_part() -> None:
+    text = (Path(__file__).parents[2] / "docs" / "costs.md").read_text("utf-8")
+    lines = [[cell.strip() for cell in line.split("|")[1:-1]] for line in text.splitlines()]
+    told = {cells[0]: cells[1:] for cells in lines if len(cells) == 5}
+    for part in (*labparts.PARTS.values(), labparts.MULTIPLEXER, labparts.FLIP_FLOP):
+        holds, _, delay, source = told[part.name]
+        assert (int(holds), int(delay.partition(",")[0])) == (part.holds, part.delay)
+        assert source == (part.source if part.mark == "SEEN" else "from memory")
+    assert told["74HC74"][2] == f"{labparts.FLIP_FLOP.delay}, set-up {labparts.SETUP}"
+
+
+def test_a_need_may_name_the_product_as_a_chart_does() -> None:
+    adders = [catalogue.find(name) for name in ("ripple-carry-adder", "carry-lookahead-adder")]
+    for name in ("area-time", "area x time", "area_time"):
+        found = needs.need(adders, f"n = 32, {name} <= 10000").found
+        assert [one.design for one in found] == ["carry-lookahead-adder"]

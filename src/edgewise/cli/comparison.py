@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from edgewise.study.comparison import Comparison
 
 Spans = dict[str, tuple[int, int]]
+_NUMBER_OR_RANGE = re.compile(r"\s*\w+\s*=\s*-?\d+\s*(\.\.\s*\d+\s*)?", re.ASCII)
 
 
 @app.command(
@@ -59,7 +61,9 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     ] = "",
     out: Annotated[
         Path | None,
-        typer.Option("-o", "--out", metavar="FILE", help="The chart; .svg, .png or .pdf."),
+        typer.Option(
+            "-o", "--out", metavar="FILE", help="The chart: .svg, .png or .pdf; else chart.svg."
+        ),
     ] = None,
     at: Annotated[
         int | None,
@@ -85,6 +89,9 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         raise TextError("-o names the file of a chart; add --chart time, area or area-time")
     if need and activity:
         raise TextError("--need counts toggles where it names them; leave out --activity")
+    if chart:
+        _check(chart, out)
+        activity = activity or (chart == "toggles" and not need)
     over, fixed = ranges(with_)
     parameter = next(iter(over), "n")
     asked = _asked(names or (), comparison.comparable(parameter))
@@ -115,6 +122,16 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         _draw(found, chart, at, out or Path("chart.svg"), told=not as_json)
 
 
+def _check(chart: str, out: Path | None) -> None:
+    """See that a chart can be drawn there, before anything is measured for it."""
+    from edgewise.lesson import charts
+    from edgewise.views import render
+
+    charts.check(chart)
+    if out is not None:
+        render.check(out)
+
+
 def ranges(text: str) -> tuple[Spans, dict[str, int]]:
     """Read ``n=4..64,c=0``: ranges, and single numbers.
 
@@ -126,6 +143,12 @@ def ranges(text: str) -> tuple[Spans, dict[str, int]]:
     (({'n': (4, 64)}, {'c': 0}), ({'n': (8, 8)}, {}))
     """
     items = text.split(",") if text.strip() else []
+    for item in items:
+        if not _NUMBER_OR_RANGE.fullmatch(item):
+            raise TextError(
+                f"--with: found {item.strip() or 'nothing'}, expected a range of one parameter or a"
+                " number, as in n=4..64 or n=4..64,c=0"
+            )
     over = spans(",".join(item for item in items if ".." in item), "--with")
     fixed = numbers(",".join(item for item in items if ".." not in item), "--with")
     for name in over.keys() & fixed.keys():

@@ -16,8 +16,9 @@ _TITLES: Final = {
     "gates": "Gates over {}",
     "flip_flops": "Flip-flops over {}",
     "edges": "Edges over {}",
-    "period": "Clock period over {}",
+    "period": "Clock period over {}, of designs with a clock",
     "time": "Time of one result over {}",
+    "rate": "Rate of results over {}; without a clock, pipelined",
     "area_time": "Area x time over {}",
     "toggles": "Toggles of one result over {}",
 }
@@ -52,8 +53,7 @@ def chart(
     >>> "Time of one result over n" in chart(found, "time"), "n = 8" in chart(found, "area-time")
     (True, True)
     """
-    if kind not in KINDS:
-        raise DesignError(f"there is no chart {kind}{nearest(kind, KINDS)}", place)
+    check(kind, place)
     model = comparison.model
     if kind == PLANE:
         return _plane(comparison, comparison.values[-1] if at is None else at, place)
@@ -65,14 +65,38 @@ def chart(
         "logic": f"area without flip-flops, {model.area_unit}",
         "period": f"period, {model.time_unit}",
         "time": f"time, {model.time_unit}",
+        "rate": f"results in 1000 {model.time_unit}",
     }.get(quantity, kind)
     drawn = [
-        Curve(name, comparison.curve(name, quantity))
+        Curve(name, points)
         for name in comparison.designs
-        if comparison.of(name)
+        if (points := _points(comparison, name, quantity))
     ]
+    if not drawn:
+        raise DesignError(f"chart: {kind}: no design here has a clock", place)
     name = comparison.parameter
     return curves(drawn, Axis(name), Axis(unit), _TITLES[quantity].format(name))
+
+
+def check(kind: str, place: Place | None = None) -> None:
+    """See that there is such a chart, before anything is measured for it.
+
+    Raises
+    ------
+    DesignError
+        If there is none; the nearest name is suggested.
+    """
+    if kind not in KINDS:
+        raise DesignError(f"there is no chart {kind}{nearest(kind, KINDS)}", place)
+
+
+def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int, float], ...]:
+    """A design's figures; a design without a clock has no period."""
+    if quantity == "period":
+        clocked = {n for n, cost in comparison.of(name).items() if cost.period is not None}
+        return tuple(point for point in comparison.curve(name, quantity) if point[0] in clocked)
+    scale = 1000 if quantity == "rate" else 1
+    return tuple((n, scale * figure) for n, figure in comparison.curve(name, quantity))
 
 
 def _plane(comparison: Comparison, at: int, place: Place | None) -> str:
@@ -87,5 +111,5 @@ def _plane(comparison: Comparison, at: int, place: Place | None) -> str:
         spots,
         Axis(f"area, {model.area_unit}"),
         Axis(f"time, {model.time_unit}"),
-        f"Area against time, {name} = {at}",
+        f"Area against time, {name} = {at}; filled: nothing beats it in both",
     )

@@ -151,8 +151,7 @@ def technology(name: str, place: Place | None = None) -> Technology:
     known = technologies()
     if name not in known:
         raise DesignError(
-            f"there is no cost model {name}{nearest(name, known)}; the models are"
-            f" {', '.join(known)}",
+            f"there is no cost model {name}{nearest(name, known)}",
             place,
         )
     return known[name]

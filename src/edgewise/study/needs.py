@@ -30,6 +30,8 @@ from edgewise.study.wording import aligned
 
 _COMPARED: Final = ("==", "!=", "<=", ">=", "<", ">")
 _UNIT: Final = re.compile(r"(?P<formula>.*[\d)])\s*(?P<unit>[A-Za-z][A-Za-z -]*)", re.DOTALL)
+_PRODUCT: Final = re.compile(r"\barea( x |-)time\b")
+_DECIMAL: Final = re.compile(r"[0-9]+\.[0-9]+")
 _SINGLE: Final = re.compile(r"(?<![=<>!])=(?!=)")
 _QUANTITIES: Final = tuple(name for name in QUANTITIES if name != "rate")
 _SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
@@ -122,7 +124,15 @@ def _split(text: str) -> Iterator[str]:
 def _condition(
     part: str, parameters: Sequence[str], model: Technology, place: Place | None
 ) -> Node:
-    text = part.replace("flip-flops", "flip_flops").replace("area x time", "area_time")
+    text = part.replace("flip-flops", "flip_flops")
+    text = _PRODUCT.sub("area_time", text)
+    decimal = _DECIMAL.search(text)
+    if decimal:
+        raise TextError(
+            f"{part}: found {decimal[0]}, expected a whole number, since figures are rounded up to"
+            f" one first; write {ceil(float(decimal[0]))}",
+            place,
+        )
     unit = ""
     found = _UNIT.fullmatch(text)
     if found:
@@ -244,7 +254,7 @@ class Answer:
         names = [name for name, _ in best.parameters]
         at = ", ".join(f"{name} = {best.parameter(name)}" for name in names[:1])
         return [
-            f"Cheapest: {best.design} at {at}, {paths.number(best.area)} {model.area_unit},"
+            f"Cheapest by area: {best.design} at {at}, {paths.number(best.area)} {model.area_unit},"
             f" {paths.number(best.time)} {model.time_unit}."
         ]
 

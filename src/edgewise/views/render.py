@@ -135,27 +135,37 @@ def write(
         Unknown suffix, no such folder, or a place that can't be written to.
     """
     path = Path(path)
-    suffix = path.suffix.lower()
-    if suffix not in SUFFIXES:
-        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-        raise EdgewiseError(
-            f"can't write {path}: its name {found}; a figure is written as .svg, .png or .pdf"
-        )
+    check(path)
     text = figure if isinstance(figure, str) else svg(figure, outlined=outlined)
-    match suffix:
+    match path.suffix.lower():
         case ".png":
             content = png(text, scale)
         case ".pdf":
             content = pdf(text)
         case _:
             content = text.encode()
-    if not path.parent.is_dir():
-        raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
     try:
         _put(path, content)
     except OSError as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
         raise EdgewiseError(f"can't write {path}: {reason}") from None
+
+
+def check(path: Path) -> None:
+    """See that a figure can have this name, before it is drawn.
+
+    Raises
+    ------
+    EdgewiseError
+        Unknown suffix, or no such folder.
+    """
+    if path.suffix.lower() not in SUFFIXES:
+        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
+        raise EdgewiseError(
+            f"can't write {path}: its name {found}; a figure is written as .svg, .png or .pdf"
+        )
+    if not path.parent.is_dir():
+        raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
 
 
 def _put(path: Path, content: bytes) -> None:
