@@ -56,6 +56,7 @@ def test_the_module_draws_the_stage_and_keeps_the_row(page: Page) -> None:
     assert made is not None
     page.set_content("<div id=place></div>")
     text = widget.module().replace("export default", "globalThis.made =")
+    page.add_style_tag(content=widget.style())
     page.add_script_tag(content=text, type="module")
     page.wait_for_function("globalThis.made")
     page.evaluate(
@@ -77,6 +78,9 @@ def test_the_module_draws_the_stage_and_keeps_the_row(page: Page) -> None:
     )
     ruler = page.locator(".ruler")
     assert ruler.get_attribute("aria-valuenow") == "2"
+    looks = "one => [getComputedStyle(one).borderTopWidth, getComputedStyle(one).fontFamily]"
+    border, family = page.locator(".edge-table i").first.evaluate(looks)
+    assert (border, "Edgewise Mono" in family) == ("1px", True)
     page.get_by_role("button", name="Next edge").click()
     assert page.evaluate("[model.get('row'), saved]") == [3, 1]
     page.evaluate("model.set('row', 6); acts['change:row']()")

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.blocks import Stage
-from edgewise.publish import compiled, script, sizes, stage
+from edgewise.publish import compiled, page, script, sizes, stage
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
@@ -67,6 +67,11 @@ def module() -> str:
     return f"{script.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
 
 
+def style() -> str:
+    """The style sheet of the widget: the stage looks as it does on a page."""
+    return f"{page.typefaces()}\n{script.source('table.css')}{stage.style()}"
+
+
 @lru_cache(maxsize=1)
 def _kind() -> Any:
     """The class of the widget, made when the first is."""
@@ -82,7 +87,7 @@ def _kind() -> Any:
         """The stage of one run."""
 
         _esm = module()
-        _css = stage.style()
+        _css = style()
         stage = traitlets.Unicode().tag(sync=True)
         row = traitlets.Int(0).tag(sync=True)
 

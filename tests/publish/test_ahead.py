@@ -264,3 +264,24 @@ def test_what_is_stored_inside_a_part_is_not_asked_for(tmp_path: Path, page: Pag
     assert page.locator(".blanks .bit").count() == 1
     answer(page, expected(page))
     assert verdict(page) == "Row 3 is right. That was the last row."
+
+
+def test_right_rows_are_typed_one_after_another(opened: Page) -> None:
+    begin(opened, 9)
+    for _ in range(3):
+        for bit in expected(opened):
+            opened.keyboard.press("01x"[bit])
+    assert verdict(opened) == "Row 12 is right. That was the last row."
+    assert opened.locator(".tally").inner_text().startswith("Right at the first try: 57 of 57")
+    expect(opened.get_by_role("button", name="Leave out one row more")).to_be_focused()
+
+
+def test_a_row_with_a_hole_is_not_gone_on_with(opened: Page) -> None:
+    begin(opened, 9)
+    bits = expected(opened)
+    answer(opened, [*bits[:-1], 1 - bits[-1]])
+    go_on = opened.get_by_role("button", name="Go on with my row")
+    assert go_on.count() == 1
+    opened.keyboard.press("Backspace")
+    assert go_on.count() == 0
+    assert verdict(opened) == ""

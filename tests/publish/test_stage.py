@@ -107,6 +107,12 @@ def test_the_address_keeps_the_row(page: Page, built: str) -> None:
     assert row(page) == 12
 
 
+def test_an_address_of_no_row_is_mended(page: Page, built: str) -> None:
+    page.goto(f"{built}#row=99")
+    assert row(page) == 12
+    expect(page).to_have_url(re.compile("#row=12$"))
+
+
 def test_the_bits_travel_for_a_moment(opened: Page) -> None:
     moving = opened.evaluate(
         """() => {

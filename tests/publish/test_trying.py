@@ -259,3 +259,16 @@ def test_the_table_can_tell_numbers_beside_bits(opened: Page) -> None:
     assert [cell.strip() for cell in cells] == [f"= {trace.word(n, 6).value}" for n in "ABS"]
     unknown = opened.locator('.stage .edge-table tr[data-row="7"] .number').first
     assert unknown.inner_text().strip() == "= ?"
+
+
+def test_what_the_lesson_left_open_follows_the_width(tmp_path: Path, page: Page) -> None:
+    front = "design: serial-accumulator\nwith: {n: 5, x: 2}\noperands: {w: [9, 11]}"
+    page.goto(build(tmp_path, f"---\ntitle: Two decks\n{front}\n---\nIn short.\n"))
+    page.get_by_text("Try other numbers").click()
+    for n in ("4", "8", "32"):
+        page.get_by_label("n", exact=True).select_option(n)
+        assert sizes_shown(page) == {"n": n, "x": "2", "m": n}
+    page.get_by_label("n", exact=True).select_option("5")
+    page.get_by_label("x", exact=True).select_option("1")
+    page.get_by_label("x", exact=True).select_option("2")
+    assert page.get_by_label("w(2)", exact=True).input_value() == "11"

@@ -19,7 +19,7 @@ from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
-from edgewise.publish import markup, stage
+from edgewise.publish import markup, script, stage
 
 TYPEFACES: Final = (
     ("Edgewise Sans", "sans-400", 400, "normal"),
@@ -145,8 +145,8 @@ def digest(text: str) -> str:
 
 
 @lru_cache(maxsize=1)
-def style() -> str:
-    """The style sheet, typefaces included."""
+def typefaces() -> str:
+    """The typefaces, as rules of a style sheet with the fonts in them."""
     folder = resources.files("edgewise") / "fonts" / "page"
     faces = []
     for family, name, weight, slope in TYPEFACES:
@@ -158,8 +158,15 @@ def style() -> str:
             f'@font-face{{font-family:"{family}";font-weight:{weight};font-style:{slope};'
             f"font-display:block;src:url(data:font/woff2;base64,{data})}}"
         )
+    return "\n".join(faces)
+
+
+@lru_cache(maxsize=1)
+def style() -> str:
+    """The style sheet, typefaces included."""
+    # The rules for small screens and paper stand at the end of the page's own.
     own = (resources.files(__package__ or "") / "page.css").read_text("utf-8")
-    return "\n" + "\n".join([*faces, own])
+    return f"\n{typefaces()}\n{script.source('table.css')}{own}"
 
 
 def write(page: Path, text: str | bytes) -> Path:

@@ -110,9 +110,11 @@ def _other(
     blueprint: Blueprint, own: Mapping[str, int], changed: Mapping[str, int]
 ) -> Design | None:
     """The design with other values of some parameters; the rest as they are, or their defaults."""
-    usual = blueprint.numbers({})
     # What the lesson did not choose follows the parameters that change.
-    chosen = {name: value for name, value in own.items() if value != usual[name]}
+    chosen: dict[str, int] = {}
+    for name, value in own.items():
+        if blueprint.numbers(chosen)[name] != value:
+            chosen[name] = value
     for wanted in ({**chosen, **changed}, changed):
         try:
             return blueprint.design(wanted)

@@ -197,6 +197,8 @@ export class Ahead {
       const empty = this.filled[blank.flipFlop] === null;
       if (empty && this.at > 0) this.pick(this.at - 1, focus);
       this.write(this.blanks[this.at], null);
+      this.choices.replaceChildren(); // what stood there was about a whole row
+      this.say("");
       return;
     }
     const bit = key === "0" ? 0 : key === "1" ? 1 : X;
@@ -205,8 +207,9 @@ export class Ahead {
     const right = bit === this.expected[blank.flipFlop];
     this.say(`${blank.label}: ${"01X"[bit]}, ${right ? "right" : "not what follows"}.`);
     const full = this.filled.every((one) => one !== null);
+    const wrong = this.filled.some((one, i) => one !== this.expected[i]);
     if (full) this.judge();
-    if (!full || this.filled.some((one, i) => one !== this.expected[i])) this.onward(focus);
+    if (wrong) this.onward(focus); // else the next row has begun
   }
 
   /** Goes to the next bit that is empty; when all are filled in, to the next wrong one. @param {boolean} focus */
@@ -251,7 +254,7 @@ export class Ahead {
       this.say(`Row ${row} is right${from}.`);
       const focused = this.sheet.contains(document.activeElement);
       this.accept(this.expected);
-      if (focused && this.active) this.blanks[this.at]?.button.focus();
+      if (focused && this.active) this.focus();
       return;
     }
     const places = wrong.length > 4 ? `${wrong.length} bits` : and(wrong.map(({ label }) => label));

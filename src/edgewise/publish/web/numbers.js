@@ -33,6 +33,8 @@ export class Numbers {
     this.size = own.size;
     /** @type {Field[]} */
     this.fields = [];
+    /** @type {Record<string, string>} */
+    this.written = {};
     /** @type {[string, HTMLSelectElement][]} */
     this.choices = sizes.choices().map(([name, values]) => {
       const select = h("select", { id: `${this.id}-${name}`, change: () => this.resized(name) },
@@ -71,7 +73,8 @@ export class Numbers {
   fill(values) {
     const design = this.sizes.at(this.size);
     for (const [name, select] of this.choices) select.value = String(design.parameters[name]);
-    const kept = Object.fromEntries(this.fields.map(({ name, input }) => [name, input.value]));
+    for (const { name, input } of this.fields) this.written[name] = input.value;
+    const kept = this.written;
     this.fields = design.operands.map(([name, width], i) => {
       const id = `${this.id}-${i}`;
       const given = values[name] === undefined ? kept[name] ?? "0" : String(values[name]);
@@ -129,7 +132,7 @@ export class Numbers {
     const others = Object.keys(after).filter((one) => one !== name && after[one] !== before[one]);
     const told = others.map((one) => (this.sizes.only(name, wanted, one)
       ? `This page has ${name} = ${wanted} only with ${one} = ${after[one]}.`
-      : `This page has ${name} = ${wanted} without ${one} = ${before[one]}; ${one} is ${after[one]} now.`));
+      : `This page has no ${name} = ${wanted} with ${one} = ${before[one]}; ${one} is ${after[one]} now.`));
     this.fill({});
     told.push(...this.fit());
     this.also.textContent = told.join(" ");
@@ -146,7 +149,8 @@ export class Numbers {
       const low = BigInt.asUintN(width, value);
       input.value = String(low);
       const bits = `${width} bit${width === 1 ? "" : "s"}`;
-      told.push(`${name} = ${value} does not fit in ${bits}; its low ${bits} make ${low}.`);
+      const lowest = width === 1 ? "its lowest bit is" : `its low ${bits} make`;
+      told.push(`${name} = ${value} does not fit in ${bits}; ${lowest} ${low}.`);
     }
     this.spell();
     return told;
@@ -218,6 +222,7 @@ function tally(states) {
   if (!all) return "";
   const claims = all === 1 ? "The lesson's claim" : `Of the lesson's ${all} claims ${held}`;
   if (all === 1) return `${claims} ${TOLD[states[0]]}.`;
+  if (!held && failed === all) return `None of the lesson's ${all} claims holds for these numbers.`;
   const fail = failed ? `, ${failed} ${failed === 1 ? "does" : "do"} not` : "";
   return `${claims} ${held === 1 ? "holds" : "hold"} for these numbers${fail}.`;
 }

@@ -115,6 +115,7 @@ export class Stage {
     if (where.address) addEventListener("hashchange", this.hash);
     const linked = this.addressed();
     this.play(data.own.size, this.operands, AS_DESIGNED, linked ?? data.own.row);
+    this.mendAddress(linked);
     // A link to a row leads to the stage; a preview that is made anew leaves the page where it is.
     if (linked !== null && document.readyState !== "complete") this.element.scrollIntoView();
   }
@@ -350,6 +351,12 @@ export class Stage {
   fromAddress() {
     const row = this.addressed();
     if (row !== null && row !== this.row) this.go(row, false);
+    this.mendAddress(row);
+  }
+
+  /** An address of a row that is not there tells the one shown. @param {number | null} row */
+  mendAddress(row) {
+    if (row !== null && row !== this.row) this.toAddress();
   }
 
   toAddress() {
