@@ -18,7 +18,7 @@ import pytest
 from edgewise import serve
 from edgewise.errors import EdgewiseError
 from edgewise.publish.preview import Preview
-from tests.web.watched import Running, end, opened, started
+from tests.web.watched import Running, end, opened, started, watched
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -59,11 +59,7 @@ The last words.
 
 @pytest.fixture
 def running(tmp_path: Path) -> Iterator[Running]:
-    path = tmp_path / "tide.md"
-    path.write_text(LESSON, "utf-8")
-    run = started(path)
-    yield run
-    end(run)
+    yield from watched(tmp_path, LESSON)
 
 
 # ---------------------------------------------------------------- in the browser

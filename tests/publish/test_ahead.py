@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from edgewise import catalogue
 from edgewise.engines import reference
-from edgewise.publish import sentences
+from edgewise.publish.stores import stores
 from tests.publish.stages import (
     answer,
     begin,
@@ -73,7 +73,7 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
     trace = reference.run(design, {"a": 22, "b": 43})
     other = expected(opened)
     assert other != [  # what the true row would have given
-        trace.rows[9][net] for store in sentences.stores(design) for net in reversed(store.q)
+        trace.rows[9][net] for store in stores(design) for net in reversed(store.q)
     ]
     answer(opened, other)
     assert verdict(opened) == "Row 9 is right, as it follows from your own row 8."
@@ -122,7 +122,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
         opened,
         [
             reference.next_bit(theirs[names[net]], before)
-            for store in sentences.stores(design)
+            for store in stores(design)
             for net in reversed(store.q)
         ],
     )

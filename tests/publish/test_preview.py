@@ -10,7 +10,7 @@ import pytest
 
 from edgewise.publish.preview import Preview
 from tests.web import workshop
-from tests.web.watched import Running, end, opened, started
+from tests.web.watched import Running, end, opened, started, watched
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -62,11 +62,7 @@ def preview(tmp_path: Path) -> Preview:
 
 @pytest.fixture
 def running(tmp_path: Path) -> Iterator[Running]:
-    path = tmp_path / "tide.md"
-    path.write_text(LESSON, "utf-8")
-    run = started(path)
-    yield run
-    end(run)
+    yield from watched(tmp_path, LESSON)
 
 
 def save(preview: Preview, old: str, new: str) -> None:

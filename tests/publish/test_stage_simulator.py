@@ -17,6 +17,8 @@ from edgewise.design import Phase as Edges
 from edgewise.engines import reference
 from edgewise.errors import DesignError
 from edgewise.publish import compiled, sentences
+from edgewise.publish import stores as kept
+from edgewise.publish.adders import adders
 from tests.publish.test_adders import TIDE
 from tests.strategies import designs
 from tests.web.workshop import case, digits, load
@@ -174,8 +176,8 @@ def said(page: Page, design: Design, operands: dict[str, int]) -> list[str]:
     """What the browser says in every row."""
     wanted = [
         compiled.design(design),
-        [store.data() for store in sentences.stores(design)],
-        [adder.data() for adder in sentences.adders(design)],
+        [store.data() for store in kept.stores(design)],
+        [row.data() for row in adders(design)],
         {key: str(value) for key, value in operands.items()},
     ]
     return list(page.evaluate(TELL, wanted))
@@ -291,6 +293,6 @@ def test_an_own_row_is_told_as_such(page: Page, name: str, wrong: list[str], tex
     design = catalogue.design(name)
     operands = {"a": 22, "b": 43} if name == "serial-adder" else {"byte(1)": 60}
     nets = [net for one in wrong for net in design.netlist.find(one)]
-    stores = [store.data() for store in sentences.stores(design)]
+    stores = [store.data() for store in kept.stores(design)]
     found = page.evaluate(STANDS, [compiled.design(design), stores, operands, 8, nets])
     assert found == text

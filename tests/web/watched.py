@@ -9,6 +9,7 @@ import re
 import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -80,6 +81,15 @@ def end(run: Running) -> None:
         run.process.kill()
         run.process.communicate()
         raise
+
+
+def watched(folder: Path, text: str) -> Iterator[Running]:
+    """A preview of a lesson with this text; ended when the test is."""
+    path = folder / "tide.md"
+    path.write_text(text, "utf-8")
+    run = started(path)
+    yield run
+    end(run)
 
 
 def opened(page: Page, run: Running) -> list[str]:

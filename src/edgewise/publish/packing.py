@@ -21,8 +21,10 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.blocks import Stage
-from edgewise.publish import compiled, sentences, skeleton
+from edgewise.publish import compiled, skeleton
+from edgewise.publish.adders import adders
 from edgewise.publish.compiled import Data
+from edgewise.publish.stores import stores
 from edgewise.trace import Trace
 from edgewise.views.symbols import Style
 
@@ -91,8 +93,8 @@ class Packing:
         return {
             **{key: made[key] for key in OF_CIRCUIT},
             **({"names": {name: list(names[name]) for name in names}} if self.deep else {}),
-            "stores": [store.data() for store in sentences.stores(design)],
-            "adders": [adder.data() for adder in sentences.adders(design)],
+            "stores": [store.data() for store in stores(design)],
+            "adders": [row.data() for row in adders(design)],
             "figures": list(_figures(trace, self.wish)),
         }
 

@@ -13,13 +13,16 @@ from collections.abc import Callable
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
 from edgewise.publish import markup, script, stage
+
+if TYPE_CHECKING:
+    from edgewise.study.sweep import Progress
 
 TYPEFACES: Final = (
     ("Edgewise Sans", "sans-400", 400, "normal"),
@@ -65,7 +68,7 @@ def build(
     path: Path,
     out: Path,
     tell: Callable[[Note], None] | None = None,
-    progress: stage.Progress | None = None,
+    progress: Progress | None = None,
 ) -> Path:
     """Check a lesson and write its page.
 

@@ -16,8 +16,6 @@ from edgewise.publish.adders import Addend, Adder, AdderRow, adders
 from edgewise.publish.stores import Family, Store, action, families, stores, word
 from edgewise.trace import Trace
 
-__all__ = ["adders", "stores", "told"]
-
 LONG: Final = 60
 """Characters of a formula that is left out of a sentence."""
 WIDE: Final = 16

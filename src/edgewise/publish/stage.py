@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from functools import lru_cache
-from typing import Final, TypeAlias
+from typing import TYPE_CHECKING, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
@@ -23,8 +23,8 @@ from edgewise.publish.packing import Packing
 from edgewise.publish.sizes import fits, sizes
 from edgewise.trace import Trace
 
-Progress: TypeAlias = Callable[[int, int], None]
-"""Is told (sizes packed, sizes in all)."""
+if TYPE_CHECKING:
+    from edgewise.study.sweep import Progress
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
@@ -37,9 +37,8 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
 
     `language` is the attribute that tells the language of our own words, or nothing.
     """
-    statements = [s for checked in report.claims for s in checked.statements]
     ident = "stage" if number == 1 else f"stage-{number}"
-    return element(report.trace, report.blueprint, statements, wish, ident, language)
+    return element(report.trace, report.blueprint, _claims(report), wish, ident, language)
 
 
 def prepare(report: Report, progress: Progress) -> None:
@@ -47,13 +46,15 @@ def prepare(report: Report, progress: Progress) -> None:
 
     The layouts of wide designs can take seconds, the first time that they are made.
     """
-    statements = [s for checked in report.claims for s in checked.statements]
-    wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
     if not fits(report.trace.design):
         return
+    wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
     for wish in wishes or [Stage()]:
-        deep = any(_DEEP.search(claim.text) for claim in statements)
-        _packed(report.trace.design, report.blueprint, wish, deep=deep, progress=progress)
+        _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+
+
+def _claims(report: Report) -> tuple[Statement, ...]:
+    return tuple(s for checked in report.claims for s in checked.statements)
 
 
 def element(
@@ -95,10 +96,9 @@ def data(
     if not fits(trace.design):
         return None
     claims = tuple(claims)
-    deep = any(_DEEP.search(claim.text) for claim in claims)
     return {
         "id": ident,
-        **_packed(trace.design, blueprint, wish, deep=deep),
+        **_packed(trace.design, blueprint, claims, wish),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -117,11 +117,11 @@ _KEPT: Final[dict[tuple[object, ...], Data]] = {}
 def _packed(
     design: Design,
     blueprint: Blueprint | None,
+    claims: Iterable[Statement],
     wish: Stage,
-    *,
-    deep: bool,
     progress: Progress | None = None,
 ) -> Data:
+    deep = any(_DEEP.search(claim.text) for claim in claims)
     # Neither the row shown first nor the fading changes it.
     manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
     key = (blueprint, tuple(design.parameters.items()), manner)

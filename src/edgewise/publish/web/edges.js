@@ -2,7 +2,7 @@
 /** The edge table of a stage: a line a row, the words in bits, MSB left. */
 import { h } from "./elements.js";
 import { valueOf } from "./figure.js";
-import { X } from "./simulator.js";
+import { X, unsigned } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -281,6 +281,6 @@ function whole(rows, k, nets) {
 /** What a word is as a number without sign. @param {Row} row @param {number[]} nets */
 function number(row, nets) {
   const known = nets.every((net) => row[net] !== X);
-  const value = known ? nets.reduceRight((sum, net) => sum * 2n + BigInt(row[net]), 0n) : "?";
+  const value = known ? unsigned(row, nets) : "?";
   return h("span", { class: "number" }, ` = ${value}`);
 }

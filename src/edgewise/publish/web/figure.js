@@ -1,7 +1,7 @@
 // @ts-check
 /** The block diagram of a stage: its skeleton, and the values of a row drawn into it. */
 import { KINDS, SVG, s, set } from "./elements.js";
-import { X } from "./simulator.js";
+import { X, unsigned } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /**
@@ -228,5 +228,5 @@ export function valueOf(row, nets) {
   const unknown = nets.filter((net) => row[net] === X).length;
   if (unknown === nets.length) return `all ${unknown} bits unknown`;
   if (unknown) return `${unknown} of ${nets.length} bits unknown`;
-  return `= ${nets.reduceRight((sum, net) => sum * 2n + BigInt(row[net]), 0n)}`;
+  return `= ${unsigned(row, nets)}`;
 }

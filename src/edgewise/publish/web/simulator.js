@@ -172,6 +172,14 @@ export function find(design, name) {
 }
 
 /**
+ * A known word as a number without sign.
+ * @param {Row} row @param {number[]} nets  LSB first
+ */
+export function unsigned(row, nets) {
+  return nets.reduceRight((sum, net) => sum * 2n + BigInt(row[net]), 0n);
+}
+
+/**
  * A word as it is printed, MSB left.
  * @param {Row} row @param {number[]} nets  LSB first
  */
