@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from edgewise import parameter
@@ -71,7 +71,7 @@ class Blueprint:
         EdgewiseError or Problems
             Bad parameters, or whatever is wrong with the circuit and its procedure.
         """
-        return self.make(self.numbers(given or {}, place)).check()
+        return self._made(self.make, given or {}, place).check()
 
     def timetable(
         self, given: Mapping[str, int] | None = None, place: Place | None = None
@@ -86,7 +86,15 @@ class Blueprint:
         >>> catalogue.find("serial-accumulator").timetable({"n": 8, "x": 5}).edges
         48
         """
-        return (self.make_timetable or self.make)(self.numbers(given or {}, place))
+        return self._made(self.make_timetable or self.make, given or {}, place)
+
+    def _made(
+        self,
+        make: Callable[[Mapping[str, int]], Design],
+        given: Mapping[str, int],
+        place: Place | None,
+    ) -> Design:
+        return replace(make(self.numbers(given, place)), chosen=dict(given))
 
 
 def from_file(path: Path) -> Blueprint:

@@ -50,6 +50,9 @@ class Design:
         Empty: no edges; row 0 is the answer.
     computes : tuple of Purpose
     place : Place, optional
+    chosen : mapping of str to int
+        Those of the parameters that were given; the others follow their defaults, which may be
+        formulas in these.
     altered : Netlist, optional
         Runs in place of the flattened circuit: a wrong idea or a fault that no wiring of the
         same parts could show.
@@ -68,6 +71,7 @@ class Design:
     computes: tuple[Purpose, ...] = ()
     place: Place | None = field(default=None, compare=False)
     altered: Netlist | None = None
+    chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
 
     @cached_property
     def netlist(self) -> Netlist:

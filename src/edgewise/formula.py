@@ -15,6 +15,7 @@ from __future__ import annotations
 import contextlib
 import io
 import pickle
+import re
 import zlib
 from collections.abc import Iterable
 from functools import lru_cache
@@ -268,7 +269,10 @@ def _read(text: str, start: str) -> Any:
     except lark.UnexpectedCharacters as wrong:
         # Typed as None, set in the instance.
         at = wrong.pos_in_stream or 0  # type: ignore[redundant-expr]
-        why = "needs a name behind it" if text[at] == "." else "has no meaning in a formula"
+        foreign = _FOREIGN.get(text[at : at + 2]) or _FOREIGN.get(text[at])
+        why = f"has no meaning in a formula{f'; {foreign}' if foreign else ''}"
+        if text[at] == ".":
+            why = "needs a name behind it"
         raise _Misread(f"{text[at]!r} {why}", at) from None
     except lark.UnexpectedToken as wrong:
         raise _misread(text, wrong, start) from None
@@ -298,6 +302,36 @@ class _Misread(TextError):
         self.at = at
 
 
+_FOREIGN: Final = {
+    "^": "for a power write **, as in 2**n",
+    "%": "for the remainder write mod, as in a mod 4",
+    "/": "for the quotient write div, as in a div 4",
+    "&": "write and",
+    "|": "write or",
+    "!": "write not",
+    "~": "write not",
+    "×": "write *",
+    "·": "write *",
+    "÷": "write div",
+    "≤": "write <=",
+    "≥": "write >=",
+    "≠": "write !=",
+}
+"""What other languages write, and how it is written here."""
+
+
+def _unsaid_product(text: str, at: int) -> str:
+    """A product whose sign was left out, written with it: ``2*n`` for ``2n``; or nothing."""
+    before = re.search(r"(?<![\w.])\d+$", text[:at].rstrip())
+    behind = re.match(r"[A-Za-z]\w*|\(", text[at:])
+    if not (before and behind) or _WORD.match(text[at:]):
+        return ""
+    return f"{before.group()}*{behind.group().replace('(', '(…)')}"
+
+
+_WORD: Final = re.compile(rf"(?:{'|'.join((*RESERVED, 'for', 'in', 'lsb', 'msb'))})\b")
+
+
 def _misread(text: str, wrong: lark.UnexpectedToken, start: str) -> _Misread:
     token = wrong.token
     at = len(text) if token.type == "$END" else (token.start_pos or 0)
@@ -310,8 +344,17 @@ def _misread(text: str, wrong: lark.UnexpectedToken, start: str) -> _Misread:
         )
     if token.type == "EQUAL":
         return _Misread("found '=': a comparison is written ==", at)
+    product = _unsaid_product(text, at)
+    if product:
+        return _Misread(f"{found}; for a product write {product}", at)
     # `wrong.expected` lists what any formula could have here; `accepts` tries it out.
     expected: set[str] = wrong.interactive_parser.accepts()  # type: ignore[no-untyped-call]
+    if token.type == "COMPARE" and "AND" in expected:
+        return _Misread(
+            f"found a second comparison, {str(token)!r}: compare two at a time, as in"
+            " a < b and b < c",
+            at,
+        )
     if start == "target" and token.type == "MINUS" and _OPERATORS.isdisjoint(expected):
         return _Misread(
             f"{found}; a name is made of letters, digits and _ (hyphens are for the ports of"

@@ -31,7 +31,8 @@ def test_a_law_is_found_and_shown() -> None:
     found = report("law", "count: edges", "over: {n: 4..12, x: 1..5}")
     assert str(found) == (
         "0 values computed, 1 claim true\n"
-        "  edges = n*(x + 1): checked on 45 designs, n = 4 to 12, x = 1 to 5, m = 4"
+        "  edges = n*(x + 1): checked on 45 designs, n = 4 to 12, x = 1 to 5, m = 4; on 24 beyond,"
+        " with n up to 33, x up to 17"
     )
     page = html_of(found)
     assert "<code>edges = n*(x + 1)</code>" in page
@@ -43,10 +44,44 @@ def test_a_claimed_law_is_shown_as_it_was_written() -> None:
     assert "edges = n * x + n: checked on" in str(found)
 
 
+TRAY = (
+    "```circuit\ncircuit: tray turner\nparameters: {n: 4 in 1..40, k: 2 * n in 0..80}\n"
+    "inputs: {d: 1}\nparts: {T: {part: flip-flop, d: d}}\noutputs: {turned: T}\n"
+    "procedure: [{phase: turn, edges: k, d: 1}]\n```\n"
+)
+
+
+def tray(with_: str, *blocks: str) -> lesson.Report:
+    front = f"---\ntitle: Trays\ndesign: here\nwith: {with_}\n---\n"
+    text = "\n".join(f"```{block}\n```" for block in blocks)
+    return lesson.check_text(f"{front}{TRAY}\n{text}\n", "tray.md", Path())
+
+
+@pytest.mark.parametrize(("with_", "formula"), [("{n: 4}", "2*n"), ("{n: 4, k: 8}", "8")])
+def test_a_parameter_that_was_not_given_follows_its_formula(with_: str, formula: str) -> None:
+    """In laws and claims over a range alike; one that was given stays, equal by accident or not."""
+    found = tray(
+        with_,
+        "law\ncount: edges\nover: {n: 1..9}",
+        f"claim\nedges == {formula} for n in 1..9",
+        f"prove\nclaim: edges == {formula.replace('n', '4')}",
+    )
+    assert f"edges = {formula}: checked on 9 designs" in str(found)
+    assert f"edges == {formula} for n in 1..9: checked for n = 1 to 9" in str(found)
+
+
+def test_a_claimed_law_that_ends_with_the_range_says_where() -> None:
+    claim = "n*(x + ((n + 3) div 4))"
+    found = report("law", "count: edges", "over: {n: 4..4, x: 1..4}", f"claim: {claim}")
+    told = "checked on 4 designs, n = 4 to 4, x = 1 to 4, m = 4, and false beyond: for n=5, x=4,"
+    assert f"{told} edges is 25 and the formula gives 30" in str(found)
+
+
 def test_a_false_law_says_what_is_true() -> None:
     assert message("law", "count: edges", "over: {n: 4..12, x: 1..5}", "claim: n*x") == (
         'ferry.md:11:8: the law "edges = n*x" is false for n=4, x=1: edges is 8, expected 4;'
-        " edges = n*(x + 1) (checked on 45 designs, n = 4 to 12, x = 1 to 5, m = 4)",
+        " edges = n*(x + 1) (checked on 45 designs, n = 4 to 12, x = 1 to 5, m = 4;"
+        " on 24 beyond, with n up to 33, x up to 17)",
         1,
     )
 

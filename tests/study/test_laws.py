@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate
-from edgewise.blueprint import from_text
+from edgewise.blueprint import Blueprint, from_text
 from edgewise.errors import DesignError
 from edgewise.study.laws import QUANTITIES, Law, find
 
@@ -55,8 +57,9 @@ def test_a_law_says_how_far_it_was_checked() -> None:
     law = find(catalogue.find("serial-accumulator"), "edges", {"n": (1, 32), "x": (2, 16)})
     assert str(law) == (
         "edges = n*(x + 1)\n"
-        "checked on 480 designs, n = 1 to 32, x = 2 to 16\n"
-        "6 of them determined the formula, the other 474 agree with it"
+        "checked on 480 designs, n = 1 to 32, x = 2 to 16; on 18 beyond, with n up to 64,"
+        " x up to 64\n"
+        "6 of them determined the formula, the other 492 agree with it"
     )
     assert "proved" not in str(law)
 
@@ -65,7 +68,7 @@ def test_fixed_parameters_are_told() -> None:
     law = find(catalogue.find("serial-accumulator"), "edges", {"n": (4, 19)}, {"x": 3, "m": 4})
     assert (law.text, law.checked) == (
         "4*n",
-        "checked on 16 designs, n = 4 to 19, x = 3, m = 4",
+        "checked on 16 designs, n = 4 to 19, x = 3, m = 4; on 8 beyond, with n up to 64",
     )
     assert law.data()["with"] == {"x": 3, "m": 4}
 
@@ -85,18 +88,81 @@ def test_where_no_formula_fits_the_counts_are_shown() -> None:
 
 def test_parameters_that_were_not_given_are_told_too() -> None:
     law = find(catalogue.find("serial-accumulator"), "edges", {"n": (2, 9)})
-    assert (law.text, law.checked) == ("4*n", "checked on 8 designs, n = 2 to 9, x = 3")
+    told = "checked on 8 designs, n = 2 to 9, x = 3; on 9 beyond, with n up to 33"
+    assert (law.text, law.checked) == ("4*n", told)
+
+
+def bells(edges: str, most: int = 40) -> Blueprint:
+    """A design whose procedure is as long as a formula in n and x says."""
+    return from_text(
+        f"circuit: tide bell\nparameters: {{n: 1 in 1..{most}, x: 1 in 1..{most}}}\n"
+        "inputs: {d: 1}\nparts: {Q: {part: flip-flop, d: d}}\noutputs: {q: Q}\n"
+        f"procedure: [{{phase: ring, edges: '{edges}', d: 1}}]\n",
+        "bell.yaml",
+    )
 
 
 def test_too_few_designs_are_told() -> None:
-    law = find(catalogue.find("serial-adder"), "edges", {"n": (1, 4)})
+    """Beyond the last number of a parameter there is nothing that could check a formula."""
+    law = find(bells("2*n", most=4), "edges", {"n": (1, 4)})
     assert (law.formula, law.data()["hint"]) == (None, law.hint)
     assert str(law) == (
-        "no formula found for the edges of serial-adder\n"
-        "counted on 4 designs, n = 1 to 4\n"
+        "no formula found for the edges of tide-bell\n"
+        "counted on 4 designs, n = 1 to 4, x = 1\n"
         "too few to tell: 2*n agrees with all 4, but 2 of them determined it; a law like this"
         " needs 6 designs or more"
     )
+
+
+def test_where_nothing_lies_beyond_that_is_told() -> None:
+    law = find(catalogue.find("serial-adder"), "edges", {"n": (1, 64)})
+    assert law.checked == "checked on 64 designs, n = 1 to 64; none lies beyond"
+
+
+def test_a_formula_that_holds_on_the_asked_range_only_is_no_law() -> None:
+    law = find(bells("max(2*n, 12)"), "edges", {"n": (1, 6)})
+    assert str(law) == (
+        "no formula found for the edges of tide-bell\n"
+        "counted on 6 designs, n = 1 to 6, x = 1\n"
+        "12 agrees with all 6, but not beyond: for n = 7 it gives 12, and 14 is counted"
+    )
+
+
+def test_a_small_grid_invents_no_law() -> None:
+    """(n + 3) div 4 is 1 on this grid and looked like a law; four words of five bits take 25."""
+    law = find(catalogue.find("serial-accumulator"), "edges", {"n": (1, 4), "x": (1, 4)})
+    assert str(law) == (
+        "edges = n*(x + 1)\n"
+        "checked on 16 designs, n = 1 to 4, x = 1 to 4; on 24 beyond, with n up to 17, x up to 17\n"
+        "6 of them determined the formula, the other 34 agree with it"
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.integers(-3, 5), min_size=6, max_size=6),
+    st.integers(1, 5),
+    st.integers(3, 7),
+    st.integers(1, 3),
+    st.integers(1, 3),
+)
+@example([0, 1, 0, 1, 0, 0], 1, 3, 1, 3)
+def test_a_law_of_a_small_grid_holds_far_beyond_it(
+    c: list[int], low: int, wide: int, lowest: int, deep: int
+) -> None:
+    """Whatever is found for quadratic counts is the count itself, also where nobody looked."""
+
+    def count(n: int, x: int) -> int:
+        return 60 + c[0] * n * n + c[1] * n * x + c[2] * x * x + c[3] * n + c[4] * x + c[5]
+
+    edges = f"max(0, 60 + {c[0]}*n**2 + {c[1]}*n*x + {c[2]}*x**2 + {c[3]}*n + {c[4]}*x + {c[5]})"
+    over = {"n": (low, low + wide), "x": (lowest, lowest + deep)}
+    law = find(bells(edges), "edges", over)
+    if law.formula is None:
+        return
+    for n, x in itertools.product((1, 2, 11, 17), repeat=2):
+        if count(n, x) >= 0:
+            assert evaluate(law.formula, Numbers({"n": n, "x": x})) == count(n, x)
 
 
 def test_a_formula_that_fits_later_is_hinted_at() -> None:
@@ -117,7 +183,7 @@ def test_a_range_and_a_number_do_not_go_together() -> None:
 def test_few_designs_determine_no_law() -> None:
     """Three points lie on some parabola; that is no law of anything."""
     for high in (4, 5):
-        law = find(catalogue.find("carry-lookahead-adder"), "gates", {"n": (1, high)})
+        law = find(catalogue.find("carry-lookahead-adder"), "depth", {"n": (1, high)})
         assert not law.text
     with pytest.raises(DesignError, match="this grid has 3 designs; a law needs 4 to 5,000"):
         find(catalogue.find("serial-adder"), "edges", {"n": (1, 3)})
@@ -128,12 +194,7 @@ def test_few_designs_determine_no_law() -> None:
 def test_any_polynomial_of_degree_2_is_found(c: list[int]) -> None:
     """Phases of made-up lengths: the law found has their sum as its value everywhere."""
     edges = f"{c[0]}*n**2 + {c[1]}*n*x + {c[2]}*x**2 + {c[3]}*n + {c[4]}*x + {c[5]}"
-    text = (
-        "circuit: tide bell\nparameters: {n: 1 in 1..40, x: 1 in 1..40}\ninputs: {d: 1}\n"
-        "parts: {Q: {part: flip-flop, d: d}}\noutputs: {q: Q}\n"
-        f"procedure: [{{phase: ring, edges: '{edges}', d: 1}}]\n"
-    )
-    law = find(from_text(text, "bell.yaml"), "edges", {"n": (1, 6), "x": (1, 6)})
+    law = find(bells(edges), "edges", {"n": (1, 6), "x": (1, 6)})
     assert law.formula is not None
     for (n, x), count in law.counts:
         assert evaluate(law.formula, Numbers({"n": n, "x": x})) == count
@@ -181,6 +242,11 @@ def test_a_table_of_two_parameters() -> None:
         ("edges", {"m": (1, 9)}, "serial-adder has no parameter m; there is: n"),
         ("edges", {"n": (9, 1)}, "n = 9..1 is empty; write low..high"),
         ("edges", {"n": (1, 9999)}, "this grid has 9,999 designs; a law needs 4 to 5,000 of them"),
+        (
+            "edges",
+            {"n": (1, 2**63)},
+            "this grid has 9,223,372,036,854,775,808 designs; a law needs 4 to 5,000 of them",
+        ),
         ("edges", {"n": (60, 70)}, "n=65: parameter n is 65; the range is 1..64"),
     ],
 )
@@ -190,3 +256,12 @@ def test_what_is_wrong_is_said(
     with pytest.raises(DesignError) as caught:
         find(catalogue.find("serial-adder"), quantity, over)
     assert str(caught.value) == message
+
+
+def test_a_design_without_parameters_has_no_law() -> None:
+    text = "{circuit: tide mark, inputs: {a: 2}, outputs: {b: a}, operands: {a: 2}}"
+    with pytest.raises(DesignError) as caught:
+        find(from_text(text, "mark.yaml"), "depth", {})
+    assert str(caught.value) == (
+        "tide-mark has no parameters, so there is no law to find; depth: 0"
+    )

@@ -91,12 +91,13 @@ def _verdict(statement: Statement, blueprint: Blueprint, run: Run) -> Verdict:
         statement.text,
         blueprint,
         tuple(run.design.parameters.items()),
+        tuple(run.design.chosen),
         tuple(sorted(run.given.items())),
     )
     verdict = _KNOWN.get(key)
     if verdict is None:
         place = statement.place
-        verdict = settle(statement.claim, blueprint, run.design.parameters, run.given, place)
+        verdict = settle(statement.claim, blueprint, run.design.chosen, run.given, place)
         if not verdict.undecided:
             if len(_KNOWN) >= _MOST_KNOWN:
                 _KNOWN.pop(next(iter(_KNOWN)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,10 +16,26 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
 
 if TYPE_CHECKING:
+    from edgewise.study.families import Counted
     from edgewise.study.laws import Law
 
 OPTIONS = ("count", "over", "claim")
 """The entries of a ``law`` block."""
+
+
+@dataclass(frozen=True, slots=True)
+class Miss:
+    """A design for which a claimed formula does not give the count."""
+
+    case: str
+    quantity: str
+    count: int
+    value: int
+
+    def __str__(self) -> str:
+        return (
+            f"for {self.case}, {self.quantity} is {self.count} and the formula gives {self.value}"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +51,15 @@ class FoundLaw:
 
     law: Law
     text: str
+    ends: Miss | None = None
+    """The first design beyond the asked ranges for which a claimed formula is wrong."""
 
     @property
     def how(self) -> str:
-        """What stands behind it: ``checked on 60 designs, n = 1 to 15, x = 2 to 5``."""
-        return self.law.checked
+        """What stands behind it: ``checked on 60 designs, n = 1 to 15, x = 2 to 5; on 9 …``."""
+        if self.ends is None:
+            return self.law.checked
+        return f"checked on {self.law.asked}, and false beyond: {self.ends}"
 
 
 def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> FoundLaw | None:
@@ -80,12 +100,21 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     raise_all(errors)
     if blueprint is None or design is None:
         return None
-    fixed = {name: value for name, value in design.parameters.items() if name not in over}
+    # A parameter that the lesson did not choose follows those that vary.
+    fixed = {name: value for name, value in design.chosen.items() if name not in over}
     law = laws.find(blueprint, count.text, over, fixed, place=count.place)
     if claimed is None:
         return FoundLaw(law, law.text)
-    _require_equal(law, *claimed)
-    return FoundLaw(law, show(claimed[0]))
+    node, told = claimed
+    miss = _miss(law, law.counts, node, told)
+    if miss:
+        found = f"; {law.quantity} = {law.text} ({law.checked})" if law.text else ""
+        raise FalseClaim(
+            f'the law "{law.quantity} = {told.text}" is false for {miss.case}:'
+            f" {law.quantity} is {miss.count}, expected {miss.value}{found}",
+            told.place,
+        )
+    return FoundLaw(law, show(node), _miss(law, law.beyond, node, told))
 
 
 def _grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
@@ -118,18 +147,13 @@ def _claimed(options: Keys) -> tuple[Node, Scalar] | None:
     return parse(given.text, place=given.place), given
 
 
-def _require_equal(law: Law, node: Node, given: Scalar) -> None:
-    """Refuse a formula that does not give the count of every design on the grid."""
+def _miss(law: Law, counts: Sequence[Counted], node: Node, given: Scalar) -> Miss | None:
+    """The first design whose count a formula does not give."""
     names = [name for name, _, _ in law.ranges]
-    for point, count in law.counts:
+    for point, count in counts:
         numbers = {**dict(law.fixed), **dict(zip(names, point, strict=True))}
         value = number(evaluate_at(node, Numbers(numbers), given.place))
-        if value == count:
-            continue
-        case = ", ".join(f"{name}={n}" for name, n in zip(names, point, strict=True))
-        found = f"; {law.quantity} = {law.text} ({law.checked})" if law.text else ""
-        raise FalseClaim(
-            f'the law "{law.quantity} = {given.text}" is false for {case}:'
-            f" {law.quantity} is {count}, expected {value}{found}",
-            given.place,
-        )
+        if value != count:
+            case = ", ".join(f"{name}={n}" for name, n in zip(names, point, strict=True))
+            return Miss(case, law.quantity, count, value)
+    return None

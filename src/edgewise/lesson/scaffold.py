@@ -347,7 +347,7 @@ def _claims(blueprint: Blueprint, design: Design, values: Mapping[str, int]) -> 
         for_all = f"{told}     for all {', '.join(names)}"
         if names and bits <= MOST_BITS:
             claim: Claim = parse(for_all, "claim")
-            if settle(claim, blueprint, design.parameters, values).holds:
+            if settle(claim, blueprint, design.chosen, values).holds:
                 told = for_all
         yield told
     yield f"edges == {design.edges}"

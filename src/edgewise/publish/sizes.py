@@ -93,7 +93,7 @@ class _Search:
         """Take the design with these values, if there is one and room for it."""
         if len(self.found) == MOST_SIZES:
             return False
-        other = _other(self.blueprint, dict(self.design.parameters), changed)
+        other = _other(self.blueprint, self.design.chosen, changed)
         if other is None or not fits(other):
             return False
         if any(other.parameters == design.parameters for design in self.found):
@@ -107,14 +107,9 @@ class _Search:
 
 
 def _other(
-    blueprint: Blueprint, own: Mapping[str, int], changed: Mapping[str, int]
+    blueprint: Blueprint, chosen: Mapping[str, int], changed: Mapping[str, int]
 ) -> Design | None:
-    """The design with other values of some parameters; the rest as they are, or their defaults."""
-    # What the lesson did not choose follows the parameters that change.
-    chosen: dict[str, int] = {}
-    for name, value in own.items():
-        if blueprint.numbers(chosen)[name] != value:
-            chosen[name] = value
+    """The design with other values of some parameters; the rest as chosen, or their defaults."""
     for wanted in ({**chosen, **changed}, changed):
         try:
             return blueprint.design(wanted)

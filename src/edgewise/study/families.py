@@ -6,10 +6,13 @@ import itertools
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final, TypeAlias
 
 Point: TypeAlias = tuple[int, ...]
 """One number for each parameter of a grid."""
+Counted: TypeAlias = tuple[Point, int]
+"""A design and its count."""
 
 FAMILY: Final = (
     "tried: polynomials in the parameters up to degree 3, and up to degree 2 with floor_log2,\n"
@@ -58,15 +61,24 @@ def _plain(names: Sequence[str]) -> dict[str, Callable[[Point], int]]:
 
 
 def _others(
-    names: Sequence[str], lowest: Mapping[str, int]
+    names: Sequence[str], numbers: Mapping[str, Sequence[int]]
 ) -> Iterator[dict[str, Callable[[Point], int]]]:
     for (i, name), atoms in itertools.product(enumerate(names), _ATOMS):
-        if lowest[name] < (2 if any("p - 1" in text for text in atoms) else 1):
+        if min(numbers[name]) < (2 if any("p - 1" in text for text in atoms) else 1):
             continue  # a logarithm would have no value
+        if any(_straight(of, numbers[name]) for of in atoms.values()):
+            continue  # here it is a number or a multiple of p, and would say nothing
         yield {
             re.sub(r"\bp\b", name, text): (lambda point, i=i, of=of: of(point[i]))  # type: ignore[misc]
             for text, of in atoms.items()
         }
+
+
+def _straight(of: Callable[[int], int], numbers: Sequence[int]) -> bool:
+    """Whether an atom lies on a straight line for these numbers of its parameter."""
+    first, *rest = sorted(set(numbers))
+    slopes = {Fraction(of(p) - of(first), p - first) for p in rest}
+    return len(slopes) < 2
 
 
 def _products(atoms: Mapping[str, Callable[[Point], int]], degree: int) -> list[Unit]:
@@ -86,21 +98,36 @@ def _products(atoms: Mapping[str, Callable[[Point], int]], degree: int) -> list[
     return units
 
 
-def families(names: Sequence[str], lowest: Mapping[str, int]) -> Iterator[list[Unit]]:
+def families(
+    names: Sequence[str], numbers: Mapping[str, Sequence[int]]
+) -> Iterator[tuple[Unit, ...]]:
     """Sets of summands to try, the plainest first; the first that fits is taken.
 
-    Polynomials up to degree 2; those with more atoms, of degree 1, then with products of two
-    different ones, then of degree 2; polynomials of degree 3.
+    Polynomials up to degree 3; those with more atoms, of degree 1, then with products of two
+    different ones, then of degree 2. Atoms that are constant or straight over the numbers of
+    their parameter are left out.
+
+    Parameters
+    ----------
+    names : sequence of str
+        The parameters.
+    numbers : mapping of str to sequence of int
+        The numbers of each.
+
+    Examples
+    --------
+    >>> found = families(["n"], {"n": [1, 2, 3, 4]})
+    >>> [unit.factors for unit in list(found)[1]]
+    [(('n', 1),), ()]
     """
     plain = _plain(names)
-    for degree in (0, 1, 2):
-        yield _products(plain, degree)
-    others = list(_others(names, lowest))
+    for degree in (0, 1, 2, 3):
+        yield tuple(_products(plain, degree))
+    others = list(_others(names, numbers))
     for other in others:
-        yield _products({**plain, **other}, 1)
+        yield tuple(_products({**plain, **other}, 1))
     for other in others:
         units = _products({**plain, **other}, 2)
-        yield [unit for unit in units if all(power == 1 for _, power in unit.factors)]
+        yield tuple(unit for unit in units if all(power == 1 for _, power in unit.factors))
     for other in others:
-        yield _products({**plain, **other}, 2)
-    yield _products(plain, 3)
+        yield tuple(_products({**plain, **other}, 2))

@@ -2,17 +2,16 @@
 
 The formula is a rational polynomial in the parameters, if need be with floor and ceiling of
 a binary logarithm. It is solved for from as few designs as determine it and then has to give
-the exact count of every other design on the grid. That is evidence, never a proof for all
-parameters, and is worded so.
+the exact count of every other design on the grid, and of some beyond it: a formula that fits
+by accident on a small grid fails there. That is evidence, never a proof for all parameters,
+and is worded so.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from math import lcm
 from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
@@ -20,7 +19,8 @@ from edgewise.design import Design
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest
 from edgewise.formula import Node, parse
 from edgewise.study import size
-from edgewise.study.families import FAMILY, Point, Unit, families
+from edgewise.study.families import FAMILY, Counted, Point, families
+from edgewise.study.fitting import Fit, fit
 
 MOST: Final = 5000
 """Designs on one grid, at most."""
@@ -28,6 +28,12 @@ _SPARE: Final = 2
 """For each design that determines a formula at least so many others must check it."""
 _SKIPPED: Final = 3
 """Numbers of a parameter that a hint may leave out at the low end."""
+_NEAR: Final = 4
+"""Numbers of a parameter next to its range that are tried beyond it."""
+_DOUBLINGS: Final = 2
+"""Powers of two beyond a range that are tried, each with the next number: there logarithms rise."""
+_BEYOND: Final = 20_000
+"""Gates of all designs beyond a grid together, unless the grid itself has more."""
 
 QUANTITIES: Final[Mapping[str, tuple[Callable[[Design], int], str]]] = {
     "edges": (lambda design: design.edges, "clock edges of the whole procedure"),
@@ -57,16 +63,19 @@ class Law:
         Other parameters that have one number in all of them, given or by default.
     hint : str
         Where no formula is found: what stands in the way, if that is known.
+    beyond : tuple of (Point, int)
+        The count of designs with larger parameters than asked for; a formula gives these too.
     """
 
     design: str
     quantity: str
     ranges: tuple[tuple[str, int, int], ...]
     text: str
-    counts: tuple[tuple[Point, int], ...]
+    counts: tuple[Counted, ...]
     solved: int = 0
     fixed: tuple[tuple[str, int], ...] = ()
     hint: str = ""
+    beyond: tuple[Counted, ...] = ()
 
     @property
     def formula(self) -> Node | None:
@@ -76,23 +85,45 @@ class Law:
 
     @property
     def checked(self) -> str:
-        """How far it was checked: ``checked on 480 designs, n = 1 to 32, x = 2 to 16``."""
+        """How far it was checked: ``checked on 12 designs, n = 1 to 12; beyond, on 6, up to …``."""
+        return f"checked on {self.asked}; {self.further}"
+
+    @property
+    def asked(self) -> str:
+        """The designs asked for: ``480 designs, n = 1 to 32, x = 2 to 16``."""
         over = [f"{name} = {low} to {high}" for name, low, high in self.ranges]
         over += [f"{name} = {value}" for name, value in self.fixed]
-        return f"checked on {len(self.counts):,} designs, {', '.join(over)}"
+        return f"{len(self.counts):,} designs, {', '.join(over)}"
 
-    def __str__(self) -> str:
+    @property
+    def further(self) -> str:
+        """How far beyond that: ``on 15 beyond, with n up to 48, x up to 31``."""
+        if not self.beyond:
+            return "none lies beyond"
+        ends = [max(point[i] for point, _ in self.beyond) for i in range(len(self.ranges))]
+        told = [
+            f"{name} up to {end}"
+            for (name, _, high), end in zip(self.ranges, ends, strict=True)
+            if end > high
+        ]
+        return f"on {len(self.beyond)} beyond, with {', '.join(told)}"
+
+    @property
+    def sentences(self) -> tuple[str, str, str]:
+        """The law, how far it was checked, on how many designs; or why there is none."""
         if self.text:
-            rest = len(self.counts) - self.solved
+            rest = len(self.counts) + len(self.beyond) - self.solved
             return (
-                f"{self.quantity} = {self.text}\n{self.checked}\n"
-                f"{self.solved} of them determined the formula, the other {rest:,} agree with it"
+                f"{self.quantity} = {self.text}",
+                self.checked,
+                f"{self.solved} of them determined the formula, the other {rest:,} agree with it",
             )
         of = f"the {self.quantity} of {self.design}"
         told = f"no formula found for {of}" if self.hint else f"no formula of the family fits {of}"
-        return (
-            f"{told}\ncounted on {self.checked.removeprefix('checked on ')}\n{self.hint or FAMILY}"
-        )
+        return told, f"counted on {self.asked}", self.hint or FAMILY
+
+    def __str__(self) -> str:
+        return "\n".join(self.sentences)
 
     def text_table(self) -> str:
         """The counts: one parameter down, and of two or more the last across.
@@ -131,11 +162,13 @@ class Law:
             "checked": self.checked,
             "designs": len(self.counts),
             "determined by": self.solved,
-            "counts": [
-                {**dict(zip(names, point, strict=True)), self.quantity: count}
-                for point, count in self.counts
-            ],
+            "counts": _listed(names, self.quantity, self.counts),
+            "beyond": _listed(names, self.quantity, self.beyond),
         }
+
+
+def _listed(names: Sequence[str], quantity: str, counts: Sequence[Counted]) -> list[dict[str, int]]:
+    return [{**dict(zip(names, point, strict=True)), quantity: count} for point, count in counts]
 
 
 def _aligned(lines: Sequence[Sequence[str]]) -> str:
@@ -179,72 +212,149 @@ def find(
     >>> grid = {"n": (1, 8), "x": (2, 5)}
     >>> print(find(catalogue.find("serial-accumulator"), "edges", grid))
     edges = n*(x + 1)
-    checked on 32 designs, n = 1 to 8, x = 2 to 5
-    6 of them determined the formula, the other 26 agree with it
+    checked on 32 designs, n = 1 to 8, x = 2 to 5; on 26 beyond, with n up to 33, x up to 17
+    6 of them determined the formula, the other 52 agree with it
     """
     if quantity not in QUANTITIES:
         raise DesignError(f"there is no count {quantity}{nearest(quantity, QUANTITIES)}", place)
     for name in over:
         if name in (fixed or {}):
             raise DesignError(f"{name} has a range and a number as well; leave one out", place)
-    names, points = _grid(blueprint, over, place)
-    counts, given = _counted(blueprint, quantity, names, points, fixed or {}, progress, place)
-    ranges = tuple((name, *over[name]) for name in names)
-    text, solved, hint = _sought(names, counts)
-    if not text and not hint and len(names) == 1:
-        hint = _later(names[0], counts, quantity)
-    return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved, given, hint)
-
-
-def _counted(  # noqa: PLR0913, PLR0917  # what `find` was asked
-    blueprint: Blueprint,
-    quantity: str,
-    names: Sequence[str],
-    points: Sequence[Point],
-    fixed: Mapping[str, int],
-    progress: Callable[[int, int], None] | None,
-    place: Place | None,
-) -> tuple[list[tuple[Point, int]], tuple[tuple[str, int], ...]]:
-    """The count of each design, and the other parameters that are the same in all of them."""
-    count = QUANTITIES[quantity][0]
-    # Edges need no circuit.
-    make = blueprint.timetable if quantity == "edges" else blueprint.design
-    counts: list[tuple[Point, int]] = []
-    same: set[tuple[str, int]] | None = None
-    for done, point in enumerate(points):
-        chosen = dict(zip(names, point, strict=True))
-        try:
-            design = make({**fixed, **chosen})
-        except EdgewiseError as wrong:
-            case = ", ".join(f"{name}={value}" for name, value in chosen.items())
-            raise DesignError(f"{case}: {wrong.parts()[0].message}", place) from None
-        counts.append((point, count(design)))
-        these = {item for item in design.parameters.items() if item[0] not in chosen}
-        same = these if same is None else same & these
+    names, points = _grid(blueprint, over, quantity, place)
+    counting = _Counting(blueprint, quantity, names, fixed or {}, place)
+    counts = []
+    for done, point in enumerate(points, 1):
+        counts.append((point, counting.at(point)))
         if progress:
-            progress(done + 1, len(points))
-    order = [parameter.name for parameter in blueprint.parameters]
-    return counts, tuple(sorted(same or (), key=lambda item: order.index(item[0])))
+            progress(done, len(points))
+    given = counting.fixed
+    ranges = tuple((name, *over[name]) for name in names)
+    beyond = tuple(counting.beyond(over))
+    found, hint = _sought(names, counts, beyond)
+    if found is None and len(names) == 1:
+        hint = _later(names[0], counts, beyond, quantity) or hint
+    text, solved = (found.text, found.solved) if found else ("", 0)
+    return Law(blueprint.name, quantity, ranges, text, tuple(counts), solved, given, hint, beyond)
 
 
-def _sought(names: Sequence[str], counts: Sequence[tuple[Point, int]]) -> tuple[str, int, str]:
-    """The formula, how many designs determined it, and a hint where they are too few to tell."""
-    lowest = {name: min(point[i] for point, _ in counts) for i, name in enumerate(names)}
+class _Counting:
+    """Designs counted one by one."""
+
+    def __init__(
+        self,
+        blueprint: Blueprint,
+        quantity: str,
+        names: Sequence[str],
+        fixed: Mapping[str, int],
+        place: Place | None,
+    ) -> None:
+        self.count = QUANTITIES[quantity][0]
+        # Edges need no circuit.
+        self.bare = quantity == "edges"
+        self.make = blueprint.timetable if self.bare else blueprint.design
+        self.names, self.given, self.place = names, fixed, place
+        self.order = [parameter.name for parameter in blueprint.parameters]
+        self.gates = 0
+        self.same: set[tuple[str, int]] | None = None
+
+    def design(self, point: Point) -> Design:
+        design = self.make({**self.given, **dict(zip(self.names, point, strict=True))})
+        if not self.bare:
+            self.gates += len(design.netlist.gates)
+        return design
+
+    def at(self, point: Point) -> int:
+        """The count of a design that was asked for."""
+        try:
+            design = self.design(point)
+        except EdgewiseError as wrong:
+            case = ", ".join(f"{n}={v}" for n, v in zip(self.names, point, strict=True))
+            raise DesignError(f"{case}: {wrong.parts()[0].message}", self.place) from None
+        these = {item for item in design.parameters.items() if item[0] not in self.names}
+        self.same = these if self.same is None else self.same & these
+        return self.count(design)
+
+    @property
+    def fixed(self) -> tuple[tuple[str, int], ...]:
+        """Other parameters that have one number in all designs asked for."""
+        return tuple(sorted(self.same or (), key=lambda item: self.order.index(item[0])))
+
+    def beyond(self, over: Mapping[str, tuple[int, int]]) -> Iterator[Counted]:
+        """Designs with larger parameters, near ones first, while they are few gates together."""
+        most = max(_BEYOND, self.gates)
+        self.gates = 0
+        for point in _further(over):
+            if self.gates > most:
+                return
+            try:
+                yield point, self.count(self.design(point))
+            except EdgewiseError:
+                continue  # no such design: the range of a parameter ends
+
+
+def _further(over: Mapping[str, tuple[int, int]]) -> Iterator[Point]:
+    """Points beyond a grid: each parameter by itself, the others at an end, then all together."""
+    lows, highs = (tuple(ends) for ends in zip(*over.values(), strict=True))
+    told = {highs}
+    ways = [_after(high) for high in highs]
+    for turn in range(max(map(len, ways))):
+        row = tuple(way[min(turn, len(way) - 1)] for way in ways)
+        others = lows if turn % 2 else highs
+        alone = [(*others[:i], row[i], *others[i + 1 :]) for i in range(len(row))]
+        for point in (*alone, row):
+            if point not in told:
+                told.add(point)
+                yield point
+
+
+def _after(high: int) -> list[int]:
+    """Numbers beyond the last of a parameter, near ones first.
+
+    Examples
+    --------
+    >>> _after(6)
+    [7, 8, 9, 10, 12, 16, 17]
+    """
+    power = 1 << high.bit_length()
+    powers = [power << i for i in range(_DOUBLINGS)]
+    middle = power + power // 2
+    return sorted({*range(high + 1, high + 1 + _NEAR), middle, *powers, *(p + 1 for p in powers)})
+
+
+def _sought(
+    names: Sequence[str],
+    counts: Sequence[Counted],
+    beyond: Sequence[Counted],
+) -> tuple[Fit | None, str]:
+    """The plainest formula that fits here and beyond; or a hint at why there is none."""
+    numbers = {name: [point[i] for point, _ in counts] for i, name in enumerate(names)}
     hint = ""
-    for family in families(names, lowest):
-        found = _solve(family, counts)
-        if not found:
+    for family in families(names, numbers):
+        found = fit(family, counts)
+        if found is None or found.solved == len(counts):
+            continue  # as many unknowns as designs: the counts told anew, no law
+        wrong = next((one for one in beyond if found.value(one[0]) != one[1]), None)
+        if wrong:
+            hint = hint or _accident(names, found, len(counts), *wrong)
             continue
-        coefficients, solved = found
-        text, needed = _written(family, coefficients), solved + _checks(solved)
-        if len(counts) >= needed:
-            return text, solved, ""
-        if not hint and len(counts) >= 2 * solved:
-            hint = (
-                f"too few to tell: {text} agrees with all {len(counts)}, but {solved} of them"
-                f" determined it; a law like this needs {needed} designs or more"
-            )
-    return "", 0, hint
+        needed = found.solved + _checks(found.solved)
+        if len(counts) + len(beyond) >= needed:
+            return found, ""
+        # A formula with more in it would be no better founded.
+        return None, (
+            f"too few to tell: {found.text} agrees with all {len(counts) + len(beyond)}, but"
+            f" {found.solved} of them determined it; a law like this needs {needed} designs or more"
+        )
+    return None, hint
+
+
+def _accident(names: Sequence[str], found: Fit, asked: int, point: Point, count: int) -> str:
+    """That a formula fits what was asked for, and no further."""
+    case = ", ".join(f"{name} = {value}" for name, value in zip(names, point, strict=True))
+    return (
+        f"{found.text} agrees with all {asked}, but not beyond: for {case} it gives"
+        f" {found.value(point)}, and {count} is counted"
+    )
 
 
 def _checks(solved: int) -> int:
@@ -252,27 +362,38 @@ def _checks(solved: int) -> int:
     return max(4, _SPARE * solved)
 
 
-def _later(name: str, counts: Sequence[tuple[Point, int]], quantity: str) -> str:
+def _later(
+    name: str,
+    counts: Sequence[Counted],
+    beyond: Sequence[Counted],
+    quantity: str,
+) -> str:
     """A hint at a formula that fits all but the first few numbers of the one parameter."""
-    for skipped in range(1, _SKIPPED + 1):
+    for skipped in range(1, min(_SKIPPED, len(counts) - 1) + 1):
         rest = counts[skipped:]
-        text = _sought([name], rest)[0] if rest else ""
-        if text:
+        found, _ = _sought([name], rest, beyond)
+        if found:
             return (
-                f"from {name} = {rest[0][0][0]} on, {quantity} = {text} fits, so let {name} begin"
-                " there"
+                f"from {name} = {rest[0][0][0]} on, {quantity} = {found.text} fits, so let {name}"
+                " begin there"
             )
     return ""
 
 
 def _grid(
-    blueprint: Blueprint, over: Mapping[str, tuple[int, int]], place: Place | None
+    blueprint: Blueprint, over: Mapping[str, tuple[int, int]], quantity: str, place: Place | None
 ) -> tuple[tuple[str, ...], list[Point]]:
     known = [parameter.name for parameter in blueprint.parameters]
+    if not known:
+        one = QUANTITIES[quantity][0](blueprint.design())
+        raise DesignError(
+            f"{blueprint.name} has no parameters, so there is no law to find; {quantity}: {one}",
+            place,
+        )
     if not over:
         raise DesignError(
             f"say over which parameters, for example n=1..16; {blueprint.name} has"
-            f" {', '.join(known) or 'none'}",
+            f" {', '.join(known)}",
             place,
         )
     size_ = 1
@@ -292,78 +413,3 @@ def _grid(
         )
     spans = [range(low, high + 1) for low, high in over.values()]
     return tuple(over), list(itertools.product(*spans))
-
-
-# ---------------------------------------------------------------------- solving
-
-
-def _solve(
-    family: Sequence[Unit], counts: Sequence[tuple[Point, int]]
-) -> tuple[list[Fraction], int] | None:
-    """Coefficients that give every count exactly, and how many designs determined them.
-
-    All others checked them; the caller judges whether those are enough.
-
-    Designs are taken one by one into a triangular system of equations; one that says nothing
-    new about the coefficients must agree with them, and so checks them.
-    """
-    width = len(family)
-    pivots: dict[int, list[Fraction]] = {}
-    for point, count in counts:
-        row = [Fraction(unit.value(point)) for unit in family] + [Fraction(count)]
-        for column in range(width):
-            if row[column] and column in pivots:
-                factor = row[column]
-                row = [a - factor * b for a, b in zip(row, pivots[column], strict=True)]
-        lead = next((c for c in range(width) if row[c]), None)
-        if lead is not None:
-            pivots[lead] = [a / row[lead] for a in row]
-        elif row[-1]:
-            return None
-    coefficients = [Fraction(0)] * width  # what the grid leaves open is taken as 0
-    for column in sorted(pivots, reverse=True):
-        row = pivots[column]
-        rest = sum((row[c] * coefficients[c] for c in range(column + 1, width)), start=Fraction(0))
-        coefficients[column] = row[-1] - rest
-    return coefficients, len(pivots)
-
-
-# ---------------------------------------------------------------------- writing
-
-
-def _written(family: Sequence[Unit], coefficients: Sequence[Fraction]) -> str:
-    """The formula as text: over one denominator, with a common factor taken out."""
-    terms = [(dict(u.factors), c) for u, c in zip(family, coefficients, strict=True) if c]
-    if not terms:
-        return "0"
-    below = lcm(*(c.denominator for _, c in terms))
-    whole = [(factors, int(c * below)) for factors, c in terms]
-    shared = {
-        name: least
-        for name in whole[0][0]
-        if (least := min(factors.get(name, 0) for factors, _ in whole))
-    }
-    if len(whole) == 1 or not shared:
-        text = _sum(whole)
-    else:
-        inner = [
-            ({n: e - shared.get(n, 0) for n, e in factors.items() if e > shared.get(n, 0)}, c)
-            for factors, c in whole
-        ]
-        text = f"{_product(shared, 1)}*({_sum(inner)})"
-    return f"({text}) div {below}" if below > 1 else text
-
-
-def _sum(terms: Sequence[tuple[Mapping[str, int], int]]) -> str:
-    text = ""
-    for factors, coefficient in terms:
-        sign = (" - " if coefficient < 0 else " + ") if text else ("-" if coefficient < 0 else "")
-        text += sign + _product(factors, abs(coefficient))
-    return text
-
-
-def _product(factors: Mapping[str, int], coefficient: int) -> str:
-    texts = [f"{name}**{power}" if power > 1 else name for name, power in factors.items()]
-    if coefficient != 1 or not texts:
-        texts.insert(0, str(coefficient))
-    return "*".join(texts)

@@ -317,8 +317,7 @@ def least_width(blueprint: Blueprint, design: Design) -> Least | None:
     n = 8, for example a = 29, b = 46
     """
     for name, value in design.parameters.items():
-        follows = blueprint.numbers({name: value})
-        own = {k: v for k, v in design.parameters.items() if k != name and v != follows[k]}
+        own = {k: v for k, v in design.chosen.items() if k != name}
         if _bits(_built(blueprint, {**own, name: value + 1})) > _bits(design):
             for wider in range(value + 1, value + 1 + _WIDER):
                 shown = _all_rows(_built(blueprint, {**own, name: wider}))

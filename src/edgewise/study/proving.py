@@ -77,9 +77,9 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     whole = purpose_of(design) if claim is None else parse(claim, "claim", place)
     asked = _for_all(whole, design, given, place)
     found = verdicts.settle(
-        asked, blueprint, design.parameters, given, place, limit=limit, progress=progress
+        asked, blueprint, design.chosen, given, place, limit=limit, progress=progress
     )
-    return _of_claim(asked, design, given, found)
+    return _of_claim(asked, blueprint, design, given, found)
 
 
 def purpose_of(design: Design) -> Claim:
@@ -165,8 +165,14 @@ def _reads_a_run(node: Node) -> bool:
 # ---------------------------------------------------------------------- findings
 
 
-def _of_claim(claim: Claim, design: Design, given: Mapping[str, int], found: Verdict) -> Finding:
-    asked = f"{_called(design, {**design.parameters})}\n{_told(claim, given)}"
+def _of_claim(
+    claim: Claim, blueprint: Blueprint, design: Design, given: Mapping[str, int], found: Verdict
+) -> Finding:
+    varying = {span.name for span in claim.ranges}
+    # A default may follow what varies, so it is no number of the whole claim.
+    stay = design.chosen if varying else design.parameters
+    numbers = {name: value for name, value in stay.items() if name not in varying}
+    asked = f"{_called(design, numbers)}\n{_told(claim, given)}"
     outcome = "proved" if found.holds else "undecided" if found.undecided else "refuted"
     whole = Finding(
         asked=asked,
@@ -175,7 +181,7 @@ def _of_claim(claim: Claim, design: Design, given: Mapping[str, int], found: Ver
         engine=found.engine,
         seconds=found.seconds,
         detail=found.detail,
-        parameters={**design.parameters, **found.parameters},
+        parameters=blueprint.numbers({**design.chosen, **found.parameters}),
         smallest=found.smallest,
     )
     run = found.run

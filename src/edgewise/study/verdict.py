@@ -99,7 +99,8 @@ def settle(  # noqa: PLR0913  # the claim, and what it is settled in
     blueprint : Blueprint
         The design, which a claim over a range of parameters builds anew for each.
     parameters, operands : mapping of str to int
-        Those it is claimed for; the claim's own take their place.
+        Those it is claimed for; the claim's own take their place. Parameters that are not
+        given follow their defaults, in each case anew.
     place : Place, optional
         Where the claim's text begins.
     limit : float
@@ -133,7 +134,7 @@ def _cases(
     """Each combination of the claim's parameters."""
     known = [parameter.name for parameter in blueprint.parameters]
     spans: list[range] = []
-    scope = Numbers(parameters)
+    scope = Numbers(blueprint.numbers(parameters))
     for span in claim.ranges:
         if span.name not in known:
             raise TextError(
