@@ -107,3 +107,26 @@ def test_names_in_a_sentence() -> None:
     assert listed(["A"]) == "A"
     assert listed(["A", "B"]) == "A and B"
     assert listed(["A", "B", "C", "D", "E"]) == "A, B, C, D and 1 more"
+
+
+@pytest.mark.parametrize("other", ["BA", "A_", "Z", "is", "AAA"])
+@pytest.mark.parametrize("width", [1, 2])
+def test_no_name_hides_another(other: str, width: int) -> None:
+    """Two registers, one of which is never set and the other only rises."""
+    text = (
+        f"{{circuit: two, inputs: {{x: 1}}, parts: {{A: {{part: shift-register, width: {width},"
+        f" in: x}}, {other}: {{part: shift-register, width: {width}, in: 0}}}},"
+        f" outputs: {{y: A, z: {other}}}, operands: {{a: 1}},"
+        " procedure: [{phase: go, edges: 3, x: 1}], computes: {y: 1}}"
+    )
+    said = coverage(blueprint.from_text(text, "two.yaml").design(), {"a": 1}).sentences()
+    assert f"{other} never holds a 1: nothing is seen of it." in said
+    rising = "A rises" if width == 1 else "A(1) and A(0) rise"
+    falls = "falls" if width == 1 else "fall"
+    assert f"0 of {2 * width} flip-flops go both ways; {rising} but never {falls}." in said
+    # The other way about.
+    text = text.replace(f"{width}, in: x", f"{width}, in: 1").replace("in: 0", "in: x")
+    text = text.replace("in: 1", "in: 0", 1)
+    said = coverage(blueprint.from_text(text, "two.yaml").design(), {"a": 1}).sentences()
+    assert "A never holds a 1: nothing is seen of it." in said
+    assert any(f"; {other}" in sentence and "but never" in sentence for sentence in said)
