@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from itertools import product
 
 import pytest
 
+from edgewise import catalogue
 from edgewise.bits import X
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
@@ -13,7 +15,7 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.study import surgery
-from edgewise.study.faults import Fault, faults
+from edgewise.study.faults import OPEN_INPUT, Fault, faults
 
 
 def adder() -> Design:
@@ -56,3 +58,15 @@ def test_a_fault_outside_leaves_the_truth_table() -> None:
     assert answer(stuck, (1, 0, X)) == [X, 1]
     inside = surgery.stuck(netlist, netlist.names["FA.G1.out"][0], 0)
     assert not any(gate.cover for gate in inside.gates)
+
+
+@pytest.mark.parametrize(
+    "name", ["serial-adder", "serial-accumulator-cleared", "ripple-carry-adder"]
+)
+def test_no_fault_calls_an_open_wire_a_constant(name: str) -> None:
+    """A stuck wire is said to be stuck; what an open input really does is said beside it."""
+    for fault in faults(catalogue.design(name), inside=True):
+        assert not re.search(r"\bopen\b|not connected|tied", fault.sentence)
+        if fault.kind == "stuck":
+            assert f"stuck at {fault.name[-1]}" in fault.sentence
+            assert OPEN_INPUT in fault.cautions

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from functools import lru_cache
 
 from edgewise.circuit import parts
@@ -257,8 +257,10 @@ def wires(net: str, width: int) -> Signal:
     return tuple(Wire(net, i) for i in range(width))
 
 
-def show(signal: Signal) -> str:
+def show(signal: Signal, single: Container[str] = ()) -> str:
     """A signal as text: ``a(5..2)``, ``FA.sum``, ``[clock, shift]``.
+
+    Nets that are known to be a `single` bit are told without an index.
 
     Examples
     --------
@@ -277,16 +279,16 @@ def show(signal: Signal) -> str:
             runs[-1].append(bit)
         else:
             runs.append([bit])
-    texts = [_show_run(run) for run in reversed(runs)]
+    texts = [_show_run(run, single) for run in reversed(runs)]
     if not texts:
         return "[]"
     return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
 
 
-def _show_run(run: list[Wire | Tie]) -> str:
+def _show_run(run: list[Wire | Tie], single: Container[str]) -> str:
     first, last = run[0], run[-1]
     if isinstance(first, Tie) or isinstance(last, Tie):
         return "01X"[first.bit] if isinstance(first, Tie) else "?"
     if len(run) > 1:
         return f"{first.net}({last.index}..{first.index})"
-    return f"{first.net}({first.index})"
+    return first.net if first.net in single else f"{first.net}({first.index})"
