@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import show as show_signal
+from edgewise.circuit.check import unread
 from edgewise.circuit.model import Circuit, Part
 from edgewise.circuit.parts import count, registry
 from edgewise.design import Design, Feed
@@ -71,6 +72,7 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
         "inverters": operators["not"],
         "buffers": operators["buffer"],
         "flip-flops": len(netlist.flip_flops),
+        "unread": [part.name for part in unread(design.circuit)],
         "gated clocks": [f.name for f in netlist.flip_flops if f.gate is not None],
     }
 
@@ -121,6 +123,11 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
             "computes",
             *_listed([_purpose(o, p) for o, p in sheet["computes"].items()], width),
         ]
+    if sheet["unread"]:
+        said = (
+            f"Nothing reads {', '.join(sheet['unread'])}: connect what it gives, or leave it out."
+        )
+        lines += ["", *textwrap.wrap(said, width)]
     if sheet["gated clocks"]:
         lines += ["", *textwrap.wrap(GATED_CLOCK_CAUTION, width)]
     return "\n".join(lines)

@@ -178,7 +178,25 @@ class Builder:
         for port in ports:
             signal = given.get(port.name)
             if signal is not None and len(signal) != port.width:
-                parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
+                try:
+                    parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
+                except parts.PartFault as wrong:
+                    raise parts.PartFault(
+                        wrong.message + self._meant(port, signal), wrong.at
+                    ) from None
+
+    def _meant(self, port: Port, signal: Signal) -> str:
+        """What single bits of a word may be meant at a port of one bit; else nothing."""
+        nets = {bit.net for bit in signal if isinstance(bit, Wire)}
+        if port.width != 1 or port.direction != "in" or len(nets) != 1 or len(signal) < 2:
+            return ""
+        (net,) = nets
+        for part in self._parts:
+            outs = {out.name: part.signal(out.name) for out in part.kind.outs}
+            if part.kind.word and {Wire(net)} & {*outs[part.kind.word]}:
+                single = [f"{part.name}.{out}" for out, bits in outs.items() if len(bits) == 1]
+                return f"; for one bit write {' or '.join([*single, f'{part.name}(0)'])}"
+        return f"; for one bit write {net}(0)"
 
     def _shown(self, signal: Signal) -> str:
         """A signal as text, without the index of a net's only bit."""

@@ -58,6 +58,11 @@ def idle(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
 
 def sentences(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
     """What is idle first, then part by part."""
+    if not shown.phases and not shown.adders:
+        yield (
+            "Without clock edges and adders there is nothing to count: the one row of the run is"
+            " all there is to see."
+        )
     yield from idle(shown, parts)
     if "rows" in parts:
         yield from rows(shown)
@@ -78,8 +83,8 @@ def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) == 1:
-        yield _met(f"{full[0].name} meets", "its", full[0].used, full[0].unused)
         extra = [row for row in full[0].met if row not in full[0].used]
+        yield _met(f"{full[0].name} meets", "its", full[0].used, full[0].unused, bool(extra))
         if also and extra:
             one = len(extra) == 1
             yield (
@@ -89,11 +94,21 @@ def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
             )
     elif full:
         unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]
-        yield _met(f"The {len(full)} full adders together meet", "the", shown.rows, unused)
+        met = {row for adder in full for row in adder.met}
+        beside = bool(met - set(shown.rows))
+        who = f"The {len(full)} full adders together meet"
+        yield _met(who, "the", shown.rows, unused, beside)
 
 
-def _met(who: str, whose: str, used: Sequence[str], unused: Sequence[str]) -> str:
-    """Only the shorter list is told."""
+def _met(
+    who: str,
+    whose: str,
+    used: Sequence[str],
+    unused: Sequence[str],
+    beside: bool,  # noqa: FBT001
+) -> str:
+    """Only the shorter list is told; `beside`: other rows are met, but don't count."""
+    where = " in sums that get into the answer" if beside else ""
     total = len(used) + len(unused)
     if not unused:
         return f"{who} all {total} rows of {whose} truth table."
@@ -101,12 +116,12 @@ def _met(who: str, whose: str, used: Sequence[str], unused: Sequence[str]) -> st
         return f"{who} none of the {total} rows of {whose} truth table where it counts."
     if len(used) < len(unused):
         return (
-            f"{who} only {len(used)} of the {total} rows of {whose} truth table:"
+            f"{who} only {len(used)} of the {total} rows of {whose} truth table{where}:"
             f" {listed(used, _ROWS)} (a, b, carry-in)."
         )
     return (
-        f"{who} {len(used)} of the {total} rows of {whose} truth table, never"
-        f" {listed(unused, _ROWS)} (a, b, carry-in)."
+        f"{who} {len(used)} of the {total} rows of {whose} truth table{where},"
+        f" {'not' if beside else 'never'} {listed(unused, _ROWS)} (a, b, carry-in)."
     )
 
 
