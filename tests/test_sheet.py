@@ -25,9 +25,9 @@ def told_of_each(text: str) -> dict[str, str]:
             said[name] = told.strip()
             continue
         for i in range(int(family[2]), int(family[3]) + 1):
-            said[f"{family[1]}({i})"] = re.sub(
-                r"\bi([+-]\d+)?(?=[).])", lambda m, i=i: str(i + int(m[1] or 0)), told.strip()
-            )
+            pieces = re.split(r"\b(i(?:[+-]\d+)?)(?=[).])", told.strip())
+            pieces[1::2] = [str(i + int(piece[1:] or 0)) for piece in pieces[1::2]]
+            said[f"{family[1]}({i})"] = "".join(pieces)
     return said
 
 

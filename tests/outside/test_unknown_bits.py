@@ -335,7 +335,8 @@ def built(of: Grown) -> tuple[Builder, list[tuple[str, int]]]:
             b.net(f"s{number}", placed.case.state)
             bits += [(f"s{number}", i) for i in range(placed.case.state)]
     for number, placed in enumerate(of.parts):
-        fed, at = {}, 0
+        fed: dict[str, Bits] = {}
+        at = 0
         for name, width in placed.case.ports:
             fed[name] = tuple(Wire(*bits[source]) for source in placed.sources[at : at + width])
             at += width

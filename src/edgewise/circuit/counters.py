@@ -111,7 +111,7 @@ def _next_bits(settings: Settings, bits: Mapping[str, int]) -> tuple[Decided, ..
     decided = []
     for i in range(width):
         below = [*enabled, *(("cell", j, 1) for j in range(i))]
-        ways = [(("cell", i, 1), _opposite(one)) for one in below]
+        ways: list[tuple[Condition, ...]] = [(("cell", i, 1), _opposite(one)) for one in below]
         ways += [(("cell", i, 0), *below)]
         terms = [_unless_last(way, elsewhere) for way in ways]
         decided.append(Decided(f"wrap({i})", tuple(term for term in terms if term)))

@@ -137,8 +137,9 @@ def settle(
         values[flip_flop.q] = bit
     for gate in netlist.gates:
         rail = logic.gate(gate.operator, [values[net] for net in gate.inputs])
-        known = rail.unknown == FALSE or not gate.cover
-        values[gate.output] = rail if known else logic.sum(gate.cover, values)
+        if gate.cover and rail.unknown != FALSE:
+            rail = logic.sum(gate.cover, values)
+        values[gate.output] = rail
     return values
 
 
