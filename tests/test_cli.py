@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -51,10 +52,42 @@ def test_an_answer_that_is_not_the_right_one_is_said(edgewise: Edgewise) -> None
 
 def test_the_list_names_every_design(edgewise: Edgewise) -> None:
     answer = edgewise("list")
-    named = [line.split()[0] for line in answer.out.splitlines() if line[:1].strip()]
+    named = [line.split()[0] for line in answer.out.splitlines() if re.match(r"  \S", line)]
     assert named == list(catalogue.ORDER)
+    groups = [line for line in answer.out.splitlines() if line[:1].strip()]
+    assert groups == list(catalogue.GROUPS)
     data = json.loads(edgewise("list", "--json").out)
     assert [entry["design"] for entry in data] == list(catalogue.ORDER)
+
+
+def test_the_list_takes_a_word(edgewise: Edgewise) -> None:
+    data = json.loads(edgewise("list", "multiplier", "--json").out)
+    assert [entry["design"] for entry in data] == ["shift-add-multiplier", "bit-serial-multiplier"]
+    assert {entry["group"] for entry in data} == {"multipliers"}
+    answer = edgewise("list", "zeppelin")
+    assert (answer.code, answer.out) == (2, "")
+    assert answer.err == (
+        "no design has “zeppelin” in its name or text; edgewise list shows them all\n"
+    )
+
+
+def test_the_version_is_told(edgewise: Edgewise) -> None:
+    from importlib.metadata import version
+
+    assert edgewise("--version") == (f"edgewise {version('edgewise')}\n", "", 0)
+
+
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [
+        ("serial-addr", "did you mean serial-adder?"),
+        ("skip", "there is: carry-skip-adder"),
+        ("zeppelin", "edgewise list shows them"),
+    ],
+)
+def test_an_unknown_design_names_the_nearest(edgewise: Edgewise, name: str, meant: str) -> None:
+    answer = edgewise("show", name)
+    assert answer == ("", f"the catalogue has no design {name}; {meant}\n", 2)
 
 
 def test_a_design_is_shown_as_a_sheet(edgewise: Edgewise, golden: Golden) -> None:
@@ -273,7 +306,7 @@ def test_a_reader_that_leaves_early_is_no_error() -> None:
     done = subprocess.run(
         ["bash", "-c", command], capture_output=True, text=True, check=False, timeout=60
     )
-    assert done.stdout.startswith("serial-adder ")
+    assert done.stdout == "serial adders\n"
     assert done.stderr == ""
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from edgewise.sheet import GATED_CLOCK_CAUTION
+from edgewise.study.faults import OPEN_INPUT
 from tests.conftest import Edgewise, Golden
 
 BREAK = ("break", "serial-adder", "--with", "n=4", "--operands", "a=3,b=7")
@@ -171,7 +172,10 @@ def test_single_faults_and_what_shows_them(edgewise: Edgewise, golden: Golden) -
 def test_a_fault_is_drawn(edgewise: Edgewise, tmp_path: Path) -> None:
     file = tmp_path / "broken.svg"
     out = edgewise(*BREAK, "--draw", "C stuck at 0", "-o", str(file))
-    assert out == (f"The wire C is open: what reads it reads 0.\n{file}\n", "", 0)
+    text, *silence = out
+    said = " ".join(text.split())
+    assert said == f"The wire C is stuck at 0: what reads it reads 0. {OPEN_INPUT} {file}"
+    assert silence == ["", 0]
     drawn = file.read_text("utf-8")
     assert "C stuck at 0" in drawn
     assert 'class="fault" data-name="C.q"' in drawn

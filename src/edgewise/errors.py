@@ -142,6 +142,22 @@ def raise_all(errors: Iterable[EdgewiseError]) -> None:
         raise Problems(unique)
 
 
+def close(name: str, known: Iterable[str]) -> str | None:
+    """The closest known name, if one is close.
+
+    Examples
+    --------
+    >>> close("Carry-ot", ["sum", "carry-out"]), close("zzz", ["sum", "carry-out"])
+    ('carry-out', None)
+    """
+    names = sorted(set(known))
+    found = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
+    if not found:
+        lowered = {n.lower(): n for n in names}
+        found = [lowered[m] for m in difflib.get_close_matches(name.lower(), lowered, n=1)]
+    return found[0] if found else None
+
+
 def nearest(name: str, known: Iterable[str]) -> str:
     """A suggestion to append to a message about an unknown name.
 
@@ -155,12 +171,9 @@ def nearest(name: str, known: Iterable[str]) -> str:
     '; there is: carry-out, sum'
     """
     names = sorted(set(known))
-    close = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
-    if not close:
-        lowered = {n.lower(): n for n in names}
-        close = [lowered[m] for m in difflib.get_close_matches(name.lower(), lowered, n=1)]
-    if close:
-        return f"; did you mean {close[0]}?"
+    meant = close(name, names)
+    if meant:
+        return f"; did you mean {meant}?"
     if not names:
         return ""
     shown = ", ".join(names[:12]) + (", …" if len(names) > 12 else "")

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import show as show_signal
-from edgewise.circuit.model import Part
-from edgewise.circuit.parts import count
+from edgewise.circuit.check import unread
+from edgewise.circuit.model import Circuit, Part
+from edgewise.circuit.parts import count, registry
 from edgewise.design import Design, Feed
 from edgewise.formula import show
 
@@ -44,6 +47,9 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
         "inputs": {name: len(bits) for name, bits in netlist.inputs.items()},
         "outputs": {name: len(bits) for name, bits in netlist.outputs.items()},
         "parts": {part.name: part.kind.name for part in design.circuit.parts},
+        "settings": {
+            part.name: told for part in design.circuit.parts if (told := told_settings(part))
+        },
         "phases": [
             {
                 "phase": phase.name,
@@ -66,6 +72,7 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
         "inverters": operators["not"],
         "buffers": operators["buffer"],
         "flip-flops": len(netlist.flip_flops),
+        "unread": [part.name for part in unread(design.circuit)],
         "gated clocks": [f.name for f in netlist.flip_flops if f.gate is not None],
     }
 
@@ -107,7 +114,7 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
     ]
     lines.append("")
     lines += _listed([(name, ", ".join(items)) for name, items in facts if items], width)
-    lines += ["", "parts", *_listed(_parts(design.circuit.parts), width)]
+    lines += ["", "parts", *_listed(_parts(design.circuit), width)]
     if design.procedure:
         lines += ["", "procedure", *_listed([_phase(p) for p in sheet["phases"]], width)]
     if design.computes:
@@ -116,6 +123,11 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
             "computes",
             *_listed([_purpose(o, p) for o, p in sheet["computes"].items()], width),
         ]
+    if sheet["unread"]:
+        said = (
+            f"Nothing reads {', '.join(sheet['unread'])}: connect what it gives, or leave it out."
+        )
+        lines += ["", *textwrap.wrap(said, width)]
     if sheet["gated clocks"]:
         lines += ["", *textwrap.wrap(GATED_CLOCK_CAUTION, width)]
     return "\n".join(lines)
@@ -132,23 +144,105 @@ def _with_widths(widths: Mapping[str, int]) -> list[str]:
     return [f"{name} ({count(width, 'bit')})" for name, width in widths.items()]
 
 
-def _parts(parts: Sequence[Part]) -> list[tuple[str, str]]:
-    """Parts with what feeds them; a family is shown by its first member and its count."""
-    families: dict[str, list[Part]] = {}
-    for part in parts:
-        families.setdefault(part.name.partition("(")[0], []).append(part)
-    rows = []
-    for members in families.values():
-        first = members[0]
+def _parts(circuit: Circuit) -> list[tuple[str, str]]:
+    """Parts with what feeds them; members of a family that differ in their index alone as one."""
+    single = frozenset(name for name, width in circuit.widths.items() if width == 1)
+    runs: list[_Members] = []
+    for part in circuit.parts:
+        member = _Member.of(part, single)
+        joined = runs[-1].with_next(member) if runs else None
+        if joined:
+            runs[-1] = joined
+        else:
+            runs.append(_Members(member, member))
+    return [run.told() for run in runs]
+
+
+@dataclass(frozen=True, slots=True)
+class _Member:
+    """A part: its name without the index, its index (None: it has none), and what is told of it.
+
+    Of `pieces`, every second one is an index of something that feeds it.
+    """
+
+    name: str
+    base: str
+    index: int | None
+    pieces: tuple[str, ...]
+
+    @classmethod
+    def of(cls, part: Part, single: Container[str]) -> _Member:
+        """Kind, settings, and what feeds each port."""
+        base, _, index = part.name.removesuffix(")").rpartition("(")
         feeds = ", ".join(
-            f"{port.name} = {show_signal(first.signal(port.name))}"
-            for port in first.kind.ports
+            f"{port.name} = {show_signal(part.signal(port.name), single)}"
+            for port in part.kind.ports
             if port.direction == "in"
         )
-        settings = "".join(f" {n} {v}" for n, v in first.kind.settings if n == "width")
-        name = first.name if len(members) == 1 else f"{first.name} … {members[-1].name}"
-        rows.append((name, f"{first.kind.name}{settings}; {feeds}"))
-    return rows
+        settings = "".join(f" {name} {value}" for name, value in told_settings(part).items())
+        told = f"{part.kind.name}{settings}{'; ' if feeds else ''}{feeds}"
+        number = int(index) if base and index.isdecimal() else None
+        return cls(part.name, base or part.name, number, tuple(_INDEX.split(told)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Members:
+    """Members of a family, one after the other, told as one.
+
+    `moves`: for each index of what feeds them, whether it moves with the member; the others are
+    the same for all.
+    """
+
+    first: _Member
+    last: _Member
+    moves: tuple[bool, ...] = ()
+
+    def with_next(self, member: _Member) -> _Members | None:
+        """Those and one more; None where it is not the next, or not alike."""
+        first = self.first
+        if first.index is None or member.index is None or first.base != member.base:
+            return None
+        alike = member.pieces[::2] == first.pieces[::2]
+        if not alike or member.index != (self.last.index or 0) + 1:
+            return None
+        pairs = list(zip(first.pieces[1::2], member.pieces[1::2], strict=True))
+        moves = tuple(one != other for one, other in pairs)
+        step = member.index - first.index
+        if any(int(other) - int(one) != step for one, other in pairs if one != other):
+            return None
+        if first != self.last and moves != self.moves:
+            return None
+        return _Members(first, member, moves)
+
+    def told(self) -> tuple[str, str]:
+        """The name, ``FA(i = 0..5)``, and what is told of all."""
+        first = self.first
+        if first == self.last:
+            return first.name, "".join(first.pieces)
+        pieces = list(first.pieces)
+        for place, moves in enumerate(self.moves):
+            if moves:
+                distance = int(pieces[2 * place + 1]) - (first.index or 0)
+                pieces[2 * place + 1] = f"i{distance:+d}" if distance else "i"
+        return f"{first.base}(i = {first.index}..{self.last.index})", "".join(pieces)
+
+
+_INDEX: Final = re.compile(r"(?<=[(.])([0-9]+)(?=[).])")
+"""An index in what is told of a part: in parentheses, alone or as an end of a slice."""
+
+
+def told_settings(part: Part) -> dict[str, int | str]:
+    """The settings of a part, but for those that it has if nothing is said.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> told_settings(catalogue.design("serial-subtractor").circuit.part("C"))
+    {'start': 1}
+    """
+    known = registry().get(part.kind.name)
+    usual = {setting.name: setting.default for setting in known.settings} if known else {}
+    return {name: value for name, value in part.kind.settings if usual.get(name) != value}
 
 
 def _phase(phase: Mapping[str, Any]) -> tuple[str, str]:

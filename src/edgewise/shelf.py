@@ -11,7 +11,8 @@ from edgewise import parameter
 from edgewise.circuit import notation
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.notation import FoundCircuit
-from edgewise.errors import EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.circuit.parts import registry
+from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.yamltext import LARGEST, Scalar, Tree, kind_of, read, scalar
 from edgewise.yamltext import Mapping as Keys
 
@@ -162,6 +163,9 @@ class Shelf:
             if title(document) == name:
                 return self.enter(document, name, place)
         if not name.endswith((".yaml", ".yml")):
+            if name not in registry():
+                there = [*registry(), *map(title, self.documents[1:])]
+                raise CircuitError(f"there is no part {name}{nearest(name, there)}")
             return None
         path = self._path(name, place)
         trees = documents(read_file(path, str(path)), str(path))

@@ -8,13 +8,11 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final
 
 from edgewise.bits import Word
+from edgewise.circuit.storage import within
 from edgewise.design import Design, Phase
 from edgewise.errors import EdgewiseError, Place
-
-_STORES: Final = ("flip-flop", "register", "shift-register", "counter")
 
 
 @dataclass(frozen=True)
@@ -91,16 +89,15 @@ class Trace:
     def columns(self) -> tuple[str, ...]:
         """The names that a table shows if none are chosen.
 
-        Inputs, declared nets, what stores, what single adders give, outputs; the same nets
-        only once.
+        Inputs, what single adders give, what stores (inside parts too), declared nets, outputs;
+        the same nets only once.
         """
         circuit = self.design.circuit
         names = [net.name for net in circuit.inputs]
         for part in circuit.parts:
             if part.kind.name.endswith("adder") and "(" not in part.name:
                 names += [f"{part.name}.{p.name}" for p in part.kind.ports if p.direction == "out"]
-            elif part.kind.name in _STORES or (part.kind.word and part.kind.port("d")):
-                names.append(part.name)
+            names += [one.name for one in within(part, self.design.netlist)]
         names += [net.name for net in circuit.nets]
         names += [output.name for output in circuit.outputs]
         seen: dict[tuple[int, ...], str] = {}

@@ -176,7 +176,8 @@ MESSAGES = {
         "parts: {R: {part: register, width: n, d: w(2..0)}, S: {part: not, in: w}}",
         (
             "5:42: part R: port d of register is 4 bits wide, but w(2..0) has 3 bits\n"
-            "gauge.yaml:5:71: part S: port in of not is 1 bit wide, but w(3..0) has 4 bits"
+            "gauge.yaml:5:71: part S: port in of not is 1 bit wide, but w(3..0) has 4 bits;"
+            " for one bit write w(0)"
         ),
     ),
     "width mismatch at an output": (

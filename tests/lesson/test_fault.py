@@ -50,7 +50,7 @@ def test_the_exercise_does_not_tell_what_is_wrong() -> None:
 def test_the_solution_does_and_marks_it() -> None:
     page = markup.body(checked("fault: C stuck at 0\nrows: add\nsolution: true\n"))
     assert 'class="fault" data-name="C.q"' in page
-    assert "The wire C is open: what reads it reads 0." in page
+    assert "The wire C is stuck at 0: what reads it reads 0." in page
     assert "MSB left: C stuck at 0" in page
 
 

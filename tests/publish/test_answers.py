@@ -10,6 +10,7 @@ from edgewise import lesson
 from edgewise.publish import handout, printing
 from edgewise.publish.handout import Printed
 from edgewise.sheet import GATED_CLOCK_CAUTION
+from edgewise.study.faults import OPEN_INPUT
 
 BROKEN: Final = """\
 ---
@@ -47,13 +48,14 @@ def told(printed: Printed) -> list[str]:
 def test_the_answer_sheet_tells_what_is_wrong() -> None:
     printed = printed_of(BROKEN)
     assert "stuck" not in printed.source
-    head, what, which, first, figure, end = told(printed)
+    head, what, which, first, model, figure, end = told(printed)
     assert head == '#heading(level: 1)[#"What is wrong";]'
     assert what == '#heading(level: 2)[#"Table 1";]'
     assert which == (
         '#strong[#"FA.carry-out stuck at 0.";];'
-        '#" The wire FA.carry-out is open: what reads it reads 0.";'
+        '#" The wire FA.carry-out is stuck at 0: what reads it reads 0.";'
     )
+    assert OPEN_INPUT in model
     assert first == '#"The row of edge 5 shows it first: C is 0 and should be 1.";'
     assert figure.startswith('#drawing("figure-1.svg", "')
     assert end == ""

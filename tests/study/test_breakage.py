@@ -15,7 +15,7 @@ from edgewise.errors import DesignError
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study import breakage as study
 from edgewise.study.breakage import breakage, cover, fewest_examples
-from edgewise.study.faults import BENCH_CAUTION, Fault, faults
+from edgewise.study.faults import BENCH_CAUTION, OPEN_INPUT, Fault, faults
 from edgewise.study.operands import told
 from tests.conftest import Golden
 from tests.engines.test_conformance import small
@@ -80,8 +80,11 @@ def test_the_table_of_faults(golden: Golden) -> None:
 
 def test_cautions() -> None:
     gated = breakage(small("serial-adder-gated-clock"), {"a": 1, "b": 1})
-    assert gated.cautions == (BENCH_CAUTION, GATED_CLOCK_CAUTION)
-    assert breakage(small("serial-adder"), {"a": 1, "b": 1}).cautions == (BENCH_CAUTION,)
+    assert gated.cautions == (BENCH_CAUTION, OPEN_INPUT, GATED_CLOCK_CAUTION)
+    assert breakage(small("serial-adder"), {"a": 1, "b": 1}).cautions == (
+        BENCH_CAUTION,
+        OPEN_INPUT,
+    )
 
 
 def test_the_late_enable_shows_where_the_enable_falls() -> None:

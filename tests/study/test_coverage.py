@@ -1,6 +1,9 @@
 from __future__ import annotations
 
 import json
+import re
+from itertools import product
+from pathlib import Path
 from typing import Any, Final
 
 import pytest
@@ -9,7 +12,7 @@ from edgewise import blueprint, catalogue
 from edgewise.errors import Problems
 from edgewise.study.account import listed
 from edgewise.study.coverage import coverage
-from tests.conftest import Golden
+from tests.conftest import Edgewise, Golden
 
 EXAMPLES: Final[tuple[tuple[str, dict[str, int], dict[str, Any]], ...]] = (
     ("serial-adder", {"n": 6}, {"a": 22, "b": 43}),
@@ -107,3 +110,75 @@ def test_names_in_a_sentence() -> None:
     assert listed(["A"]) == "A"
     assert listed(["A", "B"]) == "A and B"
     assert listed(["A", "B", "C", "D", "E"]) == "A, B, C, D and 1 more"
+
+
+@pytest.mark.parametrize("other", ["BA", "A_", "Z", "is", "AAA"])
+@pytest.mark.parametrize("width", [1, 2])
+def test_no_name_hides_another(other: str, width: int) -> None:
+    """Two registers, one of which is never set and the other only rises."""
+    text = (
+        f"{{circuit: two, inputs: {{x: 1}}, parts: {{A: {{part: shift-register, width: {width},"
+        f" in: x}}, {other}: {{part: shift-register, width: {width}, in: 0}}}},"
+        f" outputs: {{y: A, z: {other}}}, operands: {{a: 1}},"
+        " procedure: [{phase: go, edges: 3, x: 1}], computes: {y: 1}}"
+    )
+    said = coverage(blueprint.from_text(text, "two.yaml").design(), {"a": 1}).sentences()
+    assert f"{other} never holds a 1: nothing is seen of it." in said
+    rising = "A rises" if width == 1 else "A(1) and A(0) rise"
+    falls = "falls" if width == 1 else "fall"
+    assert f"0 of {2 * width} flip-flops go both ways; {rising} but never {falls}." in said
+    # The other way about.
+    text = text.replace(f"{width}, in: x", f"{width}, in: 1").replace("in: 0", "in: x")
+    text = text.replace("in: 1", "in: 0", 1)
+    said = coverage(blueprint.from_text(text, "two.yaml").design(), {"a": 1}).sentences()
+    assert "A never holds a 1: nothing is seen of it." in said
+    assert any(f"; {other}" in sentence and "but never" in sentence for sentence in said)
+
+
+@pytest.mark.parametrize("name", ["serial-adder", "serial-subtractor", "ripple-carry-adder"])
+def test_never_is_never(name: str) -> None:
+    """What an example is said never to meet stands in no row, in every state of the sentences."""
+    design = catalogue.design(name, n=3)
+    widths = {operand.name: operand.width for operand in design.operands}
+    for numbers in product(*(range(1 << width) for width in widths.values())):
+        shown = coverage(design, dict(zip(widths, numbers, strict=True)))
+        met = {row for adder in shown.adders for row in adder.met}
+        for sentence in shown.sentences(["rows"]):
+            if ", never " in sentence:
+                assert not met & set(re.findall(r"\b[01]{3}\b", sentence.partition("never")[2]))
+            if "also stands" in sentence:
+                assert not any(", never " in other for other in shown.sentences(["rows"]))
+
+
+def test_a_run_of_gates_alone_says_so(edgewise: Edgewise, tmp_path: Path) -> None:
+    path = tmp_path / "gates.yaml"
+    path.write_text(
+        "{circuit: gates, inputs: {a: 1, b: 1}, parts: {G: {part: and, in: [a, b]}},"
+        " outputs: {y: G.out}, operands: {a: 1, b: 1}, computes: {y: a * b}}",
+        "utf-8",
+    )
+    answer = edgewise("show", str(path), "--operands", "a=1,b=1", "--coverage")
+    assert answer.out.split() == [
+        "Without",
+        "clock",
+        "edges",
+        "and",
+        "adders",
+        "there",
+        "is",
+        "nothing",
+        "to",
+        "count:",
+        "the",
+        "one",
+        "row",
+        "of",
+        "the",
+        "run",
+        "is",
+        "all",
+        "there",
+        "is",
+        "to",
+        "see.",
+    ]

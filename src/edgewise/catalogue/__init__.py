@@ -2,50 +2,64 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from importlib import import_module, resources
+from typing import Final
 
 from edgewise import blueprint
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import DesignError, nearest
+from edgewise.errors import DesignError, close
 
-ORDER = (
-    "serial-adder",
-    "serial-adder-parallel-load",
-    "serial-adder-gated-clock",
-    "digit-serial-adder",
-    "serial-subtractor",
-    "serial-adder-subtractor",
-    "serial-accumulator",
-    "serial-accumulator-cleared",
-    "carry-save-accumulator",
-    "ripple-carry-adder",
-    "ripple-carry-adder-without-carry-in",
-    "carry-lookahead-adder",
-    "carry-lookahead-adder-without-carry-in",
-    "carry-skip-adder",
-    "carry-select-adder",
-    "carry-increment-adder",
-    "sklansky-adder",
-    "kogge-stone-adder",
-    "brent-kung-adder",
-    "han-carlson-adder",
-    "ladner-fischer-adder",
-    "ripple-carry-adder-subtractor",
-    "shift-add-multiplier",
-    "bit-serial-multiplier",
-    "serial-in-serial-out",
-    "serial-in-parallel-out",
-    "parallel-in-serial-out",
-    "universal-shift-register",
-    "ring-counter",
-    "johnson-counter",
-    "binary-counter",
-    "modulo-counter",
-    "lfsr",
-    "crc-register",
-)
+GROUPS: Final = {
+    "serial adders": (
+        "serial-adder",
+        "serial-adder-parallel-load",
+        "serial-adder-gated-clock",
+        "digit-serial-adder",
+        "serial-subtractor",
+        "serial-adder-subtractor",
+        "serial-accumulator",
+        "serial-accumulator-cleared",
+        "carry-save-accumulator",
+    ),
+    "adders without a clock": (
+        "ripple-carry-adder",
+        "ripple-carry-adder-without-carry-in",
+        "carry-lookahead-adder",
+        "carry-lookahead-adder-without-carry-in",
+        "carry-skip-adder",
+        "carry-select-adder",
+        "carry-increment-adder",
+        "sklansky-adder",
+        "kogge-stone-adder",
+        "brent-kung-adder",
+        "han-carlson-adder",
+        "ladner-fischer-adder",
+        "ripple-carry-adder-subtractor",
+    ),
+    "multipliers": (
+        "shift-add-multiplier",
+        "bit-serial-multiplier",
+    ),
+    "shift registers": (
+        "serial-in-serial-out",
+        "serial-in-parallel-out",
+        "parallel-in-serial-out",
+        "universal-shift-register",
+    ),
+    "counters and feedback registers": (
+        "ring-counter",
+        "johnson-counter",
+        "binary-counter",
+        "modulo-counter",
+        "lfsr",
+        "crc-register",
+    ),
+}
+"""The names of all designs by kind, in the order in which a list shows them."""
+ORDER: Final = tuple(name for names in GROUPS.values() for name in names)
 """The names of all designs, in the order in which a list shows them."""
 
 _BUILT = {
@@ -81,11 +95,29 @@ def find(name: str) -> Blueprint:
     'bit-serial adder'
     """
     if name not in ORDER:
-        raise DesignError(f"the catalogue has no design {name}{nearest(name, ORDER)}")
+        raise DesignError(f"the catalogue has no design {name}{_meant(name)}")
     if name in _BUILT:
         made: Blueprint = import_module(f"edgewise.catalogue.{_BUILT[name]}").blueprint(name)
         return made
     return blueprint.from_text(_file(name), f"{name}.yaml", name=name)
+
+
+def _meant(name: str) -> str:
+    """What may be meant: the nearest name, or those with a word of it; else where they are."""
+    near = close(name, ORDER)
+    if near:
+        return f"; did you mean {near}?"
+    words = {word for word in re.split(r"\W+", name.lower()) if len(word) > _SHORT}
+    alike = [known for known in ORDER if words & {*known.split("-")}]
+    if alike and len(alike) <= _ALIKE:
+        return f"; there is: {', '.join(alike)}"
+    return "; edgewise list shows them"
+
+
+_SHORT: Final = 3
+"""Letters of a word that is not looked for."""
+_ALIKE: Final = 6
+"""Names that are listed in place of one that is not there, at most."""
 
 
 def text(name: str) -> str | None:

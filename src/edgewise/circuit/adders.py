@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from edgewise.circuit.builder import Builder
+from edgewise.circuit.cover import Decided, Terms
 from edgewise.circuit.model import Circuit, Port
 from edgewise.circuit.parts import PartType, Settings, one_bit, register
 
@@ -37,6 +38,12 @@ def _full_adder(_settings: Settings, _bits: Mapping[str, int]) -> Circuit:
     return b.circuit()
 
 
+def _carry(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Decided, ...]:
+    """``a b + carry-in (a + b)``, whose gates say X for a = carry-in = 1 and b = X."""
+    a, b, carry = (("a", 0, 1), ("b", 0, 1), ("carry-in", 0, 1))
+    return (Decided("OR", (Terms((a, b)), Terms((carry,), (a, b)))),)
+
+
 register(
     PartType(
         "half-adder",
@@ -51,5 +58,6 @@ register(
         _full_ports,
         frozenset({"a", "b", "carry-in"}),
         inside=_full_adder,
+        decided=_carry,
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from functools import lru_cache
 
 from edgewise.circuit import parts
@@ -178,7 +178,25 @@ class Builder:
         for port in ports:
             signal = given.get(port.name)
             if signal is not None and len(signal) != port.width:
-                parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
+                try:
+                    parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
+                except parts.PartFault as wrong:
+                    raise parts.PartFault(
+                        wrong.message + self._meant(port, signal), wrong.at
+                    ) from None
+
+    def _meant(self, port: Port, signal: Signal) -> str:
+        """What single bits of a word may be meant at a port of one bit; else nothing."""
+        nets = {bit.net for bit in signal if isinstance(bit, Wire)}
+        if port.width != 1 or port.direction != "in" or len(nets) != 1 or len(signal) < 2:
+            return ""
+        (net,) = nets
+        for part in self._parts:
+            outs = {out.name: part.signal(out.name) for out in part.kind.outs}
+            if part.kind.word and {Wire(net)} & {*outs[part.kind.word]}:
+                single = [f"{part.name}.{out}" for out, bits in outs.items() if len(bits) == 1]
+                return f"; for one bit write {' or '.join([*single, f'{part.name}(0)'])}"
+        return f"; for one bit write {net}(0)"
 
     def _shown(self, signal: Signal) -> str:
         """A signal as text, without the index of a net's only bit."""
@@ -257,8 +275,10 @@ def wires(net: str, width: int) -> Signal:
     return tuple(Wire(net, i) for i in range(width))
 
 
-def show(signal: Signal) -> str:
+def show(signal: Signal, single: Container[str] = ()) -> str:
     """A signal as text: ``a(5..2)``, ``FA.sum``, ``[clock, shift]``.
+
+    Nets that are known to be a `single` bit are told without an index.
 
     Examples
     --------
@@ -277,16 +297,16 @@ def show(signal: Signal) -> str:
             runs[-1].append(bit)
         else:
             runs.append([bit])
-    texts = [_show_run(run) for run in reversed(runs)]
+    texts = [_show_run(run, single) for run in reversed(runs)]
     if not texts:
         return "[]"
     return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
 
 
-def _show_run(run: list[Wire | Tie]) -> str:
+def _show_run(run: list[Wire | Tie], single: Container[str]) -> str:
     first, last = run[0], run[-1]
     if isinstance(first, Tie) or isinstance(last, Tie):
         return "01X"[first.bit] if isinstance(first, Tie) else "?"
     if len(run) > 1:
         return f"{first.net}({last.index}..{first.index})"
-    return f"{first.net}({first.index})"
+    return first.net if first.net in single else f"{first.net}({first.index})"

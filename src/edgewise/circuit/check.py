@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from edgewise.circuit.builder import show
-from edgewise.circuit.model import CLOCK, Circuit, Signal, Tie, Wire
+from edgewise.circuit.model import CLOCK, Circuit, Part, Signal, Tie, Wire
 from edgewise.errors import CircuitError, Place, nearest
 
 _SHOWN: Final = 6
@@ -145,3 +145,31 @@ def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
 def _one(bit: Wire, known: Mapping[str, int]) -> str:
     """A wire as text: with its index only where the net has others."""
     return bit.net if known.get(bit.net) == 1 else show((bit,))
+
+
+def unread(circuit: Circuit) -> Iterator[Part]:
+    """The parts of a circuit that nothing else reads: no fault, but mostly an oversight.
+
+    Examples
+    --------
+    >>> from edgewise.circuit.builder import Builder
+    >>> b = Builder("rain")
+    >>> x = b.input("x")
+    >>> b.output("y", b.part("USED", "not", {"in": x})["out"])
+    >>> b.part("IDLE", "not", {"in": x}).part.name
+    'IDLE'
+    >>> [part.name for part in unread(b.circuit())]
+    ['IDLE']
+    """
+    readers: dict[Wire | Tie, set[str]] = {}
+    for part in circuit.parts:
+        for port in part.kind.ins:
+            for bit in part.signal(port.name):
+                readers.setdefault(bit, set()).add(part.name)
+    for signal in (*(j.source for j in circuit.joins), *(o.signal for o in circuit.outputs)):
+        for bit in signal:
+            readers.setdefault(bit, set()).add("")  # no part has this name
+    for part in circuit.parts:
+        outs = {bit for port in part.kind.outs for bit in part.signal(port.name)}
+        if not any(readers.get(bit, set()) - {part.name} for bit in outs):
+            yield part

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder
+from edgewise.circuit.cover import Condition, Decided, Terms
 from edgewise.circuit.model import Circuit, Port, Signal
 from edgewise.circuit.parts import (
     CLOCK_PORT,
@@ -17,6 +19,9 @@ from edgewise.circuit.parts import (
     register,
 )
 from edgewise.circuit.registers import START, WIDTH, control, start_bit, start_fits
+
+EXACT_WIDTH: Final = 16
+"""Of a counter with a modulus, at most, to be decided as a whole where its state is unknown."""
 
 
 def _ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
@@ -91,6 +96,41 @@ def _counter(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     return b.circuit()
 
 
+def _next_bits(settings: Settings, bits: Mapping[str, int]) -> tuple[Decided, ...]:
+    """What each bit counts to, for a modulus: ``wrap(i)`` sees q both in the sum and at the end.
+
+    Bit i of q + 1 is 1 where q(i) is 1 and some bit below it, or `enable`, is 0; or q(i) is 0 and
+    those are all 1. That holds but in the last state; in which, if it is enabled, bit i becomes 0.
+    """
+    width, modulo = int(settings["width"]), settings["modulo"]
+    if not isinstance(modulo, int) or modulo == 1 << width or width > EXACT_WIDTH:
+        return ()
+    enabled: tuple[Condition, ...] = (("enable", 0, 1),) if "enable" in bits else ()
+    elsewhere = [("cell", k, 1 - ((modulo - 1) >> k & 1)) for k in range(width)]
+    elsewhere += [_opposite(one) for one in enabled]
+    decided = []
+    for i in range(width):
+        below = [*enabled, *(("cell", j, 1) for j in range(i))]
+        ways: list[tuple[Condition, ...]] = [(("cell", i, 1), _opposite(one)) for one in below]
+        ways += [(("cell", i, 0), *below)]
+        terms = [_unless_last(way, elsewhere) for way in ways]
+        decided.append(Decided(f"wrap({i})", tuple(term for term in terms if term)))
+    return tuple(decided)
+
+
+def _unless_last(way: tuple[Condition, ...], elsewhere: Sequence[Condition]) -> Terms | None:
+    """`way`, and any of `elsewhere`; None where they can't both be."""
+    if any(one in way for one in elsewhere):
+        return Terms(way)
+    some = tuple(one for one in elsewhere if _opposite(one) not in way)
+    return Terms(way, some) if some else None
+
+
+def _opposite(one: Condition) -> Condition:
+    net, index, bit = one
+    return net, index, 1 - bit
+
+
 register(
     PartType(
         "counter",
@@ -101,5 +141,6 @@ register(
         _counter,
         "q",
         _check,
+        _next_bits,
     ),
 )

@@ -127,7 +127,8 @@ class _Parts:
             name = path + element.name
             if isinstance(element, Gate):
                 inputs, output = _all_of(element.inputs, numbers), numbers[element.output]
-                self.drivers[output] = Gate(element.operator, inputs, output, name), where
+                cover = element.cover.over(numbers.__getitem__) if element.cover else None
+                self.drivers[output] = Gate(element.operator, inputs, output, name, cover), where
             elif isinstance(element, Stamp):
                 self.add(element.plan, element.inside(numbers), f"{name}.", where)
             else:
@@ -140,7 +141,8 @@ def _flip_flop(one: FlipFlop, numbers: Sequence[int], name: str) -> FlipFlop:
     clear = None if one.clear is None else numbers[one.clear]
     clock = CLOCK_NET if one.gate is None else numbers[one.gate]
     gate = None if clock == CLOCK_NET else clock
-    return FlipFlop(name, numbers[one.d], numbers[one.q], enable, clear, gate, one.start)
+    cover = one.cover.over(numbers.__getitem__) if one.cover else None
+    return FlipFlop(name, numbers[one.d], numbers[one.q], enable, clear, gate, one.start, cover)
 
 
 def _all_of(nets: Nets, numbers: Sequence[int]) -> Nets:

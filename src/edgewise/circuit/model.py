@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from edgewise.bits import Bit
+from edgewise.circuit.cover import Decided
 from edgewise.errors import Place
 
 CLOCK: Final = "clock"
@@ -71,6 +72,8 @@ class Kind:
         The parts it is made of; a primitive (gate, multiplexer of 2, flip-flop) has none.
     word : str, optional
         The output port that the part's bare name stands for: ``A`` means ``A.q``.
+    decided : tuple of Decided
+        Where the known bits decide more of the part than its gates, one by one, can tell.
     """
 
     name: str
@@ -78,6 +81,7 @@ class Kind:
     settings: tuple[tuple[str, int | str], ...] = ()
     inside: Circuit | None = None
     word: str | None = None
+    decided: tuple[Decided, ...] = ()
 
     @cached_property
     def ins(self) -> tuple[Port, ...]:

@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import Final, TypeAlias
 
 from edgewise.bits import Bit
+from edgewise.circuit.cover import Cover
 from edgewise.errors import CircuitError, Place, nearest
 
 CONSTANTS: Final = (0, 1, 2)
@@ -31,6 +32,8 @@ class Gate:
     output: int
     name: str
     """Path of the part, as in ``FA.X1``."""
+    cover: Cover | None = None
+    """What the part around it decides where the inputs leave the output unknown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +42,8 @@ class FlipFlop:
 
     If `gate` is a net and 0, no edge arrives. Otherwise: `clear` 1 stores 0; else `enable` 0
     holds; else `d` is stored. None stands for "not there" (an edge arrives, not cleared,
-    enabled).
+    enabled). Where `enable` and `d` leave it unknown what is stored, `cover` decides, if there is
+    one: it says what the part around stores when an edge arrives and nothing is cleared.
     """
 
     name: str
@@ -49,6 +53,7 @@ class FlipFlop:
     clear: int | None
     gate: int | None
     start: Bit
+    cover: Cover | None = None
 
 
 Drivers: TypeAlias = Mapping[int, tuple[Gate, Place | None]]

@@ -220,7 +220,8 @@ class Reading:
             raise TextError(f"part {name} does not say what it is; add part: full-adder", place)
         type_text = scalar(named, f"part {name}")
         if type_text.text not in self.found:
-            self.found[type_text.text] = self.find(type_text.text, type_text.place)
+            with _in_part(name, type_text.place):
+                self.found[type_text.text] = self.find(type_text.text, type_text.place)
         found = self.found[type_text.text]
         with _in_part(name, type_text.place):
             words = {} if found else _words(type_text.text)
@@ -268,16 +269,20 @@ class Reading:
         parts.refuse_unknown_ports(found.name, piece.kind.ports, piece.ports, found.parameters)
 
     def place_parts(self) -> None:
-        """Connect each part and add it."""
+        """Connect each part and add it; what is wrong with a whole family is told of one member."""
+        told: set[Place] = set()
         for piece in self.names.pieces.values():
             signals: dict[str, Signal] = {}
             for port, tree in piece.ports.items():
                 try:
                     signals[port] = self.names.signal(tree, piece.values)
                 except EdgewiseError as wrong:
-                    self.note(wrong, piece.places[port])
-            if len(signals) < len(piece.ports):
+                    if piece.places[port] not in told:
+                        self.note(wrong, piece.places[port])
+                    told.add(piece.places[port])
+            if len(signals) < len(piece.ports) or piece.place in told:
                 continue
+            before = len(self.errors)
             with self.noting(piece.place):
                 self.builder.part(
                     piece.name,
@@ -287,6 +292,8 @@ class Reading:
                     piece.place,
                     piece.places,
                 )
+            if len(self.errors) > before:
+                told.add(piece.place)
 
     def joins(self) -> None:
         """``join``: a net fed straight from another."""

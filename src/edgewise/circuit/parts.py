@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
+from edgewise.circuit.cover import Decided
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Port
 from edgewise.errors import CircuitError, nearest
 
@@ -63,6 +64,8 @@ class PartType:
         As in `Kind`.
     check : function, optional
         Raises `CircuitError` where ports and settings don't go together.
+    decided : function, optional
+        As in `Kind`, for settings and the set of ports in use.
     """
 
     name: str
@@ -73,6 +76,7 @@ class PartType:
     inside: Callable[[Settings, Mapping[str, int]], Circuit | None] | None = None
     word: str | None = None
     check: Callable[[Settings, Mapping[str, int]], None] | None = None
+    decided: Callable[[Settings, Mapping[str, int]], tuple[Decided, ...]] | None = None
 
     def complete(self, given: Settings) -> dict[str, int | str]:
         """`given` with defaults filled in, in the order of `settings`.
@@ -185,7 +189,8 @@ def _kind(
     for port in used:
         check_width(name, port, bits)
     inside = kind_type.inside(given, bits) if kind_type.inside else None
-    return Kind(name, used, tuple(given.items()), inside, kind_type.word)
+    decided = kind_type.decided(given, bits) if kind_type.decided else ()
+    return Kind(name, used, tuple(given.items()), inside, kind_type.word, decided)
 
 
 def refuse_unknown_ports(

@@ -21,6 +21,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from edgewise.bits import X
+from edgewise.circuit.cover import Cover, Decided
 from edgewise.circuit.gates import GATES
 from edgewise.circuit.insides import once_a_kind
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Net, Part, Port, Signal, Tie
@@ -111,10 +112,10 @@ def planned(circuit: Circuit) -> Plan:
 def _inside(kind: Kind) -> Plan:
     """The plan of what is inside a kind of part."""
     assert kind.inside is not None
-    return _plan(kind.inside, kind.ins)
+    return _plan(kind.inside, kind.ins, kind.decided)
 
 
-def _plan(circuit: Circuit, inputs: Iterable[Net | Port]) -> Plan:
+def _plan(circuit: Circuit, inputs: Iterable[Net | Port], decided: Iterable[Decided] = ()) -> Plan:
     draft = _Draft()
     nets = draft.nets
     fed = {net.name: draft.fresh(net.width) for net in inputs}
@@ -125,8 +126,9 @@ def _plan(circuit: Circuit, inputs: Iterable[Net | Port]) -> Plan:
             nets[name] = draft.fresh(width) if name != CLOCK else (CLOCK_NET,)
     for join in circuit.joins:
         draft.join(_at(join.target, nets), _at(join.source, nets))
+    covers = {one.name: one.cover(nets) for one in decided}
     for part in circuit.parts:
-        draft.add(part)
+        draft.add(part, covers.get(part.name))
     outputs = {output.name: _at(output.signal, nets) for output in circuit.outputs}
     return Plan(circuit, fed, nets, outputs, tuple(draft.elements), draft.joins, first, draft.size)
 
@@ -147,7 +149,7 @@ class _Draft:
     def join(self, targets: Iterable[int], sources: Iterable[int]) -> None:
         self.joins.update(zip(targets, sources, strict=True))
 
-    def add(self, part: Part) -> None:
+    def add(self, part: Part, cover: Cover | None) -> None:
         kind = part.kind
         nets = self.nets
         at = {connection.port: _at(connection.signal, nets) for connection in part.connections}
@@ -158,10 +160,11 @@ class _Draft:
             bits = [X if value == "X" else int(value or 0) >> i & 1 for i in range(len(at["out"]))]
             self.join(at["out"], [CONSTANTS[bit] for bit in bits])
         elif kind.name == "flip-flop":
-            self.elements.append((_flip_flop(part.name, kind, at), part.place))
+            self.elements.append((_flip_flop(part.name, kind, at, cover), part.place))
         else:
             read = at["in"] if kind.name in GATES else (*at["select"], *at["d0"], *at["d1"])
-            self.elements.append((Gate(kind.name, read, at["out"][0], part.name), part.place))
+            gate = Gate(kind.name, read, at["out"][0], part.name, cover)
+            self.elements.append((gate, part.place))
 
     def stamp(self, name: str, kind: Kind, at: Mapping[str, Nets]) -> Stamp:
         inside = _inside(kind)
@@ -182,12 +185,11 @@ def _at(signal: Signal, nets: Mapping[str, Nets]) -> Nets:
     )
 
 
-def _flip_flop(name: str, kind: Kind, at: Mapping[str, Nets]) -> FlipFlop:
+def _flip_flop(name: str, kind: Kind, at: Mapping[str, Nets], cover: Cover | None) -> FlipFlop:
     start = kind.setting("start")
     enable, clear, clock = (at[port][0] if port in at else None for port in _CONTROLS)
-    return FlipFlop(
-        name, at["d"][0], at["q"][0], enable, clear, clock, X if start == "X" else int(start or 0)
-    )
+    bit = X if start == "X" else int(start or 0)
+    return FlipFlop(name, at["d"][0], at["q"][0], enable, clear, clock, bit, cover)
 
 
 _CONTROLS = ("enable", "clear", "clock")

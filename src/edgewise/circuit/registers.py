@@ -9,7 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from edgewise.bits import Bit
 from edgewise.circuit.builder import Bits, Builder
+from edgewise.circuit.cover import Condition, Decided, Terms, primes
 from edgewise.circuit.model import Circuit, Port, Signal
 from edgewise.circuit.parts import (
     CLOCK_PORT,
@@ -135,6 +137,36 @@ def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -
     return b.part(name, "multiplexer", {"d0": when_0, "d1": when_1, "select": select})["out"]
 
 
+def _shift_decided(settings: Settings, bits: Mapping[str, int]) -> tuple[Decided, ...]:
+    """What each bit stores, for a part with both `load` and `enable`, which meet in two places."""
+    if "load" not in bits or "enable" not in bits:
+        return ()
+    width, two_ways = int(settings["width"]), "left" in bits
+    cells: list[Condition] = [("cell", i, 1) for i in range(width)]
+    from_left = [*cells[1:], ("in", 0, 1)]
+    if settings["direction"] == "left":
+        from_left = [("in", 0, 1), *cells[:-1]]
+    from_right = [("left-in", 0, 1), *cells[:-1]]
+    found = primes(_stored_two_ways if two_ways else _stored, 7 if two_ways else 5)
+    decided = []
+    for i in range(width):
+        nets = [("load", 0, 1), ("enable", 0, 1), ("d", i, 1), cells[i], from_left[i]]
+        nets += [("left", 0, 1), from_right[i]] if two_ways else []
+        terms = (Terms(tuple((*nets[at][:2], bit) for at, bit in one)) for one in found)
+        decided.append(Decided(f"bit({i})", tuple(terms)))
+    return tuple(decided)
+
+
+def _stored(load: Bit, enable: Bit, d: Bit, held: Bit, shifted: Bit) -> Bit:
+    return d if load else shifted if enable else held
+
+
+def _stored_two_ways(  # noqa: PLR0913, PLR0917  the ports of one stage
+    load: Bit, enable: Bit, d: Bit, held: Bit, from_left: Bit, left: Bit, from_right: Bit
+) -> Bit:
+    return _stored(load, enable, d, held, from_right if left else from_left)
+
+
 _FLIP_FLOP_START = Setting("start", 0, low=0, high=1, choices=("X",))
 
 register(
@@ -165,5 +197,6 @@ register(
         _shift_register,
         "q",
         _shift_check,
+        _shift_decided,
     ),
 )

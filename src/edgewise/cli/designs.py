@@ -29,29 +29,63 @@ from edgewise.cli.options import (
 from edgewise.errors import TextError
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from edgewise.blueprint import Blueprint
     from edgewise.study.paths import Path as LongestPath
     from edgewise.trace import Trace
 
 
-@app.command("list", epilog=examples("list", "list --json"))
-def list_(as_json: Json = False) -> None:
-    """List the designs of the catalogue."""
-    import textwrap
-
+@app.command("list", epilog=examples("list", "list multiplier", "list --json"))
+def list_(
+    word: Annotated[
+        str, typer.Argument(metavar="[WORD]", help="Only those whose name or text has this word.")
+    ] = "",
+    as_json: Json = False,
+) -> None:
+    """List the designs of the catalogue, or those that a word fits."""
     from edgewise import catalogue
 
     entries = [catalogue.find(name) for name in catalogue.ORDER]
+    groups = {name: group for group, names in catalogue.GROUPS.items() for name in names}
+    entries = [
+        e
+        for e in entries
+        if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
+    ]
+    if not entries:
+        raise TextError(f"no design has “{word}” in its name or text; edgewise list shows them all")
     if as_json:
         print(
             json.dumps(
-                [{"design": e.name, "title": e.title, "about": e.about} for e in entries], indent=1
+                [
+                    {
+                        "design": e.name,
+                        "title": e.title,
+                        "about": e.about,
+                        "group": groups[e.name],
+                    }
+                    for e in entries
+                ],
+                indent=1,
             )
         )
         return
-    left = max(len(entry.name) for entry in entries) + 2
+    _print_groups(entries, groups)
+
+
+def _print_groups(entries: Sequence[Blueprint], groups: Mapping[str, str]) -> None:
+    """Each group with its designs and what they are."""
+    import textwrap
+
+    left = max(len(entry.name) for entry in entries) + 4
+    before = ""
     for entry in entries:
+        if groups[entry.name] != before:
+            print("\n" * bool(before) + groups[entry.name])
+            before = groups[entry.name]
         lines = textwrap.wrap(entry.about, terminal_width() - left)
-        print(f"{entry.name.ljust(left)}{lines[0]}")
+        print(f"  {entry.name.ljust(left - 2)}{lines[0]}")
         for line in lines[1:]:
             print(" " * left + line)
 
@@ -101,8 +135,10 @@ def _show_coverage(run: Trace, *, as_json: bool) -> None:
     if as_json:
         print(json.dumps(found.data(), indent=1))
         return
-    print_table(found.table())
-    print()
+    table = found.table()
+    if len(table) > 1:  # more than its heading
+        print_table(table)
+        print()
     print_sentences(found.sentences())
 
 

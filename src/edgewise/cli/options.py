@@ -26,6 +26,25 @@ app = typer.Typer(
     epilog="edgewise COMMAND --help shows the options and examples of a command.",
 )
 
+
+def _tell_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        print(f"edgewise {version('edgewise')}")
+        raise typer.Exit
+
+
+@app.callback()
+def whole(
+    version: Annotated[
+        bool,
+        typer.Option("--version", callback=_tell_version, is_eager=True, help="Print the version."),
+    ] = False,
+) -> None:
+    """Clocked arithmetic circuits, computed edge by edge, made into checked lessons."""
+
+
 Name = Annotated[
     str, typer.Argument(metavar="DESIGN", help="A catalogue name, or the path of a circuit file.")
 ]

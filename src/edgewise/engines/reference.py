@@ -101,7 +101,8 @@ def settle(netlist: Netlist, stored: Iterable[Bit], inputs: Mapping[str, Iterabl
         values[flip_flop.q] = bit
     for gate in netlist.gates:
         operator = _OPERATORS[gate.operator]
-        values[gate.output] = operator([values[net] for net in gate.inputs])
+        bit = operator([values[net] for net in gate.inputs])
+        values[gate.output] = gate.cover.value(values) if gate.cover and bit == X else bit
     return bytes(values)
 
 
@@ -111,6 +112,8 @@ def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
     stored = row[flip_flop.d]
     if flip_flop.enable is not None:
         stored = bit_mux(row[flip_flop.enable], held, stored)
+    if flip_flop.cover and stored == X:
+        stored = flip_flop.cover.value(row)
     if flip_flop.clear is not None:
         stored = bit_mux(row[flip_flop.clear], stored, 0)
     if flip_flop.gate is not None:

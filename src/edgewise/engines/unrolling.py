@@ -13,6 +13,7 @@ from functools import reduce
 from typing import Final
 
 from edgewise.bits import X
+from edgewise.circuit.cover import Cover, Literal
 from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Netlist
 from edgewise.design import Design, Source
@@ -96,6 +97,20 @@ class Logic:
         result = reduce(fold, inputs)
         return self.bit_not(result) if inverted else result
 
+    def sum(self, cover: Cover, row: Row) -> Rail:
+        """What a complete sum gives for a row."""
+
+        def bit(literal: Literal) -> Rail:
+            return row[literal >> 1] if literal & 1 else self.bit_not(row[literal >> 1])
+
+        products = []
+        for one in cover.products:
+            factors = [bit(literal) for literal in one.every]
+            if one.some:
+                factors.append(reduce(self.bit_or, map(bit, one.some)))
+            products.append(reduce(self.bit_and, factors))
+        return reduce(self.bit_or, products, ZERO)
+
     @property
     def _folds(self) -> Mapping[str, tuple[Callable[[Rail, Rail], Rail], bool]]:
         return {
@@ -121,7 +136,10 @@ def settle(
     for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
         values[flip_flop.q] = bit
     for gate in netlist.gates:
-        values[gate.output] = logic.gate(gate.operator, [values[net] for net in gate.inputs])
+        rail = logic.gate(gate.operator, [values[net] for net in gate.inputs])
+        if gate.cover and rail.unknown != FALSE:
+            rail = logic.sum(gate.cover, values)
+        values[gate.output] = rail
     return values
 
 
@@ -131,6 +149,8 @@ def next_rail(logic: Logic, flip_flop: FlipFlop, row: Row) -> Rail:
     stored = row[flip_flop.d]
     if flip_flop.enable is not None:
         stored = logic.bit_mux(row[flip_flop.enable], held, stored)
+    if flip_flop.cover and stored.unknown != FALSE:
+        stored = logic.sum(flip_flop.cover, row)
     if flip_flop.clear is not None:
         stored = logic.bit_mux(row[flip_flop.clear], stored, ZERO)
     if flip_flop.gate is not None:

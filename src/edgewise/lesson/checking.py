@@ -316,7 +316,7 @@ class _Checking:
         front = self.lesson.front
         notes = tuple(picking.notes(run.trace, front, self.chosen))
         self.errors += picking.refused(notes, front)
-        return notes
+        return (*notes, *picking.doubts(run.trace, front))
 
     def values(self, run: Run | None) -> dict[Place, Value]:
         """Each computed value of the prose."""

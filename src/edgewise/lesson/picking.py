@@ -8,18 +8,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
 from edgewise import cache
+from edgewise.circuit.check import unread
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Place, TextError
 from edgewise.lesson.front import Front, Wanted
 from edgewise.study import coverage
 from edgewise.study.account import PARTS
+from edgewise.study.contradictions import contradictions
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
     from edgewise.study.advice import Example
 
 _ROOM: Final = "chosen"
-_VERSION: Final = 1
+_VERSION: Final = 2
 """To be raised when operands are chosen in another way, so that no old choice is kept."""
 
 
@@ -110,7 +112,19 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
 
 def _slips(example: Example) -> str:
     total = len(example.wrong) + len(example.hidden)
-    return f"; {len(example.wrong)} of {total} slips give a wrong answer" if total else ""
+    if total == 1:
+        return f"; the one slip {'gives a wrong' if example.wrong else 'leads to the right'} answer"
+    gives = "gives" if len(example.wrong) == 1 else "give"
+    return f"; {len(example.wrong)} of {total} slips {gives} a wrong answer" if total else ""
+
+
+def doubts(trace: Trace, front: Front) -> Iterator[Note]:
+    """What is doubtful in the design, whatever its operands show."""
+    for part in unread(trace.design.circuit):
+        told = f"nothing reads {part.name}: connect what it gives, or leave it out"
+        yield Note("warning", told, part.place or front.place)
+    for one in contradictions(trace):
+        yield Note("warning", str(one), front.operands_place)
 
 
 def refused(notes: tuple[Note, ...], front: Front) -> Iterator[TextError]:

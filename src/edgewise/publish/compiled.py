@@ -7,9 +7,10 @@ by ``web/simulator.js``. Net numbers stay those of the `Netlist`.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final, TypeAlias
 
+from edgewise.circuit.cover import Cover
 from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.design import Design, Source
@@ -93,7 +94,21 @@ def flat(netlist: Netlist) -> Data:
         "inputs": [[name, list(bits)] for name, bits in netlist.inputs.items()],
         "gates": [[OPERATORS.index(g.operator), g.output, *g.inputs] for g in netlist.gates],
         "flipFlops": [_flip_flop(f) for f in netlist.flip_flops],
+        "covers": [
+            [number, [[list(one.every), list(one.some)] for one in cover.products]]
+            for number, cover in _covers(netlist)
+        ],
     }
+
+
+def _covers(netlist: Netlist) -> Iterator[tuple[int, Cover]]:
+    """Each cover with the output of its gate, or the ``q`` of its flip-flop."""
+    for gate in netlist.gates:
+        if gate.cover:
+            yield gate.output, gate.cover
+    for flip_flop in netlist.flip_flops:
+        if flip_flop.cover:
+            yield flip_flop.q, flip_flop.cover
 
 
 def _flip_flop(f: FlipFlop) -> list[int]:

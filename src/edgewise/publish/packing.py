@@ -28,7 +28,7 @@ from edgewise.publish.stores import stores
 from edgewise.trace import Trace
 from edgewise.views.symbols import Style
 
-OF_CIRCUIT: Final = ("size", "inputs", "gates", "flipFlops", "outputs", "names")
+OF_CIRCUIT: Final = ("size", "inputs", "gates", "flipFlops", "covers", "outputs", "names")
 """What a circuit decides, whatever is done with it."""
 SYMBOLS: Final[tuple[Style, ...]] = ("distinctive", "rectangular")
 MOST_DRAWN: Final = 60_000

@@ -6,16 +6,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.bits import X
-from edgewise.circuit.model import Part
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
 
-STORES: Final = ("flip-flop", "register", "shift-register", "counter")
 NO_NET: Final = -1
 _MEMBER: Final = re.compile(r"(.+)\(([0-9]{1,6})\)")
 
@@ -70,7 +69,7 @@ class Store:
 
 
 def stores(design: Design) -> tuple[Store, ...]:
-    """The storing parts of a design, as they stand in the circuit.
+    """The storing parts of a design, as they stand in the circuit, those inside parts too.
 
     Examples
     --------
@@ -78,23 +77,24 @@ def stores(design: Design) -> tuple[Store, ...]:
     >>> [store.name for store in stores(catalogue.design("serial-adder"))]
     ['A', 'B', 'C', 'S']
     """
-    return tuple(_store(design, p) for p in design.circuit.parts if p.kind.name in STORES)
+    found = storage(design.circuit, design.netlist)
+    return tuple(_store(design.netlist.names, one) for one in found)
 
 
-def _store(design: Design, part: Part) -> Store:
-    names = design.netlist.names
+def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
+    part = one.part
 
     def nets(*ports: str) -> tuple[int, ...]:
-        return next((names[f"{part.name}.{p}"] for p in ports if part.signal(p)), ())
+        return next((names[f"{one.path}.{p}"] for p in ports if part.signal(p)), ())
 
     def net(port: str) -> int:
         return nets(port)[0] if nets(port) else NO_NET
 
     clock = net("clock")
     return Store(
-        part.name,
+        one.name,
         part.kind.name,
-        names[part.name],
+        one.q,
         nets("in", "d") if part.kind.name != "counter" else (),
         net("load"),
         net("left"),

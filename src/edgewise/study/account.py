@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from edgewise.circuit.parts import count
@@ -37,29 +37,20 @@ def listed(names: Sequence[str], most: int = _NAMED) -> str:
 
 def idle(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
     """What an example should not leave idle, a sentence each."""
-    bits = {bit.name: bit for bit in shown.flip_flops}
     if "carries" in parts:
-        for name in shown.carry_flip_flops:
-            if not bits[name].one:
-                yield (
-                    f"The carry flip-flop {name} is never set: this example would look the same"
-                    " without it."
-                )
+        for name in shown.unset_carries:
+            yield (
+                f"The carry flip-flop {name} is never set: this example would look the same"
+                " without it."
+            )
         if shown.carries and shown.carries.none and not shown.carry_flip_flops:
             yield "There is no carry: this example would look the same without the carry wires."
     if "flip-flops" in parts:
-        yield from _idle_registers(shown, bits)
-
-
-def _idle_registers(shown: Seen, bits: Mapping[str, BitCoverage]) -> Iterator[str]:
-    for register, names in shown.registers.items():
-        still = [bits[name] for name in names if not (bits[name].rises or bits[name].falls)]
-        if register in shown.carry_flip_flops or len(still) < len(names):
-            continue
-        if not any(bit.one for bit in still):
-            yield f"{register} never holds a 1: nothing is seen of it."
-        else:
-            yield f"{register} never changes from one known value to another."
+        for register in shown.still_registers:
+            if register.one:
+                yield f"{register.name} never changes from one known value to another."
+            else:
+                yield f"{register.name} never holds a 1: nothing is seen of it."
 
 
 # ---------------------------------------------------------------------- sentences
@@ -67,13 +58,18 @@ def _idle_registers(shown: Seen, bits: Mapping[str, BitCoverage]) -> Iterator[st
 
 def sentences(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
     """What is idle first, then part by part."""
+    if not shown.phases and not shown.adders:
+        yield (
+            "Without clock edges and adders there is nothing to count: the one row of the run is"
+            " all there is to see."
+        )
     yield from idle(shown, parts)
     if "rows" in parts:
         yield from rows(shown)
     if "carries" in parts:
         yield from carries(shown)
     if "flip-flops" in parts:
-        yield from _registers(shown)
+        yield from _registers(shown, parts)
     if shown.phases:  # without edges, nothing can change
         yield from _bits("gate", shown.gates) if "gates" in parts else ()
         yield from _bits("net", shown.nets) if "nets" in parts else ()
@@ -87,8 +83,8 @@ def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) == 1:
-        yield _met(f"{full[0].name} meets", "its", full[0].used, full[0].unused)
         extra = [row for row in full[0].met if row not in full[0].used]
+        yield _met(f"{full[0].name} meets", "its", full[0].used, full[0].unused, bool(extra))
         if also and extra:
             one = len(extra) == 1
             yield (
@@ -98,11 +94,21 @@ def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
             )
     elif full:
         unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]
-        yield _met(f"The {len(full)} full adders together meet", "the", shown.rows, unused)
+        met = {row for adder in full for row in adder.met}
+        beside = bool(met - set(shown.rows))
+        who = f"The {len(full)} full adders together meet"
+        yield _met(who, "the", shown.rows, unused, beside)
 
 
-def _met(who: str, whose: str, used: Sequence[str], unused: Sequence[str]) -> str:
-    """Only the shorter list is told."""
+def _met(
+    who: str,
+    whose: str,
+    used: Sequence[str],
+    unused: Sequence[str],
+    beside: bool,  # noqa: FBT001
+) -> str:
+    """Only the shorter list is told; `beside`: other rows are met, but don't count."""
+    where = " in sums that get into the answer" if beside else ""
     total = len(used) + len(unused)
     if not unused:
         return f"{who} all {total} rows of {whose} truth table."
@@ -110,12 +116,12 @@ def _met(who: str, whose: str, used: Sequence[str], unused: Sequence[str]) -> st
         return f"{who} none of the {total} rows of {whose} truth table where it counts."
     if len(used) < len(unused):
         return (
-            f"{who} only {len(used)} of the {total} rows of {whose} truth table:"
+            f"{who} only {len(used)} of the {total} rows of {whose} truth table{where}:"
             f" {listed(used, _ROWS)} (a, b, carry-in)."
         )
     return (
-        f"{who} {len(used)} of the {total} rows of {whose} truth table, never"
-        f" {listed(unused, _ROWS)} (a, b, carry-in)."
+        f"{who} {len(used)} of the {total} rows of {whose} truth table{where},"
+        f" {'not' if beside else 'never'} {listed(unused, _ROWS)} (a, b, carry-in)."
     )
 
 
@@ -142,24 +148,28 @@ def _often(number: int) -> str:
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 
-def _registers(shown: Seen) -> Iterator[str]:
+def _registers(shown: Seen, parts: Sequence[str]) -> Iterator[str]:
     total = len(shown.flip_flops)
     bits = {bit.name: bit for bit in shown.flip_flops}
     lazy = [bit for bit in shown.flip_flops if not (bit.rises and bit.falls)]
     if not total:
         return
     if not lazy:
-        yield f"All {total} flip-flops go both ways." if total > 1 else "It goes both ways."
+        yield (
+            f"All {total} flip-flops go both ways."
+            if total > 1
+            else f"{shown.flip_flops[0].name} goes both ways."
+        )
         return
-    # Registers of which nothing at all is seen are told by `idle`.
-    told = " ".join(idle(shown))
+    # Of what `idle` tells that nothing is seen, nothing more is told.
+    told = {name for register in shown.still_registers for name in register.bits}
+    if "carries" in parts:
+        told.update(shown.unset_carries)
     names = [
         name
-        for register, members in shown.registers.items()
+        for members in shown.registers.values()
         for name in members
-        if bits[name] in lazy
-        and f"{register} is never" not in told
-        and f"{register} never" not in told
+        if bits[name] in lazy and name not in told
     ]
     said = _grouped(
         ([n for n in names if bits[n].rises], "rises but never falls", "rise but never fall"),

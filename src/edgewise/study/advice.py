@@ -91,10 +91,13 @@ class Example:
         if not total:
             return
         which = f"the {count(total, 'slip')}" + " that operands can show" * bool(never_told)
-        if hidden:
+        if hidden and total == 1:
+            yield f"The one slip, {hidden[0]}, leads to the right answer."
+        elif hidden:
+            gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
             yield (
-                f"{len(self.wrong)} of {which} give a wrong answer; {listed(hidden, 8)} {leads}"
+                f"{len(self.wrong)} of {which} {gives} a wrong answer; {listed(hidden, 8)} {leads}"
                 " to the right one."
             )
         elif total > 1:

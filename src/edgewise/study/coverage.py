@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Any
 
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.engines.replay import rows_of
@@ -95,9 +96,6 @@ def of(trace: Trace) -> Coverage:
     found = additions(design, terms, rows, reached)
     labels = netlist.labels
     stored = {f.q for f in netlist.flip_flops}
-    registers: dict[str, list[str]] = {}
-    for f in reversed(netlist.flip_flops):
-        registers.setdefault(register_of(labels[f.q]), []).append(labels[f.q])
     between = {net for name in netlist.top_names for net in netlist.names[name]}
     between -= {*stored, *range(CLOCK_NET + 1)}
     carries = {one.adder.carry for one in found}
@@ -110,14 +108,21 @@ def of(trace: Trace) -> Coverage:
         tuple(_bit(trace, net, labels[net]) for net in sorted(between)),
         tuple(_bit(trace, gate.output, gate.name) for gate in netlist.gates),
         tuple(_phases(design, reached, found)),
-        {name: tuple(bits) for name, bits in reversed(registers.items())},
+        _registers(design),
         tuple(labels[f.q] for f in netlist.flip_flops if f.d in carries),
     )
 
 
-def register_of(label: str) -> str:
-    """The word that a stored bit belongs to: ``A`` for ``A(3)``."""
-    return label.rpartition("(")[0] or label
+def _registers(design: Design) -> Mapping[str, tuple[str, ...]]:
+    """Each storing part with the names of its bits, the MSB first; stages of one bit as one."""
+    netlist = design.netlist
+    stored = {f.q for f in netlist.flip_flops}
+    found: dict[str, tuple[str, ...]] = {}
+    for one in storage(design.circuit, netlist):
+        name = one.name.rpartition("(")[0] if len(one.q) == 1 and one.name[-1] == ")" else one.name
+        bits = tuple(netlist.labels[net] for net in reversed(one.q) if net in stored)
+        found[name] = (*bits, *found.get(name, ()))
+    return found
 
 
 def _adders(found: Sequence[Addition]) -> tuple[AdderCoverage, ...]:

@@ -1,6 +1,6 @@
 """Single faults: what goes wrong in real labs and exams, each as a design of its own.
 
-The list is common practice, no source: a wire open (read as a constant), two wires swapped,
+The list is common practice, no source: a wire stuck at a constant, two wires swapped,
 a clear that is wrong, a clock that does not arrive, one edge more or fewer, an unknown or
 wrong start state, an enable that comes late at a gated clock.
 """
@@ -26,6 +26,12 @@ BENCH_CAUTION = (
     " and the data sheets come first."
 )
 """Said wherever faults are suggested for the lab (common practice, no source)."""
+OPEN_INPUT = (
+    "A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input"
+    " it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1."
+)
+"""Said of stuck wires. CMOS: Texas Instruments, application report SCBA004, *Implications of Slow
+or Floating CMOS Inputs* (from memory); TTL: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,9 +112,10 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
         label = netlist.labels[net]
         for bit in (0, 1):
             name = f"{label} stuck at {bit}"
-            sentence = f"The wire {label} is open: what reads it reads {bit}."
+            sentence = f"The wire {label} is stuck at {bit}: what reads it reads {bit}."
             changed = replace(_named(design, name), altered=surgery.stuck(netlist, net, bit))
-            yield Fault("stuck", name, (ports.get(net, label),), sentence, changed)
+            where = (ports.get(net, label),)
+            yield Fault("stuck", name, where, sentence, changed, (OPEN_INPUT,))
     if inside:
         yield from _stuck_pins(design, netlist)
 
@@ -126,10 +133,10 @@ def _stuck_pins(design: Design, netlist: Netlist) -> Iterator[Fault]:
             source = netlist.labels[net]
             for bit in (0, 1):
                 name = f"{gate.name}, input from {source}, stuck at {bit}"
-                sentence = f"The branch of {source} to {gate.name} is open: it reads {bit}."
+                sentence = f"The branch of {source} to {gate.name} is stuck at {bit}."
                 altered = surgery.pin_stuck(netlist, gate, pin, bit)
                 changed = replace(_named(design, name), altered=altered)
-                yield Fault("stuck", name, (gate.name,), sentence, changed)
+                yield Fault("stuck", name, (gate.name,), sentence, changed, (OPEN_INPUT,))
 
 
 def _swapped(design: Design) -> Iterator[Fault]:
@@ -241,8 +248,8 @@ def _clears(design: Design) -> Iterator[Fault]:
             continue
         where = (part.name, f"{part.name}.clear")
         for clear, name, sentence in (
-            (None, "never cleared", f"The clear of {part.name} is not connected."),
-            (CONSTANTS[1], "always cleared", f"The clear of {part.name} is tied to 1."),
+            (None, "never cleared", f"The clear of {part.name} is stuck at 0."),
+            (CONSTANTS[1], "always cleared", f"The clear of {part.name} is stuck at 1."),
         ):
             full = f"{part.name} {name}"
             changed = _each(design, part, clear=clear)
@@ -271,7 +278,7 @@ def _clears(design: Design) -> Iterator[Fault]:
 def _clocks(design: Design) -> Iterator[Fault]:
     for part, _ in _stores(design):
         name = f"no clock at {part.name}"
-        sentence = f"The clock wire to {part.name} is open: it stays as it started."
+        sentence = f"No clock edge reaches {part.name}: it stays as it started."
         changed = _each(design, part, gate=CONSTANTS[0])
         yield Fault("clock", name, (part.name,), sentence, _named(changed, name))
 

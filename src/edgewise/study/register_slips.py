@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from edgewise.circuit.model import Part
+from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.study import surgery
 
@@ -21,16 +22,13 @@ def in_turn(design: Design) -> Design | None:
     flip_flops = design.netlist.flip_flops
     if len(flip_flops) < 2:
         return None
-    rank = {part.name: i for i, part in enumerate(design.circuit.parts)}
-    leftward = {p.name for p in design.circuit.parts if p.kind.setting("direction") == "left"}
-
-    def key(position: int) -> tuple[int, int]:
-        part, _, bit = flip_flops[position].name.partition(".bit(")
-        index = int(bit.rstrip(")") or 0)
-        return rank.get(part, 0), index if part in leftward else -index
-
-    order = tuple(sorted(range(len(flip_flops)), key=key))
-    changed = surgery.one_after_another(design.netlist, order)
+    number = {flip_flop.q: i for i, flip_flop in enumerate(flip_flops)}
+    order = []
+    for one in storage(design.circuit, design.netlist):
+        leftward = one.part.kind.setting("direction") == "left"
+        nets = one.q if leftward else reversed(one.q)
+        order += [number[net] for net in nets if net in number]
+    changed = surgery.one_after_another(design.netlist, tuple(order))
     return replace(design, altered=changed) if changed != design.netlist else None
 
 

@@ -80,6 +80,18 @@ class PhaseCoverage:
     adds: bool
 
 
+@dataclass(frozen=True, slots=True)
+class StillRegister:
+    """A storing part that nothing is seen of: its bits never change between known values.
+
+    `one`: whether any of them ever holds a 1.
+    """
+
+    name: str
+    bits: tuple[str, ...]
+    one: bool
+
+
 @dataclass(frozen=True)
 class Seen:
     """All that is seen in one run of a design.
@@ -110,6 +122,27 @@ class Seen:
     phases: tuple[PhaseCoverage, ...]
     registers: Mapping[str, tuple[str, ...]]
     carry_flip_flops: tuple[str, ...]
+
+    @property
+    def unset_carries(self) -> tuple[str, ...]:
+        """The flip-flops of `carry_flip_flops` that never hold a 1."""
+        ones = {bit.name for bit in self.flip_flops if bit.one}
+        return tuple(name for name in self.carry_flip_flops if name not in ones)
+
+    @property
+    def still_registers(self) -> tuple[StillRegister, ...]:
+        """Storing parts of which no bit goes from one known value to the other.
+
+        Those that take the carry of an adder are left out: `unset_carries` tells of them.
+        """
+        bits = {bit.name: bit for bit in self.flip_flops}
+        return tuple(
+            StillRegister(name, members, any(bits[member].one for member in members))
+            for name, members in self.registers.items()
+            if members
+            and not set(members) <= set(self.carry_flip_flops)
+            and not any(bits[member].rises or bits[member].falls for member in members)
+        )
 
     @property
     def rows(self) -> tuple[str, ...]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from edgewise.circuit import parts
+from edgewise.circuit.cover import Cover
 from edgewise.circuit.model import Circuit, Connection, Kind, Part, Signal
 from edgewise.circuit.netlist import CONSTANTS, FlipFlop, Gate, Netlist
 from edgewise.design import Design, Feed, Phase
@@ -127,12 +128,21 @@ def _reading(netlist: Netlist, instead: Mapping[int, int]) -> Netlist:
         return None if net is None else read(net)
 
     outputs = {name: tuple(map(read, bits)) for name, bits in netlist.outputs.items()}
+    netlist = _without_covers(netlist, lambda nets, _: bool(nets & instead.keys()))
     return replace(
         netlist,
-        gates=tuple(replace(g, inputs=tuple(map(read, g.inputs))) for g in netlist.gates),
+        gates=tuple(
+            replace(g, inputs=tuple(map(read, g.inputs)), cover=g.cover and g.cover.over(read))
+            for g in netlist.gates
+        ),
         flip_flops=tuple(
             replace(
-                f, d=read(f.d), enable=maybe(f.enable), clear=maybe(f.clear), gate=maybe(f.gate)
+                f,
+                d=read(f.d),
+                enable=maybe(f.enable),
+                clear=maybe(f.clear),
+                gate=maybe(f.gate),
+                cover=f.cover and f.cover.over(read),
             )
             for f in netlist.flip_flops
         ),
@@ -144,8 +154,41 @@ def _reading(netlist: Netlist, instead: Mapping[int, int]) -> Netlist:
 def pin_stuck(netlist: Netlist, gate: Gate, pin: int, bit: int) -> Netlist:
     """The netlist with one input of one gate reading a constant."""
     inputs = tuple(CONSTANTS[bit] if i == pin else net for i, net in enumerate(gate.inputs))
-    gates = tuple(replace(g, inputs=inputs) if g == gate else g for g in netlist.gates)
-    return replace(netlist, gates=gates)
+    whole = _without_covers(netlist, lambda nets, output: gate.output in {*nets, output})
+    gates = tuple(replace(g, inputs=inputs) if g.output == gate.output else g for g in whole.gates)
+    return replace(whole, gates=gates)
+
+
+def _without_covers(netlist: Netlist, changed: Callable[[set[int], int], bool]) -> Netlist:
+    """The netlist without the covers of parts in which something is `changed`.
+
+    That is asked of the nets inside the part that lie between what the cover reads and the gate or
+    flip-flop that has it, and of the net that this drives: a full adder with a broken gate is no
+    full adder any more, and what its truth table says of X is not true of it.
+    """
+    drivers = {gate.output: gate for gate in netlist.gates}
+
+    def kept(cover: Cover | None, reads: Iterable[int], output: int) -> Cover | None:
+        if cover is None:
+            return None
+        edge = cover.nets
+        inside, waiting = set[int](), [net for net in reads if net not in edge]
+        while waiting:
+            net = waiting.pop()
+            if net not in inside:
+                inside.add(net)
+                driver = drivers.get(net)
+                waiting += [n for n in driver.inputs if n not in edge] if driver else []
+        return None if changed(inside, output) else cover
+
+    return replace(
+        netlist,
+        gates=tuple(replace(g, cover=kept(g.cover, g.inputs, g.output)) for g in netlist.gates),
+        flip_flops=tuple(
+            replace(f, cover=kept(f.cover, filter(None, (f.d, f.enable)), f.q))
+            for f in netlist.flip_flops
+        ),
+    )
 
 
 def one_after_another(netlist: Netlist, order: tuple[int, ...]) -> Netlist:
@@ -170,7 +213,9 @@ def one_after_another(netlist: Netlist, order: tuple[int, ...]) -> Netlist:
         stores[position] = turn.next_net(flip_flop)
         turn.now[flip_flop.q] = stores[position]
     flip_flops = tuple(
-        replace(f, d=stores.get(i, f.d), enable=None, clear=None, gate=None) if i in stores else f
+        replace(f, d=stores.get(i, f.d), enable=None, clear=None, gate=None, cover=None)
+        if i in stores
+        else f
         for i, f in enumerate(netlist.flip_flops)
     )
     return replace(
@@ -197,7 +242,9 @@ class _Turn:
         seen: dict[int, int] = {}
         stored = self.net(flip_flop.d, seen)
         if flip_flop.enable is not None:
-            stored = self._choose(self.net(flip_flop.enable, seen), flip_flop.q, stored, flip_flop)
+            enable = self.net(flip_flop.enable, seen)
+            cover = flip_flop.cover and flip_flop.cover.over(lambda net: self.net(net, seen))
+            stored = self._choose(enable, flip_flop.q, stored, flip_flop, cover)
         if flip_flop.clear is not None:
             stored = self._choose(self.net(flip_flop.clear, seen), stored, CONSTANTS[0], flip_flop)
         if flip_flop.gate is not None:
@@ -222,13 +269,21 @@ class _Turn:
                 continue
             inputs = tuple(self.now.get(n, seen.get(n, n)) for n in gate.inputs)
             same = inputs == gate.inputs
-            seen[one] = one if same else self._gate(gate.operator, inputs, gate.name)
+            cover = gate.cover and gate.cover.over(lambda n: self.now.get(n, seen.get(n, n)))
+            seen[one] = one if same else self._gate(gate.operator, inputs, gate.name, cover)
         return seen[net]
 
-    def _choose(self, select: int, when_0: int, when_1: int, flip_flop: FlipFlop) -> int:
-        return self._gate("multiplexer", (select, when_0, when_1), flip_flop.name)
+    def _choose(
+        self,
+        select: int,
+        when_0: int,
+        when_1: int,
+        flip_flop: FlipFlop,
+        cover: Cover | None = None,
+    ) -> int:
+        return self._gate("multiplexer", (select, when_0, when_1), flip_flop.name, cover)
 
-    def _gate(self, operator: str, inputs: tuple[int, ...], name: str) -> int:
+    def _gate(self, operator: str, inputs: tuple[int, ...], name: str, cover: Cover | None) -> int:
         self.size += 1
-        self.added.append(Gate(operator, inputs, self.size - 1, f"{name} in turn"))
+        self.added.append(Gate(operator, inputs, self.size - 1, f"{name} in turn", cover))
         return self.size - 1

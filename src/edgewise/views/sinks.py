@@ -9,6 +9,7 @@ from typing import Final
 
 from edgewise.circuit.gates import GATES
 from edgewise.circuit.model import CLOCK, Circuit, Part
+from edgewise.circuit.storage import stores
 from edgewise.views.manner import Manner
 from edgewise.views.sources import Origin, Run, Sources
 
@@ -107,7 +108,7 @@ class Sinks:
 
     def shown(self, part: Part) -> bool:
         """Whether anything of a part is left: an input, or an output that goes somewhere."""
-        return bool(self.of(part.name)) or self.drives(part.name) or part.kind.name in STORES
+        return bool(self.of(part.name)) or self.drives(part.name) or stores(part.kind)
 
     def kind(self, owner: str, port: str) -> str:
         """What a net is: ``clock``, ``carry``, ``control``, or nothing special."""
@@ -172,7 +173,7 @@ def _all_sinks(circuit: Circuit) -> Iterator[Sink]:
 
 def _clocks(circuit: Circuit) -> Iterator[Sink]:
     for part in circuit.parts:
-        if part.kind.name in STORES and part.kind.port(CLOCK) is None:
+        if stores(part.kind) and part.kind.port(CLOCK) is None:
             yield Sink(part.name, CLOCK, (Run(0, 1, Origin("", CLOCK)),))
 
 

@@ -13,6 +13,9 @@
  * @property {[string, number[]][]} inputs  net numbers, LSB first
  * @property {number[][]} gates  operator, output, inputs...; each after all that it reads
  * @property {number[][]} flipFlops  d, q, enable, clear, gate, start; -1: not there
+ * @property {[number, [number[], number[]][]][]} covers  what a part decides of a net where its
+ *   gates leave it unknown: products, each of which is true where every literal of the first list is,
+ *   and any of the second if it has some; a literal is twice a net, plus the bit that makes it true
  * @property {number[][]} feeds  a source for each input bit: 0, 1, 2, or 3 + operand bit
  * @property {number[]} schedule  the feed of each row
  */
@@ -81,17 +84,55 @@ export function settle(flat, stored, fed) {
   let at = 0;
   for (const [, nets] of flat.inputs) for (const net of nets) row[net] = fed[at++];
   flat.flipFlops.forEach((flipFlop, i) => { row[flipFlop[1]] = stored[i]; });
-  for (const gate of flat.gates) row[gate[1]] = output(gate, row);
+  const covers = coversOf(flat);
+  for (const gate of flat.gates) {
+    const net = gate[1];
+    row[net] = output(gate, row);
+    if (row[net] === X && covers.has(net)) row[net] = sum(covers.get(net) ?? [], row);
+  }
   return row;
+}
+
+/** @type {WeakMap<Flat["covers"], Map<number, [number[], number[]][]>>} */
+const known = new WeakMap();
+
+/**
+ * The products that decide a net, by its number.
+ * @param {Flat} flat
+ */
+function coversOf({ covers }) {
+  const found = known.get(covers) ?? new Map(covers);
+  known.set(covers, found);
+  return found;
+}
+
+/**
+ * What the products say; see `Flat.covers`.
+ * @param {[number[], number[]][]} products @param {Row} row
+ */
+function sum(products, row) {
+  /** @param {number} literal */
+  const bit = (literal) => (literal & 1 ? row[literal >> 1] : NOT[row[literal >> 1]]);
+  let total = 0;
+  for (const [every, some] of products) {
+    let all = some.length ? some.reduce((any, literal) => OR[any][bit(literal)], 0) : 1;
+    for (const literal of every) all = AND[all][bit(literal)];
+    total = OR[total][all];
+  }
+  return total;
 }
 
 /**
  * What a flip-flop stores at the edge that follows `row`.
- * @param {number[]} flipFlop @param {Row} row
+ * @param {Flat} flat @param {number[]} flipFlop @param {Row} row
  */
-export function nextBit([d, q, enable, clear, gate], row) {
+export function nextBit(flat, [d, q, enable, clear, gate], row) {
   let stored = row[d];
   if (enable >= 0) stored = choose(row[enable], row[q], stored);
+  if (stored === X) {
+    const products = coversOf(flat).get(q);
+    if (products) stored = sum(products, row);
+  }
   if (clear >= 0) stored = choose(row[clear], stored, 0);
   if (gate >= 0) stored = choose(row[gate], row[q], stored);
   return stored;
@@ -102,7 +143,7 @@ export function nextBit([d, q, enable, clear, gate], row) {
  * @param {Flat} flat @param {Row} row
  */
 export function nextStored(flat, row) {
-  return flat.flipFlops.map((flipFlop) => nextBit(flipFlop, row));
+  return flat.flipFlops.map((flipFlop) => nextBit(flat, flipFlop, row));
 }
 
 /**
