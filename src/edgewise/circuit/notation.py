@@ -21,6 +21,7 @@ from edgewise.circuit.signals import Consequence, Piece, Signals
 from edgewise.errors import (
     CircuitError,
     EdgewiseError,
+    Omitted,
     Place,
     Problems,
     TextError,
@@ -107,7 +108,8 @@ class Reading:
         if isinstance(wrong, Consequence):
             return
         for single in wrong.parts():
-            single.place = single.place or place
+            if not isinstance(single, Omitted):
+                single.place = single.place or place
             self.errors.append(single)
 
     @contextmanager
