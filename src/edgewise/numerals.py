@@ -10,7 +10,7 @@ from edgewise.errors import TextError
 LONGEST: Final = 1300
 """Digits in a number, at most: it then has fewer bits than a formula may compute."""
 _NUMERAL: Final = re.compile(r"[+-]?(?:0[bB][01]+|0[xX][0-9a-fA-F]+|0[oO][0-7]+|[0-9]+)", re.ASCII)
-_ALMOST: Final = re.compile(r"([^\s.]+?)\s*(?:-|–|—|…|\.{3,}|\.|:|\bto\b)\s*([^\s.]+)")
+_ALMOST: Final = re.compile(r"([^\s.]+?)\s*(-|–|—|…|\.{3,}|\.|:|\bto\b)\s*([^\s.]+)")
 _LONGEST_RANGE: Final = 60
 _PLAIN: Final = re.compile(r"\w+", re.ASCII)
 
@@ -52,10 +52,16 @@ def meant_range(text: str) -> str:
 
     Examples
     --------
-    >>> meant_range("0-8"), meant_range("n...8"), meant_range("0..8"), meant_range("C")
+    >>> meant_range("0-8"), meant_range("n...8"), meant_range("0..8"), meant_range("end-8")
     ('; write 0..8', '; write n..8', '', '')
     """
     almost = _ALMOST.fullmatch(text.strip()) if len(text) <= _LONGEST_RANGE else None
-    if almost is None or not all(_PLAIN.fullmatch(end) for end in almost.groups()):
+    if almost is None:
         return ""
-    return f"; write {almost[1]}..{almost[2]}"
+    low, sign, high = almost.groups()
+    if not (_PLAIN.fullmatch(low) and _PLAIN.fullmatch(high)):
+        return ""
+    # A name minus a number is a formula, and 8-0 as well as 0-8 is one, but seldom meant.
+    if len(sign) == 1 and sign != "…" and not (low.isdigit() and high.isdigit()):
+        return ""
+    return f"; write {low}..{high}"

@@ -41,7 +41,7 @@ def formula_in(span: str) -> tuple[int, str] | None:
 
     Examples
     --------
-    >>> formula_in("= S after 7"), formula_in("\\u200b=\\u00a0S"), formula_in("S = 7")
+    >>> formula_in("= S after 7"), formula_in("\u200b=\u00a0S"), formula_in("S = 7")
     ((2, 'S after 7'), (3, 'S'), None)
     >>> formula_in("="), formula_in("== 7")
     (None, None)
