@@ -156,6 +156,12 @@ def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
         problem, mark = _explained(wrong, first_line)
         place = Place(file, mark.line + first_line, mark.column + 1) if mark else Place(file)
         raise TextError(f"not valid YAML: {problem}", place) from None
+    except (AssertionError, ValueError, OverflowError, IndexError, AttributeError):
+        # The library's own slips, as at a directive %YAML 1.3.
+        raise TextError(
+            "not valid YAML: something in it can't be read; leave out lines that begin with %",
+            Place(file, first_line),
+        ) from None
     except ReaderError as wrong:  # what it can't read and `characters` lets pass
         here = _at(text, wrong.position, file, first_line)
         found = characters.reason(text[wrong.position])
