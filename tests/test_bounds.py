@@ -41,7 +41,7 @@ CIRCUITS: Final = {
     ),
     "sub-circuits": (
         ONE + "parts:\n S(i = 1..500): {part: sub, k: i, x: a}\n" + SUB
-        + "parts:\n P(j = 0..9999): {part: not, in: x}\noutputs: {y: P(0)}\n",
+        + "parts:\n P(j = 0..9999): {part: not, in: x}\noutputs: {y: P(0).out}\n",
         "c.yaml:11:2: this text makes more than 30,000 parts in all",
     ),
     "nets": (
@@ -51,7 +51,7 @@ CIRCUITS: Final = {
     ),
     "lists": (
         ONE + f"parts:\n P(i = 0..9000): {{part: and, in: [{', '.join(['a'] * 4000)}]}}\n",
-        "c.yaml:5:33: the lists of all parts have more than 100,000 items",
+        "c.yaml:5:34: the lists of all parts have more than 100,000 items",
     ),
     "a family at fault": (
         ONE + "parts:\n P(j = 0..19899): {part: full-adder, a: a, b: a, carry: a}\n",
