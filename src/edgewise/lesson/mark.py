@@ -60,7 +60,7 @@ def formula_in(span: str) -> tuple[int, str] | None:
     if at == len(span) or span[start + 1] in _OPERATORS:
         return None
     end = len(span)
-    while _unseen(span[end - 1]):
+    while span[end - 1] != " " and _unseen(span[end - 1]):
         end -= 1
     return at, "".join(" " if unicodedata.category(c) == "Zs" else c for c in span[at:end])
 
