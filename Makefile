@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench fuzz figures fonts lock wheel-smoke wheel-test clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -16,6 +16,7 @@ help:
 	@echo 'make suite       the tests alone; PYTEST="-k adder" chooses'
 	@echo 'make lint        ruff check, ruff format --check, mypy --strict'
 	@echo 'make golden      re-make the golden files; review the diff'
+	@echo 'make fuzz        try 100,000 mutated lessons, circuits and options; CASES=1000 for fewer'
 	@echo 'make bench       run the benchmarks'
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
@@ -43,6 +44,10 @@ golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
 
 bench: $(STAMPS)/dev
 	$(BIN)/python -m benchmarks
+
+CASES ?= 100000
+fuzz: $(STAMPS)/dev
+	$(BIN)/python scripts/fuzz.py --cases $(CASES)
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py

@@ -20,7 +20,18 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 
 # Floor by floor, lowest first. A name is a module or a package at the top of the source tree.
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
-    ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "fonts"),
+    (
+        "errors",
+        "characters",
+        "numerals",
+        "bits",
+        "nodes",
+        "formula",
+        "arithmetic",
+        "yamltext",
+        "cache",
+        "fonts",
+    ),
     ("circuit",),
     (
         "procedure",
@@ -45,7 +56,9 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "bits": ("errors",),
     "formula": ("errors", "cache", "nodes"),
     "arithmetic": ("errors", "bits", "formula"),
-    "yamltext": ("errors",),
+    "characters": ("errors",),
+    "numerals": ("errors",),
+    "yamltext": ("errors", "characters"),
     "cache": ("errors",),
     "design": ("procedure",),
     "trace": ("design",),
@@ -332,7 +345,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
+        "errors, characters, numerals, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
     )
 
 

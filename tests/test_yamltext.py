@@ -136,7 +136,7 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
         ),
         (
             "circuit: ra\x00in\n",
-            "rain.yaml:1:12: not valid YAML: the invisible character U+0000 stands here; delete it",
+            "rain.yaml:1:12: the invisible character U+0000 stands here; delete it",
         ),
         (
             "inputs: {x: 1, y: 1,\n  x: 2}\n",

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Final
 
 from edgewise import parameter
 from edgewise.circuit import notation
-from edgewise.circuit.family import members, number_in
+from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.parts import MOST_INPUTS, count
@@ -19,6 +20,13 @@ from edgewise.parameter import Parameter
 from edgewise.shelf import MOST_IDLE, Shelf, documents, read_file, title
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
+
+MOST_OPERANDS: Final = 4096
+"""Operands of one design, members of families counted, at most."""
+MOST_PHASES: Final = 4096
+"""Phases of one procedure, counted likewise."""
+MOST_FED: Final = 50_000
+"""What inputs are fed in all phases together, at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,11 +176,13 @@ class _Making:
     """One design being made from its text; collects errors so that all are reported."""
 
     def __init__(self, text: Keys, shelf: Shelf, name: str, numbers: dict[str, int]) -> None:
-        self.text, self.shelf, self.name, self.numbers = text, shelf, name, numbers
+        self.text, self.name, self.numbers = text, name, numbers
+        self.shelf = replace(shelf, allowance=Allowance())  # each design has its own
+        self.phases = self.fed = 0
         self.errors: list[EdgewiseError] = []
 
     def design(self, *, circuit: bool = True) -> Design:
-        reading = notation.Reading(self.text, self.numbers, self.shelf.find)
+        reading = notation.Reading(self.text, self.numbers, self.shelf.find, self.shelf.allowance)
         built = Circuit(self.name, (), (), (), ())
         if circuit:
             with reading.noting():
@@ -206,9 +216,13 @@ class _Making:
                 yield from mapping(tree, name, example).pairs
 
     def operands(self) -> Iterator[Operand]:
+        made = 0
         for key, value in self.section("operands", "{a: n, b: n}"):
             with self.noting(key.place):
                 for name, values in members(key, self.numbers):
+                    made += 1
+                    if made > MOST_OPERANDS:
+                        raise DesignError(f"more than {MOST_OPERANDS:,} operands", key.place)
                     width = number_in(value, values, f"width of {name}")
                     if not 1 <= width <= MOST_INPUTS:
                         raise DesignError(
@@ -238,6 +252,14 @@ class _Making:
             missing = "phase: NAME" if named is None else "edges: NUMBER"
             raise TextError(f"this phase does not say {missing}; add it", body.place)
         for name, values in members(scalar(named, "phase"), self.numbers):
+            self.phases += 1
+            self.fed += max(0, len(body.pairs) - 2)
+            if self.phases > MOST_PHASES or self.fed > MOST_FED:
+                raise DesignError(
+                    f"more than {MOST_PHASES:,} phases, or more than {MOST_FED:,} inputs fed in"
+                    " all of them; make longer phases of them",
+                    body.place,
+                )
             number_of = number_in(edges, values, f"edges of phase {name}")
             if not 0 <= number_of <= MOST_EDGES:
                 raise DesignError(

@@ -32,6 +32,10 @@ __all__ = [
 
 MOST_EDGES: Final = 100_000
 """Edges of a whole procedure, at most."""
+MOST_FED: Final = 10_000_000
+"""Edges times bits of inputs, at most."""
+MOST_HELD: Final = 50_000_000
+"""Edges times nets, at most."""
 
 
 @dataclass(frozen=True)
@@ -118,6 +122,7 @@ class Design:
             yield DesignError(
                 f"the procedure has {self.edges} edges; the limit is {MOST_EDGES}", self.place
             )
+        yield from self._run_faults(netlist)
         yield from self._phase_faults()
         places = {net.name: net.place for net in self.circuit.inputs}
         for name, bits in netlist.inputs.items():
@@ -135,6 +140,19 @@ class Design:
                 )
         for purpose in self.computes:
             yield from self._purpose_faults(purpose)
+
+    def _run_faults(self, netlist: Netlist) -> Iterator[EdgewiseError]:
+        fed = sum(map(len, netlist.inputs.values()))
+        for bits, most, what in (
+            (fed, MOST_FED, "input bits"),
+            (netlist.size, MOST_HELD, "nets"),
+        ):
+            if self.edges <= MOST_EDGES and self.edges * bits > most:
+                yield DesignError(
+                    f"a run of {count(self.edges, 'edge')} of {bits:,} {what} is too large; the"
+                    f" limit for one times the other is {most:,}",
+                    self.place,
+                )
 
     def _phase_faults(self) -> Iterator[EdgewiseError]:
         seen: set[str] = set()

@@ -3,8 +3,31 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Final
+
+MOST_TOLD: Final = 20
+"""Errors told in one go, at most; of the others only their number."""
+_MOST_COMPARED: Final = 500
+"""Names that are compared letter by letter with one that is not known, at most."""
+_LONGEST_COMPARED: Final = 60
+"""Characters in such a name, at most."""
+_ACTING: Final = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
+)
+
+
+def visible(text: str) -> str:
+    r"""The text, with characters that would act on a terminal or can't be printed written out.
+
+    Examples
+    --------
+    >>> print(visible("rain\x1b[2J.md"))
+    rain<U+001B>[2J.md
+    """
+    return _ACTING.sub(lambda found: f"<U+{ord(found[0]):04X}>", text)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -26,11 +49,12 @@ class Place:
     column: int = 0
 
     def __str__(self) -> str:
+        file = visible(self.file).replace("\n", "<U+000A>")
         if not self.line:
-            return self.file
+            return file
         if not self.column:
-            return f"{self.file}:{self.line}"
-        return f"{self.file}:{self.line}:{self.column}"
+            return f"{file}:{self.line}"
+        return f"{file}:{self.line}:{self.column}"
 
     def moved(self, columns: int) -> Place:
         """The place `columns` further right on the same line.
@@ -64,6 +88,7 @@ class EdgewiseError(Exception):
     """What else there is to look at, such as rows of a table; shown below the message."""
 
     def __init__(self, message: str, place: Place | None = None) -> None:
+        message = visible(message)
         super().__init__(message)
         self.message = message
         self.place = place
@@ -92,8 +117,27 @@ class UnknownBit(EdgewiseError):
     """A number was asked of a word that has an X in it."""
 
 
+class Omitted(EdgewiseError):
+    """How many more errors there are than are told.
+
+    Examples
+    --------
+    >>> print(Omitted.of(3))
+    and 3 errors more; mend these first
+    """
+
+    left = 0
+
+    @classmethod
+    def of(cls, left: int, exit_code: int = 2) -> Omitted:
+        """The error that stands for `left` others."""
+        omitted = cls(f"and {left:,} error{'s' * (left > 1)} more; mend these first")
+        omitted.left, omitted.exit_code = left, exit_code
+        return omitted
+
+
 class Problems(EdgewiseError):
-    """Several errors, reported in one go, in the order of their places.
+    """Several errors, reported in one go, in the order of their places; at most `MOST_TOLD`.
 
     Examples
     --------
@@ -103,7 +147,9 @@ class Problems(EdgewiseError):
     """
 
     def __init__(self, errors: Iterable[EdgewiseError]) -> None:
-        flat = [single for error in errors for single in error.parts()]
+        found = [single for error in errors for single in error.parts()]
+        self.exit_code = max((e.exit_code for e in found), default=2)
+        flat = [single for single in found if not isinstance(single, Omitted)]
         # Files keep the order in which they were met; inside a file, text order.
         files = {e.place.file if e.place else "": None for e in flat}
         order = {file: number for number, file in enumerate(files)}
@@ -113,9 +159,11 @@ class Problems(EdgewiseError):
                 (e.place.line, e.place.column) if e.place else (0, 0),
             )
         )
-        self.errors = tuple(flat)
-        self.exit_code = max((e.exit_code for e in flat), default=2)
-        super().__init__("\n".join(str(e) for e in flat))
+        left = sum(single.left for single in found if isinstance(single, Omitted))
+        left += max(0, len(flat) - MOST_TOLD)
+        told = flat[:MOST_TOLD]
+        self.errors = (*told, Omitted.of(left, self.exit_code)) if left else tuple(told)
+        super().__init__("\n".join(str(e) for e in self.errors))
         self.place = None
 
     def parts(self) -> tuple[EdgewiseError, ...]:
@@ -150,10 +198,12 @@ def close(name: str, known: Iterable[str]) -> str | None:
     >>> close("Carry-ot", ["sum", "carry-out"]), close("zzz", ["sum", "carry-out"])
     ('carry-out', None)
     """
-    names = sorted(set(known))
-    found = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
+    if len(name) > _LONGEST_COMPARED:
+        return None
+    likely = _likely(name, sorted(set(known)))
+    found = difflib.get_close_matches(name, likely, n=1, cutoff=0.6)
     if not found:
-        lowered = {n.lower(): n for n in names}
+        lowered = {n.lower(): n for n in likely}
         found = [lowered[m] for m in difflib.get_close_matches(name.lower(), lowered, n=1)]
     return found[0] if found else None
 
@@ -178,3 +228,20 @@ def nearest(name: str, known: Iterable[str]) -> str:
         return ""
     shown = ", ".join(names[:12]) + (", …" if len(names) > 12 else "")
     return f"; there is: {shown}"
+
+
+def _likely(name: str, names: list[str]) -> list[str]:
+    """Those of many names that are worth being compared letter by letter.
+
+    A ratio of 0.6 needs lengths that differ by no more than a factor of 7/3.
+    """
+    size = len(name)
+    fitting = [n for n in names if 3 * size <= 7 * len(n) and 3 * len(n) <= 7 * size]
+    if len(fitting) <= _MOST_COMPARED:
+        return fitting
+    lowered = name.lower()
+    first = lowered[:1]
+    begun = [n for n in fitting if n[:1].lower() == first]
+    exact = [n for n in begun if n.lower() == lowered]
+    near = sorted(begun, key=lambda n: (abs(len(n) - size), n))
+    return [*exact, *near[:_MOST_COMPARED]]

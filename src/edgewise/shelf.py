@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final
 
 from edgewise import parameter
 from edgewise.circuit import notation
+from edgewise.circuit.family import Allowance
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.notation import FoundCircuit
 from edgewise.circuit.parts import registry
@@ -151,6 +152,8 @@ class Shelf:
     file: str
     documents: tuple[Keys, ...]
     trail: tuple[tuple[str, str], ...] = ()
+    allowance: Allowance = field(default_factory=Allowance, compare=False)
+    """What the circuits of this text may still make, one design at a time."""
     """File and title of the circuits around the one that is being read."""
 
     def inside(self, file: str, title: str) -> Shelf:
@@ -187,12 +190,13 @@ class Shelf:
 
         def build(given: Mapping[str, int]) -> Circuit:
             numbers = parameter.numbers(name, known, given)
-            return notation.circuit(document, numbers, self.find)
+            return notation.circuit(document, numbers, self.find, self.allowance)
 
         return FoundCircuit(name, tuple(one.name for one in known), build)
 
     def idle(self) -> Iterator[tuple[Keys, Shelf]]:
         """The documents that the first one does not use, and the shelf seen from inside each."""
+        allowance = Allowance()
         used, waiting = {title(self.documents[0])}, [self.documents[0]]
         while waiting:
             named = set(_part_types(waiting.pop()))
@@ -201,7 +205,10 @@ class Shelf:
             waiting += reached
         for document in self.documents:
             if title(document) not in used:
-                yield document, replace(self, trail=((self.file, title(document)),))
+                yield (
+                    document,
+                    replace(self, trail=((self.file, title(document)),), allowance=allowance),
+                )
 
     def _path(self, name: str, place: Place) -> Path:
         if self.folder is None:

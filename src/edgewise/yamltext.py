@@ -6,11 +6,13 @@ as, and each node knows where it stands.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
-from edgewise.errors import Place, TextError, nearest
+from edgewise import characters
+from edgewise.errors import MOST_TOLD, Place, TextError, nearest
 
 LARGEST: Final = 200_000
 """Characters in one text, at most."""
@@ -47,14 +49,35 @@ class Mapping:
 
     def refuse_other_keys(self, known: tuple[str, ...], what: str) -> Iterator[TextError]:
         """An error for each key not in `known`."""
+        unknown = 0
         for key, _ in self.pairs:
+            if key.text in known:
+                continue
+            unknown += 1
             first = key.text.split(maxsplit=1)[0] if key.text.strip() else ""
             if first in known and first != key.text:
                 yield TextError(f"a colon is missing after {first}; write {first}: …", key.place)
-            elif key.text not in known:
-                yield TextError(
-                    f"{what} has no entry {key.text}{nearest(key.text, known)}", key.place
-                )
+            elif unknown > MOST_TOLD:  # no more than their number is told
+                yield TextError(f"{what} has no entry {shortened(key.text)}", key.place)
+            else:
+                there = nearest(key.text, known)
+                yield TextError(f"{what} has no entry {shortened(key.text)}{there}", key.place)
+
+
+LONGEST_TOLD: Final = 80
+"""Characters of a text that a message repeats, at most."""
+
+
+def shortened(text: str) -> str:
+    r"""A text on one line, its end left out where it is long, for messages.
+
+    Examples
+    --------
+    >>> shortened("rain \n gauge"), shortened("tip " * 50)[-9:]
+    ('rain gauge', 'tip tip …')
+    """
+    line = " ".join(text.split())
+    return line if len(line) <= LONGEST_TOLD else f"{line[:LONGEST_TOLD].rstrip()} …"
 
 
 Tree: TypeAlias = Scalar | Sequence | Mapping
@@ -123,6 +146,9 @@ def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
 
     if len(text) > LARGEST:
         raise TextError(f"the text has {len(text)} characters; the limit is {LARGEST}", Place(file))
+    text = characters.joined(text)
+    characters.refuse(text, file, first_line)
+    _refuse_escapes(text, file, first_line)
     try:
         # Events come one by one, so that a text nested without end is refused at once.
         return _Growing(file, first_line).documents(YAML(typ="safe", pure=True).parse(text))
@@ -130,14 +156,37 @@ def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
         problem, mark = _explained(wrong, first_line)
         place = Place(file, mark.line + first_line, mark.column + 1) if mark else Place(file)
         raise TextError(f"not valid YAML: {problem}", place) from None
-    except ReaderError as wrong:
-        before = text[: wrong.position]
-        column = len(before) - (before.rfind("\n") + 1) + 1
+    except (AssertionError, ValueError, OverflowError, IndexError, AttributeError):
+        # The library's own slips, as at a directive %YAML 1.3.
         raise TextError(
-            f"not valid YAML: the invisible character U+{ord(text[wrong.position]):04X} stands"
-            " here; delete it",
-            Place(file, before.count("\n") + first_line, column),
+            "not valid YAML: something in it can't be read; leave out lines that begin with %",
+            Place(file, first_line),
         ) from None
+    except ReaderError as wrong:  # what it can't read and `characters` lets pass
+        here = _at(text, wrong.position, file, first_line)
+        found = characters.reason(text[wrong.position])
+        raise TextError(f"{found} stands here; delete it", here) from None
+
+
+def _at(text: str, position: int, file: str, first_line: int) -> Place:
+    """Where a position in a text is."""
+    column = position - (text.rfind("\n", 0, position) + 1) + 1
+    return Place(file, text.count("\n", 0, position) + first_line, column)
+
+
+_ESCAPE: Final = re.compile(r"\\\\|\\(?:x([0-9a-fA-F]{2})|u([0-9a-fA-F]{4})|U([0-9a-fA-F]{8}))")
+
+
+def _refuse_escapes(text: str, file: str, first_line: int) -> None:
+    """Refuse code points that Unicode doesn't have, before they are made into characters."""
+    if "\\U" not in text:
+        return
+    for found in _ESCAPE.finditer(text):
+        if found[3] and int(found[3], 16) > characters.LARGEST:
+            raise TextError(
+                f"there is no character U+{found[3].lstrip('0').upper()}; the last is U+10FFFF",
+                _at(text, found.start(), file, first_line),
+            )
 
 
 def _explained(wrong: Any, first_line: int) -> tuple[str, Any]:
@@ -199,7 +248,7 @@ class _Growing:
         if depth > DEEPEST:
             raise TextError(f"nested more than {DEEPEST} levels deep", at)
         if kind == "ScalarEvent":
-            return Scalar(event.value, self.first_character(event, at))
+            return Scalar(self.plain(event, at), self.first_character(event, at))
         if kind == "SequenceStartEvent":
             items: list[Tree] = []
             while type(event := next(events)).__name__ != "SequenceEndEvent":
@@ -207,12 +256,32 @@ class _Growing:
             return Sequence(tuple(items), at)
         return self.mapping(events, depth, at)
 
+    def plain(self, event: Any, at: Place) -> str:
+        r"""The value, refused where an escape such as ``\e`` has put in what can't be a text."""
+        value = characters.joined(event.value)
+        unfit = characters.first_unfit(value)
+        if unfit is not None:
+            found = characters.reason(value[unfit])
+            raise TextError(
+                f"this value has {found} in it, written as an escape; leave it out",
+                self.first_character(event, at),
+            )
+        if event.style == '"' and "\n" in value:
+            raise TextError(
+                "this value in quotes has a line break in it; write it on one line, or as"
+                " lines under | or >",
+                self.first_character(event, at),
+            )
+        return value
+
     def mapping(self, events: Iterator[Any], depth: int, at: Place) -> Mapping:
         pairs: dict[str, tuple[Scalar, Tree]] = {}
         while type(event := next(events)).__name__ != "MappingEndEvent":
             plain = getattr(event, "style", "") is None
             key = scalar(self.tree(event, events, depth + 1), "a key")
             value = self.tree(next(events), events, depth + 1)
+            if "\n" in key.text:
+                raise TextError("a key can't have a line break in it", key.place)
             if key.text in pairs:
                 first = pairs[key.text][0].place.line
                 raise TextError(

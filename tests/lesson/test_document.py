@@ -132,11 +132,11 @@ def test_what_is_no_computed_value(text: str) -> None:
         ),
         (
             FRONT + "\n```claim\nedges == 12\n",
-            "rain.md:6:1: this claim block has no end; close it with ```",
+            "rain.md:6:1: the block from line 6 has no closing ```; close it in a line of its own",
         ),
         (
             FRONT + "\n```claim\nedges == 12\n\nIt *is* so: `= Q after 7`.\n",
-            "rain.md:6:1: this claim block has no end; close it with ```",
+            "rain.md:6:1: the block from line 6 has no closing ```; close it in a line of its own",
         ),
         (
             "---\ntitel: Rain\ndesing: serial-adder\n---\n",

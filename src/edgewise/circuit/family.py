@@ -3,15 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
-from edgewise.errors import EdgewiseError, TextError
+from edgewise.errors import EdgewiseError, Place, TextError
 from edgewise.formula import RESERVED, Name, Select, Target, parse
 from edgewise.yamltext import Scalar, Tree, scalar
 
 MOST_MEMBERS: Final = 20_000
 """Members of one family, at most."""
+MOST_MADE: Final = 30_000
+"""Parts of one text, those of circuits used as parts counted for each way they are made."""
+MOST_BITS: Final = 400_000
+"""Bits of nets of one text, counted likewise."""
+
+
+@dataclass
+class Allowance:
+    """What a text may still make; shared by all circuits in it, so that none has its own limit.
+
+    Examples
+    --------
+    >>> Allowance(parts=2).take(parts=3)
+    Traceback (most recent call last):
+    edgewise.errors.TextError: this text makes more than 30,000 parts in all
+    """
+
+    parts: int = MOST_MADE
+    bits: int = MOST_BITS
+
+    def take(self, parts: int = 0, bits: int = 0, place: Place | None = None) -> None:
+        """Use up some of it; refused when it is used up."""
+        self.parts -= parts
+        self.bits -= bits
+        if self.parts < 0:
+            raise TextError(f"this text makes more than {MOST_MADE:,} parts in all", place)
+        if self.bits < 0:
+            raise TextError(f"this text makes more than {MOST_BITS:,} bits of nets in all", place)
 
 
 def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:

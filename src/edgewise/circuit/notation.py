@@ -15,12 +15,13 @@ from typing import Final, TypeAlias
 from edgewise.arithmetic import FUNCTIONS
 from edgewise.circuit import parts
 from edgewise.circuit.builder import Builder, as_kind, wires
-from edgewise.circuit.family import members, number_in, targets
+from edgewise.circuit.family import Allowance, members, number_in, targets
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Signal
 from edgewise.circuit.signals import Consequence, Piece, Signals
 from edgewise.errors import (
     CircuitError,
     EdgewiseError,
+    Omitted,
     Place,
     Problems,
     TextError,
@@ -46,6 +47,8 @@ Find: TypeAlias = Callable[[str, Place], "FoundCircuit | None"]
 
 MOST_PARTS: Final = 20_000
 """Parts in one circuit, at most."""
+MOST_CONNECTED: Final = 1_000_000
+"""Bits connected to all parts of one circuit, at most."""
 MOST_BITS: Final = 200_000
 """Bits of all nets of one circuit, at most."""
 
@@ -79,9 +82,13 @@ class Reading:
     text: Keys
     values: Mapping[str, int]
     find: Find
+    allowance: Allowance = field(default_factory=Allowance)
+    """What the whole text may still make."""
     builder: Builder = field(init=False)
     names: Signals = field(default_factory=Signals)
     errors: list[EdgewiseError] = field(default_factory=list)
+    connected: int = 0
+    """Bits connected to parts so far."""
     bits: int = 0
     """Bits declared so far."""
     found: dict[str, FoundCircuit | None] = field(default_factory=dict)
@@ -107,7 +114,8 @@ class Reading:
         if isinstance(wrong, Consequence):
             return
         for single in wrong.parts():
-            single.place = single.place or place
+            if not isinstance(single, Omitted):
+                single.place = single.place or place
             self.errors.append(single)
 
     @contextmanager
@@ -181,6 +189,7 @@ class Reading:
         self.bits += bits
         if self.bits > MOST_BITS:
             raise CircuitError(f"the circuit has more than {MOST_BITS} bits of nets", place)
+        self.allowance.take(bits=bits, place=place)
 
     def _width_only(self, tree: Tree) -> int | None:
         """The width, if an output is declared by one: a formula of numbers only."""
@@ -208,6 +217,7 @@ class Reading:
                             key.place,
                         )
                     self._refuse_parameter(name, key.place)
+                    self.allowance.take(parts=1, place=key.place)
                     entry = entry or self._entry(name, body, key.place)
                     self.names.pieces[name] = self._piece(name, entry, values)
                     if len(self.names.pieces) > MOST_PARTS:
@@ -270,18 +280,26 @@ class Reading:
 
     def place_parts(self) -> None:
         """Connect each part and add it; what is wrong with a whole family is told of one member."""
-        told: set[Place] = set()
+        at_fault: set[Place | tuple[Place, str]] = set()
         for piece in self.names.pieces.values():
+            if piece.place in at_fault:
+                continue  # what is wrong with one member of a family is told once
             signals: dict[str, Signal] = {}
             for port, tree in piece.ports.items():
+                if (piece.place, port) in at_fault:
+                    continue
                 try:
                     signals[port] = self.names.signal(tree, piece.values)
                 except EdgewiseError as wrong:
-                    if piece.places[port] not in told:
-                        self.note(wrong, piece.places[port])
-                    told.add(piece.places[port])
-            if len(signals) < len(piece.ports) or piece.place in told:
+                    self.note(wrong, piece.places[port])
+                    at_fault.add((piece.place, port))
+            if len(signals) < len(piece.ports):
                 continue
+            self.connected += sum(map(len, signals.values()))
+            if self.connected > MOST_CONNECTED:
+                found = f"more than {MOST_CONNECTED:,} bits are connected to parts"
+                self.note(CircuitError(found), piece.place)
+                return
             before = len(self.errors)
             with self.noting(piece.place):
                 self.builder.part(
@@ -293,7 +311,7 @@ class Reading:
                     piece.places,
                 )
             if len(self.errors) > before:
-                told.add(piece.place)
+                at_fault.add(piece.place)
 
     def joins(self) -> None:
         """``join``: a net fed straight from another."""
@@ -346,7 +364,9 @@ def _in_part(name: str, place: Place, places: Mapping[str, Place] | None = None)
         raise CircuitError(f"part {name}: {wrong.message}", where) from None
 
 
-def circuit(text: Keys, values: Mapping[str, int], find: Find) -> Circuit:
+def circuit(
+    text: Keys, values: Mapping[str, int], find: Find, allowance: Allowance | None = None
+) -> Circuit:
     """The circuit that a text describes, for given parameters.
 
     Parameters
@@ -357,10 +377,12 @@ def circuit(text: Keys, values: Mapping[str, int], find: Find) -> Circuit:
         The parameters' numbers.
     find : function
         Looks up circuits used as parts.
+    allowance : Allowance, optional
+        What the whole text may still make.
 
     Raises
     ------
     EdgewiseError or Problems
         All that is wrong, each with its place.
     """
-    return Reading(text, values, find).circuit()
+    return Reading(text, values, find, allowance or Allowance()).circuit()

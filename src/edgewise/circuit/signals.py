@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.bits import X
 from edgewise.circuit import parts
 from edgewise.circuit.builder import wires
 from edgewise.circuit.model import CLOCK, Kind, Signal, Tie
-from edgewise.errors import CircuitError, EdgewiseError, Place, nearest
+from edgewise.errors import MOST_TOLD, CircuitError, EdgewiseError, Place, nearest
 from edgewise.formula import Dot, Name, Node, Number, Select, Slice, Unknown, parse
 from edgewise.yamltext import Sequence, Tree, scalar
+
+MOST_LISTED: Final = 100_000
+"""Items of all lists of nets in a circuit, counted for each member of a family, at most."""
 
 
 @dataclass
@@ -48,12 +52,21 @@ class Signals:
     """Parts, by name."""
     broken: set[str] = field(default_factory=set)
     """Names, without index, whose declaration has an error."""
+    listed: int = 0
+    """Items of lists read so far, for each member of a family anew."""
+    unknown: int = 0
+    """Names that stand for nothing, so far."""
     following: list[tuple[str, str]] = field(default_factory=list)
     """Output ports whose nets are just being looked up."""
 
     def signal(self, tree: Tree, values: Mapping[str, int]) -> Signal:
         """The bits that a text names: a net, a part's port or word, a bit, a list, 0, 1, X."""
         if isinstance(tree, Sequence):
+            self.listed += len(tree.items)
+            if self.listed > MOST_LISTED:
+                raise CircuitError(
+                    f"the lists of all parts have more than {MOST_LISTED:,} items", tree.place
+                )
             items = [self.signal(item, values) for item in tree.items]
             bits = sum(map(len, items))
             if bits > parts.MOST_INPUTS:
@@ -116,6 +129,9 @@ class Signals:
         base = name.partition("(")[0]
         if base in self.broken:
             return Consequence("")
+        self.unknown += 1
+        if self.unknown > MOST_TOLD:  # only their number is told, and looking is slow
+            return CircuitError(f"there is no {what} named {name}", place)
         families = [*self.pieces, *self.widths] if what != "part" else [*self.pieces]
         family = [other for other in families if other.startswith(f"{base}(")]
         if family:

@@ -7,15 +7,20 @@ import re
 import shutil
 from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
 from edgewise.errors import TextError
+from edgewise.numerals import meant_range, whole
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.trace import Trace
+
+MOST_ROWS: Final = 1000
+"""Rows in one figure, at most."""
 
 app = typer.Typer(
     add_completion=False,
@@ -103,14 +108,16 @@ def assignments(text: str, option: str) -> dict[str, int | list[int]]:
     for item in re.split(r",(?![^\[]*\])", text) if text.strip() else ():
         name, equals, value = (piece.strip() for piece in item.partition("="))
         listed = value.startswith("[") and value.endswith("]")
-        values: list[int] = []
-        try:
-            values = [int(v, 0) for v in (value[1:-1].split(",") if listed else [value])]
-        except ValueError:
+        read = [
+            whole(v, f"{option}: {shortened(name)}")
+            for v in (value[1:-1].split(",") if listed else [value])
+        ]
+        values = [number for number in read if number is not None]
+        if len(values) < len(read):
             equals = ""
         if not equals or not name:
             raise TextError(
-                f"{option}: found {item.strip()!r}; expected NAME=NUMBER, as in a=22,b=43"
+                f"{option}: found {shortened(item)!r}; expected NAME=NUMBER, as in a=22,b=43"
                 " or w=[5,9,3]"
             )
         if name in found:
@@ -150,9 +157,18 @@ def rows_of(text: str) -> list[int] | None:
     rows: list[int] = []
     for piece in text.split(","):
         first, dots, last = piece.strip().partition("..")
-        if not (first.isdecimal() and (last.isdecimal() or not dots)):
-            raise TextError(f"--rows: found {piece.strip()!r}; expected 6..12 or 0,6,12")
-        rows += range(int(first), int(last or first) + 1)
+        low, high = whole(first, "--rows"), whole(last if dots else first, "--rows")
+        if low is None or high is None or min(low, high) < 0:
+            hint = meant_range(piece) or "; expected 6..12 or 0,6,12"
+            raise TextError(f"--rows: found {shortened(piece)!r}{hint}")
+        if high < low:
+            raise TextError(f"--rows: {low}..{high} is empty; write {high}..{low}")
+        if len(rows) + high - low >= MOST_ROWS:
+            raise TextError(
+                f"--rows: {len(rows) + high - low + 1:,} rows are too many to show; the limit is"
+                f" {MOST_ROWS:,}"
+            )
+        rows += range(low, high + 1)
     return rows
 
 
@@ -167,18 +183,26 @@ def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
     found: dict[str, tuple[int, int]] = {}
     for item in text.split(",") if text.strip() else ():
         name, _, range_ = (piece.strip() for piece in item.partition("="))
-        read = _RANGE.fullmatch(range_)
-        if not name.isidentifier() or not read:
-            raise TextError(
-                f"{option}: found {item.strip()!r}; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
-            )
+        ends = _ends(range_, option)
+        if not name.isidentifier() or not ends:
+            hint = meant_range(range_) or "; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+            raise TextError(f"{option}: found {shortened(item)!r}{hint}")
         if name in found:
             raise TextError(f"{option}: {name} is given twice")
-        found[name] = int(read[1]), int(read[2])
+        found[name] = ends
     return found
 
 
 _RANGE = re.compile(r"\s*(\d+)\s*\.\.\s*(\d+)\s*", re.ASCII)
+
+
+def _ends(text: str, option: str) -> tuple[int, int] | None:
+    """The two numbers of ``2..16``; nothing if it is no range."""
+    read = _RANGE.fullmatch(text)
+    if read is None:
+        return None
+    low, high = whole(read[1], option), whole(read[2], option)
+    return None if low is None or high is None else (low, high)
 
 
 def span(text: str, option: str) -> tuple[int, int]:
@@ -189,10 +213,11 @@ def span(text: str, option: str) -> tuple[int, int]:
     >>> span("2..16", "--between")
     (2, 16)
     """
-    read = _RANGE.fullmatch(text)
-    if not read:
-        raise TextError(f"{option}: found {text.strip()!r}; expected LOW..HIGH, as in 2..16")
-    return int(read[1]), int(read[2])
+    ends = _ends(text, option)
+    if ends is None:
+        hint = meant_range(text) or "; expected LOW..HIGH, as in 2..16"
+        raise TextError(f"{option}: found {shortened(text)!r}{hint}")
+    return ends
 
 
 def print_table(lines: Sequence[Sequence[str]]) -> None:

@@ -70,6 +70,7 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.progress import Progress
     from edgewise.study import proving
 
+    _check(draw)
     with Progress("operand sets") as progress:
         finding = proving.prove(
             blueprint_of(name),
@@ -246,6 +247,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.progress import Progress
     from edgewise.study import breakage, faults
 
+    _check(out)
     run = run_of(name, with_, operands)
     tried = faults.faults(run.design, inside=inside)
     if draw:
@@ -269,6 +271,14 @@ def named(name: str, faults: Sequence[Fault]) -> Fault:
     close = nearest(name, [fault.name for fault in faults])
     known = close if close.startswith("; did") else "; without --draw, edgewise break lists all"
     raise EdgewiseError(f"--draw: there is no fault {name}{known}")
+
+
+def _check(out: Path | None) -> None:
+    """See that a figure can be written there, before anything is computed for it."""
+    if out is not None:
+        from edgewise.views import render
+
+        render.check(out)
 
 
 def _draw_fault(run: Trace, fault: Fault, out: Path) -> None:

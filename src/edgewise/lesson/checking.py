@@ -13,7 +13,15 @@ from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest, raise_all
+from edgewise.errors import (
+    EdgewiseError,
+    Omitted,
+    Place,
+    TextError,
+    UnknownBit,
+    nearest,
+    raise_all,
+)
 from edgewise.formula import parse
 from edgewise.lesson import document, picking
 from edgewise.lesson.blocks import BLOCKS, Piece, Setting
@@ -186,8 +194,8 @@ class _Checking:
         for single in wrong.parts():
             if self.stand_ins and isinstance(single, FalseClaim | UnknownBit):
                 continue
-            if single.place is None and place is not None:
-                single = type(single)(single.message, place)  # noqa: PLW2901
+            if not isinstance(single, Omitted):
+                single.place = single.place or place
             self.errors.append(single)
 
     def blueprint(self) -> Blueprint | None:

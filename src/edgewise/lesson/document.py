@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import html
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from edgewise import characters
 from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.lesson import fences, mark, pictures, spots
 from edgewise.lesson import front as front_matter
-from edgewise.lesson import pictures, spots
 from edgewise.lesson.front import Front
-from edgewise.yamltext import LARGEST
+from edgewise.lesson.spots import Spots
+from edgewise.yamltext import LARGEST, shortened
 
 if TYPE_CHECKING:
+    from markdown_it.rules_core import StateCore
     from markdown_it.token import Token
 
 DEEPEST: Final = 20
@@ -23,15 +27,14 @@ MOST_VALUES: Final = 5000
 """Computed values in one lesson, at most."""
 MOST_BLOCKS: Final = 500
 """Fenced blocks of ours in one lesson, at most."""
-SHORTEST: Final = 5
-"""Letters from which a block's name is long enough to be recognised by a typing error."""
+MOST_IN_PARAGRAPH: Final = {"[": 1000, '"': 2000, "'": 2000, "`": 20_000}
+"""How often some characters may stand in one paragraph; pairing them takes ever longer."""
 QUOTES: Final = {
     "de": ("„", "“", "\u201a", "‘"),
     "en": ("“", "”", "‘", "’"),
     "fr": ("«\u202f", "\u202f»", "“", "”"),
 }
 """Quotation marks that straight ones become, by language; others keep theirs straight."""
-_COMPUTED: Final = re.compile(r"= *(?=[\w(−-])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,21 +111,34 @@ def read(text: str, file: str, folder: Path, kinds: tuple[str, ...]) -> Lesson:
     ('S after 7', 'rain.md:5:8')
     """
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
-    if len(text) > LARGEST:
-        size = f"the lesson has {len(text)} characters; the limit is {LARGEST}"
-        lesson = read("---\n---\n", file, folder, kinds)
-        return Lesson(file, folder, lesson.front, (), (), (), (TextError(size, Place(file)),))
+    text = characters.joined(text)
+    try:
+        if len(text) > LARGEST:
+            size = f"the lesson has {len(text)} characters; the limit is {LARGEST}"
+            raise TextError(size, Place(file))  # noqa: TRY301  told as the rest is
+        characters.refuse(text, file)
+    except TextError as wrong:
+        return _unread(file, folder, wrong)
     front, rest, faults = front_matter.read(text, file)
-    tokens = _tokens(rest, front.language)
+    try:
+        tokens = _tokens(rest, front.language, file)
+    except TextError as wrong:
+        return Lesson(file, folder, front, (), (), (), (*faults, wrong))
     lines = rest.split("\n")
-    values = tuple(_values(tokens, lines, file, faults))
+    faults += _entities(tokens, lines, file)
+    values = tuple(_values(tokens, Spots(lines, file), faults))
     blocks = tuple(_blocks(tokens, lines, file, kinds, faults))
     faults += _excesses(tokens, values, blocks, file)
     shown = tuple(pictures.named(tokens, lines, file))
     return Lesson(file, folder, front, tokens, values, blocks, tuple(faults), shown)
 
 
-def _tokens(text: str, language: str) -> tuple[Token, ...]:
+def _unread(file: str, folder: Path, wrong: TextError) -> Lesson:
+    """A lesson whose text is not looked at."""
+    return Lesson(file, folder, front_matter.read("---\n---\n", file)[0], (), (), (), (wrong,))
+
+
+def _tokens(text: str, language: str, file: str) -> tuple[Token, ...]:
     from markdown_it import MarkdownIt
 
     # Nesting beyond the parser's own limit would silently lose text, so the parser's lies
@@ -132,31 +148,100 @@ def _tokens(text: str, language: str) -> tuple[Token, ...]:
     if quotes is not None:
         parser.options.update({"typographer": True, "quotes": quotes})
         parser.enable("smartquotes")
+    parser.core.ruler.before("inline", "bounds", lambda state: _refuse_crowds(state, file))
     return tuple(parser.parse(text))
 
 
+def _refuse_crowds(state: StateCore, file: str) -> None:
+    """Refuse paragraphs in which a character stands so often that pairing it takes too long."""
+    for token in state.tokens:
+        if token.type != "inline":
+            continue
+        for character, most in MOST_IN_PARAGRAPH.items():
+            found = token.content.count(character)
+            if found > most:
+                raise TextError(
+                    f"the character {character} stands {found:,} times in this paragraph; the"
+                    f" limit is {most:,}",
+                    Place(file, (token.map or (0, 0))[0] + 1),
+                )
+
+
+_ENTITY: Final = re.compile(r"&(?:#[0-9]{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z][A-Za-z0-9]{1,31});")
+
+
+def _entities(tokens: Sequence[Token], lines: list[str], file: str) -> Iterator[EdgewiseError]:
+    """An error for each paragraph in which a character reference stands for no text."""
+    for token in tokens:
+        told = [
+            text
+            for child in token.children or ()
+            for text in (child.content, *map(str, child.attrs.values()))
+        ]
+        at = characters.first_unfit("\n".join([*told, token.info]))
+        if at is None:
+            continue
+        first, last = token.map or (0, 0)
+        found = characters.reason(("\n".join([*told, token.info]))[at])
+        place = Place(file, first + 1)
+        for number in range(first, min(last, len(lines))):
+            for entity in _ENTITY.finditer(lines[number]):
+                if characters.first_unfit(html.unescape(entity[0])) is not None:
+                    place = Place(file, number + 1, entity.start() + 1)
+                    break
+        yield TextError(f"this stands for {found}; leave it out", place)
+
+
 def _values(
-    tokens: tuple[Token, ...], lines: list[str], file: str, faults: list[EdgewiseError]
+    tokens: tuple[Token, ...], found: Spots, faults: list[EdgewiseError]
 ) -> Iterator[Computed]:
     right_of: dict[int, int] = {}
+    open_in: set[tuple[int, int]] = set()
     for token in tokens:
         if token.type != "inline":
             continue
-        line = (token.map or (0, 0))[0]
+        first, last = token.map or (0, 0)
         # Cells of a table share a line: each is searched right of the one before.
-        start = right_of.get(line, 0) if token.level > 3 else 0
-        for span, place in spots.code_spans(token, lines, file, start):
-            if place.line == line + 1 and place.column:
-                right_of[line] = place.column + len(span.content)
-            marked = _COMPUTED.match(span.content)
-            if marked:
-                at = place.moved(marked.end())
-                span.meta["place"] = at
-                yield Computed(span.content[marked.end() :], at)
-        faults += [
-            TextError("this computed value has no end; close it with a second `", place)
-            for place in spots.unclosed(token, lines, file)
-        ]
+        start = right_of.get(first, 0) if token.level > 3 else 0
+        spans = tuple(found.code_spans(token, start))
+        for span in spans:
+            place = span.place
+            if place.line == first + 1 and place.column:
+                right_of[first] = place.column + len(span.token.content)
+            yield from _value(span.token, place, faults)
+        faults += _in_pictures(token, Place(found.file, first + 1))
+        text = "".join(child.content for child in token.children or () if child.type == "text")
+        if mark.BEGUN.search(text) and (first, last) not in open_in:
+            open_in.add((first, last))
+            faults += [
+                TextError("this computed value has no end; close it with a second `", place)
+                for place in found.begun(token, spans, mark.BEGUN)
+            ]
+
+
+def _value(token: Token, place: Place, faults: list[EdgewiseError]) -> Iterator[Computed]:
+    try:
+        formula = mark.formula_in(token.content)
+    except EdgewiseError as wrong:
+        faults.append(TextError(wrong.message, place))
+        return
+    if formula is not None:
+        at = place.moved(formula[0])
+        token.meta["place"] = at
+        yield Computed(formula[1], at)
+
+
+def _in_pictures(token: Token, place: Place) -> Iterator[EdgewiseError]:
+    """Values in descriptions of pictures, which are plain text."""
+    for child in token.children or ():
+        inner = child.children or () if child.type == "image" else ()
+        for span in inner:
+            if span.type == "code_inline" and span.content.lstrip().startswith(mark.MARK):
+                yield TextError(
+                    "the description of a picture can't have a computed value; put it into the"
+                    " text beside the picture",
+                    place,
+                )
 
 
 def _blocks(
@@ -167,48 +252,27 @@ def _blocks(
     faults: list[EdgewiseError],
 ) -> Iterator[Block]:
     for token in tokens:
+        if token.type == "code_block":
+            faults += fences.hidden(token, lines, file, kinds)
         if token.type != "fence":
             continue
-        word = (token.info.split() or [""])[0]
-        line, end = token.map or (0, 0)
+        word = fences.name_in(token.info)
+        line = (token.map or (0, 0))[0]
         column = max(lines[line].find(token.markup[:3]), 0)
         place = Place(file, line + 1, column + 1)
         if word in kinds:
             token.meta["place"] = place
-            if end > len(lines) or not lines[end - 1].strip(" \t>").startswith(token.markup[:3]):
-                faults.append(
-                    TextError(f"this {word} block has no end; close it with {token.markup}", place)
-                )
-                continue  # what stands in it belongs to the text behind it
-            yield Block(word, token.content, place, spots.body_column(token, lines))
-        elif meant := next((kind for kind in kinds if _one_slip_apart(word, kind)), None):
+        elif meant := fences.meant(token.info, kinds):
             faults.append(
                 TextError(
-                    f"there is no block {word}; did you mean {meant}?",
+                    f"there is no block {shortened(word)}; did you mean {meant}?",
                     place.moved(lines[line].find(word) - column),
                 )
             )
-
-
-def _one_slip_apart(word: str, kind: str) -> bool:
-    """Whether one letter left out, added, changed, or swapped with the next makes the other.
-
-    Examples
-    --------
-    >>> [_one_slip_apart(w, "claim") for w in ("clam", "claims", "clain", "cliam", "clip")]
-    [True, True, True, True, False]
-    """
-    word = word.lower()
-    if word == kind:
-        return True
-    if len(kind) < SHORTEST or abs(len(word) - len(kind)) > 1:
-        return False
-    same = 0
-    while same < min(len(word), len(kind)) and word[same] == kind[same]:
-        same += 1
-    w, k = word[same:], kind[same:]
-    swapped = w[:2] == k[1::-1] and w[2:] == k[2:]
-    return w[1:] == k[1:] or w[1:] == k or w == k[1:] or swapped
+        if unclosed := fences.is_open(token, lines, kinds):
+            faults.append(TextError(unclosed, place))
+        elif word in kinds:
+            yield Block(word, token.content, place, spots.body_column(token, lines))
 
 
 def _excesses(

@@ -9,7 +9,8 @@ from typing import Any, Final, Literal
 
 from edgewise import yamltext
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
-from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of
+from edgewise.numerals import meant_range
+from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of, shortened
 
 ENTRIES: Final = ("title", "design", "with", "operands", "examples", "lang")
 """The entries of the front matter."""
@@ -228,7 +229,8 @@ def _between(tree: Tree) -> dict[str, Any]:
     given = yamltext.scalar(tree, "between")
     match = _RANGE.fullmatch("".join(given.text.split()))
     if match is None or int(match[1]) > int(match[2]):
-        raise TextError(f"between: found {given.text}, expected low..high: 20..99", given.place)
+        hint = meant_range(given.text) or ", expected low..high: 20..99"
+        raise TextError(f"between: found {shortened(given.text)}{hint}", given.place)
     return {"low": int(match[1]), "high": int(match[2])}
 
 

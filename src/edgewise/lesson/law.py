@@ -12,6 +12,7 @@ from edgewise.design import Design
 from edgewise.errors import EdgewiseError, TextError, raise_all
 from edgewise.formula import Node, parse, show
 from edgewise.lesson.claims import FalseClaim
+from edgewise.numerals import meant_range
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
 
@@ -128,8 +129,9 @@ def _grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]
     for name, value in mapping(tree, "over", "{n: 1..16, x: 2..5}").pairs:
         given = scalar(value, name.text)
         low, dots, high = given.text.partition("..")
-        if not dots:
-            raise TextError(f"{name.text}: found {given.text}, expected low..high", given.place)
+        if not dots or high.startswith("."):
+            hint = meant_range(given.text) or ", expected low..high"
+            raise TextError(f"{name.text}: found {given.text}{hint}", given.place)
         behind = given.place.moved(len(low) + 2)
         ends = [(low, given.place), (high, behind)]
         first, last = (

@@ -11,8 +11,9 @@ from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
 from edgewise.formula import Name
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
+from edgewise.numerals import meant_range, whole
 from edgewise.yamltext import Mapping as Keys
-from edgewise.yamltext import Scalar, Sequence, Tree, scalar
+from edgewise.yamltext import Scalar, Sequence, Tree, scalar, shortened
 
 MOST_ROWS: Final = 1000
 """Rows in one table or figure, at most."""
@@ -127,8 +128,9 @@ def fade_of(tree: Tree | None, run: Run | None) -> int:
     given = yamltext.scalar(tree, "fade")
     low, dots, high = given.text.partition("..")
     most, last = high if dots else low, run.design.edges
-    if (dots and low.strip() != "1") or not most.strip().isdecimal():
-        raise TextError(f"fade: found {given.text}, expected 1..k, such as 1..3", given.place)
+    if (dots and low.strip() != "1") or whole(most, "fade") is None:
+        hint = meant_range(given.text) or ", expected 1..k, such as 1..3"
+        raise TextError(f"fade: found {shortened(given.text)}{hint}", given.place)
     if not 1 <= int(most) <= last:
         there = f"the last row is {last}" if last else "this design has no clock edges"
         raise TextError(f"fade: {int(most)} rows can't be left out; {there}", given.place)
@@ -154,6 +156,8 @@ def span_of(item: Tree, run: Run) -> range:
     for phase, first, last in run.design.spans:
         if phase.name == given.text:
             return range(first - 1, last + 1)
+    if hint := meant_range(given.text):
+        raise TextError(f"rows: found {given.text}{hint}", given.place)
     low, dots, high = given.text.partition("..")
     first = row_of(Scalar(low, given.place), run)
     last = row_of(Scalar(high, given.place.moved(len(low) + 2)), run) if dots else first
@@ -217,8 +221,10 @@ def across_of(tree: Tree | None) -> int | None:
     if tree is None:
         return None
     text = scalar(tree, "across")
-    if not (text.text.isdecimal() and 1 <= int(text.text) <= _MOST_ACROSS):
-        raise TextError(f"across: found {text.text}, expected 1..{_MOST_ACROSS}", text.place)
+    if not 1 <= (whole(text.text, "across") or 0) <= _MOST_ACROSS:
+        raise TextError(
+            f"across: found {shortened(text.text)}, expected 1..{_MOST_ACROSS}", text.place
+        )
     return int(text.text)
 
 

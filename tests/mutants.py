@@ -1,0 +1,111 @@
+"""Mutated lessons, circuits, options and cache entries, and what may become of them.
+
+Whatever a text is, `edgewise` may answer or refuse it with an `EdgewiseError`; any other
+exception is a fault of ours. One seed gives one case, so that a failure is a number to keep.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Final
+
+from edgewise import blueprint, catalogue
+from edgewise.cli import options
+from edgewise.errors import EdgewiseError
+from edgewise.lesson import document
+from edgewise.lesson.blocks import BLOCKS
+
+ROOT: Final = Path(__file__).parents[1]
+LESSONS: Final = tuple(p.read_text("utf-8") for p in sorted((ROOT / "examples").glob("*.md")))
+SMALL: Final = ("serial-adder", "half-adder", "ripple-carry-adder", "johnson-counter")
+OPTIONS: Final = ("a=22,b=0b101011", "w=[5,9,3]", "n=1..8,m=2..3", "6..12", "0,3,7", "2..16")
+SPICE: Final = (
+    "`", "``", "```", "= ", "`= ", "\x1b[2J", "\u202e", "\ud83d", "\ude00", "\u200b", "\u00a0",
+    "&#27;", "&#x202e;", "\\e", "\\U00110000", "{", "}", "[", "]", "(", ")", "..", "...", "-", ":",
+    ": ", "\n", "\n---\n", "|", ">", "\t", "'", '"', "**", "*", "2**63", "9" * 40, "0..99999999",
+    "(i = 0..999)", "X", "mod", "div 0", "after", "for all a", "\x00", "\x85", "\u2028", "&a", "*a",
+    "!!python/name:os.system", "#", "n", "é", "😀", "%", "?", "@", "~~~", "![x](y.png)",
+)  # fmt: skip
+
+
+def mutated(text: str, random_: random.Random) -> str:
+    """The text after one to six changes: pieces put in, left out, doubled, or moved."""
+    for _ in range(random_.randint(1, 6)):
+        at = random_.randrange(len(text) + 1)
+        end = min(len(text), at + random_.choice((1, 1, 2, 5, 20, 80)))
+        piece = text[at:end]
+        match random_.randrange(5):
+            case 0:
+                text = text[:at] + random_.choice(SPICE) + text[at:]
+            case 1:
+                text = text[:at] + text[end:]
+            case 2:
+                text = text[:at] + piece * random_.choice((2, 3, 40)) + text[end:]
+            case 3:
+                text = text[:at] + random_.choice(SPICE) + text[end:]
+            case _:
+                text = text[:at] + "".join(chr(ord(c) ^ 1 << random_.randrange(7)) for c in piece)
+                text += text[end:]
+    return text[:60_000]
+
+
+def lesson(text: str) -> None:
+    """Take a lesson apart; its values and blocks are read, nothing is run."""
+    found = document.read(text, "fuzz.md", Path("/nowhere"), tuple(BLOCKS))
+    for fault in found.faults:
+        acts = [c for c in str(fault) if ord(c) < 32 and c != "\n"]
+        assert not acts, str(fault)
+
+
+def circuit(text: str) -> None:
+    """Build a circuit text with its defaults."""
+    blueprint.from_text(text, "fuzz.yaml").design()
+
+
+def option(text: str) -> None:
+    """Read an option in each of the ways in which options are read."""
+    readers: tuple[Callable[[str], object], ...] = (
+        lambda t: options.assignments(t, "--operands"),
+        lambda t: options.spans(t, "--over"),
+        lambda t: options.span(t, "--between"),
+        options.rows_of,
+        options.names_of,
+    )
+    for reader in readers:
+        try:
+            reader(text)
+        except EdgewiseError:
+            continue
+
+
+CIRCUITS: Final = tuple(text for name in SMALL if name in catalogue.ORDER
+                        for text in (catalogue.text(name),) if text)  # fmt: skip
+KINDS: Final[Mapping[str, tuple[tuple[str, ...], Callable[[str], None]]]] = {
+    "lesson": (LESSONS, lesson),
+    "circuit": (CIRCUITS, circuit),
+    "option": (OPTIONS, option),
+}
+"""What is mutated, and what is done with it."""
+
+
+def case(kind: str, seed: int) -> str:
+    """The text of one case."""
+    random_ = random.Random(f"{kind} {seed}")  # noqa: S311  no secret
+    return mutated(random_.choice(KINDS[kind][0]), random_)
+
+
+def tried(kind: str, text: str) -> bool:
+    """Whether a text was answered; False where it was refused, as it should be.
+
+    Raises
+    ------
+    Exception
+        Any that is not an `EdgewiseError`: a fault of ours.
+    """
+    try:
+        KINDS[kind][1](text)
+    except EdgewiseError:
+        return False
+    return True
