@@ -132,9 +132,7 @@ def test_a_key_and_a_content_can_not_be_parted_elsewhere() -> None:
     assert cache._digest(b"ab", b"c") != cache._digest(b"a", b"bc")
 
 
-def test_links_pipes_folders_and_foreign_rights_are_no_entry(
-    folder: Path, tmp_path: Path
-) -> None:
+def test_links_pipes_folders_and_foreign_rights_are_no_entry(folder: Path, tmp_path: Path) -> None:
     cache.keep("figures", "a", b"x")
     entry = _entry(folder)
     whole = entry.read_bytes()
@@ -354,9 +352,10 @@ def test_every_flipped_bit_of_a_tree_is_found(folder: Path, afresh: Callable[[],
     assert entry.read_bytes() == whole
 
 
+@pytest.mark.usefixtures("afresh")
 @pytest.mark.parametrize("sealed", ["", "{", "[1", '{"Path": ["x"]}', '{"Binary": ["+"]}', "{}"])
 def test_a_sealed_tree_that_is_none_is_made_again(
-    sealed: str, afresh: Callable[[], None], monkeypatch: pytest.MonkeyPatch
+    sealed: str,
 ) -> None:
     key = f"{formula._this_reader()}\nexpression\na + b"
     cache.keep("trees", key, sealed.encode())
@@ -373,9 +372,8 @@ def test_a_tree_that_was_kept_is_not_read_again(
     assert formula.parse(text, "claim") == tree
 
 
-def test_a_run_keeps_some_trees_and_none_of_plain_names(
-    folder: Path, afresh: Callable[[], None]
-) -> None:
+@pytest.mark.usefixtures("afresh")
+def test_a_run_keeps_some_trees_and_none_of_plain_names(folder: Path) -> None:
     for number in range(200):
         formula.parse(f"G{number}.out")
         formula.parse(f"FA({number}).carry-out(0)")
@@ -403,9 +401,7 @@ def test_plain_names_read_as_by_the_grammar(text: str, start: str) -> None:
         assert repr(read) == repr(formula._read(text, start))
 
 
-@given(
-    st.text("aXSn01b.(-) orfi", max_size=9), st.sampled_from(("expression", "drive", "target"))
-)
+@given(st.text("aXSn01b.(-) orfi", max_size=9), st.sampled_from(("expression", "drive", "target")))
 def test_whatever_is_plain_reads_as_by_the_grammar(text: str, start: str) -> None:
     read = plain(text, start)
     if read is not None:

@@ -49,7 +49,7 @@ def folder() -> Path | None:
 
 
 def caution() -> str:
-    """What is to be said of `VARIABLE`; empty where nothing is.
+    """A line to be said of `VARIABLE`; empty where nothing is.
 
     Examples
     --------
@@ -60,7 +60,7 @@ def caution() -> str:
         return ""
     return (
         f"{VARIABLE} is {os.environ[VARIABLE]!r}, a relative path; nothing is cached:"
-        " give the whole path of a folder"
+        " give the whole path of a folder\n"
     )
 
 

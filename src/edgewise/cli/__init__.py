@@ -29,8 +29,7 @@ def register(command: str) -> None:
 def main() -> None:
     """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
     register(sys.argv[1] if len(sys.argv) > 1 else "")
-    if said := cache.caution():
-        print(said, file=sys.stderr)
+    print(end=cache.caution(), file=sys.stderr)
     try:
         code = app(standalone_mode=False)
         sys.stdout.flush()  # here, where what goes wrong can be told
