@@ -327,7 +327,7 @@ def test_files_that_can_not_be_read(tmp_path: Path) -> None:
         "missing.yaml": "can't be read: No such file or directory",
         "folder.yaml": "this is not a file",
         "latin.yaml": "byte 9 is not UTF-8 text; save the file as UTF-8",
-        "large.yaml": "the file is too large; the limit is 200000 characters",
+        "large.yaml": "the file is too large; the limit is 1000000 characters",
     }.items():
         with pytest.raises(EdgewiseError) as wrong:
             blueprint.from_file(tmp_path / name)

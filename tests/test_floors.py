@@ -88,6 +88,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "uvicorn": "serve.py",
     "vl_convert": "views/curves.py",
     "watchfiles": "serve.py",
+    "yaml": "yamltext.py",
 }
 
 # Names that say nothing about what is inside.

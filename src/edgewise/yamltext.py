@@ -158,7 +158,7 @@ def _quickly(text: str, file: str, first_line: int) -> tuple[Tree, ...] | None:
         return None
     parser = yaml.CLoader(text)
     try:
-        return _Growing(file, first_line).documents(iter(parser.get_event, None))
+        return _Doubting(file, first_line).documents(iter(parser.get_event, None))
     except (yaml.YAMLError, TextError):
         return None
     finally:
@@ -268,3 +268,14 @@ class _Growing:
         if event.start_mark.line != event.end_mark.line:
             return Place(at.file, at.line)  # folded: columns say nothing about its text
         return at.moved(1) if event.style else at
+
+
+class _Doubting(_Growing):
+    """Likewise from the events of the parser in C."""
+
+    @staticmethod
+    def first_character(event: Any, at: Place) -> Place:
+        """Likewise, unless nothing stands there: of that the parsers see the place differently."""
+        if not event.value and not event.style:
+            raise TextError("an empty value", at)
+        return _Growing.first_character(event, at)
