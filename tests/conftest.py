@@ -67,11 +67,14 @@ def processor_limit(name: str, seconds: float) -> Iterator[None]:
 
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     handled = signal.signal(signal.SIGPROF, over)
-    signal.setitimer(signal.ITIMER_PROF, seconds)
+    around, _ = signal.setitimer(signal.ITIMER_PROF, seconds)  # a limit may stand inside another
+    left = 0.0
     try:
         yield
     finally:
         left, _ = signal.setitimer(signal.ITIMER_PROF, 0)
+        if around:
+            signal.setitimer(signal.ITIMER_PROF, max(around - (seconds - left), 0.001))
         signal.signal(signal.SIGPROF, handled)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     if after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime > left:

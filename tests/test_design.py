@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from edgewise import blueprint, formula
+from edgewise import blueprint, catalogue, formula
 from edgewise.bits import X
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Tie

@@ -20,7 +20,7 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 
 # Floor by floor, lowest first. A name is a module or a package at the top of the source tree.
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
-    ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "fonts"),
+    ("errors", "bits", "nodes", "plainname", "formula", "arithmetic", "yamltext", "cache", "fonts"),
     ("circuit",),
     (
         "procedure",
@@ -43,7 +43,8 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "bits": ("errors",),
-    "formula": ("errors", "cache", "nodes"),
+    "plainname": ("nodes",),
+    "formula": ("errors", "cache", "nodes", "plainname"),
     "arithmetic": ("errors", "bits", "formula"),
     "yamltext": ("errors",),
     "cache": ("errors",),
