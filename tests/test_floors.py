@@ -334,7 +334,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
+        "errors, bits, nodes, plainname, formula, arithmetic, yamltext, cache, fonts"
     )
 
 
