@@ -186,7 +186,9 @@ def _from_tables(kept: bytes) -> lark.Lark:
     import lark
 
     data, memo = json.loads(kept, object_hook=_numbers_read)
-    return lark.Lark._load_from_dict(data, memo)  # noqa: SLF001  its documented twin unpickles
+    load: Any = lark.Lark._load_from_dict  # noqa: SLF001  its documented twin unpickles
+    parser: lark.Lark = load(data, memo)
+    return parser
 
 
 def _numbers_marked(tree: Any) -> Any:

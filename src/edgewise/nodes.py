@@ -234,8 +234,8 @@ def packed(tree: object) -> object:
     """
     if isinstance(tree, tuple):
         return [packed(one) for one in tree]
-    kind = type(tree)
-    if kind.__name__ not in _KINDS:
+    kind = _KINDS.get(type(tree).__name__)
+    if kind is None:
         return tree
     return {kind.__name__: [packed(getattr(tree, field.name)) for field in fields(kind)]}
 
