@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchmarks import commands, compare, exhaustive, proof, stage
+from benchmarks import commands, compare, exhaustive, large, proof, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
@@ -11,6 +11,8 @@ print()
 proof.main()
 print()
 commands.main()
+print()
+large.main()
 print()
 compare.main()
 print()

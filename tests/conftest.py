@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import resource
 import shutil
+import signal
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from itertools import zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, TypeAlias
@@ -41,6 +44,41 @@ hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "dev")
 os.environ.setdefault(
     "EDGEWISE_CACHE", str(Path(tempfile.gettempdir()) / f"edgewise-tests-{os.getuid()}")
 )
+
+
+PROCESSOR_SECONDS: Final = 120.0
+"""Processor time of one test, at most: its own process with all threads, and the processes that
+it starts and waits for. The browser, which all tests share, is not counted."""
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: pytest.Item) -> Iterator[None]:
+    """Fail a test by name that takes too much processor time, however busy the machine is."""
+    with processor_limit(item.nodeid, PROCESSOR_SECONDS):
+        yield
+
+
+@contextmanager
+def processor_limit(name: str, seconds: float) -> Iterator[None]:
+    """Fail what takes more processor time than this: at once, or for children at their end."""
+
+    def over(*_: object) -> None:
+        pytest.fail(f"{name} took more than {seconds:g} s of processor time", pytrace=False)
+
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    handled = signal.signal(signal.SIGPROF, over)
+    around, _ = signal.setitimer(signal.ITIMER_PROF, seconds)  # a limit may stand inside another
+    left = 0.0
+    try:
+        yield
+    finally:
+        left, _ = signal.setitimer(signal.ITIMER_PROF, 0)
+        if around:
+            signal.setitimer(signal.ITIMER_PROF, max(around - (seconds - left), 0.001))
+        signal.signal(signal.SIGPROF, handled)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    if after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime > left:
+        over()
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+import subprocess
+import sys
+import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.conftest import compare, first_difference
+from tests.conftest import compare, first_difference, processor_limit
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -60,3 +64,18 @@ def test_a_page_cannot_reach_the_network(page: Page) -> None:
     page.set_content("<img src='https://example.com/tide.png' onerror='this.title = \"blocked\"'>")
     page.wait_for_selector("img[title=blocked]", state="attached")
     assert failed == ["https://example.com/tide.png"]
+
+
+def test_processor_time_is_limited_and_sleep_is_not() -> None:
+    with processor_limit("a busy test", 0.2):
+        time.sleep(0.5)
+    message = r"a busy test took more than 0\.2 s of processor time"
+    with pytest.raises(pytest.fail.Exception, match=message), processor_limit("a busy test", 0.2):
+        any(time.process_time() < 0 for _ in itertools.count())  # never
+
+
+def test_processor_time_of_children_is_limited() -> None:
+    busy = "import time\nwhile time.process_time() < 0.5: pass"
+    with pytest.raises(pytest.fail.Exception, match="a test of a command took more than"):  # noqa: SIM117
+        with processor_limit("a test of a command", 0.3):
+            subprocess.run([sys.executable, "-c", busy], check=True)

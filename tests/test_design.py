@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from edgewise import blueprint, formula
+from edgewise import blueprint, catalogue, formula
 from edgewise.bits import X
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Tie
@@ -391,3 +391,13 @@ def test_feeds_read_back(number_: int, index: int) -> None:
     assert feed("x", "X", parameters, operands) == Feed("x", None)
     assert feed("x", "w(n)", {"n": 2}, operands) == Feed("x", "w(2)")
     assert feed("x", f"{index} msb-first", parameters, operands) == Feed("x", index, "msb-first")
+
+
+@pytest.mark.parametrize("edges", [(), (0,), (3,), (0, 2, 0, 0, 3, 0), (1, 1, 1), (0, 0, 4)])
+def test_the_phase_of_an_edge_is_the_first_whose_span_holds_it(edges: tuple[int, ...]) -> None:
+    adder = catalogue.design("serial-adder", n=4)
+    phases = tuple(Phase(f"p{i}", count, ()) for i, count in enumerate(edges))
+    design = replace(adder, procedure=phases)
+    for edge in range(-1, sum(edges) + 2):
+        first = [phase for phase, low, high in design.spans if low <= edge <= high][:1]
+        assert design.phase_of(edge) is (first[0] if first else None)

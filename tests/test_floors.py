@@ -26,6 +26,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "numerals",
         "bits",
         "nodes",
+        "plainname",
         "formula",
         "arithmetic",
         "yamltext",
@@ -54,7 +55,8 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "bits": ("errors",),
-    "formula": ("errors", "cache", "nodes"),
+    "plainname": ("nodes",),
+    "formula": ("errors", "cache", "nodes", "plainname"),
     "arithmetic": ("errors", "bits", "formula"),
     "characters": ("errors",),
     "numerals": ("errors",),
@@ -101,6 +103,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "uvicorn": "serve.py",
     "vl_convert": "views/curves.py",
     "watchfiles": "serve.py",
+    "yaml": "yamltext.py",
 }
 
 # Names that say nothing about what is inside.
@@ -345,7 +348,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, characters, numerals, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
+        "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext, cache, fonts"
     )
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import time
+from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from edgewise import yamltext
@@ -177,7 +178,7 @@ def test_a_byte_order_mark_and_windows_lines_are_fine() -> None:
         ("a: " + "[" * 14 + "]" * 14, "rain.yaml:1:16: nested more than 12 levels deep"),
         ("a: " + "[" * 50_000, "rain.yaml:1:16: nested more than 12 levels deep"),
         ("a: " + "{a: " * 20_000, "rain.yaml:1:49: nested more than 12 levels deep"),
-        ("a" * 200_001, "rain.yaml: the text has 200001 characters; the limit is 200000"),
+        ("a" * 1_000_001, "rain.yaml: the text has 1000001 characters; the limit is 1000000"),
     ],
 )
 def test_messages(text: str, message: str) -> None:
@@ -244,3 +245,43 @@ def test_any_text_is_read_or_refused_with_an_edgewise_error(text: str) -> None:
     else:
         return
     assert message.startswith("f")
+
+
+def _slowly(text: str) -> tuple[yamltext.Tree, ...] | str:
+    """What the parser of YAML 1.2 alone makes of a text."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(yamltext, "_quickly", lambda *_: None)
+        try:
+            return yamltext.read(text, "tide.yaml", 3)
+        except EdgewiseError as wrong:
+            return str(wrong)
+
+
+_WHOLE = [
+    path.read_text("utf-8")
+    for path in sorted(Path(yamltext.__file__).with_name("catalogue").glob("*.yaml"))
+]
+
+
+@pytest.mark.parametrize("text", _WHOLE, ids=lambda text: text.partition("\n")[0])
+def test_both_parsers_read_a_catalogue_text_alike(text: str) -> None:
+    quick = yamltext._quickly(text, "tide.yaml", 3)
+    assert quick is None or quick == _slowly(text)
+
+
+def test_the_quick_parser_serves_large_texts() -> None:
+    lines = [f"  G{i}: {{part: and, in: [a({i}), G{i + 1}.out]}}\n" for i in range(50)]
+    assert yamltext._quickly("parts:\n" + "".join(lines), "tide.yaml", 1) is not None
+
+
+@settings(max_examples=400)
+@given(st.data())
+def test_both_parsers_read_an_edited_text_alike(data: st.DataObject) -> None:
+    text = data.draw(st.sampled_from(_WHOLE))
+    for _ in range(data.draw(st.integers(0, 3))):
+        at = data.draw(st.integers(0, len(text)))
+        new = data.draw(st.text(" \n:,-[]{}#'\"ab01()&*.=", max_size=3))
+        text = text[:at] + new + text[at + data.draw(st.integers(0, 3)) :]
+    quick = yamltext._quickly(text, "tide.yaml", 3)
+    if quick is not None:
+        assert quick == _slowly(text)

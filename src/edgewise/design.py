@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -98,7 +99,13 @@ class Design:
 
     def phase_of(self, edge: int) -> Phase | None:
         """The phase to which an edge belongs; None for edge 0, the start."""
-        return next((p for p, first, last in self.spans if first <= edge <= last), None)
+        # A phase without edges ends where the one before it ends, so that it is never the first.
+        found = bisect_left(self._last_edges, edge) if edge > 0 else len(self.spans)
+        return self.spans[found][0] if found < len(self.spans) else None
+
+    @cached_property
+    def _last_edges(self) -> tuple[int, ...]:
+        return tuple(last for _, _, last in self.spans)
 
     def check(self) -> Design:
         """The design itself, once circuit, procedure and purposes were found to fit.

@@ -13,8 +13,8 @@ to a port name: ``FA.carry-out`` is a port, ``FA.sum - n`` a difference.
 from __future__ import annotations
 
 import contextlib
-import io
-import pickle
+import itertools
+import json
 import re
 import zlib
 from collections.abc import Iterable
@@ -42,8 +42,11 @@ from edgewise.nodes import (
     Unary,
     Unknown,
     names_in,
+    packed,
     show,
+    unpacked,
 )
+from edgewise.plainname import plain
 
 if TYPE_CHECKING:
     import lark
@@ -162,16 +165,44 @@ def _parser() -> lark.Lark:
     import lark
 
     # Making the tables takes longer than everything else at start-up, so they are kept.
-    made_from = f"{lark.__version__}\n{_GRAMMAR}"
+    made_from = f"plain {lark.__version__}\n{_GRAMMAR}"
     kept = cache.recall("formula", made_from)
     if kept:
-        with contextlib.suppress(Exception):  # a damaged entry is made again
-            return lark.Lark.load(io.BytesIO(kept))
+        with contextlib.suppress(Exception):  # made by an edited lark of the same version
+            return _from_tables(kept)
     parser = lark.Lark(_GRAMMAR, parser="lalr", start=STARTS, maybe_placeholders=True)
-    tables = io.BytesIO()
-    parser.save(tables)
-    cache.keep("formula", made_from, tables.getvalue(), most=4)
+    cache.keep("formula", made_from, _tables(parser), most=4)
     return parser
+
+
+def _tables(parser: lark.Lark) -> bytes:
+    """The tables of a parser as JSON, the numbers among the keys of its objects marked."""
+    from lark.grammar import Rule
+    from lark.lexer import TerminalDef
+
+    return json.dumps(_numbers_marked(parser.memo_serialize([TerminalDef, Rule]))).encode()
+
+
+def _from_tables(kept: bytes) -> lark.Lark:
+    import lark
+
+    data, memo = json.loads(kept, object_hook=_numbers_read)
+    load: Any = lark.Lark._load_from_dict  # noqa: SLF001  its documented twin unpickles
+    parser: lark.Lark = load(data, memo)
+    return parser
+
+
+def _numbers_marked(tree: Any) -> Any:
+    if isinstance(tree, dict):
+        return {
+            f"#{key}" if isinstance(key, int) else key: _numbers_marked(value)
+            for key, value in tree.items()
+        }
+    return [_numbers_marked(one) for one in tree] if isinstance(tree, list | tuple) else tree
+
+
+def _numbers_read(read: dict[str, Any]) -> dict[str | int, Any]:
+    return {int(key[1:]) if key[:1] == "#" else key: value for key, value in read.items()}
 
 
 def _build(tree: Any) -> Any:  # noqa: C901, PLR0912  one case a rule of the grammar
@@ -223,23 +254,31 @@ def _plain(operator: str) -> str:
     return str(operator).replace("−", "-")
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=65536)  # a text names each of its nets a few times
 def _parse(text: str, start: str) -> Any:
-    """The tree, from the cache if it was read before: lark alone takes 50 ms to import."""
+    """The tree, at once for a plain name or number, else from the cache or by the grammar."""
+    name = plain(text, start)
+    if name is not None:
+        return name
     if len(text) > _KEPT_LENGTH:
         return _read(text, start)
     made_from = f"{_this_reader()}\n{start}\n{text}"
-    kept = cache.recall("trees", made_from)
+    # Once lark is there, which takes 50 ms to import, reading is as quick as recalling.
+    kept = None if _parser.cache_info().currsize else cache.recall("trees", made_from)
     if kept:
-        with contextlib.suppress(Exception):  # a damaged entry is made again
-            return pickle.loads(kept)  # noqa: S301  our own cache, trusted like a .pyc file
+        with contextlib.suppress(Exception):
+            return unpacked(json.loads(kept))
     tree = _read(text, start)
-    cache.keep("trees", made_from, pickle.dumps(tree), most=4000)
+    if next(_keeping) < _MOST_KEPT:
+        cache.keep("trees", made_from, json.dumps(packed(tree)).encode(), most=4000)
     return tree
 
 
 _KEPT_LENGTH: Final = 100
 """Characters in a formula whose tree is kept between runs, at most."""
+_MOST_KEPT: Final = 100
+"""Trees that one run keeps, at most; with more to read, it loads lark anyway."""
+_keeping = itertools.count()
 
 
 @lru_cache(maxsize=1)

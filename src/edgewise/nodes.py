@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Final, TypeAlias
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields
+from typing import Any, Final, TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,3 +222,44 @@ def names_in(node: Node) -> Iterator[Name]:
         case Timed(what=what, when=when):
             yield from names_in(what)
             yield from names_in(when)
+
+
+def packed(tree: object) -> object:
+    """A tree as plain data for JSON: each node as its kind and what is in it.
+
+    Examples
+    --------
+    >>> packed(Name("S", (Dot("q"),)))
+    {'Name': ['S', [{'Dot': ['q']}], 0]}
+    """
+    if isinstance(tree, tuple):
+        return [packed(one) for one in tree]
+    kind = _KINDS.get(type(tree).__name__)
+    if kind is None:
+        return tree
+    return {kind.__name__: [packed(getattr(tree, field.name)) for field in fields(kind)]}
+
+
+def unpacked(plain: object) -> Any:
+    """The tree that `packed` made plain.
+
+    Raises
+    ------
+    KeyError or TypeError
+        For anything else.
+    """
+    if isinstance(plain, list):
+        return tuple(unpacked(one) for one in plain)
+    if not isinstance(plain, dict):
+        return plain
+    ((kind, inside),) = plain.items()
+    return _KINDS[kind](*(unpacked(one) for one in inside))
+
+
+_KINDS: Final[Mapping[str, Any]] = {
+    kind.__name__: kind
+    for kind in (
+        *(Number, Unknown, Select, Slice, Dot, Name, Unary, Binary, Timed),
+        *(Range, Claim, Drive, Default, Target),
+    )
+}

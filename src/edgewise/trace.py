@@ -8,11 +8,14 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Final
 
 from edgewise.bits import Word
 from edgewise.circuit.storage import within
 from edgewise.design import Design, Phase
 from edgewise.errors import EdgewiseError, Place
+
+_DIGITS: Final = bytes.maketrans(bytes(range(3)), b"01X")
 
 
 @dataclass(frozen=True)
@@ -113,12 +116,18 @@ class Trace:
         The first two cells of a line are the edge (``start`` for row 0) and the phase.
         """
         chosen = tuple(columns) if columns is not None else self.columns
-        nets = [self.design.netlist.find(name) for name in chosen]
+        # MSB left; one look at a row gives all of its digits.
+        nets = [self.design.netlist.find(name)[::-1] for name in chosen]
         lines = [("edge", "phase", *chosen)]
         for row in range(self.edges + 1) if rows is None else rows:
             phase = self.phase(row)
             edge = str(row) if row else "start"
-            words = (str(self.bits(bits, row)) for bits in nets)
+            self.bits((), row)  # refuses a row that is not there
+            digits = self.rows[row].translate(_DIGITS).decode("ascii")
+            words = [
+                digits[bits[0]] if len(bits) == 1 else "".join([digits[net] for net in bits])
+                for bits in nets
+            ]
             lines.append((edge, phase.name if phase else "", *words))
         return tuple(lines)
 
@@ -127,12 +136,11 @@ class Trace:
         lines = self.table(columns, rows)
         if not self.edges:
             lines = tuple((line[0], *line[2:]) for line in lines)
-        widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
+        widths = [max(map(len, cells)) for cells in zip(*lines, strict=True)]
+        template = "  ".join([f"%{widths[0]}s", *(f"%-{width}s" for width in widths[1:])])
 
         def laid(line: tuple[str, ...]) -> str:
-            cells = [line[0].rjust(widths[0])]
-            cells += [cell.ljust(width) for cell, width in zip(line[1:], widths[1:], strict=True)]
-            return "  ".join(cells).rstrip()
+            return (template % line).rstrip()
 
         rule = "  ".join("─" * width for width in widths)
         shown = [laid(lines[0]), rule]

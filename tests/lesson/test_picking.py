@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from edgewise import cache as kept_results
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import picking
@@ -160,3 +161,25 @@ def test_what_has_nothing_to_show_is_said_plainly() -> None:
     )
     assert report.chosen is not None
     assert picking.chosen(report.chosen).endswith("because no others show more")
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        *("", "{", "[]", "null", "3", '{"a": 3}', '{"a": 3, "b": "x"}', '{"a": 3, "b": null}'),
+        *('{"a": 3, "b": 22, "c": 1}', '{"a": 3, "b": 4096}', '{"a": -1, "b": 22}'),
+        '{"a": 5, "b": 2}',  # operands of the design, but with a short carry run
+    ],
+)
+def test_a_kept_choice_that_is_not_what_was_asked_for_is_none(
+    kept: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wish = "{choose: carry runs 4}"
+    first = checked(wish).trace.operands
+    recall = kept_results.recall
+    monkeypatch.setattr(
+        kept_results,
+        "recall",
+        lambda room, key: kept.encode() if room == "chosen" else recall(room, key),
+    )
+    assert checked(wish).trace.operands == first

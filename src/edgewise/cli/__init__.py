@@ -10,6 +10,7 @@ from typing import Final
 
 import typer
 
+from edgewise import cache
 from edgewise.cli.options import app
 from edgewise.errors import EdgewiseError
 
@@ -28,6 +29,7 @@ def register(command: str) -> None:
 def main() -> None:
     """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
     register(sys.argv[1] if len(sys.argv) > 1 else "")
+    print(end=cache.caution(), file=sys.stderr)
     try:
         code = app(standalone_mode=False)
         sys.stdout.flush()  # here, where what goes wrong can be told

@@ -56,10 +56,15 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     values = design.values(operands)
     netlist = design.netlist
     stored = [flip_flop.start for flip_flop in netlist.flip_flops]
+    data = [flip_flop.d for flip_flop in netlist.flip_flops]
+    controlled = [(i, one) for i, one in enumerate(netlist.flip_flops) if _controlled(one)]
     rows: list[bytes] = []
     for row, inputs in enumerate(design.schedule):
         if row:
-            stored = [next_bit(flip_flop, rows[-1]) for flip_flop in netlist.flip_flops]
+            before = rows[-1]
+            stored = [before[net] for net in data]
+            for i, flip_flop in controlled:
+                stored[i] = next_bit(flip_flop, before)
         fed = {name: [_bit(source, values) for source in inputs[name]] for name in inputs}
         rows.append(settle(netlist, stored, fed))
     return Trace(design, values, tuple(rows))
@@ -119,6 +124,11 @@ def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
     if flip_flop.gate is not None:
         stored = bit_mux(row[flip_flop.gate], held, stored)
     return stored
+
+
+def _controlled(flip_flop: FlipFlop) -> bool:
+    """Whether it can do anything but store `d` at each edge."""
+    return (flip_flop.enable, flip_flop.clear, flip_flop.gate) != (None, None, None)
 
 
 def _bit(source: Source, operands: Mapping[str, int]) -> Bit:

@@ -19,6 +19,7 @@ from edgewise.trace import Trace
 
 if TYPE_CHECKING:
     from edgewise.study.advice import Example
+    from edgewise.study.wishes import Wish
 
 _ROOM: Final = "chosen"
 _VERSION: Final = 2
@@ -64,13 +65,27 @@ def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
         wanted.high,
     )
     made_from = repr((_VERSION, design, wish, wanted.seed))
-    kept = cache.recall(_ROOM, made_from)
+    kept = _recalled(design, wish, made_from)
     if kept is not None:
-        return operands.example(design, json.loads(kept))
+        return operands.example(design, kept)
     advice = operands.choose(design, wish, most=1, seed=wanted.seed)
     (example,) = advice.examples
     cache.keep(_ROOM, made_from, json.dumps(dict(example.operands)).encode())
     return example
+
+
+def _recalled(design: Design, wish: Wish, made_from: str) -> dict[str, int] | None:
+    """What was chosen before, if it is still what is asked for."""
+    from edgewise.study.wishes import fulfilled
+
+    kept = cache.recall(_ROOM, made_from)
+    if kept is None:
+        return None
+    try:
+        found = {str(name): int(value) for name, value in json.loads(kept).items()}
+        return found if fulfilled(design, wish, found) else None
+    except (EdgewiseError, ValueError, TypeError, AttributeError):
+        return None
 
 
 def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:

@@ -14,7 +14,7 @@ from edgewise.engines.terms import FALSE, TRUE, Term
 from edgewise.engines.variables import Variable
 from edgewise.engines.words import Words
 from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
-from edgewise.study.criteria import ROWS, Criteria
+from edgewise.study.criteria import ROWS, Criteria, criteria
 from edgewise.study.readable import total
 
 FEATURES: Final = ("carry runs 4", "no carry", "all rows", "row 011", "slip carry-dropped")
@@ -80,6 +80,32 @@ def wanted(design: Design, wish: Wish, asked: Criteria) -> Term:
             parts.append(found)
     raise_all(errors)
     return terms.all_of(parts)
+
+
+def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
+    """Whether operands are such as a wish asks for, whoever says so.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> adder = catalogue.design("serial-adder", n=4)
+    >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 2})
+    True
+    >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
+    False
+    """
+    given = design.values(operands)
+    asked = criteria(design)
+    root = wanted(design, wish, asked)
+    values = {0: False}
+    for number in asked.terms.reached([root]):
+        node = asked.terms.nodes[number]
+        if node.variable is not None:
+            values[number] = bool(given[node.variable.name] >> node.variable.index & 1)
+        elif number:
+            left, right = (values[term >> 1] != bool(term & 1) for term in (node.left, node.right))
+            values[number] = left and right if node.operator == "and" else left != right
+    return values[root >> 1] != bool(root & 1)
 
 
 def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | EdgewiseError]:
