@@ -20,7 +20,7 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 
 # Floor by floor, lowest first. A name is a module or a package at the top of the source tree.
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
-    ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "fonts"),
+    ("errors", "bits", "nodes", "formula", "arithmetic", "yamltext", "cache", "files", "fonts"),
     ("circuit",),
     (
         "procedure",
@@ -37,7 +37,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "widget", "notebook", "progress", "__main__", "__init__"),
+    ("cli", "serve", "watching", "widget", "notebook", "progress", "__main__", "__init__"),
 )
 
 # On its own floor a room knows only these.
@@ -56,6 +56,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "catalogue": ("design", "parameter", "blueprint"),
     "__main__": ("cli",),
     "cli": ("serve", "progress"),
+    "serve": ("watching",),
     "__init__": ("notebook",),
 }
 
@@ -81,11 +82,11 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "resvg_py": "views/",
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
-    "starlette": "serve.py",
+    "starlette": ("serve.py", "watching/"),
     "typer": "cli/",
     "typst": ("publish/", "views/render.py"),
     "uharfbuzz": "views/",
-    "uvicorn": "serve.py",
+    "uvicorn": ("serve.py", "watching/"),
     "vl_convert": "views/curves.py",
     "watchfiles": "serve.py",
 }

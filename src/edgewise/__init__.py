@@ -11,6 +11,13 @@ Examples
 from __future__ import annotations
 
 import sys
+
+if sys.argv[:1] == ["-m"] and not sys.flags.safe_path and sys.path:
+    # `python -m edgewise` puts the current folder first, where a lesson may come with a file
+    # named like a module of the library. What stands there is not ours to run.
+    if not __file__.startswith(f"{sys.path[0]}/"):
+        del sys.path[0]
+
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 

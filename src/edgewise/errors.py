@@ -165,3 +165,21 @@ def nearest(name: str, known: Iterable[str]) -> str:
         return ""
     shown = ", ".join(names[:12]) + (", …" if len(names) > 12 else "")
     return f"; there is: {shown}"
+
+
+def unforeseen(wrong: BaseException) -> str:
+    """One line for an error that nobody thought of: what it is, and how it is reported.
+
+    Examples
+    --------
+    >>> unforeseen(ValueError("no such tide"))[:44]
+    'unforeseen error: ValueError: no such tide; '
+    """
+    if isinstance(wrong, MemoryError):
+        return "there is not enough memory for this; ask for less at once, or allow more"
+    told = " ".join(f"{type(wrong).__name__}: {wrong}".split())[:300].removesuffix(":")
+    shown = "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in told)
+    return (
+        f"unforeseen error: {shown}; this is a mistake in edgewise: please report it with the file"
+        " and what edgewise --debug prints"
+    )

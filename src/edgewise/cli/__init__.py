@@ -2,19 +2,33 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
+import signal
 import sys
 import textwrap
 from importlib import import_module
-from typing import Final
+from types import FrameType
+from typing import TYPE_CHECKING, Final, NoReturn
 
-import typer
-
-from edgewise.cli.options import app
-from edgewise.errors import EdgewiseError
+if TYPE_CHECKING:
+    from edgewise.errors import EdgewiseError
 
 DESIGNS: Final = ("list", "show", "trace", "draw")
 """Commands whose start-up is kept short: the other rooms are not even read for them."""
+BAD_INPUT: Final = 2
+UNFORESEEN: Final = 3
+_SIGNAL: Final = 128
+"""Added to the number of a signal, as shells do (POSIX.1-2017, Shell, sec. 2.8.2)."""
+_DEBUG: Final = "--debug"
+
+
+class Ended(BaseException):
+    """The process was told to end; on its way out it removes what is half made."""
+
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(signal.Signals(number).name)
 
 
 def register(command: str) -> None:
@@ -26,37 +40,96 @@ def register(command: str) -> None:
 
 
 def main() -> None:
-    """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
-    register(sys.argv[1] if len(sys.argv) > 1 else "")
+    """Run the command line; docs/commands.md lists the exit codes."""
+    debug = False
     try:
-        code = app(standalone_mode=False)
-        sys.stdout.flush()  # here, where what goes wrong can be told
-    except EdgewiseError as wrong:
-        for single in wrong.parts():
-            print(single, file=sys.stderr)
-            if single.details:
-                print(textwrap.indent(single.details, "  "), file=sys.stderr)
-        code = wrong.exit_code
-    except (KeyboardInterrupt, typer.Abort):
-        code = 130
+        debug = _prepare()
+        code = _run()
+    except KeyboardInterrupt:
+        code = _told("stopped", _SIGNAL + signal.SIGINT)
+    except Ended as ended:
+        code = _told(f"ended by {ended}", _SIGNAL + ended.number)
     except BrokenPipeError:  # the reader, such as head, has gone
         code = _no_more_output(0)
     except SystemExit as left:  # typer ends so, with 1, when the reader has gone
         gone = isinstance(left.__context__, BrokenPipeError)
         code = _no_more_output(0) if gone else left.code
-    except OSError as wrong:  # such as a full disk behind the standard output
-        where = f"{wrong.filename}: " if wrong.filename else "the answer can't be written: "
-        print(f"{where}{wrong.strerror}", file=sys.stderr)
-        code = _no_more_output(2)
-    except Exception as wrong:
-        if not hasattr(wrong, "exit_code") or not hasattr(wrong, "show"):
-            raise
-        wrong.show()  # a usage error of the command line itself
-        code = wrong.exit_code
+    except BaseException as wrong:  # noqa: BLE001  # a library's panic is no Exception
+        code = _failed(wrong, debug=debug)
     sys.exit(code)
 
 
+def _prepare() -> bool:
+    """Streams and signals that can be relied on; whether tracebacks are asked for."""
+    from edgewise.cli import streams
+
+    streams.prepare()
+    # Processes that we start import nothing from the current folder either.
+    os.environ.setdefault("PYTHONSAFEPATH", "1")
+    for number in (signal.SIGTERM, signal.SIGHUP):
+        if signal.getsignal(number) is signal.SIG_DFL:  # nohup ignores one of them
+            with contextlib.suppress(ValueError):  # not in the main thread
+                signal.signal(number, _end)
+    words = sys.argv[1:]
+    options = words[: words.index("--")] if "--" in words else words
+    return _DEBUG in options
+
+
+def _end(number: int, _: FrameType | None) -> NoReturn:
+    raise Ended(number)
+
+
+def _run() -> object:
+    """Read the command line and do what it says; the exit code."""
+    from edgewise.cli.options import app
+
+    words = [word for word in sys.argv[1:] if word != _DEBUG]
+    register(words[0] if words else "")
+    code = app(standalone_mode=False)
+    sys.stdout.flush()  # here, where what goes wrong can be told
+    return code
+
+
+def _failed(wrong: BaseException, *, debug: bool) -> int:
+    """Say what went wrong; the exit code."""
+    from edgewise.cli import streams
+    from edgewise.errors import EdgewiseError, unforeseen
+
+    if debug:
+        import traceback
+
+        traceback.print_exception(wrong)
+    if isinstance(wrong, EdgewiseError):
+        if isinstance(wrong, streams.OutputError):
+            streams.no_more_output()
+        return _listed(wrong)
+    if hasattr(wrong, "exit_code") and hasattr(wrong, "show"):
+        wrong.show()  # a usage error of the command line itself
+        return int(wrong.exit_code)
+    if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
+        return _told("stopped", _SIGNAL + signal.SIGINT)
+    if isinstance(wrong, OSError) and wrong.filename:
+        return _told(f"{wrong.filename}: {wrong.strerror}", BAD_INPUT)
+    if isinstance(wrong, MemoryError):
+        return _told(unforeseen(wrong), BAD_INPUT)
+    return _told(unforeseen(wrong), UNFORESEEN)
+
+
+def _listed(wrong: EdgewiseError) -> int:
+    for single in wrong.parts():
+        print(single, file=sys.stderr)
+        if single.details:
+            print(textwrap.indent(single.details, "  "), file=sys.stderr)
+    return wrong.exit_code
+
+
+def _told(line: str, code: int) -> int:
+    print(line, file=sys.stderr)
+    return code
+
+
 def _no_more_output(code: int) -> int:
-    """The exit code, with what is still to be printed thrown away."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    from edgewise.cli import streams
+
+    streams.no_more_output()
     return code
