@@ -87,7 +87,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "typst": ("publish/", "views/render.py"),
     "uharfbuzz": "views/",
     "uvicorn": ("serve.py", "watching/"),
-    "vl_convert": "views/curves.py",
+    "vl_convert": ("views/curves.py", "views/chart_process.py"),
     "watchfiles": "serve.py",
 }
 
@@ -333,7 +333,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, bits, nodes, formula, arithmetic, yamltext, cache, fonts"
+        "errors, bits, nodes, formula, arithmetic, yamltext, cache, files, fonts"
     )
 
 

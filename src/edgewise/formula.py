@@ -269,6 +269,8 @@ def _read(text: str, start: str) -> Any:
         # Typed as None, set in the instance.
         at = wrong.pos_in_stream or 0  # type: ignore[redundant-expr]
         why = "needs a name behind it" if text[at] == "." else "has no meaning in a formula"
+        if text[at].isalpha():
+            why = "can't be part of a name: names are made of the letters a-z and A-Z, digits and _"
         raise _Misread(f"{text[at]!r} {why}", at) from None
     except lark.UnexpectedToken as wrong:
         raise _misread(text, wrong, start) from None

@@ -58,12 +58,14 @@ def watch(path: Path, port: int, *, opened: bool, tell: Callable[[str], None]) -
     key = secret()
     address = f"http://{HERE}:{listening.getsockname()[1]}/{key}/"
     server = Server(Preview(path), listening, key, Terminal(tell))
-    server.terminal.say(f"{address} shows {path}; Ctrl-C ends it")
     with contextlib.ExitStack() as stack:
+        stack.enter_context(contextlib.suppress(KeyboardInterrupt))
+        server.terminal.say(f"{address} shows {path}; Ctrl-C ends it")
         if opened:
             stack.enter_context(opened_in_browser(address))
-        with contextlib.suppress(KeyboardInterrupt):
-            asyncio.run(server.run())
+        running = stack.enter_context(contextlib.closing(server.run()))
+        asyncio.run(running)
+    server.terminal.say("the preview has ended")
 
 
 @dataclass

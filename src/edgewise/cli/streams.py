@@ -10,12 +10,9 @@ import contextlib
 import io
 import os
 import sys
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
 
 from edgewise.errors import EdgewiseError, TextError
-
-if TYPE_CHECKING:
-    from typing_extensions import Buffer
 
 _ERRORS: Final = "edgewise"
 """Our name for what is done about letters that an encoding lacks."""
@@ -131,7 +128,7 @@ class _Number(io.RawIOBase):
         """The number."""
         return self.number
 
-    def write(self, data: Buffer, /) -> int:
+    def write(self, data: Any, /) -> int:
         """Write to it."""
         return os.write(self.number, data)
 
