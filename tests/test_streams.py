@@ -28,12 +28,14 @@ def shell(words: str, folder: Path | None = None, **environment: str) -> Answer:
     done = subprocess.run(
         ["bash", "-c", words],
         cwd=folder,
-        env={**os.environ, "E": f"{sys.executable} -m edgewise", "COLUMNS": "100", **environment},
+        env={**os.environ, "E": f"{sys.executable} -m edgewise", "COLUMNS": "100"} | {"PYTHONSAFEPATH": "", **environment},
         capture_output=True,
         timeout=100,
         check=False,
     )
-    return Answer(done.stdout.decode(), done.stderr.decode(), done.returncode)
+    return Answer(
+        done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace"), done.returncode
+    )
 
 
 @pytest.mark.parametrize(
@@ -89,7 +91,7 @@ def test_an_encoding_without_our_signs(environment: dict[str, str], tmp_path: Pa
 
 def test_what_a_program_reads_is_exact_or_not_there(tmp_path: Path) -> None:
     path = tmp_path / "rain.yaml"
-    path.write_text("circuit: rain\nabout: gauges − two\ninputs: {a: 1}\noutputs: {b: a}\n", "utf-8")
+    path.write_text("circuit: rain\nabout: gauges − two\noperands: {a: 1}\ninputs: {a: 1}\noutputs: {b: a}\n", "utf-8")
     words = f"$E show {path} --text"
     assert shell(words).code == 0
     assert shell(words, PYTHONIOENCODING="latin-1") == Answer(
@@ -232,7 +234,7 @@ def test_a_signal_is_one_line(number: int, line: str, code: int) -> None:
     "words",
     [
         ("prove", "bit-serial-multiplier", "--with", "n=24", "--limit", "60"),
-        ("break", "shift-add-multiplier", "--with", "n=16"),
+        ("break", "shift-add-multiplier", "--with", "n=16", "--operands", "a=40000,b=50000"),
         ("compare", "*adder", "--with", "n=4..64", "--workers", "2"),
         ("law", "ripple-carry-adder", "gates", "--over", "n=1..64"),
         ("choose", "serial-adder", "--with", "n=16"),
@@ -247,7 +249,9 @@ def test_ctrl_c_is_one_line_in_the_middle_of_work(words: tuple[str, ...], after:
     time.sleep(after)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does: everyone in the foreground
     out, err = process.communicate(timeout=60)
-    if process.returncode == 130:
+    # CPython ends by the signal itself if that came while it ran code made at run time, as that
+    # of dataclasses is; a shell shows 130 for both.
+    if process.returncode in (130, -signal.SIGINT):
         assert (out, err) == ("", "stopped\n")
     else:  # it was done before
         assert (process.returncode, err) == (0, "")
@@ -321,15 +325,19 @@ def test_a_file_name_is_no_folder(edgewise: Edgewise, tmp_path: Path, name: str)
     assert sorted(file.name for file in tmp_path.iterdir()) == ["hut.md"]
 
 
-def test_a_wide_figure_is_drawn_as_large_as_it_can_be(edgewise: Edgewise, tmp_path: Path) -> None:
-    path = tmp_path / "strip.png"
-    words = ("draw", "serial-adder", "--with", "n=64", "--operands", "a=1,b=2", "--figure", "table")
-    assert edgewise(*words, "-o", str(path)) == Answer(f"{path}\n", "", 0)
-    answer = edgewise(*words, "-o", str(path), "--scale", "900")
+def test_a_large_figure_is_drawn_as_large_as_it_can_be(
+    edgewise: Edgewise, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is offered can be drawn; and who asks for no scale is given none that can't."""
+    monkeypatch.setattr("edgewise.views.render._MOST_PIXELS", 300_000)
+    path = tmp_path / "adder.png"
+    words = ("draw", "serial-adder", "--operands", "a=1,b=2", "-o", str(path))
+    assert edgewise(*words) == Answer(f"{path}\n", "", 0)
+    answer = edgewise(*words, "--scale", "2")
     found = re.fullmatch(
-        r"a scale of 900 can't be drawn; expected a number over 0 and up to ([\d.]+) for this"
+        r"a scale of 2 can't be drawn; expected a number over 0 and up to (\d\.\d+) for this"
         r" figure of [\d.]+ x [\d.]+ px\n",
         answer.err,
     )
     assert found
-    assert edgewise(*words, "-o", str(path), "--scale", found[1]).code == 0
+    assert edgewise(*words, "--scale", found[1]).code == 0

@@ -55,6 +55,16 @@ class Running:
         link.close()
         return answer.status, text
 
+    def building(self) -> float:
+        """Seconds that a build has been going on, as a page that joins now is told; or 0."""
+        link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        link.request("GET", f"{self.root}events")
+        stream = link.getresponse()
+        lines = [stream.readline().decode() for _ in range(4)]
+        link.close()
+        assert lines[2] == "event: alive\n"
+        return float(json.loads(lines[3].removeprefix("data: ")) or 0)
+
     def state(self) -> dict[str, Any]:
         """What a page that joins now is told first."""
         link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import signal
 import sys
 import textwrap
+from collections.abc import Iterator
 from importlib import import_module
 from types import FrameType
 from typing import TYPE_CHECKING, Final, NoReturn
@@ -41,10 +41,10 @@ def register(command: str) -> None:
 
 def main() -> None:
     """Run the command line; docs/commands.md lists the exit codes."""
-    debug = False
+    words, debug = _words(sys.argv[1:])
     try:
-        debug = _prepare()
-        code = _run()
+        with _told_to_end():
+            code = _run(words)
     except KeyboardInterrupt:
         code = _told("stopped", _SIGNAL + signal.SIGINT)
     except Ended as ended:
@@ -59,33 +59,43 @@ def main() -> None:
     sys.exit(code)
 
 
-def _prepare() -> bool:
-    """Streams and signals that can be relied on; whether tracebacks are asked for."""
-    from edgewise.cli import streams
+def _words(given: list[str]) -> tuple[list[str], bool]:
+    """The command line without the option that may stand anywhere, and whether it was there."""
+    most = given.index("--") if "--" in given else len(given)
+    words = [word for word in given[:most] if word != _DEBUG]
+    return words + given[most:], len(words) < most
 
-    streams.prepare()
-    # Processes that we start import nothing from the current folder either.
-    os.environ.setdefault("PYTHONSAFEPATH", "1")
+
+@contextlib.contextmanager
+def _told_to_end() -> Iterator[None]:
+    """Meanwhile a signal to end is an exception, so that what is half made is removed."""
+    before = {}
     for number in (signal.SIGTERM, signal.SIGHUP):
         if signal.getsignal(number) is signal.SIG_DFL:  # nohup ignores one of them
             with contextlib.suppress(ValueError):  # not in the main thread
-                signal.signal(number, _end)
-    words = sys.argv[1:]
-    options = words[: words.index("--")] if "--" in words else words
-    return _DEBUG in options
+                before[number] = signal.signal(number, _end)
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _end(number: int, _: FrameType | None) -> NoReturn:
     raise Ended(number)
 
 
-def _run() -> object:
-    """Read the command line and do what it says; the exit code."""
+def _run(words: list[str]) -> object:
+    """Do what the command line says; the exit code."""
+    from edgewise.cli import streams
+
+    streams.prepare()
     from edgewise.cli.options import app
 
-    words = [word for word in sys.argv[1:] if word != _DEBUG]
     register(words[0] if words else "")
-    code = app(standalone_mode=False)
+    code = app(words, standalone_mode=False)
+    if code == _SIGNAL + signal.SIGINT:  # what typer makes of Ctrl-C
+        raise KeyboardInterrupt
     sys.stdout.flush()  # here, where what goes wrong can be told
     return code
 

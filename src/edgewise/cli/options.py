@@ -22,9 +22,18 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     no_args_is_help=True,
-    help="Clocked arithmetic circuits, computed edge by edge, made into checked lessons.",
     epilog="edgewise COMMAND --help shows the options and examples of a command.",
 )
+
+
+@app.callback()
+def every(
+    debug: Annotated[  # noqa: ARG001  # read before the command is
+        bool, typer.Option("--debug", help="Show the traceback of an error too.")
+    ] = False,
+) -> None:
+    """Clocked arithmetic circuits, computed edge by edge, made into checked lessons."""
+
 
 Name = Annotated[
     str, typer.Argument(metavar="DESIGN", help="A catalogue name, or the path of a circuit file.")

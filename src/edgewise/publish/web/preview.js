@@ -78,6 +78,8 @@ class Preview {
     this.building = null;
     /** Why what is shown may be old, whatever the server said last. */
     this.lost = "";
+    /** Why the last state could not be taken in. */
+    this.refused = "";
     this.heard = Date.now();
     this.told = h("span");
     this.jump = h("button", { type: "button", click: () => this.toFault() }, "Show");
@@ -85,23 +87,29 @@ class Preview {
     this.spoken = h("div", { class: "spoken", role: "status" });
     document.body.append(this.standing, this.spoken);
     this.source = new EventSource("events");
-    this.source.onmessage = (event) => this.hear(() => this.take(JSON.parse(event.data)));
-    this.source.addEventListener("alive", (event) => this.hear(() => { this.building = JSON.parse(event.data); }));
+    this.source.onmessage = (event) => {
+      this.refused = "";
+      try {
+        this.take(JSON.parse(event.data));
+      } catch (wrong) {
+        this.refused = `This page could not take in the last save (${wrong}); reload it.`;
+      }
+      this.hear();
+    };
+    this.source.addEventListener("alive", (event) => {
+      this.building = JSON.parse(event.data);
+      this.hear();
+    });
     this.source.onerror = () => this.lose("The preview has ended, or lost its server: is edgewise watch still running?");
     setInterval(() => {
       if (Date.now() - this.heard > SILENCE) this.lose("The preview does not answer: this page may be old. Is edgewise watch still running?");
     }, 1000);
   }
 
-  /** Takes what the server says; what can't be taken is told. @param {() => void} act */
-  hear(act) {
+  /** The server lives. */
+  hear() {
     this.heard = Date.now();
     this.lost = "";
-    try {
-      act();
-    } catch (wrong) {
-      this.lost = `This page could not take in the last save (${wrong}); reload it.`;
-    }
     this.stand();
   }
 
@@ -239,10 +247,10 @@ class Preview {
     const wrong = faults ? `${many}${last}` : "";
     const seconds = this.building === null ? "" : this.building < 2 ? "…" : `, ${Math.floor(this.building)} s so far`;
     const busy = this.building === null ? "" : `Building the last save${seconds}`;
-    const told = this.lost || [wrong, busy].filter(Boolean).join(" ");
+    const told = this.lost || this.refused || [wrong, busy].filter(Boolean).join(" ");
     if (this.told.textContent !== told) this.told.textContent = told;
-    this.jump.hidden = !faults || Boolean(this.lost);
-    this.standing.classList.toggle("busy", !this.lost && !faults);
+    this.jump.hidden = !faults || Boolean(this.lost || this.refused);
+    this.standing.classList.toggle("busy", !this.lost && !this.refused && !faults);
     this.standing.hidden = !told;
   }
 
