@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
@@ -105,7 +106,9 @@ def test_what_is_there_is_never_overwritten(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("how", [files.write, files.create])
-def test_a_full_disk_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, how) -> None:  # type: ignore[no-untyped-def]
+def test_a_full_disk_leaves_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, how: Callable[[Path, bytes], None]
+) -> None:
     def full(_: int) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 

@@ -77,10 +77,16 @@ RECORDER: Final = """() => {
 
 def picture() -> bytes:
     """A PNG of one grey pixel (ISO/IEC 15948)."""
-    chunks = ((b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)), (b"IDAT", zlib.compress(b"\0\x80")), (b"IEND", b""))
+    chunks = (
+        (b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)),
+        (b"IDAT", zlib.compress(b"\0\x80")),
+        (b"IEND", b""),
+    )
     made = b"\x89PNG\r\n\x1a\n"
     for name, body in chunks:
-        made += struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+        made += (
+            struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+        )
     return made
 
 
@@ -262,7 +268,9 @@ def test_a_server_that_is_gone_is_told(tmp_path: Path, page: Page) -> None:
 
 @pytest.mark.browser
 def test_what_a_page_cannot_take_in_is_told(hour: Hour) -> None:
-    hour.page.evaluate("() => { Element.prototype.insertBefore = () => { throw new Error('tide'); }; }")
+    hour.page.evaluate(
+        "() => { Element.prototype.insertBefore = () => { throw new Error('tide'); }; }"
+    )
     hour.save()
     hour.page.wait_for_selector(
         "text=This page could not take in the last save (Error: tide); reload it."

@@ -269,7 +269,10 @@ def test_only_this_page_itself_is_answered(running: Running) -> None:
         assert running.get(Sec_Fetch_Site=site)[0] == 403
     assert running.get(Sec_Fetch_Site="same-origin")[0] == 200
     for method in ("POST", "PUT", "OPTIONS", "DELETE"):
-        assert running.ask(method, running.root) == (403, "refused: the preview is only to be looked at\n")
+        assert running.ask(method, running.root) == (
+            403,
+            "refused: the preview is only to be looked at\n",
+        )
     for name in ("tide.md", "../tide.md", "%2e%2e/tide.md", "preview.js/../tide.md", "/"):
         assert running.get(name)[0] == 404
 

@@ -28,7 +28,8 @@ def shell(words: str, folder: Path | None = None, **environment: str) -> Answer:
     done = subprocess.run(
         ["bash", "-c", words],
         cwd=folder,
-        env={**os.environ, "E": f"{sys.executable} -m edgewise", "COLUMNS": "100"} | {"PYTHONSAFEPATH": "", **environment},
+        env={**os.environ, "E": f"{sys.executable} -m edgewise", "COLUMNS": "100"}
+        | {"PYTHONSAFEPATH": "", **environment},
         capture_output=True,
         timeout=100,
         check=False,
@@ -91,7 +92,10 @@ def test_an_encoding_without_our_signs(environment: dict[str, str], tmp_path: Pa
 
 def test_what_a_program_reads_is_exact_or_not_there(tmp_path: Path) -> None:
     path = tmp_path / "rain.yaml"
-    path.write_text("circuit: rain\nabout: gauges − two\noperands: {a: 1}\ninputs: {a: 1}\noutputs: {b: a}\n", "utf-8")
+    path.write_text(
+        "circuit: rain\nabout: gauges − two\noperands: {a: 1}\ninputs: {a: 1}\noutputs: {b: a}\n",
+        "utf-8",
+    )
     words = f"$E show {path} --text"
     assert shell(words).code == 0
     assert shell(words, PYTHONIOENCODING="latin-1") == Answer(
@@ -103,7 +107,8 @@ def test_what_a_program_reads_is_exact_or_not_there(tmp_path: Path) -> None:
 
 
 def test_a_name_that_is_no_text(tmp_path: Path) -> None:
-    words = "printf -- '---\\ntitle: T\\n' > $'l\\xff.md'; for c in check build; do $E $c $'l\\xff.md'; done"
+    name = "$'l\\xff.md'"
+    words = f"printf -- '---\\ntitle: T\\n' > {name}; $E check {name}; $E build {name}"
     line = "l\\udcff.md: the name of this file is not UTF-8 text; give it another\n"
     assert shell(words, tmp_path) == Answer("", 2 * line, 2)
     answer = shell("$E new $'l\\xfe'", tmp_path)
@@ -299,7 +304,12 @@ def test_a_chart_under_a_memory_limit_is_told_and_no_abort(tmp_path: Path) -> No
         "--with", "n=4..6", "--chart", "time", "-o", str(tmp_path / "c.svg"),
     ]  # fmt: skip
     done = subprocess.run(
-        command, capture_output=True, text=True, timeout=100, check=False, preexec_fn=limited  # noqa: PLW1509
+        command,
+        capture_output=True,
+        text=True,
+        timeout=100,
+        check=False,
+        preexec_fn=limited,
     )
     assert (done.stderr, done.returncode) == (
         "a chart can't be drawn within the memory limit of 3,000 MB: the chart library needs room"

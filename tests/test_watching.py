@@ -166,6 +166,10 @@ def followed(path: Path, act: Callable[[serve.Server, Any], Any]) -> serve.Serve
     return asyncio.run(run())
 
 
+def save(path: Path, text: str) -> None:
+    path.write_text(text, "utf-8")
+
+
 async def until(reached: Callable[[], bool]) -> None:
     for _ in range(1200):
         if reached():
@@ -188,22 +192,22 @@ def test_nothing_ends_the_loop(path: Path, monkeypatch: pytest.MonkeyPatch, name
             return good(self, *given)
 
         monkeypatch.setattr(Preview, name, sometimes)
-        path.write_text(LESSON + "\nMore.\n", "utf-8")
+        save(path, LESSON + "\nMore.\n")
         wrong = [unforeseen(OverflowError("tide too high"))]
         await until(lambda: [fault.message for fault in server.preview.state.faults] == wrong)
-        path.write_text(LESSON + "\nMore and more.\n", "utf-8")
+        save(path, LESSON + "\nMore and more.\n")
         await until(lambda: not server.preview.state.faults)
 
     followed(path, act)
 
 
 def test_a_long_build_gives_way_to_a_newer_save(path: Path) -> None:
-    async def act(server: serve.Server, rebuilder: Rebuilder) -> None:
+    async def act(server: serve.Server, _: Rebuilder) -> None:
         await until(lambda: server.preview.state.version == 1)
-        path.write_text(LESSON + PROOF, "utf-8")
+        save(path, LESSON + PROOF)
         await until(lambda: (server.building() or 0) > 1)
         began = time.monotonic()
-        path.write_text(LESSON + "\nWithout it.\n", "utf-8")
+        save(path, LESSON + "\nWithout it.\n")
         await until(lambda: server.preview.state.version == 2 and not server.preview.state.faults)
         assert server.building() is None
         assert time.monotonic() - began < 30
@@ -280,7 +284,7 @@ def test_a_terminal_without_our_signs_is_told_all_the_same() -> None:
 
 def test_the_browser_is_led_through_a_file(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
-    monkeypatch.setattr("webbrowser.open", lambda address: asked.append(address))
+    monkeypatch.setattr("webbrowser.open", asked.append)
     with opened("http://127.0.0.1:8123/secret/") as file:
         time.sleep(1)
         assert asked == [file.as_uri()]

@@ -66,9 +66,7 @@ def read_file(path: Path, shown: str) -> str:
     except OSError as wrong:
         raise TextError(f"can't be read: {wrong.strerror}", Place(shown)) from None
     except ValueError:  # a zero byte
-        raise TextError(
-            "this is not the name of a file", Place(ascii(shown)[1:-1])
-        ) from None
+        raise TextError("this is not the name of a file", Place(ascii(shown)[1:-1])) from None
 
 
 def documents(text: str, file: str, first_line: int = 1) -> tuple[Keys, ...]:

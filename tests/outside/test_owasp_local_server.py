@@ -7,8 +7,10 @@ loopback.
 
 from __future__ import annotations
 
+import contextlib
 import http.client
 import re
+import select
 import socket
 import time
 from collections.abc import Iterator
@@ -32,7 +34,7 @@ operands: {a: 9, b: 6}
 The first gauge told `= a`.
 """
 ADDRESS: Final = "refused: the preview answers only to its own address on this machine\n"
-SECRET: Final = "refused: open the whole address that edgewise watch shows in its terminal\n"
+STRANGER: Final = "refused: open the whole address that edgewise watch shows in its terminal\n"
 SITE: Final = "refused: a request from another site\n"
 
 
@@ -74,7 +76,7 @@ def test_wstg_athn_04_bypassing_authentication(running: Running) -> None:
     guesses = ["/", "/events", "/preview.js", f"/{key}", f"/{key[:-1]}/", f"/{key[:-1]}x/events"]
     guesses += [f"/{key}x/", f"//{key}/", f"/x/../{key}/", f"/{key.swapcase()}/", "/%00/", "/*"]
     for path in guesses:
-        assert running.ask("GET", path) == (403, SECRET), path
+        assert running.ask("GET", path) == (403, STRANGER), path
     assert running.get()[0] == 200
 
 
@@ -186,7 +188,8 @@ def test_wstg_conf_06_http_methods(running: Running) -> None:
 def test_wstg_athz_01_directory_traversal(running: Running) -> None:
     for name in (
         "tide.md", "../tide.md", "..%2ftide.md", "%2e%2e/tide.md", "preview.js/../tide.md",
-        "....//tide.md", "/etc/passwd", "preview.js%00.md", "..\\tide.md", "preview.py", "web/stage.js",
+        "....//tide.md", "/etc/passwd", "preview.js%00.md", "..\\tide.md", "preview.py",
+        "web/stage.js",
     ):  # fmt: skip
         status, text = running.get(name)
         assert (status, text) == (404, "Not Found"), name
@@ -197,7 +200,11 @@ def test_wstg_info_02_fingerprint_web_server(running: Running) -> None:
 
 
 def test_wstg_errh_01_improper_error_handling(running: Running) -> None:
-    for request in (b"GET / HTTP/9.9\r\n\r\n", b"\r\n\r\n\0", b"GET http://[ HTTP/1.1\r\nHost: x\r\n\r\n"):
+    for request in (
+        b"GET / HTTP/9.9\r\n\r\n",
+        b"\r\n\r\n\0",
+        b"GET http://[ HTTP/1.1\r\nHost: x\r\n\r\n",
+    ):
         answer = raw(running, request)
         assert b"Traceback" not in answer
         assert b"uvicorn" not in answer.lower()
@@ -225,6 +232,26 @@ def closed_after(link: socket.socket, most: float) -> float:
     return time.monotonic() - began
 
 
+def trickle(link: socket.socket, letter: bytes) -> None:
+    """Send a letter each tenth of a second until the other side closes."""
+    with contextlib.suppress(ConnectionError):
+        for _ in range(600):
+            link.sendall(letter)
+            time.sleep(0.1)
+            if select.select([link], [], [], 0)[0] and not link.recv(4096):
+                return
+
+
+def pour(link: socket.socket, letters: bytes, times: int) -> bool:
+    """Whether the other side closes while so much is sent."""
+    try:
+        for _ in range(times):
+            link.sendall(letters)
+    except ConnectionError:
+        return True
+    return False
+
+
 @pytest.mark.parametrize("sent", [b"", b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n"])
 def test_an_idle_connection_is_closed(running: Running, sent: bytes) -> None:
     with socket.create_connection(("127.0.0.1", running.port)) as link:
@@ -238,10 +265,7 @@ def test_slow_headers_are_cut_off(running: Running) -> None:
     with socket.create_connection(("127.0.0.1", running.port)) as link:
         link.sendall(b"GET / HTTP/1.1\r\nX: ")
         began = time.monotonic()
-        with pytest.raises(ConnectionError):
-            while time.monotonic() - began < 60:
-                link.sendall(b"a")
-                time.sleep(0.1)
+        trickle(link, b"a")
     assert time.monotonic() - began < 40
 
 
@@ -251,17 +275,7 @@ def test_slow_headers_after_an_answer_are_cut_off(running: Running) -> None:
         link.sendall(request.encode())
         assert b"200 OK" in link.recv(65536)
         began = time.monotonic()
-        with pytest.raises(ConnectionError):
-            while time.monotonic() - began < 60:
-                link.sendall(b"G")
-                time.sleep(0.1)
-                link.setblocking(False)
-                try:
-                    if link.recv(1) == b"":
-                        raise ConnectionResetError
-                except BlockingIOError:
-                    pass
-                link.setblocking(True)
+        trickle(link, b"G")
     assert time.monotonic() - began < 40
 
 
@@ -298,10 +312,8 @@ def test_a_flood_of_connections_does_not_crowd_out_the_page(running: Running) ->
 
 
 def test_a_long_header_is_refused(running: Running) -> None:
-    status, text = running.ask("GET", running.root, X="a" * 30_000)
-    assert status in (200, 400)
-    with socket.create_connection(("127.0.0.1", running.port)) as link, pytest.raises(ConnectionError):
+    assert running.ask("GET", running.root, X="a" * 30_000)[0] == 200
+    with socket.create_connection(("127.0.0.1", running.port)) as link:
         link.sendall(b"GET / HTTP/1.1\r\nX: ")
-        for _ in range(2000):
-            link.sendall(b"a" * 65_536)
+        assert pour(link, b"a" * 65_536, 2000)
     assert running.get()[0] == 200

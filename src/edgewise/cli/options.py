@@ -28,7 +28,7 @@ app = typer.Typer(
 
 @app.callback()
 def every(
-    debug: Annotated[  # noqa: ARG001  # read before the command is
+    debug: Annotated[  # read before the command is
         bool, typer.Option("--debug", help="Show the traceback of an error too.")
     ] = False,
 ) -> None:

@@ -186,7 +186,7 @@ def exactly(text: str, what: str) -> None:
     except UnicodeEncodeError as wrong:
         letter = text[wrong.start]
         raise TextError(
-            f"{what} has {ascii(letter)} (U+{ord(letter):04X}), which {encoding} lacks; set the"
+            f"{what} has {letter!a} (U+{ord(letter):04X}), which {encoding} lacks; set the"
             " environment variable PYTHONIOENCODING=utf-8"
         ) from None
     sys.stdout.write(text)

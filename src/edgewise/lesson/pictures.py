@@ -88,8 +88,6 @@ def _read(folder: Path, name: str, place: Place) -> bytes:
             raise TextError(f"{name} has {size:,} bytes; the limit is {LARGEST:,}", place)
         return path.read_bytes()
     except OSError as wrong:
-        raise TextError(
-            f"the picture {name[:80]} can't be read: {wrong.strerror}", place
-        ) from None
+        raise TextError(f"the picture {name[:80]} can't be read: {wrong.strerror}", place) from None
     except ValueError:  # a zero byte
         raise TextError("this is not the name of a picture", place) from None

@@ -178,7 +178,7 @@ def _named(path: Path) -> Path:
         path.name.encode()
     except UnicodeEncodeError:
         raise EdgewiseError(
-            f"{ascii(str(path))} is not a name in UTF-8; give the lesson another"
+            f"{str(path)!a} is not a name in UTF-8; give the lesson another"
         ) from None
     return path if path.suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
 

@@ -170,7 +170,7 @@ def html_of(report: Report) -> str:
     return framed(frame(report), told, sheet, scripts, policy=policy)
 
 
-def framed(  # noqa: PLR0913  # each is a piece of the page
+def framed(  # each is a piece of the page
     around: Frame,
     body: str,
     sheet: str,

@@ -17,14 +17,14 @@ from edgewise.publish.preview import build
 
 
 def serve(path: Path, asked: BinaryIO, answers: BinaryIO) -> None:
-    """Build for every line that comes.
+    r"""Build for every line that comes.
 
     Examples
     --------
     >>> import io
     >>> answers = io.BytesIO()
-    >>> serve(Path("no-such.md"), io.BytesIO(b"build\\n"), answers)
-    >>> head, _, told = answers.getvalue().partition(b"\\n")
+    >>> serve(Path("no-such.md"), io.BytesIO(b"build\n"), answers)
+    >>> head, _, told = answers.getvalue().partition(b"\n")
     >>> int(head) == len(told), json.loads(told)["faults"][0]["message"]
     (True, "can't be read: No such file or directory")
     """

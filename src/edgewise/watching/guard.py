@@ -20,7 +20,7 @@ HEADERS: Final = {
     "X-Frame-Options": "DENY",
 }
 _ADDRESS: Final = "refused: the preview answers only to its own address on this machine"
-_SECRET: Final = "refused: open the whole address that edgewise watch shows in its terminal"
+_STRANGER: Final = "refused: open the whole address that edgewise watch shows in its terminal"
 _SITE: Final = "refused: a request from another site"
 _METHOD: Final = "refused: the preview is only to be looked at"
 _TWICE: Final = "refused: a request that gives {} twice"
@@ -83,7 +83,7 @@ class Guard:
             return _SITE
         start = str(scope["path"])[: len(self.root)].encode()
         if not secrets.compare_digest(start, self.root.encode()):
-            return _SECRET
+            return _STRANGER
         if given.get("sec-fetch-site", "none") not in ("none", "same-origin") and not (
             scope["path"] == self.root and _followed(given)
         ):
