@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
@@ -23,13 +24,16 @@ CLOSED: Final = "the answer can't be written: the standard output is closed\n"
 FULL: Final = "the answer can't be written: No space left on device\n"
 
 
-def shell(words: str, folder: Path | None = None, **environment: str) -> Answer:
+def shell(
+    words: str, folder: Path | None = None, environment: Mapping[str, str] | None = None
+) -> Answer:
     """What a shell line gives; $E is the command."""
     done = subprocess.run(
         ["bash", "-c", words],
         cwd=folder,
         env={**os.environ, "E": f"{sys.executable} -m edgewise", "COLUMNS": "100"}
-        | {"PYTHONSAFEPATH": "", **environment},
+        | {"PYTHONSAFEPATH": ""}
+        | dict(environment or {}),
         capture_output=True,
         timeout=100,
         check=False,
@@ -73,7 +77,7 @@ def test_closed_and_full_streams(words: str, answer: Answer) -> None:
     ],
 )
 def test_an_encoding_without_our_signs(environment: dict[str, str], tmp_path: Path) -> None:
-    answer = shell(f"$E {TRACE}", **environment)
+    answer = shell(f"$E {TRACE}", environment=environment)
     assert (answer.code, answer.err) == (0, "")
     head, rule, start, *_ = answer.out.splitlines()
     assert head.split()[:3] == ["edge", "phase", "shift"]
@@ -81,10 +85,10 @@ def test_an_encoding_without_our_signs(environment: dict[str, str], tmp_path: Pa
     assert start.startswith("start")
     # The longest sentences and tables, an error with such a sign, and help.
     for words in ("show serial-adder --operands a=22,b=43 --coverage", "list", "check --help"):
-        answer = shell(f"$E {words}", **environment)
+        answer = shell(f"$E {words}", environment=environment)
         assert (answer.code, answer.err) == (0, ""), words
     (tmp_path / "t.md").write_text("---\ntitle: Flöße\ndesign: “ripple”\n---\n", "utf-8")
-    answer = shell(f"$E check {tmp_path / 't.md'}", **environment)
+    answer = shell(f"$E check {tmp_path / 't.md'}", environment=environment)
     assert answer.code == 2
     assert len(answer.err.splitlines()) == 1
     assert "Traceback" not in answer.err
@@ -98,7 +102,7 @@ def test_what_a_program_reads_is_exact_or_not_there(tmp_path: Path) -> None:
     )
     words = f"$E show {path} --text"
     assert shell(words).code == 0
-    assert shell(words, PYTHONIOENCODING="latin-1") == Answer(
+    assert shell(words, environment={"PYTHONIOENCODING": "latin-1"}) == Answer(
         "",
         "the circuit text has '\\u2212' (U+2212), which iso8859-1 lacks; set the environment"
         " variable PYTHONIOENCODING=utf-8\n",

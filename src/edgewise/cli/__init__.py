@@ -42,6 +42,7 @@ def register(command: str) -> None:
 def main() -> None:
     """Run the command line; docs/commands.md lists the exit codes."""
     words, debug = _words(sys.argv[1:])
+    code: int | str | None
     try:
         with _told_to_end():
             code = _run(words)
@@ -85,7 +86,7 @@ def _end(number: int, _: FrameType | None) -> NoReturn:
     raise Ended(number)
 
 
-def _run(words: list[str]) -> object:
+def _run(words: list[str]) -> int | None:
     """Do what the command line says; the exit code."""
     from edgewise.cli import streams
 
@@ -93,7 +94,7 @@ def _run(words: list[str]) -> object:
     from edgewise.cli.options import app
 
     register(words[0] if words else "")
-    code = app(words, standalone_mode=False)
+    code: int | None = app(words, standalone_mode=False)
     if code == _SIGNAL + signal.SIGINT:  # what typer makes of Ctrl-C
         raise KeyboardInterrupt
     sys.stdout.flush()  # here, where what goes wrong can be told

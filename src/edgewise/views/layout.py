@@ -35,6 +35,9 @@ if TYPE_CHECKING:
 ENGINE: Final = "elkjs 0.12.1"
 """Name and version of the engine in `elk/`."""
 
+MOST_ENDS: Final = 1600
+"""Connections in a figure, at most: the largest of the catalogue (1,540) takes a minute."""
+_STACK: Final = 4_000_000
 # Where the cache keeps answers.
 _ROOM: Final = "layout"
 _HERE: Final = File(__file__).parent
@@ -88,10 +91,21 @@ def lay_out(graph: Graph, direction: Direction = "right") -> Layout:
     made_from = f"{ENGINE} {_edition()} {asked}"
     answer = _recalled(made_from)
     if answer is None:
+        _fits(graph)
         answer = _answer(asked)
         text = json.dumps(answer, separators=(",", ":"))
         cache.keep(_ROOM, made_from, f"{_seal(text)}\n{text}".encode())
     return _layout(planned, answer)
+
+
+def _fits(graph: Graph) -> None:
+    """Refuse at once what the engine would give up on after minutes."""
+    ends = sum(len(wire.targets) for wire in graph.wires)
+    if ends > MOST_ENDS:
+        raise EdgewiseError(
+            f"this figure has {ends:,} connections, too many to be laid out; the limit is"
+            f" {MOST_ENDS:,}: draw less in one figure, or leave some containers closed"
+        )
 
 
 class Engine:
@@ -107,7 +121,7 @@ class Engine:
         import quickjs  # a wheel with a compiled library: only where no answer is kept
 
         self._context = quickjs.Context()
-        self._context.set_max_stack_size(512 * 1024)
+        self._context.set_max_stack_size(_stack())
         self._context.eval(_BROWSER)
         self._context.eval((_HERE / "elk" / "elk-worker.min.js").read_text(encoding="utf-8"))
         self.say("register", algorithms=["layered"])
@@ -122,6 +136,14 @@ class Engine:
                 "draw less in one figure, or leave some containers closed"
             )
         return reply.get("data")
+
+
+def _stack() -> int:
+    """Bytes of stack for the engine, which goes along chains of parts by calling itself."""
+    import resource
+
+    given, _ = resource.getrlimit(resource.RLIMIT_STACK)
+    return _STACK if given == resource.RLIM_INFINITY else min(_STACK, given // 2)
 
 
 @once

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from typing import Any, Final
 
-from uvicorn.protocols.http.h11_impl import H11Protocol
+from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 
 MOST: Final = 64
 """Connections at a time; a page has one or two."""
@@ -41,7 +41,8 @@ class Connection(H11Protocol):
     @property
     def answering(self) -> bool:
         """Whether a request has come whose answer is not complete."""
-        return self.cycle is not None and not self.cycle.response_complete
+        cycle: RequestResponseCycle | None = self.cycle  # none before the first request
+        return cycle is not None and not cycle.response_complete
 
     def handle_events(self) -> None:
         """Stop the clock once a request is there."""
