@@ -77,6 +77,7 @@ def test_a_flipped_bit_in_a_png_is_told() -> None:
         ("a.png", made("JPEG"), "it is no PNG"),
         ("a.jpeg", made("PNG"), "it is no JPEG"),
         ("a.gif", b"GIF88a;", "it is no GIF"),
+        ("a.gif", b"GIF89a" + bytes(7) + b"!\xfe\0tide", "there is a block in it that no GIF has"),
         ("a.webp", b"RIFF1234WAVE", "it is no WebP"),
         ("a.svg", b"<html xmlns='http://www.w3.org/1999/xhtml'/>", "it is no SVG"),
         (
@@ -103,7 +104,6 @@ def test_names_that_the_system_refuses(tmp_path: Path) -> None:
     assert told(tmp_path, f"{long}.png") == (
         f"the picture {'p' * 80} can't be read: File name too long"
     )
-    assert told(tmp_path, "a%00b.png") == "this is not the name of a picture"
     path = tmp_path / "tide.md"
     path.write_text(LESSON.replace("serial-adder", f"{long}.yaml"), "utf-8")
     with pytest.raises(EdgewiseError) as wrong:
@@ -130,7 +130,7 @@ def test_umlauts_in_names_are_told_which_letters_there_are(tmp_path: Path) -> No
     from edgewise import blueprint
 
     with pytest.raises(EdgewiseError) as wrong:
-        blueprint.from_file(path)
+        blueprint.from_file(path).design({})
     assert str(wrong.value.parts()[0]) == (
         f"{path}:2:10: can't read 'öffnen': 'ö' can't be part of a name: names are made of the"
         " letters a-z and A-Z, digits and _"

@@ -246,7 +246,7 @@ def test_a_sign_that_no_typeface_has_is_told_with_its_line() -> None:
 
 def test_a_picture_that_cannot_be_decoded_is_told(tmp_path: Path) -> None:
     """Whole by its own account, but with nothing in it that could be shown."""
-    (tmp_path / "pier.gif").write_bytes(b"GIF89a;")
+    (tmp_path / "pier.gif").write_bytes(b"GIF89a" + bytes(7) + b";")
     text = LESSON + "\n![the pier](pier.gif)\n"
     line = text.splitlines().index("![the pier](pier.gif)") + 1
     with pytest.raises(EdgewiseError) as wrong:

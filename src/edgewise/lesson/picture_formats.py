@@ -24,7 +24,7 @@ def flaw(suffix: str, content: bytes) -> str:
 
     Examples
     --------
-    >>> flaw(".gif", b"GIF89a, and nothing more")
+    >>> flaw(".gif", b"GIF89a")
     'the file stops in the middle'
     """
     return _FLAWS[suffix](content)
@@ -56,10 +56,34 @@ def _jpeg(content: bytes) -> str:
 
 
 def _gif(content: bytes) -> str:
-    """GIF89a, sec. 17 and 27: a header and a trailer."""
+    """GIF89a, sec. 17 to 27: a header, a screen, then blocks up to the trailer."""
     if not content.startswith((b"GIF87a", b"GIF89a")):
         return "it is no GIF"
-    return "" if content.rstrip(b"\0").endswith(b";") else "the file stops in the middle"
+    at = 13 + _colours(content[10:11])
+    while at < len(content):
+        kind = content[at]
+        if kind == _TRAILER:
+            return ""
+        if kind == _IMAGE:
+            at += 11 + _colours(content[at + 9 : at + 10])
+        elif kind == _EXTENSION:
+            at += 2
+        else:
+            return "there is a block in it that no GIF has"
+        while at < len(content) and content[at]:  # sub-blocks, each with its length
+            at += 1 + content[at]
+        at += 1
+    return "the file stops in the middle"
+
+
+_TRAILER: Final = 0x3B
+_IMAGE: Final = 0x2C
+_EXTENSION: Final = 0x21
+
+
+def _colours(flags: bytes) -> int:
+    """Bytes of the table of colours behind these flags."""
+    return 3 << ((flags[0] & 7) + 1) if flags and flags[0] & 0x80 else 0
 
 
 def _webp(content: bytes) -> str:

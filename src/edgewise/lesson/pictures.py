@@ -89,5 +89,3 @@ def _read(folder: Path, name: str, place: Place) -> bytes:
         return path.read_bytes()
     except OSError as wrong:
         raise TextError(f"the picture {name[:80]} can't be read: {wrong.strerror}", place) from None
-    except ValueError:  # a zero byte
-        raise TextError("this is not the name of a picture", place) from None
