@@ -210,21 +210,21 @@ class Server:
                 now = self.preview.seen()
                 if now != built:
                     built = now
-                    await self.build(rebuilder, lambda now=now: self.preview.seen() != now)
+                    await self.build(rebuilder, now)
                     continue  # what is saved during a build is built next
             except Exception as wrong:  # noqa: BLE001  # see above
                 self.fail(unforeseen(wrong))
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self.changed.wait(), _LOOK)
 
-    async def build(self, rebuilder: Rebuilder, newer: Callable[[], bool]) -> None:
-        """Build once; a long build gives way to that of a newer save."""
+    async def build(self, rebuilder: Rebuilder, seen: object) -> None:
+        """Build what was seen; a long build gives way to that of a newer save."""
         self.since = time.monotonic()
         self.news()
         task = asyncio.create_task(rebuilder.build())
         try:
             while not (await asyncio.wait({task}, timeout=_LOOK))[0]:
-                if time.monotonic() - self.since > _LONG and newer():
+                if time.monotonic() - self.since > _LONG and self.preview.seen() != seen:
                     rebuilder.stop()
                     await task
                     return  # the page still says that a build goes on: the next one

@@ -203,7 +203,7 @@ class State:
             Said above all.
         """
         parts = []
-        keys = set()
+        keys: set[str] = set()
         for part in self.parts:
             key = part.key
             told: dict[str, Any] = {"line": part.line, "key": key}

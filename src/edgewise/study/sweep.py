@@ -98,9 +98,10 @@ def _pool(workers: int) -> Executor:
     from multiprocessing import get_context
 
     # Forking a process that has threads may hang, so each worker starts afresh.
-    executor = ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
     with _deaf():
-        executor.submit(int)  # starts them all
+        executor = ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
+        for _ in range(workers):  # one is started for each piece of work until all are
+            executor.submit(int)
     return executor
 
 
