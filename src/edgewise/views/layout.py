@@ -37,7 +37,6 @@ ENGINE: Final = "elkjs 0.12.1"
 
 MOST_ENDS: Final = 1600
 """Connections in a figure, at most: the largest of the catalogue (1,540) takes a minute."""
-_STACK: Final = 4_000_000
 # Where the cache keeps answers.
 _ROOM: Final = "layout"
 _HERE: Final = File(__file__).parent
@@ -121,7 +120,7 @@ class Engine:
         import quickjs  # a wheel with a compiled library: only where no answer is kept
 
         self._context = quickjs.Context()
-        self._context.set_max_stack_size(_stack())
+        self._context.set_max_stack_size(512 * 1024)
         self._context.eval(_BROWSER)
         self._context.eval((_HERE / "elk" / "elk-worker.min.js").read_text(encoding="utf-8"))
         self.say("register", algorithms=["layered"])
@@ -136,14 +135,6 @@ class Engine:
                 "draw less in one figure, or leave some containers closed"
             )
         return reply.get("data")
-
-
-def _stack() -> int:
-    """Bytes of stack for the engine, which goes along chains of parts by calling itself."""
-    import resource
-
-    given, _ = resource.getrlimit(resource.RLIMIT_STACK)
-    return _STACK if given == resource.RLIM_INFINITY else min(_STACK, given // 2)
 
 
 @once
