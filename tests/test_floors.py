@@ -31,6 +31,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "arithmetic",
         "yamltext",
         "cache",
+        "files",
         "fonts",
     ),
     ("circuit",),
@@ -49,7 +50,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "widget", "notebook", "progress", "__main__", "__init__"),
+    ("cli", "serve", "watching", "widget", "notebook", "progress", "__main__", "__init__"),
 )
 
 # On its own floor a room knows only these.
@@ -71,6 +72,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "catalogue": ("design", "parameter", "blueprint"),
     "__main__": ("cli",),
     "cli": ("serve", "progress"),
+    "serve": ("watching",),
     "__init__": ("notebook",),
 }
 
@@ -96,12 +98,12 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "resvg_py": "views/",
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
-    "starlette": "serve.py",
+    "starlette": ("serve.py", "watching/"),
     "typer": "cli/",
     "typst": ("publish/", "views/render.py"),
     "uharfbuzz": "views/",
-    "uvicorn": "serve.py",
-    "vl_convert": "views/curves.py",
+    "uvicorn": ("serve.py", "watching/"),
+    "vl_convert": ("views/curves.py", "views/chart_process.py"),
     "watchfiles": "serve.py",
     "yaml": "yamltext.py",
 }
@@ -348,7 +350,8 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext, cache, fonts"
+        "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
+        " cache, files, fonts"
     )
 
 

@@ -113,7 +113,7 @@ def test_an_error_stands_at_its_line_and_goes_when_mended(page: Page, running: R
     assert (
         page.locator(".standing")
         .inner_text()
-        .startswith("An error; the page shows the last lesson without one.")
+        .startswith("An error; the page shows the last version that was right.")
     )
     # Lines above it move it; it still stands at its claim.
     running.save("The first gauge told", "A new line.\n\nThe first gauge told")
@@ -263,15 +263,18 @@ def test_only_this_page_itself_is_answered(running: Running) -> None:
     origins = ("http://evil.example", "null", f"https://127.0.0.1:{port}", "http://127.0.0.1:1")
     for origin in origins:
         assert running.get(Origin=origin) == (403, "refused: a request from another site\n")
-        assert running.get("/events", Origin=origin)[0] == 403
+        assert running.get("events", Origin=origin)[0] == 403
     assert running.get(Origin=f"http://127.0.0.1:{port}")[0] == 200
     for site in ("cross-site", "same-site"):
         assert running.get(Sec_Fetch_Site=site)[0] == 403
     assert running.get(Sec_Fetch_Site="same-origin")[0] == 200
     for method in ("POST", "PUT", "OPTIONS", "DELETE"):
-        assert running.ask(method, "/") == (403, "refused: the preview is only to be looked at\n")
-    for path in ("/tide.md", "/../tide.md", "/%2e%2e/tide.md", "/preview.js/../tide.md", "//"):
-        assert running.get(path)[0] == 404
+        assert running.ask(method, running.root) == (
+            403,
+            "refused: the preview is only to be looked at\n",
+        )
+    for name in ("tide.md", "../tide.md", "%2e%2e/tide.md", "preview.js/../tide.md", "/"):
+        assert running.get(name)[0] == 404
 
 
 def test_it_listens_on_this_machine_only(running: Running) -> None:
@@ -345,7 +348,7 @@ def test_a_folder_that_is_not_writable_does_not_matter(tmp_path: Path) -> None:
 
 def test_ctrl_c_ends_it_at_once(running: Running) -> None:
     link = http.client.HTTPConnection("127.0.0.1", running.port, timeout=20)
-    link.request("GET", "/events")
+    link.request("GET", f"{running.root}events")
     link.getresponse().readline()
     start = time.perf_counter()
     running.process.send_signal(signal.SIGINT)

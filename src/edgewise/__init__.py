@@ -11,8 +11,15 @@ Examples
 from __future__ import annotations
 
 import sys
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+
+_STARTED_BY_NAME = sys.argv[:1] == ["-m"] and not sys.flags.safe_path and bool(sys.path)
+if _STARTED_BY_NAME and not __file__.startswith(f"{sys.path[0]}/"):
+    # `python -m edgewise` puts the current folder first, where a lesson may come with a file
+    # named like a module of the library. What stands there is not ours to run.
+    del sys.path[0]
+
+from importlib import import_module  # noqa: E402  # see above
+from typing import TYPE_CHECKING, Any  # noqa: E402  # see above
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -245,3 +245,21 @@ def _likely(name: str, names: list[str]) -> list[str]:
     exact = [n for n in begun if n.lower() == lowered]
     near = sorted(begun, key=lambda n: (abs(len(n) - size), n))
     return [*exact, *near[:_MOST_COMPARED]]
+
+
+def unforeseen(wrong: BaseException) -> str:
+    """One line for an error that nobody thought of: what it is, and how it is reported.
+
+    Examples
+    --------
+    >>> unforeseen(ValueError("no such tide"))[:44]
+    'unforeseen error: ValueError: no such tide; '
+    """
+    if isinstance(wrong, MemoryError):
+        return "there is not enough memory for this; ask for less at once, or allow more"
+    told = " ".join(f"{type(wrong).__name__}: {wrong}".split())[:300].removesuffix(":")
+    shown = "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in told)
+    return (
+        f"unforeseen error: {shown}; this is a mistake in edgewise: please report it with the file"
+        " and what edgewise --debug prints"
+    )

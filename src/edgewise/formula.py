@@ -310,6 +310,8 @@ def _read(text: str, start: str) -> Any:
         at = wrong.pos_in_stream or 0  # type: ignore[redundant-expr]
         foreign = _FOREIGN.get(text[at : at + 2]) or _FOREIGN.get(text[at])
         why = f"has no meaning in a formula{f'; {foreign}' if foreign else ''}"
+        if text[at].isalpha():
+            why = "can't be part of a name: names are made of the letters a-z and A-Z, digits and _"
         if text[at] == ".":
             why = "needs a name behind it"
         raise _Misread(f"{text[at]!r} {why}", at) from None

@@ -5,38 +5,33 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import errno
+import json
 import socket
-import threading
-import webbrowser
+import time
 from collections.abc import AsyncIterator, Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import EdgewiseError
-from edgewise.publish.preview import Preview, State, notes_page, sources
+from edgewise.errors import EdgewiseError, unforeseen
+from edgewise.publish.preview import Built, Fault, Preview, Remark, notes_page, sources
 from edgewise.shelf import read_file
+from edgewise.watching.guard import HERE, Guard, secret
+from edgewise.watching.opening import opened as opened_in_browser
+from edgewise.watching.rebuilding import Rebuilder
 
 if TYPE_CHECKING:
     from starlette.applications import Starlette
     from starlette.requests import Request
     from starlette.responses import Response
-    from starlette.types import ASGIApp, Receive, Scope, Send
 
-HERE: Final = "127.0.0.1"
-"""The only address that the preview listens at."""
-_LOOK_MS: Final = 400
-"""A look at the files at least so often, should the system miss telling of a change."""
-_TICK: Final = 0.1
-_ALIVE: Final = 15.0
-"""Seconds after which a silent connection is told that it still lives."""
-_HEADERS: Final = {
-    "Cache-Control": "no-store",
-    "Cross-Origin-Resource-Policy": "same-origin",
-    "Referrer-Policy": "no-referrer",
-    "X-Content-Type-Options": "nosniff",
-    "X-Frame-Options": "DENY",
-}
+_LOOK: Final = 0.4
+"""Seconds: a look at the files at least so often, should the system miss telling of a change."""
+_LONG: Final = 3.0
+"""Seconds after which a build gives way to that of a newer save."""
+_TICK: Final = 0.05
+_ALIVE: Final = 2.0
+"""Seconds after which a page is told that the server still lives."""
 
 
 def watch(path: Path, port: int, *, opened: bool, tell: Callable[[str], None]) -> None:
@@ -60,13 +55,54 @@ def watch(path: Path, port: int, *, opened: bool, tell: Callable[[str], None]) -
     """
     read_file(path, str(path))
     listening = listen(port)
-    address = f"http://{HERE}:{listening.getsockname()[1]}/"
-    server = Server(Preview(path), listening, tell)
-    tell(f"{address} shows {path}; Ctrl-C ends it")
-    if opened:
-        threading.Timer(0.3, webbrowser.open, (address,)).start()
-    with contextlib.suppress(KeyboardInterrupt):
-        asyncio.run(server.run())
+    key = secret()
+    address = f"http://{HERE}:{listening.getsockname()[1]}/{key}/"
+    server = Server(Preview(path), listening, key, Terminal(tell))
+    with contextlib.ExitStack() as stack:
+        stack.enter_context(contextlib.suppress(KeyboardInterrupt))
+        server.terminal.say(f"{address} shows {path}; Ctrl-C ends it")
+        if opened:
+            stack.enter_context(opened_in_browser(address))
+        running = stack.enter_context(contextlib.closing(server.run()))
+        asyncio.run(running)
+    server.terminal.say("the preview has ended")
+
+
+@dataclass
+class Terminal:
+    """Where `watch` was started; it may go away while the preview goes on.
+
+    Examples
+    --------
+    >>> def gone(line):
+    ...     raise BrokenPipeError(32, "Broken pipe")
+    >>> terminal = Terminal(gone)
+    >>> terminal.say("built")
+    >>> terminal.remarks()[0].message
+    'the terminal takes no more lines (Broken pipe); all that is said stands here'
+    """
+
+    tell: Callable[[str], None]
+    gone: str = ""
+    """Why nothing can be said there any more."""
+
+    def say(self, line: str) -> None:
+        """Say a line, if it can be said."""
+        if self.gone:
+            return
+        try:
+            self.tell(line)
+        except UnicodeError:
+            self.say(ascii(line)[1:-1])
+        except (OSError, ValueError, EdgewiseError) as wrong:
+            self.gone = (isinstance(wrong, OSError) and wrong.strerror) or str(wrong)
+
+    def remarks(self) -> tuple[Remark, ...]:
+        """What the page says of it."""
+        if not self.gone:
+            return ()
+        told = f"the terminal takes no more lines ({self.gone}); all that is said stands here"
+        return (Remark(0, "note", "", told),)
 
 
 def listen(port: int) -> socket.socket:
@@ -99,111 +135,151 @@ class Server:
 
     preview: Preview
     listening: socket.socket
-    tell: Callable[[str], None]
-    looking: set[asyncio.Queue[State | None]] = field(default_factory=set)
+    key: str
+    terminal: Terminal
+    looking: set[asyncio.Event] = field(default_factory=set)
+    """One for each page that looks: set when there is something new."""
     ended: asyncio.Event = field(default_factory=asyncio.Event)
+    changed: asyncio.Event = field(default_factory=asyncio.Event)
+    """The system says that something in the folder is another than it was."""
+    since: float | None = None
+    """When the build began that goes on now."""
 
     async def run(self) -> None:
         """Serve and rebuild until the server is told to end."""
         import uvicorn
 
+        from edgewise.watching.connections import Connection
+
         config = uvicorn.Config(
-            _Guard(self.app(), self.listening.getsockname()[1]),
-            log_level="error",
+            Guard(self.app(), self.listening.getsockname()[1], self.key),
+            http=Connection,
+            ws="none",
+            log_config=None,
+            log_level="critical",
             access_log=False,
             lifespan="off",
-            timeout_graceful_shutdown=1,
+            proxy_headers=False,
+            server_header=False,
+            timeout_graceful_shutdown=0,
         )
         server = uvicorn.Server(config)
-        following = asyncio.create_task(self.follow())
-        ending = asyncio.create_task(self.end_with(lambda: server.should_exit))
+        rebuilder = Rebuilder(self.preview.path)
+        tasks = [
+            asyncio.create_task(self.follow(rebuilder)),
+            asyncio.create_task(self.hear()),
+            asyncio.create_task(self.end_with(lambda: server.should_exit)),
+        ]
         try:
             await server.serve(sockets=[self.listening])
         finally:
             self.ended.set()
-            for task in (following, ending):
+            rebuilder.stop()
+            for task in tasks:
                 task.cancel()
-                with contextlib.suppress(asyncio.CancelledError):
-                    await task
+            await asyncio.gather(*tasks, return_exceptions=True)
+            rebuilder.stop()
 
     async def end_with(self, over: Callable[[], bool]) -> None:
         """Once the server is to end, let those go who look."""
         while not over():  # noqa: ASYNC110  # uvicorn has a flag, no event
             await asyncio.sleep(_TICK)
         self.ended.set()
-        for queue in self.looking:
-            queue.put_nowait(None)
+        self.news()
 
-    async def follow(self) -> None:
-        """Build now, and again whenever a file is another than it was when last built."""
+    async def hear(self) -> None:
+        """Hear from the system of changes; what it does not tell, a look finds."""
         from watchfiles import awatch
 
-        seen: object = None
         folder = self.preview.path.absolute().parent
-
-        async def look() -> None:
-            nonlocal seen
-            # What is saved during a build is built next; only the last state has to be shown.
-            while (now := self.preview.seen()) != seen:
-                seen = now
-                await self.build()
-
-        await look()
-        with contextlib.suppress(OSError):  # the folder went away
+        with contextlib.suppress(Exception):  # the folder goes away, or there are no watches left
             async for _ in awatch(
-                folder,
-                recursive=False,
-                step=10,
-                debounce=60,
-                rust_timeout=_LOOK_MS,
-                yield_on_timeout=True,
-                stop_event=self.ended,
+                folder, recursive=False, step=10, debounce=60, stop_event=self.ended
             ):
-                await look()
-        while not self.ended.is_set():
-            await asyncio.sleep(_LOOK_MS / 1000)
-            await look()
+                self.changed.set()
 
-    async def build(self) -> None:
-        """Build once, and tell everyone who looks."""
-        state = await asyncio.to_thread(self.preview.build)
-        for queue in self.looking:
-            queue.put_nowait(state)
+    async def follow(self, rebuilder: Rebuilder) -> None:
+        """Build now, and again whenever a file is another than it was when last built.
+
+        Nothing ends this: what goes wrong is shown on the page, and the next save is tried.
+        """
+        built: object = None
+        while not self.ended.is_set():
+            self.changed.clear()
+            try:
+                now = self.preview.seen()
+                if now != built:
+                    built = now
+                    await self.build(rebuilder, now)
+                    continue  # what is saved during a build is built next
+            except Exception as wrong:  # noqa: BLE001  # see above
+                self.fail(unforeseen(wrong))
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(self.changed.wait(), _LOOK)
+
+    async def build(self, rebuilder: Rebuilder, seen: object) -> None:
+        """Build what was seen; a long build gives way to that of a newer save."""
+        self.since = time.monotonic()
+        self.news()
+        task = asyncio.create_task(rebuilder.build())
+        try:
+            while not (await asyncio.wait({task}, timeout=_LOOK))[0]:
+                if time.monotonic() - self.since > _LONG and self.preview.seen() != seen:
+                    rebuilder.stop()
+                    await task
+                    return  # the page still says that a build goes on: the next one
+        finally:
+            task.cancel()
+        self.since = None
+        self.show(task.result())
+
+    def show(self, built: Built) -> None:
+        """Tell everyone who looks, and the terminal."""
+        path, state = self.preview.path, self.preview.take(built)
         for fault in state.faults:
-            self.tell(f"{self.preview.path}: {fault}")
+            self.terminal.say(f"{path}: {fault}")
         for remark in state.remarks:
-            self.tell(f"{self.preview.path}: {remark}")
+            self.terminal.say(f"{path}: {remark}")
         if not state.faults:
-            self.tell(f"{self.preview.path}: built in {1000 * state.seconds:.0f} ms")
+            self.terminal.say(f"{path}: built in {1000 * state.seconds:.0f} ms")
+        self.news()
+
+    def fail(self, message: str) -> None:
+        """Show an error of the preview itself, once."""
+        self.since = None
+        if [fault.message for fault in self.preview.state.faults] != [message]:
+            self.show(Built("", faults=(Fault(0, message),)))
+
+    def news(self) -> None:
+        """Wake everyone who looks."""
+        for ear in self.looking:
+            ear.set()
 
     def app(self) -> Starlette:
         """The routes."""
         from starlette.applications import Starlette
         from starlette.routing import Route
 
-        files = [Route(path, self.file) for path in sources()]
-        routes = [Route("/", self.page), Route("/events", self.events), *files]
-        return Starlette(routes=[*routes, Route("/notes", self.notes)])
+        root = f"/{self.key}/"
+        files = [Route(f"{root}{name}", self.file) for name in sources()]
+        pages = [Route(root, self.page), Route(f"{root}notes", self.notes)]
+        return Starlette(routes=[*pages, Route(f"{root}events", self.events), *files])
 
     async def page(self, _: Request) -> Response:
         """The page as it stands."""
-        from starlette.responses import HTMLResponse
-
-        made, policy = await asyncio.to_thread(self.preview.page)
-        return HTMLResponse(made, headers={"Content-Security-Policy": policy})
+        made, policy = self.preview.page()
+        return _answer(made, str(policy))
 
     async def notes(self, _: Request) -> Response:
         """The teacher's notes, which follow what is projected."""
-        from starlette.responses import HTMLResponse
-
         made, policy = notes_page()
-        return HTMLResponse(made, headers={"Content-Security-Policy": policy})
+        return _answer(made, str(policy))
 
     async def file(self, request: Request) -> Response:
         """A script or style file of the page."""
         from starlette.responses import Response
 
-        kind, text = sources()[request.url.path]
+        kind, text = sources()[request.url.path.rpartition("/")[2]]
         return Response(text, media_type=kind)
 
     async def events(self, _: Request) -> Response:
@@ -213,64 +289,35 @@ class Server:
         return StreamingResponse(self.stream(), media_type="text/event-stream")
 
     async def stream(self) -> AsyncIterator[str]:
-        """The state now, then every later one; of several at once only the last."""
-        queue: asyncio.Queue[State | None] = asyncio.Queue()
-        self.looking.add(queue)
+        """The state now, then every later one; of several at once only the last.
+
+        In between, and at least every two seconds, how long a build has been going on.
+        """
+        ear = asyncio.Event()
+        self.looking.add(ear)
         known: set[str] = set()
+        told: tuple[int, bool] | None = None
         try:
-            yield f"data: {self.preview.state.data(known)}\n\n"
             while not self.ended.is_set():
-                try:
-                    state = await asyncio.wait_for(queue.get(), _ALIVE)
-                except TimeoutError:
-                    yield ": still here\n\n"
-                    continue
-                while not queue.empty():
-                    state = queue.get_nowait()
-                if state:
-                    yield f"data: {state.data(known)}\n\n"
+                ear.clear()
+                now = (self.preview.state.version, bool(self.terminal.gone))
+                if now != told:
+                    told = now
+                    yield f"data: {self.preview.state.data(known, self.terminal.remarks())}\n\n"
+                yield f"event: alive\ndata: {json.dumps(self.building())}\n\n"
+                with contextlib.suppress(TimeoutError):
+                    await asyncio.wait_for(ear.wait(), _ALIVE)
         finally:
-            self.looking.discard(queue)
+            self.looking.discard(ear)
+
+    def building(self) -> float | None:
+        """Seconds that a build has been going on; nothing if what is shown is up to date."""
+        return None if self.since is None else round(time.monotonic() - self.since, 1)
 
 
-class _Guard:
-    """Refuses whatever does not come from this page itself."""
+def _answer(made: str, policy: str) -> Response:
+    from starlette.responses import HTMLResponse
 
-    def __init__(self, app: ASGIApp, port: int) -> None:
-        self.app = app
-        self.hosts = {f"{name}:{port}" for name in (HERE, "localhost")}
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer, or refuse with the reason."""
-        if scope["type"] != "http":
-            return
-        wrong = self.fault(scope)
-        if wrong:
-            from starlette.responses import PlainTextResponse
-
-            await PlainTextResponse(f"{wrong}\n", 403, headers=_HEADERS)(scope, receive, send)
-            return
-
-        async def with_headers(message: object) -> None:
-            if isinstance(message, dict) and message["type"] == "http.response.start":
-                added = [(k.lower().encode(), v.encode()) for k, v in _HEADERS.items()]
-                message["headers"] = [*message["headers"], *added]
-            await send(message)  # type: ignore[arg-type]
-
-        await self.app(scope, receive, with_headers)
-
-    def fault(self, scope: Scope) -> str:
-        """Why a request is refused; empty for one that is not."""
-        headers = [(k.decode("latin-1").lower(), v.decode("latin-1")) for k, v in scope["headers"]]
-        hosts = [value for key, value in headers if key == "host"]
-        if len(hosts) != 1 or hosts[0] not in self.hosts:
-            return "refused: the preview answers only to its own address on this machine"
-        given = dict(headers)
-        origin, site = given.get("origin"), given.get("sec-fetch-site", "none")
-        if origin is not None and origin not in {f"http://{host}" for host in self.hosts}:
-            return "refused: a request from another site"
-        if site not in ("none", "same-origin"):
-            return "refused: a request from another site"
-        if scope["method"] not in ("GET", "HEAD"):
-            return "refused: the preview is only to be looked at"
-        return ""
+    # A name of a file may hold what is no text; it is shown, not refused.
+    told = made.encode("utf-8", "replace")
+    return HTMLResponse(told, headers={"Content-Security-Policy": policy})

@@ -49,6 +49,7 @@ def read_file(path: Path, shown: str) -> str:
         Missing, a folder, too large, or not UTF-8.
     """
     try:
+        shown.encode()  # whatever is made of it holds its name
         if path.exists() and not path.is_file():
             raise TextError("this is not a file", Place(shown))
         if path.stat().st_size > 4 * LARGEST:
@@ -56,12 +57,18 @@ def read_file(path: Path, shown: str) -> str:
                 f"the file is too large; the limit is {LARGEST} characters", Place(shown)
             )
         return path.read_text("utf-8-sig")
+    except UnicodeEncodeError:
+        raise TextError(
+            "the name of this file is not UTF-8 text; give it another", Place(ascii(shown)[1:-1])
+        ) from None
     except UnicodeDecodeError as wrong:
         raise TextError(
             f"byte {wrong.start} is not UTF-8 text; save the file as UTF-8", Place(shown)
         ) from None
     except OSError as wrong:
         raise TextError(f"can't be read: {wrong.strerror}", Place(shown)) from None
+    except ValueError:  # a zero byte
+        raise TextError("this is not the name of a file", Place(ascii(shown)[1:-1])) from None
 
 
 def documents(text: str, file: str, first_line: int = 1) -> tuple[Keys, ...]:
@@ -224,10 +231,13 @@ class Shelf:
                 place,
             )
         path = self.folder / name
-        if path.is_symlink():
-            raise TextError(f"{name} is a link; copy the file itself into this folder", place)
-        if not path.is_file():
+        try:
+            if path.is_symlink():
+                raise TextError(f"{name} is a link; copy the file itself into this folder", place)
+            if path.is_file():
+                return path
             here = Path(place.file).name
             there = sorted(p.name for p in self.folder.glob("*.y*ml") if p.name != here)
-            raise TextError(f"there is no circuit file {name} here{nearest(name, there)}", place)
-        return path
+        except OSError as wrong:  # such as a name that is too long
+            raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
+        raise TextError(f"there is no circuit file {name} here{nearest(name, there)}", place)

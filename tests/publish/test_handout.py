@@ -244,12 +244,17 @@ def test_a_sign_that_no_typeface_has_is_told_with_its_line() -> None:
     )
 
 
-def test_a_damaged_picture_is_told(tmp_path: Path) -> None:
-    (tmp_path / "pier.png").write_bytes(b"\x89PNG\r\n\x1a\nno picture")
-    text = LESSON + "\n![the pier](pier.png)\n"
+def test_a_picture_that_cannot_be_decoded_is_told(tmp_path: Path) -> None:
+    """Whole by its own account, but with nothing in it that could be shown."""
+    (tmp_path / "pier.gif").write_bytes(b"GIF89a" + bytes(7) + b";")
+    text = LESSON + "\n![the pier](pier.gif)\n"
+    line = text.splitlines().index("![the pier](pier.gif)") + 1
     with pytest.raises(EdgewiseError) as wrong:
         handout.pdfs(report(text, tmp_path))
-    assert str(wrong.value).startswith("tide.md: the handout can't be printed: ")
+    assert str(wrong.value) == (
+        f"tide.md:{line}:1: the picture pier.gif can't be printed: it is damaged; export it again,"
+        " or replace it"
+    )
 
 
 def test_a_picture_can_open_no_file(tmp_path: Path) -> None:

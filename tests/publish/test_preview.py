@@ -36,10 +36,12 @@ S after 12 == (a + b) mod 64    for all a, b
 ```
 """
 NO_CARRY: Final = "The carry flip-flop C is never set: this example would look the same without it."
-FALSE: Final = (
-    'Line 16, column 1: the claim "S after 11 == (a + b) mod 64" is false for a=0, b=1: S after 11'
-    " is 000010 (2), expected 1. It holds from edge 12 on."
+WHERE: Final = "Line 16, column 1"
+WRONG: Final = (
+    'the claim "S after 11 == (a + b) mod 64" is false for a=0, b=1: S after 11 is 000010 (2),'
+    " expected 1. It holds from edge 12 on."
 )
+FALSE: Final = f"{WHERE}: {WRONG}"
 ROWS: Final = """\
 edge  phase  shift  a_in  b_in  A       B       FA.sum  FA.carry-out  C  S
 ────  ─────  ─────  ────  ────  ──────  ──────  ──────  ────────────  ─  ──────
@@ -96,7 +98,8 @@ def test_rows_stand_below_a_false_claim(preview: Preview) -> None:
     save(preview, "S after 12", "S after 11")
     state = preview.build()
     (fault,) = state.faults
-    assert (fault.line, fault.message, fault.details) == (16, FALSE, ROWS)
+    assert (fault.line, fault.where, fault.message) == (16, WHERE, WRONG)
+    assert fault.details == ROWS
     below = "\n".join(f"  {line}" for line in ROWS.splitlines())
     assert str(fault) == f"{FALSE}\n{below}"
     # Errors first: what the example leaves unseen is said again once they are mended.
@@ -109,7 +112,7 @@ def test_an_error_without_rows_has_none(preview: Preview) -> None:
     save(preview, "b: 2", "b: 99")
     (fault,) = preview.build().faults
     assert fault.details == ""
-    assert str(fault) == fault.message
+    assert str(fault) == f"{fault.where}: {fault.message}"
 
 
 def test_the_terminal_is_told_too(tmp_path: Path) -> None:

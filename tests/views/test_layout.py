@@ -14,6 +14,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from edgewise.errors import EdgewiseError
+from edgewise.views import layout as layouts
 from edgewise.views.boxes import Box, Graph, Layout, PlacedWire, Port, Side, Wire
 from edgewise.views.clashes import clashes, pieces
 from edgewise.views.layout import lay_out
@@ -390,3 +392,20 @@ def graphs(draw: st.DrawFn) -> Graph:
 @given(graphs(), st.sampled_from(["right", "left"]))
 def test_any_graph_is_sound(graph: Graph, direction: Any) -> None:
     assert_sound(graph, lay_out(graph, direction))
+
+
+def test_too_large_a_figure_is_refused_before_the_engine_is_asked(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(layouts, "engine", lambda: pytest.fail("the engine was asked"))
+    most = layouts.MOST_ENDS
+    ports = tuple(Port(f"B.i{i}", "left", 4.0 * i + 4) for i in range(most + 1))
+    sink = Box("B", 60, 4 * most + 20, ports)
+    source = Box("A", 60, 40, (Port("A.q", "right", 20),))
+    wire = Wire("w", "A.q", tuple(port.id for port in ports))
+    with pytest.raises(EdgewiseError) as wrong:
+        lay_out(Graph((source, sink), (wire,)))
+    assert str(wrong.value) == (
+        "this figure has 1,601 connections, too many to be laid out; the limit is 1,600: draw less"
+        " in one figure, or leave some containers closed"
+    )

@@ -28,15 +28,20 @@ class Running:
 
     @property
     def port(self) -> int:
-        return int(self.address.rsplit(":", 1)[1].strip("/"))
+        return int(self.address.rsplit(":", 1)[1].split("/")[0])
+
+    @property
+    def root(self) -> str:
+        """The path of the page: the secret of this run."""
+        return f"/{self.address.split('/', 3)[3]}"
 
     def save(self, old: str, new: str) -> None:
         text = self.path.read_text("utf-8")
         assert old in text
         self.path.write_text(text.replace(old, new), "utf-8")
 
-    def get(self, path: str = "/", **headers: str) -> tuple[int, str]:
-        return self.ask("GET", path, **headers)
+    def get(self, name: str = "", **headers: str) -> tuple[int, str]:
+        return self.ask("GET", f"{self.root}{name}", **headers)
 
     def ask(self, method: str, path: str, **headers: str) -> tuple[int, str]:
         link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
@@ -50,10 +55,20 @@ class Running:
         link.close()
         return answer.status, text
 
+    def building(self) -> float:
+        """Seconds that a build has been going on, as a page that joins now is told; or 0."""
+        link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        link.request("GET", f"{self.root}events")
+        stream = link.getresponse()
+        lines = [stream.readline().decode() for _ in range(4)]
+        link.close()
+        assert lines[2] == "event: alive\n"
+        return float(json.loads(lines[3].removeprefix("data: ")) or 0)
+
     def state(self) -> dict[str, Any]:
         """What a page that joins now is told first."""
         link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
-        link.request("GET", "/events")
+        link.request("GET", f"{self.root}events")
         line = link.getresponse().readline().decode()
         link.close()
         told: dict[str, Any] = json.loads(line.removeprefix("data: "))
@@ -68,7 +83,7 @@ def started(path: Path, *options: str) -> Running:
     )  # fmt: skip
     assert process.stdout is not None
     first = process.stdout.readline()
-    found = re.match(r"(http://127\.0\.0\.1:\d+/) shows ", first)
+    found = re.match(r"(http://127\.0\.0\.1:\d+/[\w-]{22}/) shows ", first)
     assert found, first + process.stdout.read()
     return Running(path, found[1], process)
 

@@ -2,20 +2,33 @@
 
 from __future__ import annotations
 
-import os
+import contextlib
+import signal
 import sys
 import textwrap
+from collections.abc import Iterator
 from importlib import import_module
-from typing import Final
+from types import FrameType
+from typing import TYPE_CHECKING, Final, NoReturn
 
-import typer
-
-from edgewise import cache
-from edgewise.cli.options import app
-from edgewise.errors import EdgewiseError
+if TYPE_CHECKING:
+    from edgewise.errors import EdgewiseError
 
 DESIGNS: Final = ("list", "show", "trace", "draw")
 """Commands whose start-up is kept short: the other rooms are not even read for them."""
+BAD_INPUT: Final = 2
+UNFORESEEN: Final = 3
+_SIGNAL: Final = 128
+"""Added to the number of a signal, as shells do (POSIX.1-2017, Shell, sec. 2.8.2)."""
+_DEBUG: Final = "--debug"
+
+
+class Ended(BaseException):
+    """The process was told to end; on its way out it removes what is half made."""
+
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(signal.Signals(number).name)
 
 
 def register(command: str) -> None:
@@ -27,38 +40,109 @@ def register(command: str) -> None:
 
 
 def main() -> None:
-    """Run the command line: exit code 0, 1 (a claim is false) or 2 (bad input)."""
-    register(sys.argv[1] if len(sys.argv) > 1 else "")
-    print(end=cache.caution(), file=sys.stderr)
+    """Run the command line; docs/commands.md lists the exit codes."""
+    words, debug = _words(sys.argv[1:])
+    code: int | str | None
     try:
-        code = app(standalone_mode=False)
-        sys.stdout.flush()  # here, where what goes wrong can be told
-    except EdgewiseError as wrong:
-        for single in wrong.parts():
-            print(single, file=sys.stderr)
-            if single.details:
-                print(textwrap.indent(single.details, "  "), file=sys.stderr)
-        code = wrong.exit_code
-    except (KeyboardInterrupt, typer.Abort):
-        code = 130
+        with _told_to_end():
+            code = _run(words)
+    except KeyboardInterrupt:
+        code = _told("stopped", _SIGNAL + signal.SIGINT)
+    except Ended as ended:
+        code = _told(f"ended by {ended}", _SIGNAL + ended.number)
     except BrokenPipeError:  # the reader, such as head, has gone
         code = _no_more_output(0)
     except SystemExit as left:  # typer ends so, with 1, when the reader has gone
         gone = isinstance(left.__context__, BrokenPipeError)
         code = _no_more_output(0) if gone else left.code
-    except OSError as wrong:  # such as a full disk behind the standard output
-        where = f"{wrong.filename}: " if wrong.filename else "the answer can't be written: "
-        print(f"{where}{wrong.strerror}", file=sys.stderr)
-        code = _no_more_output(2)
-    except Exception as wrong:
-        if not hasattr(wrong, "exit_code") or not hasattr(wrong, "show"):
-            raise
-        wrong.show()  # a usage error of the command line itself
-        code = wrong.exit_code
+    except BaseException as wrong:  # noqa: BLE001  # a library's panic is no Exception
+        code = _failed(wrong, debug=debug)
     sys.exit(code)
 
 
+def _words(given: list[str]) -> tuple[list[str], bool]:
+    """The command line without the option that may stand anywhere, and whether it was there."""
+    most = given.index("--") if "--" in given else len(given)
+    words = [word for word in given[:most] if word != _DEBUG]
+    return words + given[most:], len(words) < most
+
+
+@contextlib.contextmanager
+def _told_to_end() -> Iterator[None]:
+    """Meanwhile a signal to end is an exception, so that what is half made is removed."""
+    before = {}
+    for number in (signal.SIGTERM, signal.SIGHUP):
+        if signal.getsignal(number) is signal.SIG_DFL:  # nohup ignores one of them
+            with contextlib.suppress(ValueError):  # not in the main thread
+                before[number] = signal.signal(number, _end)
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+
+
+def _end(number: int, _: FrameType | None) -> NoReturn:
+    raise Ended(number)
+
+
+def _run(words: list[str]) -> int | None:
+    """Do what the command line says; the exit code."""
+    from edgewise.cli import streams
+
+    streams.prepare()
+    from edgewise import cache
+    from edgewise.cli.options import app
+
+    print(end=cache.caution(), file=sys.stderr)
+    register(words[0] if words else "")
+    code: int | None = app(words, standalone_mode=False)
+    if code == _SIGNAL + signal.SIGINT:  # what typer makes of Ctrl-C
+        raise KeyboardInterrupt
+    sys.stdout.flush()  # here, where what goes wrong can be told
+    return code
+
+
+def _failed(wrong: BaseException, *, debug: bool) -> int:
+    """Say what went wrong; the exit code."""
+    from edgewise.cli import streams
+    from edgewise.errors import EdgewiseError, unforeseen
+
+    if debug:
+        import traceback
+
+        traceback.print_exception(wrong)
+    if isinstance(wrong, EdgewiseError):
+        if isinstance(wrong, streams.OutputError):
+            streams.no_more_output()
+        return _listed(wrong)
+    if hasattr(wrong, "exit_code") and hasattr(wrong, "show"):
+        wrong.show()  # a usage error of the command line itself
+        return int(wrong.exit_code)
+    if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
+        return _told("stopped", _SIGNAL + signal.SIGINT)
+    if isinstance(wrong, OSError) and wrong.filename:
+        return _told(f"{wrong.filename}: {wrong.strerror}", BAD_INPUT)
+    if isinstance(wrong, MemoryError):
+        return _told(unforeseen(wrong), BAD_INPUT)
+    return _told(unforeseen(wrong), UNFORESEEN)
+
+
+def _listed(wrong: EdgewiseError) -> int:
+    for single in wrong.parts():
+        print(single, file=sys.stderr)
+        if single.details:
+            print(textwrap.indent(single.details, "  "), file=sys.stderr)
+    return wrong.exit_code
+
+
+def _told(line: str, code: int) -> int:
+    print(line, file=sys.stderr)
+    return code
+
+
 def _no_more_output(code: int) -> int:
-    """The exit code, with what is still to be printed thrown away."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    from edgewise.cli import streams
+
+    streams.no_more_output()
     return code

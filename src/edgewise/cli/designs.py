@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -26,6 +25,7 @@ from edgewise.cli.options import (
     run_of,
     terminal_width,
 )
+from edgewise.cli.streams import exactly
 from edgewise.errors import TextError
 
 if TYPE_CHECKING:
@@ -121,7 +121,7 @@ def show(
     if as_text:
         as_written = catalogue.text(name) if name in catalogue.ORDER and not with_ else None
         told = as_written or designtext.text(design, blueprint.about, blueprint.source)
-        sys.stdout.write(told)
+        exactly(told, "the circuit text")
     elif as_json:
         print(json.dumps(sheet.data(blueprint, design), indent=1))
     else:
@@ -164,7 +164,7 @@ def trace(
     if as_json:
         print(run.json(chosen))
     elif as_csv:
-        sys.stdout.write(run.csv(chosen))
+        exactly(run.csv(chosen), "the table")
     else:
         print(run.text(chosen))
         print(outcome(run))
@@ -230,7 +230,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     model: Annotated[
         str, typer.Option(metavar="MODEL", help="--path: gate-count, unit-gate, cmos or 74hc.")
     ] = "unit-gate",
-    scale: Annotated[float, typer.Option(help="PNG: pixels for each px of the figure.")] = 2.0,
+    scale: Annotated[
+        float | None,
+        typer.Option(help="PNG: pixels for each px; 2 unless given, less for a very large figure."),
+    ] = None,
     outlined: Annotated[
         bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
     ] = False,

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from edgewise.lesson.picking import Note
 
 Made = TypeVar("Made")
+_FILES = frozenset({".html", ".htm", ".md", ".pdf", ".png", ".svg", ".txt", ".yaml", ".yml"})
+"""Suffixes that nobody gives a folder."""
 
 
 @app.command(epilog=examples("check examples/rain-gauges.md"))
@@ -133,6 +135,11 @@ def _apart(lessons: list[Path], out: Path) -> list[Path]:
     """The lessons, each once; what is built from one must not take the place of another's."""
     if out.exists() and not out.is_dir():
         raise EdgewiseError(f"{out} is not a folder; name a folder with -o")
+    if out.suffix.lower() in _FILES and not out.is_dir():
+        raise EdgewiseError(
+            f"{out} is the name of a file; -o names a folder, and what is built in it is called"
+            f" after its lesson: -o {out.parent if out.parent.name else 'pages'}"
+        )
     once = list({path.resolve(): path for path in reversed(lessons)}.values())[::-1]
     first: dict[str, Path] = {}
     errors: list[EdgewiseError] = []

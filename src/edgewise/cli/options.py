@@ -27,7 +27,6 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     no_args_is_help=True,
-    help="Clocked arithmetic circuits, computed edge by edge, made into checked lessons.",
     epilog="edgewise COMMAND --help shows the options and examples of a command.",
 )
 
@@ -41,10 +40,13 @@ def _tell_version(wanted: bool) -> None:
 
 
 @app.callback()
-def whole(
+def every(
     version: Annotated[
         bool,
         typer.Option("--version", callback=_tell_version, is_eager=True, help="Print the version."),
+    ] = False,
+    debug: Annotated[  # read before the command is
+        bool, typer.Option("--debug", help="Show the traceback of an error too.")
     ] = False,
 ) -> None:
     """Clocked arithmetic circuits, computed edge by edge, made into checked lessons."""

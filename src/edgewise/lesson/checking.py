@@ -243,8 +243,12 @@ class _Checking:
                 f"{name}: a circuit file lies beside the lesson; give its name only", place
             )
         path = folder / name
-        if path.is_symlink() or not path.is_file():
+        try:
+            found = path.is_file() and not path.is_symlink()
             there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())
+        except OSError as wrong:  # such as a name that is too long
+            raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
+        if not found:
             raise TextError(
                 f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
             )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from urllib.parse import unquote
 
 from edgewise.errors import Place, TextError, nearest
+from edgewise.lesson.picture_formats import flaw
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -49,7 +50,7 @@ def embedded(token: Token, folder: Path, place: Place) -> str:
     Raises
     ------
     TextError
-        Not a file beside the lesson, of another kind, too large, or without description.
+        Not a file beside the lesson, of another kind, too large, damaged, or without description.
     """
     name = unquote(str(token.attrs.get("src", "")))
     if not token.content.strip():
@@ -65,13 +66,26 @@ def embedded(token: Token, folder: Path, place: Place) -> str:
     kind = KINDS.get(Path(name).suffix.lower())
     if kind is None:
         raise TextError(f"{name}: expected a picture: {', '.join(KINDS)}", place)
-    path = folder / name
-    if path.is_symlink() or not path.is_file():
-        there = (p.name for p in folder.iterdir() if p.suffix.lower() in KINDS)
+    content = _read(folder, name, place)
+    wrong = flaw(Path(name).suffix.lower(), content)
+    if wrong:
         raise TextError(
-            f"there is no picture {name} beside the lesson{nearest(name, there)}", place
+            f"the picture {name} is damaged: {wrong}; export it again, or replace it", place
         )
-    size = path.stat().st_size
-    if size > LARGEST:
-        raise TextError(f"{name} has {size:,} bytes; the limit is {LARGEST:,}", place)
-    return f"data:{kind};base64,{base64.b64encode(path.read_bytes()).decode()}"
+    return f"data:{kind};base64,{base64.b64encode(content).decode()}"
+
+
+def _read(folder: Path, name: str, place: Place) -> bytes:
+    path = folder / name
+    try:
+        if path.is_symlink() or not path.is_file():
+            there = [p.name for p in folder.iterdir() if p.suffix.lower() in KINDS]
+            raise TextError(
+                f"there is no picture {name[:80]} beside the lesson{nearest(name, there)}", place
+            )
+        size = path.stat().st_size
+        if size > LARGEST:
+            raise TextError(f"{name} has {size:,} bytes; the limit is {LARGEST:,}", place)
+        return path.read_bytes()
+    except OSError as wrong:
+        raise TextError(f"the picture {name[:80]} can't be read: {wrong.strerror}", place) from None

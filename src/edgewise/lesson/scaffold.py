@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import re
 import textwrap
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from edgewise import files
 from edgewise.design import Design, Operand, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
@@ -143,8 +143,7 @@ def write(
     EdgewiseError
         The file exists, or can't be written; bad numbers.
     """
-    if path.suffix != _SUFFIX:
-        path = path.with_name(f"{path.name}{_SUFFIX}")
+    path = _named(path)
     file = Path(design)
     if file.suffix in (".yaml", ".yml"):
         if file.resolve().parent != path.resolve().parent:
@@ -159,10 +158,7 @@ def write(
     except OSError as wrong:
         raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
     try:
-        # Exclusive: nothing can be overwritten, not even in the same moment.
-        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as made:
-            made.write(told)
+        files.create(path, told.encode())
     except FileExistsError:
         raise EdgewiseError(
             "there is a file of this name already; choose another name", Place(str(path))
@@ -170,6 +166,21 @@ def write(
     except OSError as wrong:
         raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
     return path
+
+
+def _named(path: Path) -> Path:
+    """The lesson's file; its name must be one, and text."""
+    if path.name in ("", ".."):
+        raise EdgewiseError(
+            f"{str(path)!r} names no file; give the lesson a name, as in edgewise new tide-hut"
+        )
+    try:
+        path.name.encode()
+    except UnicodeEncodeError:
+        raise EdgewiseError(
+            f"{str(path)!a} is not a name in UTF-8; give the lesson another"
+        ) from None
+    return path if path.suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
 
 
 def text(

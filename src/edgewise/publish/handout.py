@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Literal, TypeAlias
+from urllib.parse import unquote
 
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
@@ -13,7 +14,7 @@ from edgewise.lesson import Report, picking
 from edgewise.lesson.picking import Note
 from edgewise.publish import answers, page, printing
 from edgewise.publish.printing import PAPERS, NoGlyph, quoted
-from edgewise.publish.prose import content
+from edgewise.publish.prose import content, taken
 from edgewise.publish.typeset import MARGINS, Sheet
 
 Paper: TypeAlias = Literal["a4", "letter"]
@@ -100,7 +101,7 @@ def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[by
     except NoGlyph as wrong:
         raise TextError(wrong.message, _place(report, wrong.text)) from None
     except EdgewiseError as wrong:
-        raise EdgewiseError(wrong.message, Place(report.lesson.file)) from None
+        raise (_broken_picture(report) or _unplaced(report, wrong)) from None
     return tuple(made)
 
 
@@ -148,6 +149,26 @@ def _chosen(report: Report) -> str:
         return ""
     why = picking.chosen(report.chosen)
     return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
+
+
+def _unplaced(report: Report, wrong: EdgewiseError) -> EdgewiseError:
+    return EdgewiseError(wrong.message, Place(report.lesson.file))
+
+
+def _broken_picture(report: Report) -> EdgewiseError | None:
+    """The error of the first picture that can't be printed by itself."""
+    for token, place in report.lesson.pictures:
+        name = str(token.attrs["src"])
+        suffix, content = taken(name, report.pictures[name])
+        try:
+            printing.pdf(f'#image("it{suffix}", alt: "it")', {f"it{suffix}": content})
+        except EdgewiseError:
+            return TextError(
+                f"the picture {unquote(name)} can't be printed: it is damaged; export it again,"
+                " or replace it",
+                place,
+            )
+    return None
 
 
 def _place(report: Report, text: str) -> Place:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.arithmetic import Value
@@ -29,26 +30,42 @@ _ALIGNED: Final = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a page (a paragraph, a list, a block), and the line in which it begins."""
+
+    line: int
+    html: str
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The text of a page, and whether there is a stage in it."""
+
+    parts: tuple[Part, ...]
+    staged: bool
+
+
 def body(report: Report) -> str:
     """The lesson's text with its values, tables, figures and claims."""
-    return "".join(part for _, part in parts(report))
+    return "".join(part.html for part in made(report).parts)
 
 
-def parts(report: Report) -> list[tuple[int, str]]:
-    """The body in parts, each with the line in which it begins: a paragraph, a list, a block."""
+def made(report: Report) -> Body:
+    """The lesson's text in parts."""
     from edgewise.lesson.prose import rendered
 
     rules = _Rules(report)
     figures = any(isinstance(piece, Figure) for piece in report.pieces.values())
-    made = [] if rules.staged or figures else [(0, rules.stage(Stage()))]
+    parts = [] if rules.staged or figures else [Part(0, rules.stage(Stage()))]
     group: list[Token] = []
     for token in report.lesson.tokens:
         group.append(token)
         if token.level == 0 and token.nesting <= 0:
             line = (group[0].map or (0, 0))[0] + 1
-            made.append((line, rendered(group, rules.all())))
+            parts.append(Part(line, rendered(group, rules.all())))
             group = []
-    return made
+    return Body(tuple(parts), rules.shown)
 
 
 def facts(report: Report) -> str:
@@ -100,6 +117,8 @@ class _Rules:
         # A page without a stage of its own has one after its first figure.
         self.staged = int(any(isinstance(p, Stage) for p in report.pieces.values()))
         self.stages = 0
+        self.shown = False
+        """Whether a stage is there: a run can be too long for one."""
 
     def all(self) -> dict[str, Any]:
         return {
@@ -175,7 +194,9 @@ class _Rules:
         """A stage; it counts them, so that each has an id of its own."""
         self.staged = 1
         self.stages += 1
-        return stage.of(self.report, wish, self.stages, english(self.report))
+        told = stage.of(self.report, wish, self.stages, english(self.report))
+        self.shown = self.shown or bool(told)
+        return told
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]

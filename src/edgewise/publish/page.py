@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import base64
-import contextlib
 import hashlib
 import html
-import os
-import re
-import tempfile
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import lesson
+from edgewise import files, lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
@@ -24,6 +21,7 @@ from edgewise.publish import markup, script, stage
 if TYPE_CHECKING:
     from edgewise.study.sweep import Progress
 
+NOBODY: Final = "'none'"
 TYPEFACES: Final = (
     ("Edgewise Sans", "sans-400", 400, "normal"),
     ("Edgewise Sans", "sans-400-italic", 400, "italic"),
@@ -32,21 +30,17 @@ TYPEFACES: Final = (
     ("Edgewise Mono", "mono-600", 600, "normal"),
 )
 """Family, file in ``fonts/page``, weight, style."""
-_POLICY: Final = (
-    "default-src 'none'; script-src {scripts}; style-src {styles}; img-src data:; font-src data:;"
-    " base-uri 'none'; form-action 'none'"
-)
+_META: Final = '<meta http-equiv="Content-Security-Policy" content="{}">\n'
 _PAGE: Final = """\
 <!doctype html>
 <html lang="{language}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="{policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
+{policy}<meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>{title}</title>
 <style>{style}</style>
-</head>
+{links}</head>
 <body>
 <header>
 <h1>{title}</h1>
@@ -108,38 +102,101 @@ def build(
     return written
 
 
-def html_of(report: Report, body: str = "") -> str:
-    """The page of a checked lesson; the same lesson gives the same bytes.
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """Whence a page may take scripts and styles (Content Security Policy 3); from nowhere else.
+
+    Examples
+    --------
+    >>> str(Policy(styles=("'self'",))).split("; ")[:3]
+    ["default-src 'none'", "script-src 'none'", "style-src 'self'"]
+    """
+
+    scripts: tuple[str, ...] = ()
+    styles: tuple[str, ...] = ()
+    further: tuple[str, ...] = ()
+    """Directives of a page that is served."""
+
+    def __str__(self) -> str:
+        told = [
+            "default-src 'none'",
+            f"script-src {' '.join(self.scripts) or NOBODY}",
+            f"style-src {' '.join(self.styles) or NOBODY}",
+            "img-src data:",
+            "font-src data:",
+            "base-uri 'none'",
+            "form-action 'none'",
+            *self.further,
+        ]
+        return "; ".join(told)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What stands around the body of a page.
 
     Parameters
     ----------
-    report : Report
-    body : str
-        Its text as HTML; made if it is empty.
+    title, language : str
+    facts : str
+        HTML of what stands under the title.
+    english : str
+        As of `markup.english`.
     """
+
+    title: str
+    language: str
+    facts: str
+    english: str
+
+
+def frame(report: Report) -> Frame:
+    """What stands around the body of a checked lesson's page."""
     front = report.lesson.front
-    body = body or markup.body(report)
-    sheet = style() + stage.style() if stage.TAG in body else style()
-    module = stage.module() if stage.TAG in body else ""
-    # A figure may bring a style sheet of its own; the policy names each by its digest.
-    sheets = [sheet, *re.findall(r"<style[^>]*>(.*?)</style>", body, re.DOTALL)]
-    digests = dict.fromkeys(f"'sha256-{digest(text)}'" for text in sheets)
-    return _PAGE.format(
-        language=html.escape(front.language),
-        policy=html.escape(
-            _POLICY.format(
-                styles=" ".join(digests),
-                scripts=f"'sha256-{digest(module)}'" if module else "'none'",
-            ),
-            quote=False,
-        ),
-        title=html.escape(front.title),
-        style=sheet,
-        facts=markup.facts(report),
-        body=body,
-        script=f'<script type="module">{module}</script>\n' if module else "",
-        english=markup.english(report),
+    return Frame(front.title, front.language, markup.facts(report), markup.english(report))
+
+
+def html_of(report: Report) -> str:
+    """The page of a checked lesson; the same lesson gives the same bytes."""
+    body = markup.made(report)
+    sheet = style() + stage.style() if body.staged else style()
+    module = stage.module() if body.staged else ""
+    policy = Policy(
+        scripts=(hashed(module),) if module else (),
+        styles=(hashed(sheet),),
     )
+    told = "".join(part.html for part in body.parts)
+    scripts = f'<script type="module">{module}</script>\n' if module else ""
+    return framed(frame(report), told, sheet, scripts, policy=policy)
+
+
+def framed(  # each is a piece of the page
+    around: Frame,
+    body: str,
+    sheet: str,
+    scripts: str,
+    *,
+    policy: Policy | None = None,
+    links: str = "",
+) -> str:
+    """A page; without a policy of its own it is one that a server sends with it."""
+    meta = "" if policy is None else _META.format(html.escape(str(policy), quote=False))
+    return _PAGE.format(
+        language=html.escape(around.language),
+        policy=meta,
+        title=html.escape(around.title),
+        style=sheet,
+        links=links,
+        facts=around.facts,
+        body=body,
+        script=scripts,
+        english=around.english,
+    )
+
+
+def hashed(text: str) -> str:
+    """A style sheet or script that stands in the page, as a policy names it."""
+    return f"'sha256-{digest(text)}'"
 
 
 def digest(text: str) -> str:
@@ -182,25 +239,7 @@ def write(page: Path, text: str | bytes) -> Path:
     """
     try:
         page.parent.mkdir(parents=True, exist_ok=True)
-        handle, beside = tempfile.mkstemp(dir=page.parent, prefix=f".{page.stem}-", suffix=".new")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(text.encode() if isinstance(text, str) else text)
-                file.flush()
-                os.fsync(file.fileno())
-            Path(beside).chmod(0o666 & ~_mask())
-            Path(beside).replace(page)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                Path(beside).unlink()
-            raise
+        files.write(page, text.encode() if isinstance(text, str) else text)
     except OSError as wrong:
         raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(page))) from None
     return page
-
-
-def _mask() -> int:
-    """The user's file mode mask, which can only be read by setting it."""
-    mask = os.umask(0o022)
-    os.umask(mask)
-    return mask

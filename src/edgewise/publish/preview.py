@@ -1,33 +1,39 @@
 """The preview of a lesson: its page in parts, made anew at every save, errors at their lines.
 
 What is right stays: while the lesson has an error, the last good page is kept, and each error
-stands at the line to which it belongs.
+stands at the line to which it belongs. A build never raises: whatever goes wrong in it becomes
+an error on the page.
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import html
 import json
-import re
 import textwrap
 import time
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
 from edgewise.lesson.blocks import Said
 from edgewise.lesson.picking import Note
 from edgewise.publish import markup, page, script, stage
+from edgewise.publish.page import Frame, Policy
 from edgewise.shelf import read_file
 
 MARK: Final = "<!--part-->"
 """Stands before each part in the page."""
-_META: Final = re.compile(r'<meta http-equiv="Content-Security-Policy" content="[^"]*">\n')
-_POLICY: Final = re.compile(r'content="(default-src[^"]*)"')
+_WATCHED: Final = frozenset({".yaml", ".yml", *pictures.KINDS})
+"""Suffixes of files that a lesson may use."""
+_SERVED: Final = ("connect-src 'self'", "frame-ancestors 'none'")
+_LINK: Final = '<link rel="stylesheet" href="preview.css">\n'
+_SCRIPT: Final = '<script type="module" src="preview.js" data-version="{}"></script>\n'
 _EMPTY: Final = """\
 <!doctype html>
 <html lang="en">
@@ -36,14 +42,14 @@ _EMPTY: Final = """\
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{title}</title>
 <style>{style}</style>
-</head>
+{links}</head>
 <body>
 <header>
 <h1>{title}</h1>
 </header>
 <main>
 </main>
-</body>
+{script}</body>
 </html>
 """
 
@@ -65,22 +71,31 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """An error, and the line of the last good page at which it is shown; 0: above all."""
+    """An error, and the line of the last good page at which it is shown; 0: above all.
+
+    Examples
+    --------
+    >>> print(Fault(3, "there is no net named Q", "Line 3, column 9"))
+    Line 3, column 9: there is no net named Q
+    """
 
     line: int
     message: str
+    where: str = ""
+    """Where it is, in words; empty for the lesson as a whole."""
     details: str = ""
     """What else there is to look at, such as the rows that make a claim false."""
 
     def __str__(self) -> str:
-        """The message, and below it the details, indented."""
+        """Place and message, and below them the details, indented."""
+        before = f"{self.where}: " if self.where else ""
         below = f"\n{textwrap.indent(self.details, '  ')}" if self.details else ""
-        return f"{self.message}{below}"
+        return f"{before}{self.message}{below}"
 
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """What is said of the lesson's example, though nothing is wrong; the line as of a `Fault`.
+    """What is said though the lesson is right; the line as of a `Fault`.
 
     Examples
     --------
@@ -99,15 +114,67 @@ class Remark:
 
 
 @dataclass(frozen=True, slots=True)
+class Built:
+    """What one build gave: a page, or what is wrong.
+
+    Parameters
+    ----------
+    text : str
+        Of the lesson, as it was read.
+    frame : Frame or None
+        Nothing if the lesson is wrong.
+    parts : tuple of Part
+    faults : tuple of Fault
+        At lines of `text`.
+    remarks : tuple of Remark
+        What the example leaves unseen, and why it was chosen.
+    seconds : float
+        That it took.
+    """
+
+    text: str
+    frame: Frame | None = None
+    parts: tuple[Part, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    seconds: float = 0.0
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain data."""
+        return asdict(self)
+
+    @classmethod
+    def of(cls, told: Mapping[str, Any]) -> Built:
+        """What `data` told.
+
+        Examples
+        --------
+        >>> built = Built("text", parts=(Part(1, "<p>"),), faults=(Fault(3, "no net"),))
+        >>> Built.of(json.loads(json.dumps(built.data()))) == built
+        True
+        """
+        return cls(
+            told["text"],
+            None if told["frame"] is None else Frame(**told["frame"]),
+            tuple(Part(**{**one, "rows": tuple(one["rows"])}) for one in told["parts"]),
+            tuple(Fault(**one) for one in told["faults"]),
+            tuple(Remark(**one) for one in told["remarks"]),
+            told["seconds"],
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class State:
     """What the page shows.
 
     Parameters
     ----------
     version : int
-        Grows by 1 at every save.
-    title, head : str
-        The title, and the HTML under it.
+        Grows by 1 at every build.
+    frame : Frame or None
+        What stands around the parts; nothing before a first good build.
+    name : str
+        Title of a page without a frame.
     parts : tuple of Part
     faults : tuple of Fault
         What is wrong now; the parts are those of the last good lesson then.
@@ -118,39 +185,44 @@ class State:
     """
 
     version: int
-    title: str
-    head: str
-    parts: tuple[Part, ...]
-    faults: tuple[Fault, ...]
+    name: str
+    frame: Frame | None = None
+    parts: tuple[Part, ...] = ()
+    faults: tuple[Fault, ...] = ()
     remarks: tuple[Remark, ...] = ()
     seconds: float = 0.0
 
-    def data(self, known: set[str]) -> str:
+    def data(self, known: set[str], further: tuple[Remark, ...] = ()) -> str:
         """What a page is told, as JSON in one line.
 
         Parameters
         ----------
         known : set of str
-            Keys of the parts whose HTML that page has had; those told now are added.
+            Keys of the parts whose HTML that page has; made those of this state.
+        further : tuple of Remark
+            Said above all.
         """
         parts = []
+        keys: set[str] = set()
         for part in self.parts:
             key = part.key
             told: dict[str, Any] = {"line": part.line, "key": key}
-            if key not in known:
+            if key not in known | keys:
                 told["html"] = part.html
-                known.add(key)
+            keys.add(key)
             if part.said:
                 told |= {"said": part.said, "rows": list(part.rows)}
             parts.append(told)
+        known.clear()
+        known |= keys
         return json.dumps(
             {
                 "version": self.version,
-                "title": self.title,
-                "head": self.head,
+                "title": self.frame.title if self.frame else self.name,
+                "head": self.frame.facts if self.frame else "",
                 "parts": parts,
                 "faults": [asdict(fault) for fault in self.faults],
-                "remarks": [asdict(remark) for remark in self.remarks],
+                "remarks": [asdict(remark) for remark in (*further, *self.remarks)],
             }
         )
 
@@ -170,88 +242,111 @@ class Preview:
     >>> path = Path(tempfile.mkdtemp()) / "rain.md"
     >>> _ = path.write_text("---\ntitle: Rain\ndesign: half\n---\nText", "utf-8")
     >>> preview = Preview(path)
-    >>> [fault.message.partition(": ")[2].partition(";")[0] for fault in preview.build().faults]
+    >>> [fault.message.partition(";")[0] for fault in preview.build().faults]
     ['the catalogue has no design half']
     """
 
     path: Path
     state: State = field(init=False)
-    good: tuple[str, int, Report] | None = None
-    """Text, version and report of the last good lesson."""
+    good: str = ""
+    """Text of the last good lesson."""
 
     def __post_init__(self) -> None:
-        self.state = State(0, self.path.stem, "", (), ())
+        self.state = State(0, self.path.stem)
 
     def seen(self) -> tuple[tuple[str, int, int, int], ...]:
         """Name, time, size and number of every file that the lesson may depend on."""
         found = []
         try:
-            for entry in sorted(self.path.parent.iterdir()):
-                suffix = entry.suffix.lower()
-                if entry.name == self.path.name or suffix in (".yaml", ".yml", *pictures.KINDS):
-                    told = entry.stat()
-                    found.append((entry.name, told.st_mtime_ns, told.st_size, told.st_ino))
+            entries = sorted(self.path.parent.iterdir())
         except OSError:
-            return tuple(found)  # it goes just now; the next look tells
+            return ()  # the folder is away; what is built then says so
+        for entry in entries:
+            suffix = entry.suffix.lower()
+            if entry.name != self.path.name and suffix not in _WATCHED:
+                continue
+            with contextlib.suppress(OSError):  # it goes just now, or leads nowhere
+                told = entry.stat()
+                found.append((entry.name, told.st_mtime_ns, told.st_size, told.st_ino))
         return tuple(found)
 
     def build(self) -> State:
-        """The state after a save."""
-        start = time.perf_counter()
+        """The state after a save, built in this process."""
+        return self.take(build(self.path))
+
+    def take(self, built: Built) -> State:
+        """The state after a build."""
         version = self.state.version + 1
-        text = ""
-        try:
-            text = read_file(self.path, str(self.path))
-            report = lesson.check_text(text, str(self.path), self.path.parent)
-            parts = parts_of(report)
-        except EdgewiseError as wrong:
-            shift = _Shift(self.good[0] if self.good else "", text)
-            faults = tuple(_fault(single, self.path, shift) for single in wrong.parts())
-            taken = time.perf_counter() - start
+        if built.frame is None:
+            shift = _Shift(self.good, built.text)
+            faults = tuple(
+                replace(fault, line=shift.back(fault.line) if fault.line else 0)
+                for fault in built.faults
+            )
             self.state = replace(
-                self.state, version=version, faults=faults, remarks=(), seconds=taken
+                self.state, version=version, faults=faults, remarks=(), seconds=built.seconds
             )
             return self.state
-        self.good = (text, version, report)
-        title, head = report.lesson.front.title, markup.facts(report)
-        remarks = tuple(_remark(note) for note in report.notes)
-        taken = time.perf_counter() - start
-        self.state = State(version, title, head, parts, (), remarks, taken)
+        self.good = built.text
+        self.state = State(
+            version, self.path.stem, built.frame, built.parts, (), built.remarks, built.seconds
+        )
         return self.state
 
-    def page(self) -> tuple[str, str]:
+    def page(self) -> tuple[str, Policy]:
         """The page of the last good lesson, to be opened anew, and its policy."""
-        if self.good is None:
-            empty = _EMPTY.format(
-                title=html.escape(self.path.stem), style=page.style() + stage.style()
-            )
-            return _live(empty, 0), _policy(page.style() + stage.style())
-        _, version, report = self.good
-        marked = "".join(f"{MARK}{told}" for _, told in markup.parts(report))
-        made = page.html_of(report, marked)
-        return _live(_META.sub("", made), version), _policy_of(made)
+        sheet = page.style() + stage.style()
+        policy = Policy(("'self'",), ("'self'", page.hashed(sheet)), _SERVED)
+        told = _SCRIPT.format(self.state.version)
+        around = self.state.frame
+        if around is None:
+            title = html.escape(self.state.name)
+            return _EMPTY.format(title=title, style=sheet, links=_LINK, script=told), policy
+        body = "".join(f"{MARK}{part.html}" for part in self.state.parts)
+        return page.framed(around, body, sheet, told, links=_LINK), policy
+
+
+def build(path: Path) -> Built:
+    """Build a lesson once. It never raises: whatever goes wrong is told in what it gives."""
+    start = time.perf_counter()
+    text = ""
+    try:
+        text = read_file(path, str(path))
+        report = lesson.check_text(text, str(path), path.parent)
+        parts, around = parts_of(report), page.frame(report)
+        remarks = tuple(_remark(note) for note in report.notes)
+    except EdgewiseError as wrong:
+        faults = tuple(_fault(single, path) for single in wrong.parts())
+        return Built(text, faults=faults, seconds=time.perf_counter() - start)
+    except (KeyboardInterrupt, GeneratorExit):
+        raise
+    except BaseException as wrong:  # noqa: BLE001  # a library may panic, or leave the program
+        faults = (Fault(0, unforeseen(wrong)),)
+        return Built(text, faults=faults, seconds=time.perf_counter() - start)
+    return Built(text, around, parts, (), remarks, time.perf_counter() - start)
 
 
 def parts_of(report: Report) -> tuple[Part, ...]:
     """The parts of a page; those of ``say`` blocks are empty and have what is said."""
     said = {place.line: piece for place, piece in report.pieces.items() if isinstance(piece, Said)}
     made = []
-    for line, told in markup.parts(report):
-        note = said.get(line)
-        made.append(Part(line, told, note.text, note.rows) if note else Part(line, told))
+    for part in markup.made(report).parts:
+        note = said.get(part.line)
+        told = (note.text, note.rows) if note else ()
+        made.append(Part(part.line, part.html, *told))
     return tuple(made)
 
 
-def _fault(wrong: EdgewiseError, path: Path, shift: _Shift) -> Fault:
+def _fault(wrong: EdgewiseError, path: Path) -> Fault:
     place = wrong.place
-    here = place is not None and Path(place.file) == path
-    line = shift.back(place.line) if here and place is not None and place.line else 0
-    told = str(wrong)
-    if here:
-        told = told.removeprefix(f"{path}:")
-        told = re.sub(r"^(\d+):(\d+): ", r"Line \1, column \2: ", told)
-        told = re.sub(r"^(\d+): ", r"Line \1: ", told).lstrip()
-    return Fault(line, told, wrong.details)
+    if place is None:
+        return Fault(0, wrong.message, details=wrong.details)
+    if Path(place.file) != path:
+        return Fault(0, wrong.message, str(place), wrong.details)
+    where = f"Line {place.line}" if place.line else ""
+    if place.line and place.column:
+        where += f", column {place.column}"
+    return Fault(place.line, wrong.message, where, wrong.details)
 
 
 def _remark(note: Note) -> Remark:
@@ -281,34 +376,6 @@ class _Shift:
         return min(line, self.last)
 
 
-def _live(made: str, version: int) -> str:
-    """A page that keeps itself up to date: with our script, and a policy from the server."""
-    sheet = '<link rel="stylesheet" href="/preview.css">\n</head>'
-    told = f'<script type="module" src="/preview.js" data-version="{version}"></script>\n</body>'
-    before, _, behind = made.replace("</head>", sheet, 1).rpartition("</body>")
-    return f"{before}{told}{behind}"
-
-
-def _policy_of(made: str) -> str:
-    """The policy of a page that may also ask this server, and nobody else."""
-    found = _POLICY.search(made)
-    assert found is not None
-    told = re.sub(
-        r"(?<=script-src|.style-src) [^;]*",
-        lambda m: m[0].replace(" 'none'", "") + " 'self'",
-        html.unescape(found[1]),
-    )
-    return f"{told}; connect-src 'self'; frame-ancestors 'none'"
-
-
-def _policy(style: str) -> str:
-    return (
-        f"default-src 'none'; script-src 'self'; style-src 'sha256-{page.digest(style)}' 'self';"
-        " img-src data:; font-src data:; base-uri 'none'; form-action 'none'; connect-src 'self';"
-        " frame-ancestors 'none'"
-    )
-
-
 _NOTES: Final = """\
 <!doctype html>
 <html lang="en">
@@ -316,26 +383,26 @@ _NOTES: Final = """\
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Notes</title>
-<link rel="stylesheet" href="/notes.css">
+<link rel="stylesheet" href="notes.css">
 </head>
 <body>
 <main aria-live="polite"></main>
-<script type="module" src="/notes.js"></script>
+<script type="module" src="notes.js"></script>
 </body>
 </html>
 """
 
 
-def notes_page() -> tuple[str, str]:
+def notes_page() -> tuple[str, Policy]:
     """The teacher's notes, which follow what is projected: the page, and its policy."""
-    return _NOTES, "default-src 'none'; script-src 'self'; style-src 'self'; base-uri 'none'"
+    return _NOTES, Policy(("'self'",), ("'self'",), _SERVED)
 
 
 def sources() -> dict[str, tuple[str, str]]:
     """The script and style files that the page asks for: path, media type, text."""
     return {
-        "/preview.js": ("text/javascript", script.joined("stage", "preview")),
-        "/preview.css": ("text/css", script.source("preview.css")),
-        "/notes.css": ("text/css", script.source("notes.css")),
-        "/notes.js": ("text/javascript", script.joined("notes")),
+        "preview.js": ("text/javascript", script.joined("stage", "preview")),
+        "preview.css": ("text/css", script.source("preview.css")),
+        "notes.css": ("text/css", script.source("notes.css")),
+        "notes.js": ("text/javascript", script.joined("notes")),
     }

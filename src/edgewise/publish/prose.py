@@ -7,7 +7,6 @@ of function calls alone, each in content brackets of its own.
 from __future__ import annotations
 
 import base64
-import binascii
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
@@ -178,17 +177,20 @@ class Prose:
 
     def _image(self, token: Token) -> str:
         source = self.report.pictures[str(token.attrs["src"])]
-        suffix = unquote(str(token.attrs["src"])).rpartition(".")[2].lower()
-        name = f"picture-{len(self.files) + 1}.{'jpg' if suffix == 'jpeg' else suffix}"
-        try:
-            self.files[name] = base64.b64decode(source.partition(",")[2], validate=True)
-        except binascii.Error:
-            self.files[name] = b""
+        suffix, content = taken(str(token.attrs["src"]), source)
+        name = f"picture-{len(self.files) + 1}{suffix}"
+        self.files[name] = content
         return f"#box(image({quoted(name)}, alt: {quoted(token.content)}));"
 
     def piece(self, piece: Piece) -> str:
         """What a block of ours became."""
         raise NotImplementedError
+
+
+def taken(name: str, source: str) -> tuple[str, bytes]:
+    """A picture's suffix as typst knows it, and its content, from its name and data URL."""
+    suffix = f".{unquote(name).rpartition('.')[2].lower()}"
+    return {".jpeg": ".jpg"}.get(suffix, suffix), base64.b64decode(source.partition(",")[2])
 
 
 def value_text(value: Value) -> str:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
+import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, as_completed
 from contextlib import contextmanager
@@ -29,6 +31,7 @@ CHUNK: Final = 8
 FEW: Final = 400
 """Up to so many designs one process is as quick."""
 MOST_WORKERS: Final = 256
+_SAFE: Final = "PYTHONSAFEPATH"
 
 Progress: TypeAlias = Callable[[int, int], None]
 """Is told (work done, work in all)."""
@@ -95,7 +98,29 @@ def _pool(workers: int) -> Executor:
     from multiprocessing import get_context
 
     # Forking a process that has threads may hang, so each worker starts afresh.
-    return ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
+    with _deaf():
+        executor = ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
+        for _ in range(workers):  # one is started for each piece of work until all are
+            executor.submit(int)
+    return executor
+
+
+@contextmanager
+def _deaf() -> Iterator[None]:
+    """Processes started meanwhile hear no Ctrl-C and import nothing from the current folder."""
+    path = os.environ.get(_SAFE)
+    os.environ[_SAFE] = "1"
+    here = threading.current_thread() is threading.main_thread()
+    heard = signal.signal(signal.SIGINT, signal.SIG_IGN) if here else None
+    try:
+        yield
+    finally:
+        if here:
+            signal.signal(signal.SIGINT, heard)
+        if path is None:
+            del os.environ[_SAFE]
+        else:
+            os.environ[_SAFE] = path
 
 
 def _cluster(address: str) -> Executor:
@@ -164,7 +189,7 @@ def hand_out(
     waiting = dict(enumerate(items))
     total, done = len(waiting), dict[int, Result]()
     for _ in range(TRIES):
-        with place() as executor:
+        with place() as executor, _stopping():
             for index, result in _collected(executor, work, waiting):
                 done[index] = result
                 if progress:
@@ -175,6 +200,21 @@ def hand_out(
     raise DesignError(
         f"workers were lost {TRIES} times; {len(waiting)} of {total} pieces of work are not done"
     )
+
+
+@contextmanager
+def _stopping() -> Iterator[None]:
+    """End the processes of a pool at once when the work is broken off, as by Ctrl-C."""
+    from multiprocessing import active_children
+
+    try:
+        yield
+    except Exception:
+        raise
+    except BaseException:
+        for process in active_children():
+            process.kill()
+        raise
 
 
 def _collected(

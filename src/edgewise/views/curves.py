@@ -304,11 +304,20 @@ def _chart(layers: Sequence[Any], height: int, title: str, about: str) -> str:
 def _fonts_known() -> bool:
     import vl_convert
 
-    vl_convert.register_font_directory(str(Path(lettering.font_file("text", look.REGULAR)).parent))
+    vl_convert.register_font_directory(str(_fonts()))
     return True
 
 
+def _fonts() -> Path:
+    return Path(lettering.font_file("text", look.REGULAR)).parent
+
+
 def _rendered(spec: dict[str, Any]) -> str:
+    from edgewise.views import chart_process
+
+    most = chart_process.limit()
+    if most is not None:
+        return chart_process.drawn(spec, _VEGA_LITE, _fonts(), most)
     import vl_convert
 
     _fonts_known()

@@ -35,6 +35,8 @@ if TYPE_CHECKING:
 ENGINE: Final = "elkjs 0.12.1"
 """Name and version of the engine in `elk/`."""
 
+MOST_ENDS: Final = 1600
+"""Connections in a figure, at most: the largest of the catalogue (1,540) takes a minute."""
 # Where the cache keeps answers.
 _ROOM: Final = "layout"
 _HERE: Final = File(__file__).parent
@@ -88,9 +90,20 @@ def lay_out(graph: Graph, direction: Direction = "right") -> Layout:
     made_from = f"{ENGINE} {_edition()} {asked}"
     answer = _recalled(made_from)
     if answer is None:
+        _fits(graph)
         answer = _answer(asked)
         cache.keep(_ROOM, made_from, json.dumps(answer, separators=(",", ":")).encode())
     return _layout(planned, answer)
+
+
+def _fits(graph: Graph) -> None:
+    """Refuse at once what the engine would give up on after minutes."""
+    ends = sum(len(wire.targets) for wire in graph.wires)
+    if ends > MOST_ENDS:
+        raise EdgewiseError(
+            f"this figure has {ends:,} connections, too many to be laid out; the limit is"
+            f" {MOST_ENDS:,}: draw less in one figure, or leave some containers closed"
+        )
 
 
 class Engine:

@@ -6,13 +6,12 @@ machine. A PDF holds vectors and real text, and is tagged with the figure's desc
 
 from __future__ import annotations
 
-import contextlib
-import os
 from functools import lru_cache
-from math import isnan
+from math import floor, isnan
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from edgewise import files
 from edgewise.errors import EdgewiseError
 from edgewise.views import look
 from edgewise.views.drawing import Drawing, svg
@@ -22,6 +21,8 @@ if TYPE_CHECKING:
     import typst
 
 SUFFIXES: Final = (".svg", ".png", ".pdf")
+SCALE: Final = 2.0
+"""Of a PNG for which none is given."""
 _MOST_PIXELS: Final = 100_000_000
 _POINTS: Final = 0.75
 """Points in a px: 96 px and 72 pt to the inch (CSS Values and Units 4, sec. 6.2)."""
@@ -32,15 +33,16 @@ _PDF: Final = """\
 """
 
 
-def png(figure: str, scale: float = 1.0) -> bytes:
+def png(figure: str, scale: float | None = 1.0) -> bytes:
     r"""A figure as PNG.
 
     Parameters
     ----------
     figure : str
         SVG.
-    scale : float
-        Pixels to a px of the figure; 3 is about 300 to the inch.
+    scale : float, optional
+        Pixels to a px of the figure; 3 is about 300 to the inch. None: `SCALE`, or less where
+        that would be too large a picture.
 
     Raises
     ------
@@ -55,11 +57,14 @@ def png(figure: str, scale: float = 1.0) -> bytes:
     import resvg_py
 
     _, _, width, height = _heading(figure)
-    most = (_MOST_PIXELS / (width * height)) ** 0.5
+    # Rounded down, so that what is offered can be drawn.
+    most = floor(100 * (_MOST_PIXELS / (width * height)) ** 0.5) / 100
+    if scale is None:
+        scale = min(SCALE, most)
     if not 0 < scale <= most:
         raise EdgewiseError(
             f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to"
-            f" {most:.0f} for this figure of {width:g} x {height:g} px"
+            f" {most:g} for this figure of {width:g} x {height:g} px"
         )
     files = [font_file(family, weight) for family, weight in look.FONT_FILES]
     picture: bytes = bytes(
@@ -113,7 +118,7 @@ def _fonts() -> typst.Fonts:
 
 
 def write(
-    figure: Drawing | str, path: str | Path, *, scale: float = 1.0, outlined: bool = False
+    figure: Drawing | str, path: str | Path, *, scale: float | None = 1.0, outlined: bool = False
 ) -> None:
     """Write a figure to a file whose suffix says how: ``.svg``, ``.png`` or ``.pdf``.
 
@@ -124,7 +129,7 @@ def write(
     figure : Drawing or str
         A drawing, or SVG.
     path : str or Path
-    scale : float
+    scale : float, optional
         For PNG; see `png`.
     outlined : bool
         For SVG of a drawing: text as outlines.
@@ -145,7 +150,7 @@ def write(
         case _:
             content = text.encode()
     try:
-        _put(path, content)
+        files.write(path, content)
     except OSError as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
         raise EdgewiseError(f"can't write {path}: {reason}") from None
@@ -166,17 +171,6 @@ def check(path: Path) -> None:
         )
     if not path.parent.is_dir():
         raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
-
-
-def _put(path: Path, content: bytes) -> None:
-    beside = path.with_name(f".new-{os.getpid()}-{path.name}")
-    try:
-        beside.write_bytes(content)
-        beside.replace(path)
-    except OSError:
-        with contextlib.suppress(OSError):
-            beside.unlink(missing_ok=True)
-        raise
 
 
 def _heading(figure: str) -> tuple[str, str, float, float]:

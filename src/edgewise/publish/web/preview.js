@@ -7,11 +7,13 @@ import { h } from "./elements.js";
 
 /** @typedef {{line: number, key: string, html?: string, said?: string, rows?: number[]}} Told */
 /** @typedef {Told & {nodes: ChildNode[]}} Part */
-/** @typedef {{line: number, message: string, details: string}} Fault */
+/** @typedef {{line: number, where: string, message: string, details: string}} Fault */
 /** @typedef {{line: number, kind: string, where: string, message: string}} Remark */
 /** @typedef {{version: number, title: string, head: string, parts: Told[], faults: Fault[], remarks: Remark[]}} State */
 
 const MARK = "part";
+/** Milliseconds without a sign of life after which the server counts as lost; it gives one every 2 s. */
+const SILENCE = 7000;
 
 /**
  * The nodes behind each mark of a part.
@@ -70,14 +72,51 @@ class Preview {
     this.htmls = new Map();
     /** @type {Part[] | null} */
     this.parts = null;
+    /** The last state. @type {State | null} */
+    this.state = null;
+    /** Seconds that a build has been going on; null if what is shown is up to date. @type {number | null} */
+    this.building = null;
+    /** Why what is shown may be old, whatever the server said last. */
+    this.lost = "";
+    /** Why the last state could not be taken in. */
+    this.refused = "";
+    this.heard = Date.now();
     this.told = h("span");
     this.jump = h("button", { type: "button", click: () => this.toFault() }, "Show");
     this.standing = h("div", { class: "standing", role: "status", hidden: true }, this.told, this.jump);
     this.spoken = h("div", { class: "spoken", role: "status" });
     document.body.append(this.standing, this.spoken);
-    this.source = new EventSource("/events");
-    this.source.onmessage = (event) => this.take(JSON.parse(event.data));
-    this.source.onerror = () => this.stand("The preview has ended, or lost its server: is edgewise watch still running?", false);
+    this.source = new EventSource("events");
+    this.source.onmessage = (event) => {
+      this.refused = "";
+      try {
+        this.take(JSON.parse(event.data));
+      } catch (wrong) {
+        this.refused = `This page could not take in the last save (${wrong}); reload it.`;
+      }
+      this.hear();
+    };
+    this.source.addEventListener("alive", (event) => {
+      this.building = JSON.parse(event.data);
+      this.hear();
+    });
+    this.source.onerror = () => this.lose("The preview has ended, or lost its server: is edgewise watch still running?");
+    setInterval(() => {
+      if (Date.now() - this.heard > SILENCE) this.lose("The preview does not answer: this page may be old. Is edgewise watch still running?");
+    }, 1000);
+  }
+
+  /** The server lives. */
+  hear() {
+    this.heard = Date.now();
+    this.lost = "";
+    this.stand();
+  }
+
+  /** @param {string} why */
+  lose(why) {
+    this.lost = why;
+    this.stand();
   }
 
   /** @param {State} state */
@@ -85,9 +124,12 @@ class Preview {
     for (const { key, html } of state.parts) {
       if (html !== undefined) this.htmls.set(key, html);
     }
+    const now = new Set(state.parts.map(({ key }) => key));
+    for (const key of this.htmls.keys()) if (!now.has(key)) this.htmls.delete(key);
     if (!this.parts) this.adopt(state);
     this.show(state);
     this.notes();
+    this.state = state;
     document.documentElement.dataset.version = String(state.version);
   }
 
@@ -178,7 +220,7 @@ class Preview {
     for (const { line, kind, where, message } of remarks) {
       const [first, ...rest] = kind;
       this.put(line, h("div", { class: `remark ${kind}`, role: "note" },
-        h("b", {}, `${first.toUpperCase()}${rest.join("")}: `), message, h("span", {}, ` ${where}`)));
+        h("b", {}, `${first.toUpperCase()}${rest.join("")}: `), message, where && h("span", {}, ` ${where}`)));
     }
     const aloud = remarks.map(({ kind, message }) => `${kind}: ${message}`).join(" ");
     if (this.spoken.textContent !== aloud) this.spoken.textContent = aloud;
@@ -187,26 +229,29 @@ class Preview {
   /** Puts each error at its line, what there is to look at below it. @param {Fault[]} faults */
   blame(faults) {
     const top = this.main.firstChild;
-    for (const { line, message, details } of faults) {
-      const [place, ...rest] = message.startsWith("Line ") ? message.split(": ") : ["", message];
+    for (const { line, where, message, details } of faults) {
       const told = h("div", { role: "alert" });
-      if (place) told.append(h("b", {}, `${place}: `));
-      told.append(rest.join(": "));
+      if (where) told.append(h("b", {}, `${where}: `));
+      told.append(message);
       const fault = h("div", { class: "fault" }, told);
       if (details) fault.append(h("pre", { class: "box", role: "group", tabindex: 0, "aria-label": "The rows to look at" }, details));
       this.put(line, fault, top);
     }
-    if (!faults.length) return this.stand("", false);
-    const many = faults.length === 1 ? "An error" : `${faults.length} errors`;
-    const last = this.parts?.length ? "; the page shows the last lesson without one." : ".";
-    return this.stand(`${many}${last}`, true);
   }
 
-  /** @param {string} text @param {boolean} jump */
-  stand(text, jump) {
-    this.told.textContent = text;
-    this.jump.hidden = !jump;
-    this.standing.hidden = !text;
+  /** Says at the foot of the page why it does not show the last save, if it does not. */
+  stand() {
+    const faults = this.state?.faults.length || 0;
+    const many = faults === 1 ? "An error" : `${faults} errors`;
+    const last = this.parts?.length ? "; the page shows the last version that was right." : ".";
+    const wrong = faults ? `${many}${last}` : "";
+    const seconds = this.building === null ? "" : this.building < 2 ? "…" : `, ${Math.floor(this.building)} s so far`;
+    const busy = this.building === null ? "" : `Building the last save${seconds}`;
+    const told = this.lost || this.refused || [wrong, busy].filter(Boolean).join(" ");
+    if (this.told.textContent !== told) this.told.textContent = told;
+    this.jump.hidden = !faults || Boolean(this.lost || this.refused);
+    this.standing.classList.toggle("busy", !this.lost && !this.refused && !faults);
+    this.standing.hidden = !told;
   }
 
   toFault() {

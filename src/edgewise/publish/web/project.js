@@ -319,7 +319,7 @@ export class Projection {
         if (data.ask) this.told();
       };
     }
-    window.open("/notes", "edgewise-notes", "popup,width=560,height=640");
+    window.open("notes", "edgewise-notes", "popup,width=560,height=640");
   }
 
   /** After every move: the line above the figure, and the notes. */
