@@ -1,9 +1,9 @@
 """Timing: nets and words over rows, as a textbook prints them.
 
 Row k stands between edge k and edge k+1; what it holds of the inputs, edge k+1 samples. What
-gates a clock changes in the middle of a row, at the falling edge. The scale depends on what is shown, never on how
-long the run is: a long run breaks into lines of equal scale. Each line has, from the top:
-phases in brackets, edge numbers, the clock, the nets and words.
+gates a clock changes in the middle of a row, at the falling edge. The scale depends on what is
+shown, never on how long the run is: a long run breaks into lines of equal scale. Each line has,
+from the top: phases in brackets, edge numbers, the clock, the nets and words.
 """
 
 from __future__ import annotations
@@ -170,8 +170,7 @@ class _Plan:
         widest = max((lettering.width(v, _SIZE, "bits") for v in values), default=0.0)
         phases = [
             (lettering.width(phase.name) + look.GAP) / (last - first + 1)
-            for phase, first, last in self.trace.design.spans
-            if first <= last
+            for phase, first, last in self.trace.design.stretches
         ]
         return ceil(max(_PITCH, widest + SLOPE + look.GAP, *phases, _start_width()))
 
@@ -282,7 +281,7 @@ def _numbers(rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[
 
 
 def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:
-    """A bracket over the edges of each phase and the time before them, in which its inputs stand."""
+    """A bracket over the edges of each phase and the time in which its inputs stand."""
     for phase, opening, closing in plan.trace.design.stretches:
         first, last = max(opening, rows[0]), min(closing, rows[-1])
         if last < first:
