@@ -6,7 +6,7 @@ import json
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
@@ -22,6 +22,7 @@ from edgewise.cli.options import (
     numbers,
     print_sentences,
     print_table,
+    refuse_idle,
     rows_of,
     run_of,
     terminal_width,
@@ -79,6 +80,8 @@ def show(
     """Show what a design is, or what an example of it shows."""
     from edgewise import catalogue, designtext, sheet
 
+    if as_text:
+        refuse_idle("with --text, which prints the circuit", "--json", "--coverage", "--operands")
     if coverage or operands:
         _show_coverage(run_of(name, with_, operands), as_json=as_json)
         return
@@ -125,6 +128,7 @@ def trace(
         raise TextError("give --json or --csv, not both")
     run = run_of(name, with_, operands)
     chosen = names_of(columns)
+    _warn(run)
     if as_json:
         print(run.json(chosen))
     elif as_csv:
@@ -132,6 +136,14 @@ def trace(
     else:
         print(run.text(chosen))
         print(outcome(run))
+
+
+def _warn(run: Trace) -> None:
+    """Tell, beside the output, where the run disturbs a gated clock."""
+    from edgewise.engines import gating
+
+    for found in gating.disturbed(run):
+        print(f"warning: {gating.warning(found)}", file=sys.stderr)
 
 
 def outcome(run: Trace) -> str:
@@ -205,11 +217,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     """
     from edgewise.views import figures, render
 
+    _refuse_idle(figure, clock, out, path=path)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = figures.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     figures.check(figure, wish)
-    if path and figure != "diagram":
-        raise TextError(f"--path marks a diagram; leave out --figure {figure} or --path")
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
     if figure == "diagram" and not operands and after is None:
         from edgewise.engines.reference import at_rest
@@ -217,6 +228,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
+        _warn(run)
     found = _longest(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
@@ -224,6 +236,36 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     if found:
         print(found.text(), end="\n\n")
     print(out)
+
+
+_IDLE: Final = {
+    "diagram": ("--rows", "--columns"),
+    "timing": ("--after", "--open", "--symbols", "--path"),
+    "table": ("--after", "--open", "--symbols", "--path", "--clock"),
+    "filmstrip": ("--after", "--columns", "--path"),
+}
+"""What each figure has no use for."""
+_ADVICE: Final = {
+    "diagram": "in a diagram; it shows one row, --after K, and all its nets",
+    "timing": "in a timing diagram; choose --rows and --columns",
+    "table": "in a table; choose --rows and --columns",
+    "filmstrip": "in a filmstrip; choose --rows",
+}
+
+
+def _refuse_idle(figure: str, clock: str, out: Path | None, *, path: bool) -> None:
+    """Refuse what has no effect in the figure asked for, or in its format."""
+    if figure in _IDLE:
+        refuse_idle(_ADVICE[figure], *_IDLE[figure])
+    if figure == "timing" and clock == "wires":
+        raise TextError("--clock wires has no effect in a timing diagram; expected wedge or hidden")
+    if not path:
+        refuse_idle("without --path", "--model")
+    suffix = out.suffix.lower() if out else ".svg"
+    if suffix in (".svg", ".pdf"):
+        refuse_idle(f"on a {suffix[1:].upper()}; it is for a PNG, -o FILE.png", "--scale")
+    if suffix in (".png", ".pdf"):
+        refuse_idle(f"on a {suffix[1:].upper()}; it is for an SVG", "--outlined")
 
 
 def _longest(run: Trace, model: str) -> LongestPath:

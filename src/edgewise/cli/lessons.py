@@ -19,6 +19,7 @@ from edgewise.cli.options import (
     blueprint_of,
     examples,
     numbers,
+    refuse_idle,
 )
 from edgewise.errors import EdgewiseError, raise_all
 
@@ -95,6 +96,8 @@ def build(
     from edgewise.progress import Progress
     from edgewise.publish import page
 
+    if not handout:
+        refuse_idle("without --handout; a page has no paper and no blanks", "--paper", "--blanks")
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:

@@ -228,9 +228,7 @@ def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
         yield _name("clock", y, look.SLATE)
         yield _clock(plan, rows, xs, y)
         y += _ROW
-    for name, nets, words in zip(
-        plan.choice.names, plan.choice.nets, plan.histories, strict=True
-    ):
+    for name, nets, words in zip(plan.choice.names, plan.choice.nets, plan.histories, strict=True):
         runs = _runs(plan, nets, words, rows, xs)
         yield _name(name, y)
         if len(nets) == 1:
