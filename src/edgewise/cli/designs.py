@@ -65,7 +65,8 @@ def list_(as_json: Json = False) -> None:
         "show serial-adder --operands a=22,b=43 --coverage",
     )
 )
-def show(
+def show(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Operands = "",
@@ -81,7 +82,9 @@ def show(
     from edgewise import catalogue, designtext, sheet
 
     if as_text:
-        refuse_idle("with --text, which prints the circuit", "--json", "--coverage", "--operands")
+        refuse_idle(
+            context, "with --text, which prints the circuit", "--json", "--coverage", "--operands"
+        )
     if coverage or operands:
         _show_coverage(run_of(name, with_, operands), as_json=as_json)
         return
@@ -172,6 +175,7 @@ def outcome(run: Trace) -> str:
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     out: Annotated[
         Path | None,
@@ -217,7 +221,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     """
     from edgewise.views import figures, render
 
-    _refuse_idle(figure, clock, out, path=path)
+    _refuse_idle(context, figure, clock, out, path=path)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = figures.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     figures.check(figure, wish)
@@ -253,19 +257,21 @@ _ADVICE: Final = {
 }
 
 
-def _refuse_idle(figure: str, clock: str, out: Path | None, *, path: bool) -> None:
+def _refuse_idle(
+    context: typer.Context, figure: str, clock: str, out: Path | None, *, path: bool
+) -> None:
     """Refuse what has no effect in the figure asked for, or in its format."""
     if figure in _IDLE:
-        refuse_idle(_ADVICE[figure], *_IDLE[figure])
+        refuse_idle(context, _ADVICE[figure], *_IDLE[figure])
     if figure == "timing" and clock == "wires":
         raise TextError("--clock wires has no effect in a timing diagram; expected wedge or hidden")
     if not path:
-        refuse_idle("without --path", "--model")
+        refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
     if suffix in (".svg", ".pdf"):
-        refuse_idle(f"on a {suffix[1:].upper()}; it is for a PNG, -o FILE.png", "--scale")
+        refuse_idle(context, f"on a {suffix[1:].upper()}; it is for a PNG, -o FILE.png", "--scale")
     if suffix in (".png", ".pdf"):
-        refuse_idle(f"on a {suffix[1:].upper()}; it is for an SVG", "--outlined")
+        refuse_idle(context, f"on a {suffix[1:].upper()}; it is for an SVG", "--outlined")
 
 
 def _longest(run: Trace, model: str) -> LongestPath:

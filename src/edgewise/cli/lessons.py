@@ -80,6 +80,7 @@ def new(
     )
 )
 def build(
+    context: typer.Context,
     lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
     out: Annotated[
         Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is built.")
@@ -97,7 +98,9 @@ def build(
     from edgewise.publish import page
 
     if not handout:
-        refuse_idle("without --handout; a page has no paper and no blanks", "--paper", "--blanks")
+        refuse_idle(
+            context, "without --handout; a page has no paper and no blanks", "--paper", "--blanks"
+        )
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:

@@ -46,11 +46,13 @@ def examples(*lines: str) -> str:
     return "\b\nExamples:\n" + "\n".join(f"  edgewise {line}" for line in lines)
 
 
-def refuse_idle(because: str, *options: str) -> None:
+def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
     """Refuse those of these options that were given, since they have no effect.
 
     Parameters
     ----------
+    context : typer.Context
+        Of the command.
     because : str
         What ends the sentence "--rows has no effect …".
     options : str
@@ -61,16 +63,13 @@ def refuse_idle(because: str, *options: str) -> None:
     TextError
         Naming all that were given.
     """
-    import click
-    from click.core import ParameterSource
-
-    context = click.get_current_context()
     idle = [
         parameter.opts[-1]
         for parameter in context.command.params
         if parameter.name is not None
         and parameter.opts[-1] in options
-        and context.get_parameter_source(parameter.name) is ParameterSource.COMMANDLINE
+        and (source := context.get_parameter_source(parameter.name)) is not None
+        and source.name == "COMMANDLINE"
     ]
     if idle:
         have = "has" if len(idle) == 1 else "have"

@@ -13,9 +13,9 @@ from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
+from edgewise.engines import gating
 from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest, raise_all
 from edgewise.formula import parse
-from edgewise.engines import gating
 from edgewise.lesson import document, picking, typed
 from edgewise.lesson.blocks import BLOCKS, Piece, Setting
 from edgewise.lesson.claims import Checked, FalseClaim, Statement
