@@ -14,9 +14,7 @@ from edgewise.study.verdict import settle
 
 def applies(claim, parameters) -> bool:
     """Whether the claim speaks of these sizes; its bounds are numbers in the demos."""
-    return all(
-        r.low.value <= parameters[r.name] <= r.high.value for r in claim.ranges
-    )
+    return all(r.low.value <= parameters[r.name] <= r.high.value for r in claim.ranges)
 
 
 @pytest.mark.parametrize("path", sorted(Path("examples").glob("*.md")), ids=lambda p: p.stem)

@@ -268,10 +268,11 @@ def _refuse_idle(
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
-    if suffix in (".svg", ".pdf"):
-        refuse_idle(context, f"on a {suffix[1:].upper()}; it is for a PNG, -o FILE.png", "--scale")
-    if suffix in (".png", ".pdf"):
-        refuse_idle(context, f"on a {suffix[1:].upper()}; it is for an SVG", "--outlined")
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    if made and suffix != ".png":
+        refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
+    if made and suffix != ".svg":
+        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
 
 
 def _longest(run: Trace, model: str) -> LongestPath:
