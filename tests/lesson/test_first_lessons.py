@@ -1,4 +1,4 @@
-"""A first lesson builds as it stands, for every design there is, and without a warning of its own."""
+"""A first lesson builds as it stands, for every design, without a warning of its own."""
 
 from __future__ import annotations
 
