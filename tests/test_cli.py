@@ -26,7 +26,7 @@ def test_a_trace_is_a_readable_table(edgewise: Edgewise, golden: Golden) -> None
 def test_the_columns_of_a_trace_can_be_chosen(edgewise: Edgewise) -> None:
     answer = edgewise(*ADDER, "--with", "n=6", "--columns", "S(5..3),C", "--csv")
     lines = list(csv.reader(io.StringIO(answer.out)))
-    assert lines[0] == ["edge", "phase", "S(5..3)", "C"]
+    assert lines[0] == ["after edge", "phase", "S(5..3)", "C"]
     assert lines[-1] == ["12", "add", "000", "1"]
     assert len(lines) == 14
 

@@ -159,7 +159,7 @@ def test_csv_reads_back(gauges: Trace) -> None:
     text = gauges.csv()
     assert text.count("\r\n") == text.count("\n") == 14  # RFC 4180: each record ends in CR LF
     heading, *rows = csv.reader(io.StringIO(text, newline=""))
-    assert tuple(heading) == ("edge", "phase", *gauges.columns)
+    assert tuple(heading) == ("after edge", "phase", *gauges.columns)
     assert [row[0] for row in rows] == ["start", *map(str, range(1, 13))]
     assert tuple(map(tuple, [heading, *rows])) == gauges.table()
 
