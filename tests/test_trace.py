@@ -140,12 +140,12 @@ def test_text(gauges: Trace, golden: Golden) -> None:
 
 def test_columns_and_rows_may_be_chosen(gauges: Trace) -> None:
     assert gauges.text(["A", "FA.sum"], range(5, 8)).splitlines() == [
-        "edge  phase  A       FA.sum",
-        "────  ─────  ──────  ──────",
-        "   5  load   101100  0",
-        "   6  load   010110  1",
-        "────  ─────  ──────  ──────",
-        "   7  add    X01011  0",
+        "after edge  phase  A       FA.sum",
+        "──────────  ─────  ──────  ──────",
+        "         5  load   101100  0",
+        "──────────  ─────  ──────  ──────",
+        "         6  add    010110  1",
+        "         7  add    X01011  0",
     ]
 
 

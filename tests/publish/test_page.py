@@ -81,7 +81,14 @@ def test_the_edge_table_is_a_table(tmp_path: Path) -> None:
         "The words after each edge, with the inputs that the next one samples; MSB left (n = 6, a = 22, b = 43)"
     )
     heads = table.xpath("thead/tr/th[@scope='col']")
-    assert [h.text_content() for h in heads] == ["phase", "after edge", "A", "FA.carry-out", "C", "S"]
+    assert [h.text_content() for h in heads] == [
+        "phase",
+        "after edge",
+        "A",
+        "FA.carry-out",
+        "C",
+        "S",
+    ]
     assert table.xpath("tbody/tr/th[@scope='rowgroup']/text()") == ["load", "add"]
     assert table.xpath("tbody/tr/th[@scope='row']/text()") == list(map(str, range(6, 13)))
     trace = lesson.check(tmp_path / "rain.md").trace

@@ -86,7 +86,10 @@ def test_keys_move(opened: Page) -> None:
 def test_a_click_on_an_edge_moves_there(opened: Page) -> None:
     opened.locator('.ruler [data-row="9"]').click()
     assert row(opened) == 9
-    assert opened.locator(".ruler").get_attribute("aria-valuetext") == "after edge 9, with the inputs of phase add"
+    assert (
+        opened.locator(".ruler").get_attribute("aria-valuetext")
+        == "after edge 9, with the inputs of phase add"
+    )
 
 
 def test_a_click_in_the_timing_diagram_moves_there(opened: Page) -> None:

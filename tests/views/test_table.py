@@ -76,12 +76,12 @@ def test_the_html_has_real_headers() -> None:
     assert [head.text for head in heads] == ["phase", "after edge", *COLUMNS]
     assert {head.get("scope") for head in heads} == {"col"}
     groups = root.findall(".//th[@scope='rowgroup']")
-    assert [(group.text, group.get("rowspan")) for group in groups] == [("load", "6"), ("add", "6")]
+    assert [(group.text, group.get("rowspan")) for group in groups] == [("load", "6"), ("add", "7")]
     rows = root.findall(".//th[@scope='row']")
     assert [row.text for row in rows] == ["start", *map(str, range(1, 13))]
     assert root.findtext("caption") == (
-        "bit-serial adder, n = 6, a = 22, b = 43. Each line: after that clock edge and before the"
-        " next. Words in bits, MSB left."
+        "bit-serial adder, n = 6, a = 22, b = 43. Each line: after that clock edge, with the"
+        " inputs of its phase, which the next edge samples. Words in bits, MSB left."
     )
 
 
