@@ -78,7 +78,8 @@ def test_the_edge_table_is_a_table(tmp_path: Path) -> None:
     tree: Any = lxml_html.fromstring(built(tmp_path))
     table = tree.xpath("//table[@class='edge-table']")[0]
     assert table.xpath("string(caption)").replace("\u00a0", " ") == (
-        "The words after each edge, with the inputs that the next one samples; MSB left (n = 6, a = 22, b = 43)"
+        "The words after each edge, with the inputs that the next one samples; MSB left"
+        " (n = 6, a = 22, b = 43)"
     )
     heads = table.xpath("thead/tr/th[@scope='col']")
     assert [h.text_content() for h in heads] == [
