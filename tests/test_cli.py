@@ -27,7 +27,7 @@ def test_a_trace_is_a_readable_table(edgewise: Edgewise, golden: Golden) -> None
 def test_the_columns_of_a_trace_can_be_chosen(edgewise: Edgewise) -> None:
     answer = edgewise(*ADDER, "--with", "n=6", "--columns", "S(5..3),C", "--csv")
     lines = list(csv.reader(io.StringIO(answer.out)))
-    assert lines[0] == ["edge", "phase", "S(5..3)", "C"]
+    assert lines[0] == ["after edge", "phase", "S(5..3)", "C"]
     assert lines[-1] == ["12", "add", "000", "1"]
     assert len(lines) == 14
 
@@ -210,11 +210,11 @@ def test_a_false_claim_is_exit_code_1(edgewise: Edgewise, tmp_path: Path) -> Non
     assert answer.err == (
         f'{path}:9:1: the claim "S after 7 == a + b" is false: S after 7 is 0010 (2), expected'
         " 9. It holds from edge 8 on.\n"
-        "  edge  phase  shift  a_in  b_in  A     B     FA.sum  FA.carry-out  C  S\n"
-        "  ────  ─────  ─────  ────  ────  ────  ────  ──────  ────────────  ─  ────\n"
-        "     6  add    1      X     X     XX00  XX01  0       1             1  0100\n"
-        "     7  add    1      X     X     XXX0  XXX0  1       0             1  0010\n"
-        "     8  add    1      X     X     XXXX  XXXX  X       X             0  1001\n"
+        "  after edge  phase  shift  a_in  b_in  A     B     FA.sum  FA.carry-out  C  S\n"
+        "  ──────────  ─────  ─────  ────  ────  ────  ────  ──────  ────────────  ─  ────\n"
+        "           6  add    1      X     X     XX00  XX01  0       1             1  0100\n"
+        "           7  add    1      X     X     XXX0  XXX0  1       0             1  0010\n"
+        "           8  add    1      X     X     XXXX  XXXX  X       X             0  1001\n"
     )
     built = edgewise("build", str(path), "-o", str(tmp_path / "pages"))
     assert built.code == 1

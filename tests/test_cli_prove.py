@@ -66,14 +66,14 @@ def test_a_false_one_exits_with_1_and_shows_where_it_goes_wrong() -> None:
         "After edge 12, the last of add(2), C holds a carry, and add(3) begins with it.\n"
         "With 0 in C in that row, and all else as it was, the claim would be true.\n"
         "\n"
-        "edge  phase   shift_a  shift_b  b_in  A     B     FA.sum  FA.carry-out  C\n"
-        "────  ──────  ───────  ───────  ────  ────  ────  ──────  ────────────  ─\n"
-        "  11  add(2)  1        1        0     0001  0001  0       1             0\n"
-        "  12  add(2)  1        1        X     0000  0000  1       0             1\n"
-        "────  ──────  ───────  ───────  ────  ────  ────  ──────  ────────────  ─\n"
-        "  13  add(3)  1        1        X     1000  X000  0       0             0\n"
-        "  15  add(3)  1        1        X     0010  XXX0  0       0             0\n"
-        "  16  add(3)  1        1        X     0001  XXXX  X       X             0\n",
+        "after edge  phase   shift_a  shift_b  b_in  A     B     FA.sum  FA.carry-out  C\n"
+        "──────────  ──────  ───────  ───────  ────  ────  ────  ──────  ────────────  ─\n"
+        "        11  add(2)  1        1        0     0001  0001  0       1             0\n"
+        "──────────  ──────  ───────  ───────  ────  ────  ────  ──────  ────────────  ─\n"
+        "        12  add(3)  1        1        X     0000  0000  1       0             1\n"
+        "        13  add(3)  1        1        X     1000  X000  0       0             0\n"
+        "        15  add(3)  1        1        X     0010  XXX0  0       0             0\n"
+        "        16  add(3)  1        1        X     0001  XXXX  X       X             0\n",
         "",
         1,
     )

@@ -221,7 +221,10 @@ def test_projecting_keys_and_notes(page: Page, running: Running) -> None:
     )
     for _ in range(7):
         page.keyboard.press("ArrowRight")
-    assert page.locator(".projected .when").inner_text() == "After edge 7, phase add"
+    assert (
+        page.locator(".projected .when").inner_text()
+        == "After edge 7, with the inputs of phase add"
+    )
     page.keyboard.press("b")
     assert page.locator(".stage.projected.dark").count() == 1
     page.keyboard.press("v")
@@ -234,7 +237,7 @@ def test_projecting_keys_and_notes(page: Page, running: Running) -> None:
         page.keyboard.press("n")
     notes = popup.value
     notes.wait_for_selector(".when")
-    assert notes.locator(".when").inner_text() == "After edge 7, phase add"
+    assert notes.locator(".when").inner_text() == "After edge 7, with the inputs of phase add"
     assert notes.locator(".note").all_inner_texts() == ["Watch the carry.", "Ask before you step."]
     page.keyboard.press("End")
     notes.wait_for_selector(".when:has-text('edge 12')")

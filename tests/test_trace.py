@@ -140,12 +140,12 @@ def test_text(gauges: Trace, golden: Golden) -> None:
 
 def test_columns_and_rows_may_be_chosen(gauges: Trace) -> None:
     assert gauges.text(["A", "FA.sum"], range(5, 8)).splitlines() == [
-        "edge  phase  A       FA.sum",
-        "────  ─────  ──────  ──────",
-        "   5  load   101100  0",
-        "   6  load   010110  1",
-        "────  ─────  ──────  ──────",
-        "   7  add    X01011  0",
+        "after edge  phase  A       FA.sum",
+        "──────────  ─────  ──────  ──────",
+        "         5  load   101100  0",
+        "──────────  ─────  ──────  ──────",
+        "         6  add    010110  1",
+        "         7  add    X01011  0",
     ]
 
 
@@ -159,7 +159,7 @@ def test_csv_reads_back(gauges: Trace) -> None:
     text = gauges.csv()
     assert text.count("\r\n") == text.count("\n") == 14  # RFC 4180: each record ends in CR LF
     heading, *rows = csv.reader(io.StringIO(text, newline=""))
-    assert tuple(heading) == ("edge", "phase", *gauges.columns)
+    assert tuple(heading) == ("after edge", "phase", *gauges.columns)
     assert [row[0] for row in rows] == ["start", *map(str, range(1, 13))]
     assert tuple(map(tuple, [heading, *rows])) == gauges.table()
 

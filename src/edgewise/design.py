@@ -97,6 +97,35 @@ class Design:
             last += phase.edges
         return tuple(spans)
 
+    @cached_property
+    def stretches(self) -> tuple[tuple[Phase, int, int], ...]:
+        """Each phase that has edges, with the first and the last row that hold its inputs.
+
+        Row k holds what edge k + 1 samples, so these rows begin one before the phase's first
+        edge. The last phase goes on in the last row.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> design = catalogue.design("serial-adder", n=6)
+        >>> [(phase.name, first, last) for phase, first, last in design.spans]
+        [('load', 1, 6), ('add', 7, 12)]
+        >>> [(phase.name, first, last) for phase, first, last in design.stretches]
+        [('load', 0, 5), ('add', 6, 12)]
+        """
+        return tuple(
+            (phase, first - 1, last - (last < self.edges))
+            for phase, first, last in self.spans
+            if first <= last
+        )
+
+    def phase_at(self, row: int) -> Phase | None:
+        """The phase whose inputs stand in a row; None where there are no edges."""
+        for phase, first, last in self.stretches:
+            if first <= row <= last:
+                return phase
+        return None
+
     def phase_of(self, edge: int) -> Phase | None:
         """The phase to which an edge belongs; None for edge 0, the start."""
         # A phase without edges ends where the one before it ends, so that it is never the first.

@@ -134,8 +134,8 @@ def text(blueprint: Blueprint, design: Design, width: int = 88) -> str:
 
 
 GATED_CLOCK_CAUTION = (
-    "Caution: a gated clock is safe only if its enable settles before the clock rises; a late"
-    " enable makes a false edge. A clock enable on the flip-flop has no such risk."
+    "Caution: the signal that gates a clock must not change while the clock is high: a rise makes"
+    " a false edge, a fall cuts the pulse short. An enable on the flip-flop has no such risk."
 )
 """Said wherever a clock passes through an AND gate."""
 

@@ -85,8 +85,11 @@ class Trace:
         return Word(now.width, differs)
 
     def phase(self, row: int) -> Phase | None:
-        """The phase whose edge led to this row; None for row 0."""
-        return self.design.phase_of(row)
+        """The phase whose inputs stand in this row: the next edge samples them.
+
+        After the last edge the last phase goes on. None without edges.
+        """
+        return self.design.phase_at(row)
 
     @cached_property
     def columns(self) -> tuple[str, ...]:
@@ -113,12 +116,13 @@ class Trace:
     ) -> tuple[tuple[str, ...], ...]:
         """Cells of an edge table as text: a heading, then one line a row.
 
-        The first two cells of a line are the edge (``start`` for row 0) and the phase.
+        The first two cells of a line are the edge after which it stands (``start`` for row 0)
+        and the phase whose inputs stand in it.
         """
         chosen = tuple(columns) if columns is not None else self.columns
         # MSB left; one look at a row gives all of its digits.
         nets = [self.design.netlist.find(name)[::-1] for name in chosen]
-        lines = [("edge", "phase", *chosen)]
+        lines = [("after edge", "phase", *chosen)]
         for row in range(self.edges + 1) if rows is None else rows:
             phase = self.phase(row)
             edge = str(row) if row else "start"

@@ -78,10 +78,18 @@ def test_the_edge_table_is_a_table(tmp_path: Path) -> None:
     tree: Any = lxml_html.fromstring(built(tmp_path))
     table = tree.xpath("//table[@class='edge-table']")[0]
     assert table.xpath("string(caption)").replace("\u00a0", " ") == (
-        "The words after each edge, MSB left (n = 6, a = 22, b = 43)"
+        "The words after each edge, with the inputs that the next one samples; MSB left"
+        " (n = 6, a = 22, b = 43)"
     )
     heads = table.xpath("thead/tr/th[@scope='col']")
-    assert [h.text_content() for h in heads] == ["phase", "edge", "A", "FA.carry-out", "C", "S"]
+    assert [h.text_content() for h in heads] == [
+        "phase",
+        "after edge",
+        "A",
+        "FA.carry-out",
+        "C",
+        "S",
+    ]
     assert table.xpath("tbody/tr/th[@scope='rowgroup']/text()") == ["load", "add"]
     assert table.xpath("tbody/tr/th[@scope='row']/text()") == list(map(str, range(6, 13)))
     trace = lesson.check(tmp_path / "rain.md").trace

@@ -86,7 +86,10 @@ def test_keys_move(opened: Page) -> None:
 def test_a_click_on_an_edge_moves_there(opened: Page) -> None:
     opened.locator('.ruler [data-row="9"]').click()
     assert row(opened) == 9
-    assert opened.locator(".ruler").get_attribute("aria-valuetext") == "after edge 9, phase add"
+    assert (
+        opened.locator(".ruler").get_attribute("aria-valuetext")
+        == "after edge 9, with the inputs of phase add"
+    )
 
 
 def test_a_click_in_the_timing_diagram_moves_there(opened: Page) -> None:
@@ -296,7 +299,7 @@ def test_the_block_has_options(tmp_path: Path, page: Page) -> None:
     page.goto(build(tmp_path, BLOCK.format(options=options)))
     assert row(page) == 5
     heads = page.locator(".stage .edge-table thead th").all_inner_texts()
-    assert heads == ["phase", "edge", "A", "S"]
+    assert heads == ["phase", "after edge", "A", "S"]
     page.get_by_text("Work it out ahead").click()
     fade = page.get_by_label("Rows left out at the end")
     assert fade.locator("option").all_inner_texts() == ["1", "2", "3"]

@@ -35,14 +35,14 @@ def test_the_accumulator_and_the_carry_that_leaks() -> None:
         "After edge 18, the last of add(2), C holds a carry, and add(3) begins with it.\n"
         "With 0 in C in that row, and all else as it was, the claim would be true.\n"
         "\n"
-        "edge  phase   shift_a  shift_b  b_in  A       B       FA.sum  FA.carry-out  C\n"
-        "────  ──────  ───────  ───────  ────  ──────  ──────  ──────  ────────────  ─\n"
-        "  17  add(2)  1        1        0     000001  000001  0       1             0\n"
-        "  18  add(2)  1        1        X     000000  000000  1       0             1\n"
-        "────  ──────  ───────  ───────  ────  ──────  ──────  ──────  ────────────  ─\n"
-        "  19  add(3)  1        1        X     100000  X00000  0       0             0\n"
-        "  23  add(3)  1        1        X     000010  XXXXX0  0       0             0\n"
-        "  24  add(3)  1        1        X     000001  XXXXXX  X       X             0"
+        "after edge  phase   shift_a  shift_b  b_in  A       B       FA.sum  FA.carry-out  C\n"
+        "──────────  ──────  ───────  ───────  ────  ──────  ──────  ──────  ────────────  ─\n"
+        "        17  add(2)  1        1        0     000001  000001  0       1             0\n"
+        "──────────  ──────  ───────  ───────  ────  ──────  ──────  ──────  ────────────  ─\n"
+        "        18  add(3)  1        1        X     000000  000000  1       0             1\n"
+        "        19  add(3)  1        1        X     100000  X00000  0       0             0\n"
+        "        23  add(3)  1        1        X     000010  XXXXX0  0       0             0\n"
+        "        24  add(3)  1        1        X     000001  XXXXXX  X       X             0"
     )
     assert finding.row == 18
     assert finding.trace is not None

@@ -278,7 +278,8 @@ def test_title_and_description() -> None:
     drawing = diagram(run(catalogue.design("serial-adder", n=4), a=6, b=3), 5)
     assert drawing.title == "Block diagram after edge 5: bit-serial adder, n = 4, a = 6, b = 3"
     assert drawing.description == (
-        "After edge 5, phase add: shift is 1, a_in is unknown, b_in is unknown, A is X011,"
+        "After edge 5, with the inputs of phase add: shift is 1, a_in is unknown, b_in is unknown,"
+        " A is X011,"
         " B is X001, FA.sum is 0, FA.carry-out is 1, C is 0, S is 1000 (8). Its parts: A, a shift"
         " register of 4 bits; B, a shift register of 4 bits; FA, a full adder; C, a flip-flop;"
         " S, a shift register of 4 bits."

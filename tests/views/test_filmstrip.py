@@ -36,7 +36,7 @@ def test_every_strip_has_the_same_places() -> None:
     made = strips(filmstrip(trace(), range(9)))
     heads = [item.text for strip in made for item in strip.items if isinstance(item, Text)]
     assert heads[0] == "at the start"
-    assert heads[5] == "after edge 5, phase add"
+    assert heads[5] == "after edge 5, inputs of phase add"
     seen = set()
     for strip in made:
         (picture,) = (item for item in strip.items if isinstance(item, Group))

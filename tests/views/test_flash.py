@@ -97,7 +97,7 @@ def test_the_colour_of_errors_is_only_in_marked_figures() -> None:
 
 def test_without_a_text_the_names_stand_above() -> None:
     assert words(diagram(adder(), mark=["FA.a", "FA.b"])) == [
-        "after edge 8, phase add",
+        "after edge 8, inputs of phase add",
         "FA.a, FA.b",
     ]
 

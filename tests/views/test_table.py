@@ -73,21 +73,21 @@ def test_the_html_has_real_headers() -> None:
     # HTML Living Standard, 4.9.10: scope is col, row, rowgroup or colgroup.
     root = html.fromstring(edge_table_html(trace(), COLUMNS))
     heads = root.findall("thead/tr/th")
-    assert [head.text for head in heads] == ["phase", "edge", *COLUMNS]
+    assert [head.text for head in heads] == ["phase", "after edge", *COLUMNS]
     assert {head.get("scope") for head in heads} == {"col"}
     groups = root.findall(".//th[@scope='rowgroup']")
-    assert [(group.text, group.get("rowspan")) for group in groups] == [("load", "6"), ("add", "6")]
+    assert [(group.text, group.get("rowspan")) for group in groups] == [("load", "6"), ("add", "7")]
     rows = root.findall(".//th[@scope='row']")
     assert [row.text for row in rows] == ["start", *map(str, range(1, 13))]
     assert root.findtext("caption") == (
-        "bit-serial adder, n = 6, a = 22, b = 43. Each line: after that clock edge and before the"
-        " next. Words in bits, MSB left."
+        "bit-serial adder, n = 6, a = 22, b = 43. Each line: after that clock edge, with the"
+        " inputs of its phase, which the next edge samples. Words in bits, MSB left."
     )
 
 
 def test_rows_come_in_the_order_given() -> None:
     said = [text.text for text in texts(edge_table(trace(), ["C"], [8, 2], caption=""))]
-    assert said == ["phase", "edge", "C", "add", "8", "1", "load", "2", "0"]
+    assert said == ["phase", "after edge", "C", "add", "8", "1", "load", "2", "0"]
 
 
 def test_a_circuit_without_edges_has_a_table_of_values() -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from edgewise.circuit.netlist import CLOCK_NET, Drivers, FlipFlop, Netlist
+from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, Drivers, FlipFlop, Netlist
 from edgewise.errors import CircuitError, Place
 
 
@@ -76,3 +76,56 @@ def _refuse_clock_as_data(netlist: Netlist, drivers: Drivers) -> None:
                 f"{gate.name} reads the clock but drives no clock port; the clock is not data",
                 place,
             )
+
+
+def gating(netlist: Netlist) -> dict[int, tuple[int, ...]]:
+    """Each gated clock, with the nets that its AND gate lets it through by.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> netlist = catalogue.design("serial-adder-gated-clock", n=4).netlist
+    >>> [[netlist.labels[net] for net in nets] for nets in gating(netlist).values()]
+    [['shift']]
+    """
+    clocks = {f.gate for f in netlist.flip_flops if f.gate is not None}
+    return {
+        gate.output: tuple(net for net in gate.inputs if net != CLOCK_NET)
+        for gate in netlist.gates
+        if gate.output in clocks
+    }
+
+
+def sources(netlist: Netlist, nets: Iterable[int]) -> frozenset[int]:
+    """The nets that these follow through gates: inputs and flip-flop outputs."""
+    drivers = {gate.output: gate for gate in netlist.gates}
+    waiting, seen = list(nets), set[int]()
+    while waiting:
+        net = waiting.pop()
+        if net not in seen:
+            seen.add(net)
+            waiting += drivers[net].inputs if net in drivers else ()
+    return frozenset(seen - drivers.keys() - {*CONSTANTS, CLOCK_NET})
+
+
+def falling(netlist: Netlist) -> frozenset[int]:
+    """The nets that change at the falling edge, so that no gated clock is disturbed.
+
+    They are the inputs that a gating net follows, and what follows those inputs only.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> netlist = catalogue.design("serial-adder-gated-clock", n=4).netlist
+    >>> [netlist.labels[net] for net in falling(netlist)]
+    ['shift']
+    """
+    fed = {net for nets in netlist.inputs.values() for net in nets}
+    clocks = gating(netlist)
+    late = sources(netlist, (net for nets in clocks.values() for net in nets)) & fed
+    found = set(late)
+    for gate in netlist.gates:
+        read = set(gate.inputs) - set(CONSTANTS)
+        if read and read <= found:
+            found.add(gate.output)
+    return frozenset(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
@@ -21,6 +21,7 @@ from edgewise.cli.options import (
     numbers,
     print_sentences,
     print_table,
+    refuse_idle,
     rows_of,
     run_of,
     terminal_width,
@@ -98,7 +99,8 @@ def _print_groups(entries: Sequence[Blueprint], groups: Mapping[str, str]) -> No
         "show serial-adder --operands a=22,b=43 --coverage",
     )
 )
-def show(
+def show(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Operands = "",
@@ -113,6 +115,10 @@ def show(
     """Show what a design is, or what an example of it shows."""
     from edgewise import catalogue, designtext, sheet
 
+    if as_text:
+        refuse_idle(
+            context, "with --text, which prints the circuit", "--json", "--coverage", "--operands"
+        )
     if coverage or operands:
         _show_coverage(run_of(name, with_, operands), as_json=as_json)
         return
@@ -161,6 +167,7 @@ def trace(
         raise TextError("give --json or --csv, not both")
     run = run_of(name, with_, operands)
     chosen = names_of(columns)
+    _warn(run)
     if as_json:
         print(run.json(chosen))
     elif as_csv:
@@ -168,6 +175,14 @@ def trace(
     else:
         print(run.text(chosen))
         print(outcome(run))
+
+
+def _warn(run: Trace) -> None:
+    """Tell, beside the output, where the run disturbs a gated clock."""
+    from edgewise.engines import gating
+
+    for found in gating.disturbed(run):
+        print(f"warning: {gating.warning(found)}", file=sys.stderr)
 
 
 def outcome(run: Trace) -> str:
@@ -196,6 +211,7 @@ def outcome(run: Trace) -> str:
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     out: Annotated[
         Path | None,
@@ -244,11 +260,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     """
     from edgewise.views import figures, render
 
+    _refuse_idle(context, figure, clock, out, path=path)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = figures.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     figures.check(figure, wish)
-    if path and figure != "diagram":
-        raise TextError(f"--path marks a diagram; leave out --figure {figure} or --path")
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
     if figure == "diagram" and not operands and after is None:
         from edgewise.engines.reference import at_rest
@@ -256,6 +271,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
+        _warn(run)
     found = _longest(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
@@ -263,6 +279,39 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     if found:
         print(found.text(), end="\n\n")
     print(out)
+
+
+_IDLE: Final = {
+    "diagram": ("--rows", "--columns"),
+    "timing": ("--after", "--open", "--symbols", "--path"),
+    "table": ("--after", "--open", "--symbols", "--path", "--clock"),
+    "filmstrip": ("--after", "--columns", "--path"),
+}
+"""What each figure has no use for."""
+_ADVICE: Final = {
+    "diagram": "in a diagram; it shows one row, --after K, and all its nets",
+    "timing": "in a timing diagram; choose --rows and --columns",
+    "table": "in a table; choose --rows and --columns",
+    "filmstrip": "in a filmstrip; choose --rows",
+}
+
+
+def _refuse_idle(
+    context: typer.Context, figure: str, clock: str, out: Path | None, *, path: bool
+) -> None:
+    """Refuse what has no effect in the figure asked for, or in its format."""
+    if figure in _IDLE:
+        refuse_idle(context, _ADVICE[figure], *_IDLE[figure])
+    if figure == "timing" and clock == "wires":
+        raise TextError("--clock wires has no effect in a timing diagram; expected wedge or hidden")
+    if not path:
+        refuse_idle(context, "without --path", "--model")
+    suffix = out.suffix.lower() if out else ".svg"
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    if made and suffix != ".png":
+        refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
+    if made and suffix != ".svg":
+        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
 
 
 def _longest(run: Trace, model: str) -> LongestPath:

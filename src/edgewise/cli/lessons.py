@@ -19,6 +19,7 @@ from edgewise.cli.options import (
     blueprint_of,
     examples,
     numbers,
+    refuse_idle,
 )
 from edgewise.errors import EdgewiseError, raise_all
 
@@ -81,6 +82,7 @@ def new(
     )
 )
 def build(
+    context: typer.Context,
     lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
     out: Annotated[
         Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is built.")
@@ -97,6 +99,10 @@ def build(
     from edgewise.progress import Progress
     from edgewise.publish import page
 
+    if not handout:
+        refuse_idle(
+            context, "without --handout; a page has no paper and no blanks", "--paper", "--blanks"
+        )
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:

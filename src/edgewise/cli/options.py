@@ -72,6 +72,36 @@ def examples(*lines: str) -> str:
     return "\b\nExamples:\n" + "\n".join(f"  edgewise {line}" for line in lines)
 
 
+def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
+    """Refuse those of these options that were given, since they have no effect.
+
+    Parameters
+    ----------
+    context : typer.Context
+        Of the command.
+    because : str
+        What ends the sentence "--rows has no effect …".
+    options : str
+        As on the command line: ``--rows``.
+
+    Raises
+    ------
+    TextError
+        Naming all that were given.
+    """
+    idle = [
+        parameter.opts[-1]
+        for parameter in context.command.params
+        if parameter.name is not None
+        and parameter.opts[-1] in options
+        and (source := context.get_parameter_source(parameter.name)) is not None
+        and source.name == "COMMANDLINE"
+    ]
+    if idle:
+        have = "has" if len(idle) == 1 else "have"
+        raise TextError(f"{' and '.join(idle)} {have} no effect {because}")
+
+
 def blueprint_of(name: str) -> Blueprint:
     """The design a command was given: a circuit file, or a name of the catalogue."""
     if name.endswith((".yaml", ".yml")) or (os.sep in name and not name.endswith(".md")):

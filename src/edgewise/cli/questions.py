@@ -22,6 +22,7 @@ from edgewise.cli.options import (
     numbers,
     print_sentences,
     print_table,
+    refuse_idle,
     run_of,
     span,
     spans,
@@ -97,7 +98,8 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
         "law ripple-carry-adder depth --over n=1..24 --table",
     )
 )
-def law(
+def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    context: typer.Context,
     name: Name,
     count: Annotated[
         str,
@@ -116,6 +118,8 @@ def law(
     from edgewise.progress import Progress
     from edgewise.study import laws
 
+    if as_json:
+        refuse_idle(context, "with --json, which has all counts", "--table")
     grid = spans(over, "--over")
     with Progress("designs") as progress:
         found = laws.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
@@ -135,6 +139,7 @@ def law(
     )
 )
 def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Annotated[
@@ -166,6 +171,8 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study import operands as study
     from edgewise.study.wishes import Wish
 
+    if as_json:
+        refuse_idle(context, "with --json, which has every slip", "--slips")
     low, high = span(between, "--between") if between else (None, None)
     if low is not None and high is not None and low > high:
         raise TextError(f"--between: {between} is empty; expected LOW..HIGH, as in 20..99")
@@ -229,6 +236,7 @@ def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
     ),
 )
 def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Operands = "",
@@ -247,6 +255,10 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.progress import Progress
     from edgewise.study import breakage, faults
 
+    if draw:
+        refuse_idle(context, "with --draw, which draws one fault", "--json")
+    else:
+        refuse_idle(context, "without --draw, which names the fault to draw", "--out")
     _check(out)
     run = run_of(name, with_, operands)
     tried = faults.faults(run.design, inside=inside)

@@ -13,6 +13,7 @@ from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
+from edgewise.engines import gating
 from edgewise.errors import (
     EdgewiseError,
     Omitted,
@@ -23,7 +24,7 @@ from edgewise.errors import (
     raise_all,
 )
 from edgewise.formula import parse
-from edgewise.lesson import document, picking
+from edgewise.lesson import document, picking, typed
 from edgewise.lesson.blocks import BLOCKS, Piece, Setting
 from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
@@ -171,7 +172,7 @@ def check_text(text: str, file: str, folder: Path) -> Report:
     values = checking.values(run)
     pieces = checking.pieces(Setting(blueprint, run))
     pictures = checking.pictures()
-    notes = checking.notes(run)
+    notes = checking.notes(run, values)
     raise_all(checking.errors)
     assert blueprint is not None
     assert run is not None
@@ -321,14 +322,19 @@ class _Checking:
                 return dict(self.chosen.operands)
         return {**{operand.name: 0 for operand in design.operands}, **given}
 
-    def notes(self, run: Run | None) -> tuple[Note, ...]:
-        """What is to be said of the example, if it is sound."""
+    def notes(self, run: Run | None, values: Mapping[Place, Value]) -> tuple[Note, ...]:
+        """What is to be said of the example, if it is sound, its clocks, and typed numbers."""
         if run is None or self.stand_ins:
             return ()
         front = self.lesson.front
         notes = tuple(picking.notes(run.trace, front, self.chosen))
         self.errors += picking.refused(notes, front)
-        return (*notes, *picking.doubts(run.trace, front))
+        place = front.operands_place
+        clocks = tuple(
+            Note("warning", gating.warning(found), place) for found in gating.disturbed(run.trace)
+        )
+        doubts = tuple(picking.doubts(run.trace, front))
+        return notes + clocks + doubts + tuple(typed.notes(self.lesson, run.trace, values))
 
     def values(self, run: Run | None) -> dict[Place, Value]:
         """Each computed value of the prose."""

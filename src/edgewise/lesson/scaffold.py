@@ -9,10 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files
+from edgewise.bits import Word
 from edgewise.design import Design, Operand, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
-from edgewise.formula import Claim, parse, show
+from edgewise.formula import Binary, Claim, Unary, parse, show
+from edgewise.study import coverage
+from edgewise.study.account import PARTS
 from edgewise.study.verdict import settle
 
 if TYPE_CHECKING:
@@ -23,6 +26,8 @@ MOST_BITS: Final = 12
 """Operands of so many bits in all are claimed for all values; of more, for the lesson's run."""
 _VALUES: Final = (45, 27, 38, 51, 14, 57, 19, 34)
 """Operands of a first lesson, cut to their widths: their carries rise and fall."""
+_LOGICAL: Final = ("==", "!=", "<=", ">=", "<", ">", "and", "or", "not")
+"""Operators that give a truth value."""
 _MOST_COLUMNS: Final = 6
 _MOST_COLUMN_BITS: Final = 32
 _MOST_ROWS: Final = 9
@@ -220,7 +225,7 @@ def text(
         ),
         _CIRCUIT.format(caption="Before the first edge." if built.edges else "All values."),
         *_moving(trace),
-        _ANSWER.format(answers=_answers(built), claims="\n".join(_claims(blueprint, built, values)))
+        _ANSWER.format(answers=_answers(trace), claims="\n".join(_claims(blueprint, trace)))
         if built.computes
         else "",
         _HOW.format(value=_example(built), blocks=_blocks(built)),
@@ -229,27 +234,43 @@ def text(
 
 
 def _values(design: Design) -> dict[str, int]:
-    """Operands with which the design computes what it says; smaller ones if need be."""
+    """Operands with which the design computes what it says, and leaves little idle."""
 
     def fitting(number: int, operand: Operand) -> int:
         value = _VALUES[number % len(_VALUES)] % (1 << operand.width)
         return value or (1 << operand.width) - 1
 
-    values = {o.name: fitting(i, o) for i, o in enumerate(design.operands)}
-    while any(values.values()) and not _holds(design, values):
-        values = {name: value // 2 for name, value in values.items()}
-    return values
+    def computing(first: int) -> dict[str, int]:
+        values = {o.name: fitting(i, o) for i, o in enumerate(design.operands, first)}
+        while any(values.values()) and not _holds(design, values):
+            values = {name: value // 2 for name, value in values.items()}
+        return values
+
+    large = {o.name: max(0, (1 << o.width) - 1 - i) for i, o in enumerate(design.operands)}
+    tried = [computing(first) for first in range(len(_VALUES) if large else 1)]
+    best, fewest = tried[0], -1
+    for values in [*tried, *([large] if large and _holds(design, large) else [])]:
+        idle = len(coverage.of(reference.run(design, values)).warnings(PARTS))
+        if fewest < 0 or idle < fewest:
+            best, fewest = values, idle
+        if not idle:
+            break
+    return best
 
 
 def _holds(design: Design, values: Mapping[str, int]) -> bool:
     trace = reference.run(design, values)
-    expected = design.expected(values)
-    for purpose in design.computes:
-        row = trace.edges if purpose.after is None else purpose.after
-        word = trace.word(purpose.output, row)
-        if not word.known or word.value != expected[purpose.output]:
-            return False
-    return True
+    return all(_right(trace, purpose) for purpose in design.computes)
+
+
+def _answer(trace: Trace, purpose: Purpose) -> Word:
+    """The word in which an answer stands at the end."""
+    return trace.word(purpose.output, trace.edges if purpose.after is None else purpose.after)
+
+
+def _right(trace: Trace, purpose: Purpose) -> bool:
+    word = _answer(trace, purpose)
+    return word.known and word.value == trace.design.expected(trace.operands)[purpose.output]
 
 
 def _grouped(design: Design, values: Mapping[str, int]) -> dict[str, int | list[int]]:
@@ -305,7 +326,8 @@ def _moving(trace: Trace) -> Iterator[str]:
     yield _RUN.format(
         phases=_filled(
             f"A run takes `= edges` clock edges: {', '.join(counts)}. Row *k* of the table shows"
-            " what stands after edge *k*; the row above the phase is what its first edge finds."
+            " what stands after edge *k*, with the inputs that edge *k* + 1 samples; so the first"
+            " row is what the first edge of the phase finds."
         ),
         rows=rows,
         columns=", ".join(columns),
@@ -339,22 +361,33 @@ def _when(design: Design, purpose: Purpose) -> str:
     return f"{purpose.output} after {'end' if purpose.after is None else purpose.after}"
 
 
-def _answers(design: Design) -> str:
+def _answers(trace: Trace) -> str:
     lines = []
+    design = trace.design
     for purpose in design.computes:
         at = "edges" if purpose.after is None else str(purpose.after)
         when = f"After edge `= {at}` " if design.edges else ""
         told = _when(design, purpose)
-        lines.append(f"- {when}`{purpose.output}` is `= {told}`, as a number `= value({told})`.")
+        line = f"- {when}`{purpose.output}` is `= {told}`"
+        if _answer(trace, purpose).known:
+            line += f", as a number `= value({told})`"
+        if not _right(trace, purpose):
+            line += f"; that is **not** `{show(purpose.formula)}`: here the circuit goes wrong"
+        lines.append(f"{line}.")
     return "\n".join(lines)
 
 
-def _claims(blueprint: Blueprint, design: Design, values: Mapping[str, int]) -> Iterator[str]:
+def _claims(blueprint: Blueprint, trace: Trace) -> Iterator[str]:
     """What the design says it computes: for all operands, if they are few and it is true."""
+    design, values = trace.design, trace.operands
     names = [*(o.name for o in design.operands if "(" not in o.name), *design.families]
     bits = sum(operand.width for operand in design.operands)
     for purpose in design.computes:
-        told = f"{_when(design, purpose)} == {show(purpose.formula)}"
+        told = _claim(design, purpose)
+        if not _right(trace, purpose):
+            if _answer(trace, purpose).known:
+                yield f"not ({told})"
+            continue
         for_all = f"{told}     for all {', '.join(names)}"
         if names and bits <= MOST_BITS:
             claim: Claim = parse(for_all, "claim")
@@ -362,6 +395,14 @@ def _claims(blueprint: Blueprint, design: Design, values: Mapping[str, int]) -> 
                 told = for_all
         yield told
     yield f"edges == {design.edges}"
+
+
+def _claim(design: Design, purpose: Purpose) -> str:
+    """That an answer is what it should be; a comparison is a truth value, which is no number."""
+    what, formula = _when(design, purpose), show(purpose.formula)
+    if isinstance(purpose.formula, Binary | Unary) and purpose.formula.operator in _LOGICAL:
+        return f"({what} == 1 and ({formula})) or ({what} == 0 and not ({formula}))"
+    return f"{what} == {formula}"
 
 
 def _example(design: Design) -> str:

@@ -21,9 +21,10 @@ Paper: TypeAlias = Literal["a4", "letter"]
 
 _POINTS_PER_MM: Final = 72 / 25.4
 _FIRST: Final = (
-    "Every value, table and figure on these sheets was computed from the circuit, its procedure"
-    " and the operands, and every claim was checked as it says. Figures are for teaching, not for"
-    " signing off hardware."
+    "Every value set as a computed one, every table of a run and every figure drawn from the"
+    " circuit was computed from it, its procedure and the operands, and every claim was checked as"
+    " it says. Other numbers in the text were typed and not checked. Figures are for teaching, not"
+    " for signing off hardware."
 )
 
 

@@ -49,9 +49,10 @@ _PAGE: Final = """\
 <main>
 {body}</main>
 <footer>
-<p{english}>Every value, table and figure on this page was computed from the circuit, its \
-procedure and the operands, and every claim was checked as it says. Figures are for teaching, \
-not for signing off hardware.</p>
+<p{english}>Every value set as a computed one, every table of a run and every figure drawn from \
+the circuit was computed from it, its procedure and the operands, and every claim was checked as \
+it says. Other numbers in the text were typed and not checked. Figures are for teaching, not for \
+signing off hardware.</p>
 </footer>
 {script}</body>
 </html>

@@ -16,7 +16,7 @@ from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.errors import Place
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import Piece
+from edgewise.lesson.blocks import Figure, Piece, Stage
 from edgewise.lesson.expression import shown
 from edgewise.publish import blanks
 from edgewise.publish.printing import quoted
@@ -95,8 +95,10 @@ class Prose:
     # ------------------------------------------------------------------ the lesson
 
     def body(self) -> str:
-        """The whole lesson."""
-        return self._blocks(self.report.lesson.tokens)
+        """The whole lesson; a stage that it does not ask for stands where the page has it."""
+        figures = [p for p in self.report.pieces.values() if isinstance(p, Figure | Stage)]
+        first = "" if figures else self.piece(Stage())
+        return first + self._blocks(self.report.lesson.tokens)
 
     def _blocks(self, tokens: Sequence[Token]) -> str:
         levels = sorted({int(t.tag[1]) for t in tokens if t.type == "heading_open"})

@@ -56,7 +56,7 @@ def _heads_width(trace: Trace, rows: tuple[int, ...]) -> float:
         return 0.0
     names = [phase.name for row in rows if (phase := trace.phase(row))]
     longest = max((len(name) for name in names), default=0)
-    return max(longest, 5) * _PHASE + 5 * _PHASE + 2 * _BETWEEN
+    return (max(longest, 5) + len("after edge")) * _PHASE + 2 * _BETWEEN
 
 
 def _groups(
@@ -109,7 +109,7 @@ def _one(trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, ce
             )
             lines.append(heads + ", ".join(words) + ",")
         at += len(members)
-    columns = (*(("phase", "edge") if trace.edges else ()), *table.columns)
+    columns = (*(("phase", "after edge") if trace.edges else ()), *table.columns)
     told = "".join(f"{quoted(column)}, " for column in columns)
     ruled = "".join(f"{rule}, " for rule in rules)
     cells = "\n  ".join(lines)

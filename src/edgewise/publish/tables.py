@@ -107,7 +107,7 @@ def given(trace: Trace, rows: tuple[int, ...]) -> str:
     if len(rows) == 1:
         when = f"after edge {rows[0]}" if rows[0] else "before the first edge"
         return f"The words {when}, MSB left{values}"
-    return f"The words after each edge, MSB left{values}"
+    return f"The words after each edge, with the inputs that the next one samples; MSB left{values}"
 
 
 def moment(trace: Trace, rows: tuple[int, ...]) -> str:
@@ -117,6 +117,5 @@ def moment(trace: Trace, rows: tuple[int, ...]) -> str:
     if len(rows) > 1:
         return f"Edges {rows[0]} to {rows[-1]}"
     phase = trace.phase(rows[0])
-    if phase is None:
-        return "Before the first edge"
-    return f"After edge {rows[0]}, phase {phase.name}"
+    when = f"After edge {rows[0]}" if rows[0] else "Before the first edge"
+    return f"{when}, with the inputs of phase {phase.name}" if phase else when

@@ -53,7 +53,7 @@ class Sheet(Prose):
             case EdgeTable():
                 return self._edge_table(piece)
             case Figure():
-                return self._figure(piece)
+                return self._figure(piece) + self._unasked(piece)
             case Checked():
                 pairs = zip(piece.statements, piece.verdicts, strict=True)
                 items = "".join(
@@ -80,8 +80,19 @@ class Sheet(Prose):
             case _ as never:
                 assert_never(never)
 
-    def _stage(self, stage: Stage) -> str:
-        """What can be stepped through on a page: its diagram, and its rows if they are few."""
+    def _unasked(self, before: Figure) -> str:
+        """The stage that a page has after its first figure if the lesson asks for none."""
+        pieces = self.report.pieces.values()
+        first = next(piece for piece in pieces if isinstance(piece, Figure))
+        if first is not before or any(isinstance(piece, Stage) for piece in pieces):
+            return ""
+        return self._stage(Stage(), before)
+
+    def _stage(self, stage: Stage, before: Figure | None = None) -> str:
+        """What can be stepped through on a page: its diagram, and its rows if they are few.
+
+        The diagram is left out if the figure `before` it is the same.
+        """
         from edgewise.views.diagram import diagram
 
         trace = self.report.trace
@@ -94,7 +105,8 @@ class Sheet(Prose):
         )
         names = stage.columns or trace.columns
         drawn = Figure(svg(drawing), (stage.row,), names, drawing=drawing)
-        made = self._figure(drawn)
+        same = before is not None and before.drawing == drawing
+        made = "" if same else self._figure(drawn)
         if trace.edges > _MOST_ROWS:
             return made
         return made + self._edge_table(EdgeTable(names, tuple(range(trace.edges + 1))))

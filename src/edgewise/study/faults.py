@@ -307,8 +307,8 @@ def _late_enables(design: Design) -> Iterator[Fault]:
             ),
         )
         sentence = (
-            f"The enable of {part.name}'s gated clock falls late: one false edge gets through"
-            " after it should have ended."
+            f"The signal that gates the clock of {part.name} falls late: one false edge gets"
+            " through after it should have ended."
         )
         changed = replace(_named(design, name), altered=altered)
         where = (part.name, netlist.labels[gate])

@@ -49,7 +49,7 @@ def parting(right: Trace, wrong: Trace, columns: Sequence[str], rows: Sequence[i
     """
     for row in sorted(rows):
         if row > right.edges:
-            phase = wrong.phase(row)
+            phase = wrong.design.phase_of(row)
             told = f" in phase {phase.name}" if phase else ""
             ended = f"the right run ends with edge {right.edges}"
             return Parting(row, f"{_row(row)} shows it first: {ended}, this is one more{told}.")

@@ -84,7 +84,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     >>> drawing.title
     'Block diagram after edge 5: bit-serial adder, n = 4, a = 6, b = 3'
     >>> drawing.description.partition(", A is")[0]
-    'After edge 5, phase add: shift is 1, a_in is unknown, b_in is unknown'
+    'After edge 5, with the inputs of phase add: shift is 1, a_in is unknown, b_in is unknown'
     """
     row = trace.edges if after is None else after
     trace.bits((), row)
@@ -139,7 +139,7 @@ def sentences(trace: Trace, rows: Sequence[int]) -> Iterator[str]:
         text = description.state(names, words, at)
         phase = trace.phase(row)
         if phase:
-            text = text.replace(":", f", phase {phase.name}:", 1)
+            text = text.replace(":", f", with the inputs of phase {phase.name}:", 1)
         yield text
     yield _parts(trace.design.circuit.parts)
     if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):

@@ -184,9 +184,9 @@ def when(trace: Trace, row: int) -> str:
     >>> from edgewise import catalogue, run
     >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
     >>> when(trace, 0), when(trace, 5)
-    ('at the start', 'after edge 5, phase add')
+    ('at the start, inputs of phase load', 'after edge 5, inputs of phase add')
     """
     if not trace.design.procedure:
         return ""
     phase = trace.phase(row)
-    return description.moment(row) + (f", phase {phase.name}" if phase else "")
+    return description.moment(row) + (f", inputs of phase {phase.name}" if phase else "")

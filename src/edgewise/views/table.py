@@ -2,11 +2,11 @@
 
 ::
 
-    phase  edge    A        C    S
-    load     1   ▢▢▢▢▢▢    ▢   ▢▢▢▢▢▢
-             2   ■▢▢▢▢▢    ▢   ▢▢▢▢▢▢
-    ──────────────────────────────────
-    add      3   …
+    phase  after edge    A      C    S
+    load        start   ▢▢▢▢▢▢  ▢  ▢▢▢▢▢▢
+                    1   ■▢▢▢▢▢  ▢  ▢▢▢▢▢▢
+    ─────────────────────────────────────
+    add             2   …
 """
 
 from __future__ import annotations
@@ -40,6 +40,7 @@ _HEAD: Final = 26.0
 _CAPTION: Final = 320.0
 """The caption of a narrow table may be this wide."""
 _START: Final = "start"
+_AFTER: Final = "after edge"
 
 
 def edge_table(
@@ -116,7 +117,7 @@ class _Plan:
     choice: Choice
 
     def phase(self, row: int) -> str:
-        """Name of the phase that led to a row; empty for row 0."""
+        """Name of the phase whose inputs stand in a row."""
         phase = self.trace.phase(row)
         return phase.name if phase else ""
 
@@ -134,7 +135,7 @@ class _Plan:
         first = max(lettering.width(phase, weight=look.STRONG) for phase in phases)
         numbers = max(
             lettering.width(_START),
-            lettering.width("edge", weight=look.STRONG),
+            lettering.width(_AFTER, weight=look.STRONG),
             lettering.width(str(self.trace.edges), family="bits"),
         )
         return look.MARGIN + first + _BETWEEN + numbers
@@ -178,7 +179,7 @@ def _heading(plan: _Plan) -> Iterator[Item]:
     base = top + _HEAD / 2 + look.MIDDLE * look.SIZE_TEXT
     if plan.phased:
         yield Text(look.MARGIN, base, "phase", weight=look.STRONG)
-        yield Text(plan.edge_right, base, "edge", weight=look.STRONG, anchor="end")
+        yield Text(plan.edge_right, base, _AFTER, weight=look.STRONG, anchor="end")
     for name, (_, middle, _) in zip(plan.choice.names, plan.columns, strict=True):
         yield Text(middle, base, name, weight=look.STRONG, anchor="middle")
 
@@ -217,8 +218,8 @@ def _caption(trace: Trace) -> str:
     if not trace.edges:
         return f"{description.subject(trace)}. Words in bits, MSB left."
     return (
-        f"{description.subject(trace)}. Each line: after that clock edge and before the next."
-        " Words in bits, MSB left."
+        f"{description.subject(trace)}. Each line: after that clock edge, with the inputs of"
+        " its phase, which the next edge samples. Words in bits, MSB left."
     )
 
 
@@ -304,7 +305,7 @@ def edge_table_html(
     """
     choice = choose(trace, columns, rows)
     plan = _Plan(trace, choice)
-    heads = (*(("phase", "edge") if plan.phased else ()), *choice.names)
+    heads = (*(("phase", _AFTER) if plan.phased else ()), *choice.names)
     text = _caption(trace) if caption is None else caption
     lines = ['<table class="edge-table">']
     if text:

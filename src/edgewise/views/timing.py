@@ -1,8 +1,9 @@
 """Timing: nets and words over rows, as a textbook prints them.
 
-Row k stands between edge k and edge k+1. The scale depends on what is shown, never on how
-long the run is: a long run breaks into lines of equal scale. Each line has, from the top:
-phases in brackets, edge numbers, the clock, the nets and words.
+Row k stands between edge k and edge k+1; what it holds of the inputs, edge k+1 samples. What
+gates a clock changes in the middle of a row, at the falling edge. The scale depends on what is
+shown, never on how long the run is: a long run breaks into lines of equal scale. Each line has,
+from the top: phases in brackets, edge numbers, the clock, the nets and words.
 """
 
 from __future__ import annotations
@@ -14,12 +15,13 @@ from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word, X
+from edgewise.circuit.clocks import falling, gating
 from edgewise.errors import EdgewiseError
 from edgewise.views import description, lettering, look
 from edgewise.views.choice import Choice, choose
 from edgewise.views.drawing import Drawing
 from edgewise.views.items import Group, Item, Line, Path, Text, line_data
-from edgewise.views.levels import HEIGHT, SLOPE, guide, levels, lozenges, spans
+from edgewise.views.levels import HEIGHT, SLOPE, Span, guide, levels, lozenges, spans
 
 if TYPE_CHECKING:
     from edgewise.trace import Trace
@@ -36,6 +38,8 @@ _BITS: Final = 8
 """A word of up to this many bits is written in bits, a wider one as ``=`` and a number."""
 _SIZE: Final = look.SIZE_SMALL
 _LINE_GAP: Final = 22.0
+_AFTER: Final = SLOPE + 1.0
+"""Px from the last edge of a phase to the end of its bracket."""
 
 
 def timing(
@@ -57,7 +61,8 @@ def timing(
     rows : iterable of int, optional
         One after another; all if left out.
     clock : bool
-        Show the clock. An arrow marks an edge at which something shown changes.
+        Show the clock. An arrow marks an edge that arrives at what is shown; where a gate in
+        the clock keeps it from all of that, or nobody knows, there is none.
     legend : bool
         Add what the levels and the hatch mean.
     width : float
@@ -122,6 +127,29 @@ class _Plan:
     clock: bool
 
     @cached_property
+    def falling(self) -> frozenset[int]:
+        """Nets that change at the falling edge."""
+        return falling(self.trace.design.netlist)
+
+    @cached_property
+    def clocks(self) -> frozenset[int]:
+        """Gated clocks: they are drawn as pulses."""
+        return frozenset(gating(self.trace.design.netlist))
+
+    @cached_property
+    def gates(self) -> frozenset[int | None]:
+        """The gates in the clocks of what is shown (or, if nothing shown stores, of all)."""
+        stored = self.trace.design.netlist.flip_flops
+        names = {net for nets in self.choice.nets for net in nets}
+        shown = [f.gate for f in stored if f.q in names]
+        return frozenset(shown or [f.gate for f in stored])
+
+    def arrives(self, edge: int) -> bool:
+        """Whether an edge arrives at something shown."""
+        before = self.trace.rows[edge - 1]
+        return any(gate is None or before[gate] == 1 for gate in self.gates)
+
+    @cached_property
     def left(self) -> float:
         """X of the first edge of a line: right of the names."""
         names = (*self.choice.names, "clock", "edge")
@@ -142,8 +170,7 @@ class _Plan:
         widest = max((lettering.width(v, _SIZE, "bits") for v in values), default=0.0)
         phases = [
             (lettering.width(phase.name) + look.GAP) / (last - first + 1)
-            for phase, first, last in self.trace.design.spans
-            if first <= last
+            for phase, first, last in self.trace.design.stretches
         ]
         return ceil(max(_PITCH, widest + SLOPE + look.GAP, *phases, _start_width()))
 
@@ -201,14 +228,10 @@ def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
         yield _name("clock", y, look.SLATE)
         yield _clock(plan, rows, xs, y)
         y += _ROW
-    before = rows[0] > 0
-    places = [xs[0] - _LEAD, *xs] if before else xs
-    offset = plan.choice.rows[0] - (1 if plan.choice.rows[0] else 0)
-    for name, words in zip(plan.choice.names, plan.histories, strict=True):
-        shown = words[rows[0] - before - offset : rows[-1] - offset + 1]
-        runs = spans(shown, places, xs[0])
+    for name, nets, words in zip(plan.choice.names, plan.choice.nets, plan.histories, strict=True):
+        runs = _runs(plan, nets, words, rows, xs)
         yield _name(name, y)
-        if shown[0].width == 1:
+        if len(nets) == 1:
             items = levels(runs, y)
         else:
             # What reaches in from the line before has no room for its value.
@@ -216,6 +239,28 @@ def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
             items = lozenges(runs, y, texts, _SIZE)
         yield Group(items, kind="signal", name=name)
         y += _ROW
+
+
+def _runs(
+    plan: _Plan,
+    nets: Sequence[int],
+    words: Sequence[Word],
+    rows: Sequence[int],
+    xs: Sequence[float],
+) -> tuple[Span, ...]:
+    """What one name holds along a line, each value from where it comes to where it goes."""
+    before = rows[0] > 0
+    half = plan.pitch / 2
+    if nets[0] in plan.clocks:
+        bits = [plan.trace.rows[row - 1][nets[0]] if row else 0 for row in rows]
+        pulses = [Word(1), *(w for bit in bits for w in (Word.from_bits([bit]), Word(1)))]
+        halves = [x for start in xs[:-1] for x in (start, start + half)]
+        return spans(pulses, [xs[0] - _LEAD * before, *halves, xs[-1]], xs[0])
+    offset = plan.choice.rows[0] - (1 if plan.choice.rows[0] else 0)
+    shown = words[rows[0] - before - offset : rows[-1] - offset + 1]
+    late = half if plan.falling.issuperset(nets) else 0.0
+    places = [x + late * (row > 0) for row, x in zip(rows, xs, strict=False)]
+    return spans(shown, [*([xs[0] - _LEAD] if before else []), *places, xs[-1]], xs[0])
 
 
 def _name(name: str, top: float, fill: str = look.INK) -> Text:
@@ -234,12 +279,15 @@ def _numbers(rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[
 
 
 def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:
-    """A bracket over the rows of each phase, its name above."""
-    for phase, opening, closing in plan.trace.design.spans:
+    """A bracket over the edges of each phase and the time in which its inputs stand."""
+    for phase, opening, closing in plan.trace.design.stretches:
         first, last = max(opening, rows[0]), min(closing, rows[-1])
         if last < first:
             continue
-        start, end = xs[first - rows[0]] + 3, xs[last - rows[0] + 1] - 3
+        # Inputs change just after the last edge of their phase, which stands below the bracket.
+        begins, goes_on = opening == first and first > 0, closing > last or last == rows[-1]
+        start = xs[first - rows[0]] + (_AFTER + 3 if begins else -_AFTER if first else 3)
+        end = xs[last - rows[0] + 1] + (-3 if goes_on else _AFTER - 1)
         y = top + look.SIZE_TEXT + 4
         bracket = ((start, y + 5), (start, y), (end, y), (end, y + 5))
         yield Line(bracket, look.SLATE, look.LIGHT)
@@ -256,15 +304,10 @@ def _clock(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) ->
     for row, x in zip(rows, xs, strict=False):
         if row:
             points += [(x, low), (x, top), (x + half, top), (x + half, low)]
-            if any(a != b for a, b in _either_side(plan, row)):
+            if plan.arrives(row):
                 arrows.append(_arrow(x, top + HEIGHT / 2))
     points.append((xs[-1], low))
     return Group((Line(tuple(points), look.SLATE, look.OUTLINE), *arrows), kind="clock")
-
-
-def _either_side(plan: _Plan, row: int) -> Iterator[tuple[Word, Word]]:
-    index = row - plan.choice.rows[0] + (plan.choice.rows[0] > 0)
-    return ((words[index - 1], words[index]) for words in plan.histories)
 
 
 def _arrow(x: float, y: float) -> Path:

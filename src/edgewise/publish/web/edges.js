@@ -2,7 +2,7 @@
 /** The edge table of a stage: a line a row, the words in bits, MSB left. */
 import { h } from "./elements.js";
 import { valueOf } from "./figure.js";
-import { X, unsigned } from "./simulator.js";
+import { X, stretches, unsigned } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -49,7 +49,7 @@ export class EdgeTable {
    * @param {string} given  the operands, for the caption
    */
   draw(design, columns, rows, open, given) {
-    const told = rows.length > 1 ? "The words after each edge, MSB left" : "The words, MSB left";
+    const told = rows.length > 1 ? "The words after each edge, with the inputs that the next one samples; MSB left" : "The words, MSB left";
     const caption = `${told}${given ? ` (${given})` : ""}`;
     this.shown = { design, columns, rows, open, caption, numbers: this.numbers, cells: this.cells };
     this.lines = [];
@@ -167,7 +167,7 @@ function onPaper(shown, now, size, kind) {
 /** Ems that phase and edge take. @param {Compiled} design */
 function leading(design) {
   const longest = Math.max(...design.phases.map(([name]) => name.length), "phase".length);
-  return longest * LETTER + "start".length * LETTER + 2 * GAP;
+  return longest * LETTER + "after edge".length * LETTER + 2 * GAP;
 }
 
 /**
@@ -205,13 +205,13 @@ function groups(columns, wide, room) {
 function made(shown, lines) {
   const { design, columns, rows, caption } = shown;
   const edges = rows.length > 1;
-  const names = [...(edges ? ["phase", "edge"] : []), ...columns.map(([name]) => name)];
+  const names = [...(edges ? ["phase", "after edge"] : []), ...columns.map(([name]) => name)];
   const table = h("table", { class: `edge-table${edges ? "" : " timeless"}` },
     h("caption", {}, caption),
     h("thead", {}, h("tr", {}, ...names.map((name) => h("th", { scope: "col" }, name)))));
   /** @type {[string, number, number][]} */
-  const phases = [["", 0, 0], ...design.phases];
-  for (const [name, first, last] of phases) {
+  const parts = edges ? stretches(design) : [["", 0, 0]];
+  for (const [name, first, last] of parts) {
     const body = h("tbody");
     for (let k = first; k <= Math.min(last, rows.length - 1); k++) {
       const made = line(shown, k, edges && k === first ? [name, last - first + 1] : null);

@@ -14,7 +14,7 @@ import { AS_DESIGNED, X } from "./simulator.js";
 const MARKS = { holds: "✓", fails: "✗", silent: "–" };
 const TOLD = {
   holds: "holds for these numbers", fails: "does not hold for these numbers",
-  silent: "says nothing about these numbers",
+  silent: "does not apply to these numbers",
 };
 /** @type {[number, string][]} */
 const STARTS = [[AS_DESIGNED, "as the circuit says"], [X, "unknown (X)"], [0, "all 0"], [1, "all 1"]];
@@ -223,8 +223,11 @@ function tally(states) {
   const claims = all === 1 ? "The lesson's claim" : `Of the lesson's ${all} claims ${held}`;
   if (all === 1) return `${claims} ${TOLD[states[0]]}.`;
   if (!held && failed === all) return `None of the lesson's ${all} claims holds for these numbers.`;
+  const silent = all - held - failed;
+  if (silent === all) return `None of the lesson's ${all} claims applies to these numbers.`;
   const fail = failed ? `, ${failed} ${failed === 1 ? "does" : "do"} not` : "";
-  return `${claims} ${held === 1 ? "holds" : "hold"} for these numbers${fail}.`;
+  const apart = silent ? `, ${silent} ${silent === 1 ? "does" : "do"} not apply to them` : "";
+  return `${claims} ${held === 1 ? "holds" : "hold"} for these numbers${fail}${apart}.`;
 }
 
 /**

@@ -44,7 +44,7 @@ export class Ruler {
     }
     const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, "start")]),
       h("span", {}, name));
-    return h("span", { class: first ? "span" : "span start" }, names, marks);
+    return h("span", { class: first ? "span" : "span start", title: `The edges of phase ${name}` }, names, marks);
   }
 
   /** @param {any} event */

@@ -35,6 +35,18 @@
 
 /** @typedef {Uint8Array} Row  the bit of each net */
 
+/**
+ * Each phase that has edges, with the first and the last row that hold its inputs: row k holds
+ * what edge k + 1 samples. The last phase goes on in the last row.
+ * @param {{phases: [string, number, number][]}} design
+ * @returns {[string, number, number][]}
+ */
+export function stretches({ phases }) {
+  const edges = phases.length ? phases[phases.length - 1][2] : 0;
+  return phases.filter(([, first, last]) => first <= last).map(
+    ([name, first, last]) => [name, first - 1, last < edges ? last - 1 : last]);
+}
+
 /** The unknown bit. */
 export const X = 2;
 /** Every flip-flop starts as its circuit says. */

@@ -15,8 +15,8 @@ import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
-import { actionOf, acts, phaseOf, results, stands } from "./sentences.js";
-import { AS_DESIGNED, operandBits, run, startedWith, wordText } from "./simulator.js";
+import { actionOf, acts, results, stands } from "./sentences.js";
+import { AS_DESIGNED, operandBits, run, startedWith, stretches, wordText } from "./simulator.js";
 import { Sizes } from "./sizes.js";
 import { Timing } from "./timing.js";
 
@@ -270,8 +270,9 @@ export class Stage {
 
   /** @param {number} row */
   moment(row) {
-    const phase = phaseOf(this.size, row);
-    return row ? `after edge ${row}${phase ? `, phase ${phase[0]}` : ""}` : "at the start";
+    const phase = stretches(this.size).find(([, first, last]) => first <= row && row <= last);
+    const when = row ? `after edge ${row}` : "at the start";
+    return phase ? `${when}, with the inputs of phase ${phase[0]}` : when;
   }
 
   /** @param {Row} row */

@@ -1,13 +1,16 @@
 // @ts-check
 /** The timing diagram of a stage: a bit thick and high for 1, a word as a chain of lozenges. */
+import { falling, gatedClocks } from "./clocks.js";
 import { h, s } from "./elements.js";
-import { X, wordText } from "./simulator.js";
+import { X, stretches, wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./edges.js").Columns} Columns */
 
 const HIGH = 20, LINE = 34, SLOPE = 5, HEAD = 44, LEFT = 10;
+/** Px from the last edge of a phase to the end of its bracket. */
+const AFTER = SLOPE + 1;
 const LEAST = 36, BITS = 8, DIGIT = 7.3;
 /** Px of a letter, and the most that a pitch grows to for the name of a phase. */
 const LETTER = 7, NAMED = 72;
@@ -155,8 +158,8 @@ class Strip {
     }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))), this.cursor, ...this.heads(design));
     columns.forEach(([, nets], i) => {
       const top = HEAD + LINE * (i + 1);
-      const words = rows.slice(first, last + 1).map((row) => wordText(row, nets));
-      this.svg.append(nets.length === 1 ? this.levels(words, top) : this.lozenges(words, top));
+      const held = holding(design, rows, nets, first, last);
+      this.svg.append(nets.length === 1 ? this.levels(held, top) : this.lozenges(held, top));
     });
     this.svg.append(this.veil);
   }
@@ -176,19 +179,22 @@ class Strip {
       made.push(text("number", x, HEAD - 9, String(k), "middle"));
     }
     if (!this.first) made.push(text("small", this.x(0), HEAD - 9, "start", "start"));
-    for (const [name, opening, closing] of design.phases) {
+    for (const [name, opening, closing] of stretches(design)) {
       const first = Math.max(opening, this.first), last = Math.min(closing, this.last);
-      if (last >= first) made.push(this.phase(name, first, last));
+      if (last < first) continue;
+      // Inputs change just after the last edge of their phase, which stands below the bracket.
+      const begins = opening === first && first > 0, goesOn = closing > last || last === this.last;
+      const start = this.x(first) + (begins ? AFTER + 3 : first ? -AFTER : 3);
+      made.push(this.phase(name, start, this.x(last + 1) + (goesOn ? -3 : AFTER - 1)));
     }
     return [...made, this.clock()];
   }
 
   /**
-   * A bracket over its rows; a name that has no room above it is told, not cut.
-   * @param {string} name @param {number} first @param {number} last
+   * A bracket over the time of its inputs; a name without room above it is told, not cut.
+   * @param {string} name @param {number} start @param {number} end
    */
-  phase(name, first, last) {
-    const start = this.x(first) + 3, end = this.x(last + 1) - 3;
+  phase(name, start, end) {
     const fits = name.length * LETTER <= end - start + 4;
     return s("g", { class: "phase" }, s("title", {}, name),
       s("path", { d: `M${start} 22V17H${end}V22` }),
@@ -212,13 +218,13 @@ class Strip {
     this.veil.setAttribute("width", String(Math.max(0, this.width - closed)));
   }
 
-  /** @param {string[]} words @param {number} top */
-  levels(words, top) {
+  /** @param {string[][]} held @param {number} top */
+  levels(held, top) {
     const low = top + HIGH;
     const paths = { hatched: "", thin: "", thick: "" };
-    runs(words).forEach(([bit, from, to], i, all) => {
+    runs(held.flat()).forEach(([bit, from, to], i, all) => {
       const before = i ? all[i - 1][0] : "", after = i + 1 < all.length ? all[i + 1][0] : "";
-      const start = this.x(this.first + from), end = this.x(this.first + to);
+      const [start, end] = [from, to].map((at) => this.x(this.first + at / held[0].length));
       if (bit === "X") {
         const [a, b] = [start + (before === "0" ? SLOPE : 0), start + (before === "1" ? SLOPE : 0)];
         const [c, d] = [end + (after === "1" ? SLOPE : 0), end + (after === "0" ? SLOPE : 0)];
@@ -235,14 +241,14 @@ class Strip {
     return this.strokes(paths);
   }
 
-  /** @param {string[]} words @param {number} top */
-  lozenges(words, top) {
+  /** @param {string[][]} held @param {number} top */
+  lozenges(held, top) {
     const low = top + HIGH, middle = top + HIGH / 2;
     const paths = { hatched: "", thin: "", thick: "" };
     /** @type {Node[]} */
     const texts = [];
-    runs(words).forEach(([word, from, to], i, all) => {
-      const start = this.x(this.first + from), end = this.x(this.first + to);
+    runs(held.flat()).forEach(([word, from, to], i, all) => {
+      const [start, end] = [from, to].map((at) => this.x(this.first + at / held[0].length));
       const left = i ? `L${start + SLOPE} ${low}L${start + SLOPE / 2} ${middle}L${start + SLOPE} ${top}`
         : `L${start} ${low}V${top}`;
       const right = i + 1 < all.length ? `H${end}L${end + SLOPE / 2} ${middle}L${end} ${low}` : `H${end}V${low}`;
@@ -270,6 +276,24 @@ class Strip {
     if (thick) group.append(s("path", { class: "thick", d: thick }));
     return group;
   }
+}
+
+/**
+ * What nets hold in each row from `first` to `last`, as one text or as one for each half: what
+ * gates a clock changes at the falling edge, and a gated clock is high until then.
+ * @param {Compiled} design @param {Row[]} rows @param {number[]} nets
+ * @param {number} first @param {number} last
+ */
+function holding(design, rows, nets, first, last) {
+  const late = falling(design), pulsed = gatedClocks(design).has(nets[0]);
+  const halves = pulsed || nets.every((net) => late.has(net));
+  const held = [];
+  for (let k = first; k <= last; k++) {
+    const before = k ? wordText(rows[k - 1], nets) : "", now = wordText(rows[k], nets);
+    if (pulsed) held.push([before || "0", "0"]);
+    else held.push(halves ? [before || now, now] : [now]);
+  }
+  return held;
 }
 
 /**

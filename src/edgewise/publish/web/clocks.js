@@ -1,0 +1,34 @@
+// @ts-check
+/** Gated clocks: which nets gate them, and hence change at the falling edge. */
+
+/** @typedef {import("./simulator.js").Flat} Flat */
+
+const CLOCK = 3, GATE = 4;
+
+/** The gated clocks: nets that are high in the first half of a row only. @param {Flat} design */
+export function gatedClocks(design) {
+  return new Set(design.flipFlops.map((flipFlop) => flipFlop[GATE]).filter((net) => net >= 0));
+}
+
+/**
+ * The nets that change at the falling edge: inputs that a gating net follows, and what follows
+ * those only; as `falling` in `circuit/clocks.py`.
+ * @param {Flat} design
+ */
+export function falling({ gates, inputs, flipFlops }) {
+  const clocks = new Set(flipFlops.map((flipFlop) => flipFlop[GATE]));
+  /** @type {Set<number>} */
+  const followed = new Set();
+  // Gates stand in the order of evaluation, so backwards each is met before what it reads.
+  for (let i = gates.length - 1; i >= 0; i--) {
+    const [, output, ...read] = gates[i];
+    if (clocks.has(output) || followed.has(output)) read.forEach((net) => followed.add(net));
+  }
+  const late = new Set(inputs.flatMap(([, nets]) => nets).filter((net) => followed.has(net)));
+  if (!late.size) return late;
+  for (const [, output, ...read] of gates) {
+    const varying = read.filter((net) => net >= CLOCK);
+    if (varying.length && varying.every((net) => late.has(net))) late.add(output);
+  }
+  return late;
+}
