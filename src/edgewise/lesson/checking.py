@@ -186,9 +186,7 @@ class _Checking:
         for single in wrong.parts():
             if self.stand_ins and isinstance(single, FalseClaim | UnknownBit):
                 continue
-            if single.place is None and place is not None:
-                single = type(single)(single.message, place)  # noqa: PLW2901
-            self.errors.append(single)
+            self.errors.append(single.placed(place))
 
     def blueprint(self) -> Blueprint | None:
         """The design that the front matter names."""
@@ -221,26 +219,10 @@ class _Checking:
                     self.lesson.folder,
                     first_line=circuits[0].first_line,
                 )
-            if named.text.endswith((".yaml", ".yml")):
-                return self._from_file(named.text, named.place)
-            return catalogue.find(named.text)
+            return named_design(named, self.lesson.folder)
         except EdgewiseError as wrong:
             self.note(wrong, named.place)
             return None
-
-    def _from_file(self, name: str, place: Place) -> Blueprint:
-        folder = self.lesson.folder
-        if Path(name).name != name:
-            raise TextError(
-                f"{name}: a circuit file lies beside the lesson; give its name only", place
-            )
-        path = folder / name
-        if path.is_symlink() or not path.is_file():
-            there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())
-            raise TextError(
-                f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
-            )
-        return blueprints.from_file(path)
 
     def design(self, blueprint: Blueprint | None) -> Design | None:
         """The design, for the parameters of the front matter."""

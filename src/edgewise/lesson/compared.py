@@ -176,7 +176,7 @@ def _named(given: Scalar, own: Blueprint | None) -> Blueprint:
     try:
         return catalogue.find(given.text)
     except EdgewiseError as wrong:
-        raise type(wrong)(wrong.message, given.place) from None
+        raise wrong.placed(given.place) from None
 
 
 def _designs(options: Keys, own: Blueprint | None) -> list[Blueprint]:
@@ -285,7 +285,7 @@ def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
         design = _named(Scalar(asked["design"], given.place), own).design(sizes)
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
-        raise type(wrong)(wrong.parts()[0].message, given.place) from None
+        raise wrong.placed(given.place) from None
     path = paths.longest(design.netlist, cost.technology(model, given.place))
     told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
     title = f"The longest path of {design.name}, {told}, with the running delay"
