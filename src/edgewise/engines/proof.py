@@ -346,14 +346,13 @@ def settled(
     begun = time.monotonic()
     try:
         return _settled(designs, items, last, given, begun + seconds, conflicts)
-    except TimeUp:
-        reason = f"the limit of {seconds:g} s was reached"
-    except Exhausted as large:
-        reason = large.message
-    return Proof("undecided", "SAT", time.monotonic() - begun, reason=reason)
+    except Exhausted as why:
+        up = isinstance(why, TimeUp)
+        reason = f"the limit of {seconds:g} s was reached" if up else why.message
+        return Proof("undecided", "SAT", time.monotonic() - begun, *why.size, reason=reason)
 
 
-def _settled(  # noqa: PLR0913, PLR0917  # as `settled`
+def _settled(  # as `settled`
     designs: Sequence[Design],
     items: Items,
     last: int | None,
@@ -382,8 +381,9 @@ def _settled(  # noqa: PLR0913, PLR0917  # as `settled`
             shown = replayed(designs, items, values, least=least)
     spent = time.monotonic() - begun
     if answer is None:
-        up = time.monotonic() >= deadline
-        reason = "the time was up" if up else f"the solver turned back {size[2]:,} times"
+        if time.monotonic() >= deadline:
+            raise TimeUp("the time was up", size=size)
+        reason = f"the solver turned back {size[2]:,} times"
         return Proof("undecided", "SAT", spent, *size, reason=reason)
     return Proof("refuted" if answer else "proved", "SAT", spent, *size, counterexample=shown)
 

@@ -32,7 +32,14 @@ _LOOK: Final = 0x3FF
 
 
 class Exhausted(EdgewiseError):
-    """What was asked is too large, or the time was up while it was written down."""
+    """What was asked is too large, or the time was up while it was written down.
+
+    `size` is that of a proof: clauses, variables, and how often the solver turned back.
+    """
+
+    def __init__(self, message: str, *, size: tuple[int, int, int] = (0, 0, 0)) -> None:
+        super().__init__(message)
+        self.size = size
 
 
 class TimeUp(Exhausted):

@@ -8,12 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import blueprint as blueprints
-from edgewise import catalogue
 from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest, raise_all
+from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, raise_all
 from edgewise.formula import parse
 from edgewise.lesson import document, picking
 from edgewise.lesson.blocks import BLOCKS, Piece, Setting
@@ -22,6 +21,7 @@ from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.naming import named_design
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
@@ -161,7 +161,7 @@ def check_text(text: str, file: str, folder: Path) -> Report:
     design = checking.design(blueprint)
     run = checking.run(design)
     values = checking.values(run)
-    pieces = checking.pieces(Setting(blueprint, run))
+    pieces = checking.pieces(Setting(blueprint, run, lesson.folder))
     pictures = checking.pictures()
     notes = checking.notes(run)
     raise_all(checking.errors)

@@ -45,9 +45,7 @@ def named_design(named: Scalar, folder: Path, own: Blueprint | None = None) -> B
 
 def _beside(name: str, place: Place, folder: Path) -> Blueprint:
     if Path(name).name != name:
-        raise TextError(
-            f"{name}: a circuit file lies beside the lesson; give its name only", place
-        )
+        raise TextError(f"{name}: a circuit file lies beside the lesson; give its name only", place)
     path = folder / name
     if path.is_symlink() or not path.is_file():
         there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())

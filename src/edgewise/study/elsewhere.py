@@ -82,7 +82,9 @@ class Elsewhere:
         if not onward:
             return f"It holds {self._all(self.stretches)} only."
         before = self.stretches[:-1]
-        told = (self._all(before), f"from edge {first} on") if before else (f"from edge {first} on",)
+        told = (
+            (self._all(before), f"from edge {first} on") if before else (f"from edge {first} on",)
+        )
         return f"It holds {' and '.join(told)}."
 
     def _all(self, stretches: Sequence[tuple[int, int]]) -> str:

@@ -2,8 +2,8 @@
 
 Going through all operand sets with the compiled engine where that takes about two seconds,
 a SAT proof otherwise; where the solver does not soon find one, and going through all sets
-takes less than the limit, that. Whatever is found false is run on the reference engine before anyone
-hears of it. Few combinations are better run on the reference engine at once; that is
+takes less than the limit, that. Whatever is found false is run on the reference engine
+before anyone hears of it. Few combinations are better run on the reference engine at once; that is
 `edgewise.study.verdict`, where claims come in.
 """
 
@@ -194,9 +194,7 @@ def settle(
         return Settled("undecided", how, "proof", time.perf_counter() - began, large=not up)
 
 
-def _settled(
-    question: _Question, limit: float, began: float, progress: Progress | None
-) -> Settled:
+def _settled(question: _Question, limit: float, began: float, progress: Progress | None) -> Settled:
     design, terms = question.design, Terms(time.monotonic() + limit)
     for name, value in question.fixed.items():
         for i in range(question.widths[name]):

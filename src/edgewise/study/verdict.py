@@ -72,7 +72,7 @@ class Verdict:
     parameters: Mapping[str, int] = field(default_factory=dict)
     counterexample: Mapping[str, int] = field(default_factory=dict)
     why: str = ""
-    instead: Elsewhere = Elsewhere()
+    instead: Elsewhere = field(default_factory=Elsewhere)
     engine: str = "reference"
     undecided: bool = False
     smallest: bool = True
@@ -195,9 +195,7 @@ class _Asking:
             spent = time.perf_counter() - self.began
             return Verdict(
                 holds=False,
-                how=settled.how
-                if settled.large
-                else f"undecided: no proof in {self.limit:g} s",
+                how=settled.how if settled.large else f"undecided: no proof in {self.limit:g} s",
                 parameters=chosen,
                 engine=settled.engine,
                 undecided=True,
