@@ -45,8 +45,8 @@ def read(
     ----------
     options : Keys
         ``design:`` of the catalogue or a circuit file beside the lesson, the lesson's unless
-        said; ``with: {n: 4}``, the defaults for the rest; ``claim:``, that it computes what it says unless given; ``expect: true``
-        or ``expect: false``, what the lesson says of it.
+        said; ``with: {n: 4}``, the defaults for the rest; ``claim:``, that it computes what it
+        says unless given; ``expect: true`` or ``expect: false``, what the lesson says of it.
     blueprint : Blueprint, optional
         The lesson's.
     parameters : mapping of str to int

@@ -56,7 +56,7 @@ class Fault:
     cautions: tuple[str, ...] = ()
 
 
-_WORK: Final = 500_000
+_WORK: Final = 250_000
 """Gates and flip-flops worked out for all faults together, at most, about: some ten seconds."""
 _LEAST: Final = 16
 """Places that are broken at least."""
