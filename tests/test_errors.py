@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
+import copy
+import importlib
+import pickle
+import pkgutil
+import re
+from pathlib import Path
+
 import pytest
 
+import edgewise
+from edgewise.circuit.parts import PartFault
 from edgewise.errors import (
     CircuitError,
     DesignError,
@@ -15,6 +24,45 @@ from edgewise.errors import (
     nearest,
     raise_all,
 )
+
+
+def _every(kind: type[EdgewiseError]) -> list[type[EdgewiseError]]:
+    return [kind, *(deeper for one in kind.__subclasses__() for deeper in _every(one))]
+
+
+def test_every_error_keeps_its_class_and_what_it_knows_when_it_is_told_again() -> None:
+    """Whatever its constructor asks for: at a place, with a prefix, in another process."""
+    for module in pkgutil.walk_packages(edgewise.__path__, "edgewise."):
+        if module.name != "edgewise.__main__":
+            importlib.import_module(module.name)
+    kinds = _every(EdgewiseError)
+    assert len(kinds) > 10
+    for kind in kinds:
+        if issubclass(kind, Problems):
+            wrong: EdgewiseError = kind([TextError("one"), PartFault("two", "in")])
+        else:
+            wrong = kind.__new__(kind)  # as the class is, without knowing its constructor
+            wrong.__dict__.update(message="one", place=None, known="more")
+            wrong.args = ("one",)
+        for again in (
+            wrong.placed(Place("tide.md", 4, 7)),
+            wrong.within("n=4: "),
+            pickle.loads(pickle.dumps(wrong)),  # noqa: S301  # our own
+            copy.copy(wrong),
+        ):
+            assert type(again) is kind
+            assert again.exit_code == wrong.exit_code
+            assert [type(e) for e in again.parts()] == [type(e) for e in wrong.parts()]
+            if kind is not Problems:
+                assert again.__dict__["known"] == "more"
+        assert str(wrong.placed(Place("tide.md", 4, 7))).startswith("tide.md:4:7: one")
+        assert str(wrong.within("n=4: ")).startswith("n=4: one")
+
+
+def test_no_error_is_made_again_by_its_class() -> None:
+    """`type(error)(message, place)` fails for a class whose constructor asks for more."""
+    for path in Path(edgewise.__path__[0]).rglob("*.py"):
+        assert not re.search(r"type\((wrong|single|error|e|why)\)\(", path.read_text("utf-8")), path
 
 
 def test_place_text() -> None:

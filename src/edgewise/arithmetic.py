@@ -208,6 +208,4 @@ def evaluate_at(node: Node, scope: Scope, place: Place | None) -> Value:
     try:
         return evaluate(node, scope)
     except EdgewiseError as wrong:
-        if wrong.place is None:
-            raise type(wrong)(wrong.message, place) from None
-        raise
+        raise wrong.placed(place) from None

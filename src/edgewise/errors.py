@@ -6,7 +6,7 @@ import difflib
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final, Self, TypeVar
 
 MOST_TOLD: Final = 20
 """Errors told in one go, at most; of the others only their number."""
@@ -28,6 +28,9 @@ def visible(text: str) -> str:
     rain<U+001B>[2J.md
     """
     return _ACTING.sub(lambda found: f"<U+{ord(found[0]):04X}>", text)
+
+
+_Kind = TypeVar("_Kind", bound="EdgewiseError")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -100,6 +103,45 @@ class EdgewiseError(Exception):
         """The single errors it stands for: itself, unless it is a `Problems`."""
         return (self,)
 
+    def placed(self, place: Place | None, *, instead: bool = False) -> EdgewiseError:
+        """The same error at a place, unless it has one; `instead`: in place of the one it has.
+
+        Everything else that it knows stays, whatever its class and however that is made.
+
+        Examples
+        --------
+        >>> print(EdgewiseError("there is no net named Q").placed(Place("rain.md", 3, 9)))
+        rain.md:3:9: there is no net named Q
+        """
+        return self._again(self.message, place if instead else self.place or place)
+
+    def within(self, what: str) -> EdgewiseError:
+        """The same error, with what it is about before its message.
+
+        Examples
+        --------
+        >>> print(EdgewiseError("there is no net named Q").within("n=4: "))
+        n=4: there is no net named Q
+        """
+        return self._again(what + self.message, self.place)
+
+    def _again(self, message: str, place: Place | None) -> Self:
+        again = _restored(type(self), (message,), self.__dict__)
+        again.message, again.place = message, place
+        return again
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """How it goes to another process: by what it knows, not by what its class is made of."""
+        return _restored, (type(self), self.args, self.__dict__)
+
+
+def _restored(kind: type[_Kind], args: tuple[Any, ...], known: dict[str, Any]) -> _Kind:
+    """An error of a class, made without its constructor, which may ask for something else."""
+    error = kind.__new__(kind)
+    error.args = args
+    error.__dict__.update(known)
+    return error
+
 
 class TextError(EdgewiseError):
     """A text does not follow its format (YAML, formula, lesson)."""
@@ -169,6 +211,14 @@ class Problems(EdgewiseError):
     def parts(self) -> tuple[EdgewiseError, ...]:
         """The single errors, in order."""
         return self.errors
+
+    def placed(self, place: Place | None, *, instead: bool = False) -> Problems:
+        """The same errors, each at a place; see `EdgewiseError.placed`."""
+        return Problems(error.placed(place, instead=instead) for error in self.errors)
+
+    def within(self, what: str) -> Problems:
+        """The same errors, each with what it is about before its message."""
+        return Problems(error.within(what) for error in self.errors)
 
 
 def raise_all(errors: Iterable[EdgewiseError]) -> None:

@@ -116,7 +116,7 @@ def test_a_design_without_edges() -> None:
         (
             "5 > S after 7",
             'rain.md:31:1: the claim "5 > S after 7" is false: S after 7 is 100000 (32), expected'
-            " less than 5. It holds after edges 0 to 6 only.",
+            " less than 5. It holds after edges 0 to 6 and from edge 10 on.",
         ),
         (
             "a < b and b < 40",
@@ -126,7 +126,7 @@ def test_a_design_without_edges() -> None:
             "S after 12 == 2 or C after 12 == 0",
             'rain.md:31:1: the claim "S after 12 == 2 or C after 12 == 0" is false: S after 12 is'
             " 000001 (1), expected 2; and C after 12 is 1, expected 0."
-            " It holds after edge 11 only.",
+            " It holds after edges 0 to 7 and 11 only.",
         ),
         (
             "not S after 12 == 1",
@@ -197,10 +197,10 @@ def test_many_operand_sets_are_gone_through_or_proved() -> None:
 
 
 def test_too_many_operand_sets_for_a_claim_that_cannot_be_compiled() -> None:
-    assert message("A after load == 0 or a div (b + 1) == b for all a, b", n=9) == (
+    assert message("A after load == 0 or a**b == b for all a, b", n=9) == (
         "rain.md:31:1: for all a, b means 2^18 = 262,144 runs at n=9, one by one, since the claim"
-        " can't be compiled (a div (b + 1): div by a number that is not constant); every"
-        " combination is run up to 2^16 = 65,536: claim it for smaller words, or for fewer"
+        " can't be compiled (a**b: neither side of ** is constant); every combination is run up"
+        " to 2^16 = 65,536: claim it for smaller words, or for fewer"
         " operands"
     )
 
@@ -248,7 +248,7 @@ def test_the_smallest_counterexample_is_reported() -> None:
     _, a, b = min(failing)
     assert dict(found.counterexample) == {"a": a, "b": b}
     assert found.why == "s is 00 (0), expected 2"
-    assert found.instead == ""
+    assert not found.instead
 
 
 @settings(max_examples=40)

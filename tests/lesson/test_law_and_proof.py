@@ -6,8 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from edgewise import lesson
-from edgewise.errors import EdgewiseError
+from edgewise import catalogue, lesson
+from edgewise.errors import EdgewiseError, Place
+from edgewise.lesson import claims
+from edgewise.lesson.claims import OpenClaim
+from edgewise.lesson.document import Block
+from edgewise.lesson.expression import Run
+from edgewise.lesson.patience import Patience
+from edgewise.lesson.proof import Proved
 from edgewise.publish.page import html_of
 
 FRONT = (
@@ -172,3 +178,51 @@ def test_what_comes_out_otherwise_than_the_lesson_says_fails() -> None:
 def test_a_proof_that_cannot_be_read(lines: list[str], expected: str) -> None:
     found, code = message("prove", *lines)
     assert (found.partition(" there is: ")[0], code) == (expected.partition(" there is: ")[0], 2)
+
+
+TWO_MISTAKES = """circuit: gauge
+inputs: {a: 1}
+parts:
+  G: {part: and, in: [a, b]}
+  H: {part: orr, in: [a, G.out]}
+outputs: {y: G.out}
+"""
+
+
+def test_a_proof_of_a_circuit_file_beside_the_lesson(tmp_path: Path) -> None:
+    (tmp_path / "gauge.yaml").write_text(
+        "{circuit: gauge, inputs: {a: 1}, operands: {a: 1}, outputs: {y: a}, computes: {y: a}}"
+    )
+    text = (
+        "---\ntitle: t\ndesign: serial-adder\noperands: {a: 1, b: 2}\n---\n"
+        "```prove\ndesign: gauge.yaml\n```\n"
+    )
+    found = lesson.check_text(text, "rain.md", tmp_path)
+    (piece,) = found.pieces.values()
+    assert isinstance(piece, Proved)
+    assert piece.finding.holds
+
+
+def test_two_mistakes_in_a_circuit_beside_a_proof_are_both_told(tmp_path: Path) -> None:
+    (tmp_path / "gauge.yaml").write_text(TWO_MISTAKES)
+    text = (
+        "---\ntitle: t\ndesign: serial-adder\noperands: {a: 1, b: 2}\n---\n"
+        "```prove\ndesign: gauge.yaml\n```\n"
+    )
+    with pytest.raises(EdgewiseError) as caught:
+        lesson.check_text(text, "rain.md", tmp_path)
+    assert len(caught.value.parts()) >= 2
+    assert all("gauge.yaml:" in str(one) for one in caught.value.parts())
+
+
+def test_what_a_lesson_has_no_time_for_is_told_once_a_block() -> None:
+    block = Block("claim", "1 == 1\n2 == 2\n3 == 3\n", Place("rain.md", 30, 1), 0)
+    design = catalogue.find("serial-adder")
+    run = Run(design.design(), {"a": 1, "b": 2})
+    with pytest.raises(OpenClaim) as caught:
+        claims.check(block, design, run, Patience(0))
+    assert str(caught.value) == (
+        "rain.md:31:1: this claim and 2 more claims of this block were not tried: the 0 s that the"
+        " claims and proofs of a lesson may take together are used up: claim less, or for smaller"
+        " words, or make two lessons of it"
+    )

@@ -137,7 +137,7 @@ def test_the_way_does_not_depend_on_the_machine(monkeypatch: pytest.MonkeyPatch)
     "text",
     [
         "A after a == 0",
-        "a div (b + 1) == 0",
+        "a**b == 0",
         "S(a) after 3 == 0",
     ],
 )
@@ -171,8 +171,7 @@ def test_few_combinations_are_run_on_the_reference_engine() -> None:
 
 def test_ways_may_differ_from_case_to_case() -> None:
     assert verdict("S after end == (a + b) mod 2**n for n in 1..18 for all a, b").how == (
-        "checked on all 5,726,623,060 operand pairs, and proved by SAT in 2 of the 18 designs,"
-        " for n = 1 to 18"
+        "checked on all 91,625,968,980 operand pairs for n = 1 to 18"
     )
 
 
@@ -187,7 +186,7 @@ def test_ways_may_differ_from_case_to_case() -> None:
     ],
 )
 def test_the_edges_at_which_it_holds_instead(text: str, n: int, instead: str) -> None:
-    assert verdict(text, n=n).instead == instead
+    assert str(verdict(text, n=n).instead) == instead
 
 
 def test_shared_steps_do_not_change_a_run() -> None:

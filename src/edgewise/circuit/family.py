@@ -49,7 +49,7 @@ def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:
     try:
         return number(evaluate_at(parse(text.text, place=text.place), Numbers(values), text.place))
     except EdgewiseError as wrong:
-        raise type(wrong)(f"{what}: {wrong.message}", wrong.place or text.place) from None
+        raise wrong.within(f"{what}: ").placed(text.place) from None
 
 
 def members(key: Scalar, values: Mapping[str, int]) -> Iterator[tuple[str, dict[str, int]]]:

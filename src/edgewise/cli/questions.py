@@ -266,7 +266,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
         _draw_fault(run, named(draw, tried), out or Path("broken.svg"))
         return
     with Progress("faults") as progress:
-        found = breakage.breakage(run.design, run.operands, tried, progress)
+        found = breakage.breakage(run.design, run.operands, tried, progress, inside=inside)
     if as_json:
         print(json.dumps(found.data(), indent=1))
         return

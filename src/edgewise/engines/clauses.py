@@ -57,7 +57,9 @@ class Clauses:
     def literal(self, term: Term) -> int:
         """The literal that is true exactly when `term` is."""
         if term >> 1 not in self._literals:
-            for node, form in forms(self.terms, term, self._literals):
+            for number, (node, form) in enumerate(forms(self.terms, term, self._literals)):
+                if not number & 0x3FF:
+                    self.terms.watch()
                 self._literals[node] = self._write(form) if form else -self._variable()
         return self._of(term)
 

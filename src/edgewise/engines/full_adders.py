@@ -41,6 +41,8 @@ def forms(terms: Terms, root: Term, known: Container[int] = ()) -> list[tuple[in
     there = set(cone)
     found: dict[int, Form | None] = {}
     for number in cone:
+        if not number & 0x3FF:
+            terms.watch()
         node = terms.nodes[number]
         whole = None
         if node.operator == "and":

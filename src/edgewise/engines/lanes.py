@@ -63,6 +63,28 @@ class Plan:
         return 1 << len(self.loops[0])
 
     @property
+    def work(self) -> int:
+        """Operations on a whole vector that going through all sets takes.
+
+        A term counts as often as the outermost loop that it depends on goes round.
+        """
+        level = {v: i for i, loop in enumerate(self.loops) for v in loop}
+        rounds = [1]
+        for loop in self.loops:
+            rounds.append(rounds[-1] << len(loop))
+        depth: list[int] = []
+        total = 0
+        for node in self.terms.nodes:
+            if node.variable is not None:
+                depth.append(level.get(node.variable, -1) + 1)
+            elif node.operator == "false":
+                depth.append(0)
+            else:
+                depth.append(max(depth[node.left >> 1], depth[node.right >> 1]))
+                total += rounds[depth[-1]]
+        return total
+
+    @property
     def inner_bits(self) -> int:
         """Bits counted by the loops inside the outermost one."""
         return sum(map(len, self.loops[1:]))

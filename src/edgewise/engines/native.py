@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Final
 
+from edgewise.engines.aside import Aside
 from edgewise.engines.assembly import Assembly, Sink, assemble
 from edgewise.engines.chunks import Progress, sweep
 from edgewise.engines.kernels import Kernel, Maker
@@ -346,7 +347,7 @@ def _compiled(assembly: Assembly) -> _Code:
     module = llvm.parse_assembly(assembly.text)
     module.verify()
     engine = llvm.create_mcjit_compiler(module, machine)
-    engine.finalize_object()
+    Aside(engine.finalize_object).result()  # seconds, for a large kernel
     # A foreign function called through ctypes lets other threads run meanwhile.
     kind = ctypes.CFUNCTYPE(ctypes.c_int64, ctypes.c_int64, ctypes.c_int64, ctypes.c_void_p)
     return _Code(kind(engine.get_function_address("kernel")), engine)

@@ -11,18 +11,18 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, Final, Self, TypeAlias, TypeVar
 
 from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines import purpose, reference
+from edgewise.engines.aside import Aside
 from edgewise.engines.clauses import Clauses
 from edgewise.engines.outcome import Counterexample, Proof
 from edgewise.engines.replay import bits_of, rows_of, truths, variant
 from edgewise.engines.tally import at_least
-from edgewise.engines.terms import FALSE, TRUE, Term, Terms
+from edgewise.engines.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.unrolling import Logic, Row, unroll
 from edgewise.engines.variables import Variable
 from edgewise.errors import DesignError, nearest, raise_all
@@ -37,6 +37,8 @@ SECONDS: Final = 20.0
 """How long a question may take unless the caller says otherwise."""
 _SLICE: Final = 500
 """Conflicts between two looks at the clock."""
+_GRACE: Final = 0.5
+"""Seconds that the end of a question waits for a solver still at work."""
 
 
 class Session:
@@ -55,43 +57,55 @@ class Session:
 
         self.terms, self.deadline = terms, deadline
         self.clauses = Clauses(terms)
-        self._solver: Any = Cadical195()
         # In the main thread the solver would catch Ctrl-C by a long jump out of its own code.
-        # In a thread beside it, Python does, between two slices.
-        self._worker = ThreadPoolExecutor(1, "solver")
+        self._solver: Any = Cadical195()
+        self._slice: Aside[bool | None] | None = None
+        self._conflicts = 0
         self._model: frozenset[int] = frozenset()
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
-        self._worker.shutdown()  # at most one slice
-        self._solver.delete()
+        # A solver still at work can't be taken away; it ends with its slice, or the process.
+        if self._slice is None or self._slice.finished(_GRACE):
+            self._solver.delete()
 
     @property
     def size(self) -> tuple[int, int, int]:
         """Clauses, variables, and how often the solver had to turn back, so far."""
-        conflicts = int(self._solver.accum_stats()["conflicts"])
-        return self.clauses.written, self.clauses.variables, conflicts
+        return self.clauses.written, self.clauses.variables, self._conflicts
 
     def require(self, term: Term) -> None:
         """From now on `term` holds."""
         self.clauses.add((self.clauses.literal(term),))
 
-    def ask(self, *wanted: Term) -> bool | None:
-        """Whether all of `wanted` can hold at once; None if time was up before that was known."""
+    def ask(self, *wanted: Term, conflicts: int | None = None) -> bool | None:
+        """Whether all of `wanted` can hold at once; None if that was not known in time.
+
+        `conflicts`: how often the solver may turn back for it, about; any number unless given.
+        """
         if FALSE in wanted:
             return False
         literals = [self.clauses.literal(term) for term in wanted if term != TRUE]
-        for clause in self.clauses.take():
+        if self._slice is not None and not self._slice.finished(0):
+            return None  # time was up in the midst of the question before
+        for number, clause in enumerate(self.clauses.take()):
+            if not number & _SLICE:
+                self.terms.watch()
             self._solver.add_clause(clause)
         answer: bool | None = None
+        begun = self._conflicts
         while answer is None:
-            if time.monotonic() >= self.deadline:
+            left = self.deadline - time.monotonic()
+            if left <= 0 or (conflicts is not None and self._conflicts - begun >= conflicts):
                 return None
             self._solver.conf_budget(_SLICE)
-            slice_ = self._worker.submit(self._solver.solve_limited, assumptions=literals)
-            answer = slice_.result()
+            self._slice = Aside(lambda: self._solver.solve_limited(assumptions=literals))
+            if not self._slice.finished(left):
+                return None
+            answer = self._slice.result()
+            self._conflicts = int(self._solver.accum_stats()["conflicts"])
         if answer:
             self._model = frozenset(self._solver.get_model())
         return answer
@@ -190,6 +204,7 @@ def prove(
     last: int | None = None,
     given: Mapping[str, int] | None = None,
     seconds: float = SECONDS,
+    conflicts: int | None = None,
 ) -> Proof:
     """Settle a claim about a run for all operands.
 
@@ -205,6 +220,8 @@ def prove(
         Operands that have one value only.
     seconds : float
         Time limit; when it is up, the outcome is ``undecided``.
+    conflicts : int, optional
+        How often the solver may turn back, about, before it is ``undecided``.
 
     Raises
     ------
@@ -225,7 +242,7 @@ def prove(
     def items(terms: Terms, runs: Sequence[Sequence[Row]]) -> list[Item]:
         return [Item(claim(terms, runs[0]), end)]
 
-    return settled((design,), items, end, given, seconds)
+    return settled((design,), items, end, given, seconds, conflicts)
 
 
 def throughout(
@@ -311,6 +328,7 @@ def settled(
     last: int | None,
     given: Mapping[str, int] | None,
     seconds: float,
+    conflicts: int | None = None,
 ) -> Proof:
     """Settle whether all items hold for all operands; what every question comes down to.
 
@@ -322,20 +340,37 @@ def settled(
         Of the terms and the rows of each design.
     last : int, optional
         The last row to unroll; None: the last of each design.
-    given, seconds
+    given, seconds, conflicts
         As in `prove`.
     """
     begun = time.monotonic()
+    try:
+        return _settled(designs, items, last, given, begun + seconds, conflicts)
+    except Exhausted as why:
+        up = isinstance(why, TimeUp)
+        reason = f"the limit of {seconds:g} s was reached" if up else why.message
+        return Proof("undecided", "SAT", time.monotonic() - begun, *why.size, reason=reason)
+
+
+def _settled(  # as `settled`
+    designs: Sequence[Design],
+    items: Items,
+    last: int | None,
+    given: Mapping[str, int] | None,
+    deadline: float,
+    conflicts: int | None,
+) -> Proof:
+    begun = time.monotonic()
     operands = tuple({operand.name: operand for d in designs for operand in d.operands}.values())
     fixed = _fixed(operands, given or {})
-    terms = Terms()
+    terms = Terms(deadline)
     claimed = items(terms, [unroll(design, terms, last) for design in designs])
     premise = terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items())
     wrong = terms.both(premise, terms.all_of(item.term for item in claimed) ^ 1)
     if wrong == FALSE:
         return Proof("proved", "structure", time.monotonic() - begun)
-    with Session(terms, begun + seconds) as session:
-        answer = session.ask(wrong)
+    with Session(terms, deadline) as session:
+        answer = session.ask(wrong, conflicts=conflicts)
         size = session.size
         shown = None
         if answer:
@@ -346,7 +381,9 @@ def settled(
             shown = replayed(designs, items, values, least=least)
     spent = time.monotonic() - begun
     if answer is None:
-        reason = f"the limit of {seconds:g} s was reached"
+        if time.monotonic() >= deadline:
+            raise TimeUp("the time was up", size=size)
+        reason = f"the solver turned back {size[2]:,} times"
         return Proof("undecided", "SAT", spent, *size, reason=reason)
     return Proof("refuted" if answer else "proved", "SAT", spent, *size, counterexample=shown)
 

@@ -45,7 +45,7 @@ def lower(  # noqa: C901  # one case a form
     """A formula as terms.
 
     Supported: numbers, ``+ - *``, ``**`` with a constant exponent or a constant base,
-    ``div`` and ``mod`` by a constant, comparisons, ``and or not``, ``min max``, functions of
+    ``div`` and ``mod``, comparisons, ``and or not``, ``min max``, functions of
     constants, ``after`` and ``before`` a constant edge, and every name that `scope` knows.
 
     Parameters
@@ -145,10 +145,10 @@ def _applied(node: Binary, words: Words, operator: str, a: Lowered, b: Lowered) 
         case "**":
             return _power(node, words, a, b)
     divisor = b.constant
-    if divisor is None:
-        raise Unsupported(f"{show(node)}: {operator} by a number that is not constant")
     if divisor == 0:
         raise TextError(f"{show(node)}: division by zero")
+    if divisor is None:
+        return words.divide_by(a, b)[operator == "mod"]
     return words.divide(a, divisor)[operator == "mod"]
 
 
@@ -270,8 +270,8 @@ def agreement(design: Design, terms: Terms, rows: Sequence[Row]) -> Truth:
         row = rows[design.edges if purpose.after is None else purpose.after]
         word = words.reading(row[net] for net in design.netlist.outputs[purpose.output])
         wanted = lower(purpose.formula, terms, scope)
-        if isinstance(wanted, Truth):
-            raise TextError("found a truth value where a number was expected", purpose.place)
+        if isinstance(wanted, Truth):  # a comparison: 1 where it is true
+            wanted = Whole((wanted.one, FALSE), wanted.unknown)
         same = words.equal(word, wanted)
         one, unknown = terms.both(one, same.one), terms.either(unknown, same.unknown)
     return Truth(one, unknown)

@@ -8,18 +8,42 @@ operands really reach.
 
 from __future__ import annotations
 
+import math
+import time
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import reduce
 from typing import Final, Literal, TypeAlias
 
 from edgewise.engines.variables import Variable
+from edgewise.errors import EdgewiseError
 
 Term: TypeAlias = int
 """Twice a node's number, plus 1 for its complement."""
 
 FALSE: Final[Term] = 0
 TRUE: Final[Term] = 1
+
+
+MOST: Final = 1_500_000
+"""Nodes of a graph, at most: about half a gigabyte."""
+_LOOK: Final = 0x3FF
+"""Nodes between two looks at the clock, less 1."""
+
+
+class Exhausted(EdgewiseError):
+    """What was asked is too large, or the time was up while it was written down.
+
+    `size` is that of a proof: clauses, variables, and how often the solver turned back.
+    """
+
+    def __init__(self, message: str, *, size: tuple[int, int, int] = (0, 0, 0)) -> None:
+        super().__init__(message)
+        self.size = size
+
+
+class TimeUp(Exhausted):
+    """The time was up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +60,13 @@ class Node:
 class Terms:
     """Owns the nodes; every operation gives a term.
 
+    Parameters
+    ----------
+    deadline : float
+        On the clock of `time.monotonic`; beyond it, making a term raises `TimeUp`.
+    most : int
+        Nodes; beyond, making a term raises `Exhausted`.
+
     Examples
     --------
     >>> terms = Terms()
@@ -44,6 +75,8 @@ class Terms:
     (True, True)
     """
 
+    deadline: float = math.inf
+    most: int = MOST
     nodes: list[Node] = field(default_factory=lambda: [Node("false")])
     _made: dict[tuple[str, Term, Term], Term] = field(default_factory=dict)
     _variables: dict[Variable, Term] = field(default_factory=dict)
@@ -121,6 +154,19 @@ class Terms:
             self._made[key] = self._add(Node(operator, a, b))
         return self._made[key]
 
+    def watch(self) -> None:
+        """Raise `TimeUp` if it is; for work on these terms that makes no new ones."""
+        if time.monotonic() >= self.deadline:
+            raise TimeUp("the time was up")
+
     def _add(self, node: Node) -> Term:
         self.nodes.append(node)
+        made = len(self.nodes)
+        if not made & _LOOK:
+            self.watch()
+        if made > self.most:
+            raise Exhausted(
+                f"unrolled, the question has more than {self.most:,} operations;"
+                " take smaller parameters"
+            )
         return 2 * (len(self.nodes) - 1)

@@ -121,6 +121,38 @@ class Words:
         quotient = self.subtract(quotient, self.number(lift))
         return Whole(quotient.bits, a.unknown), Whole(rest.bits, a.unknown)
 
+    def divide_by(self, a: Whole, b: Whole) -> tuple[Whole, Whole]:
+        """Quotient, rounded down, and remainder of a by a number that differs from set to set.
+
+        Where b is 0 there is no quotient: it is unknown there.
+        """
+        t = self.terms
+        zero = t.any_of(b.bits) ^ 1
+        unknown = t.any_of((a.unknown, b.unknown, zero))
+        if b.bits[-1] != FALSE:  # the quotient of -a by -b is the same, the remainder turned
+            a = self.choose(b.bits[-1], a, self.subtract(ZERO, a))
+        down = a.bits[-1]
+        divisor = self.choose(b.bits[-1], b, self.subtract(ZERO, b))
+        # Rounded down, a negative a is -1 - (-1 - a): its complement is divided in its place.
+        bits = [t.differ(bit, down) for bit in a.bits[:-1]]
+        quotient, rest = self._by_places(bits, self.unsigned(divisor.bits[:-1]))
+        quotient = self._trim([*(t.differ(bit, down) for bit in quotient), down])
+        rest = self.choose(down, rest, self.subtract(self.subtract(divisor, rest), self.number(1)))
+        rest = self.choose(b.bits[-1], rest, self.subtract(ZERO, rest))
+        return Whole(quotient.bits, unknown), Whole(rest.bits, unknown)
+
+    def _by_places(self, bits: Sequence[Term], divisor: Whole) -> tuple[list[Term], Whole]:
+        """Quotient bits and remainder of a number of 0 or more by one of 1 or more."""
+        rest, quotient = ZERO, [FALSE] * len(bits)
+        width = len(divisor.bits) - 1
+        for i in reversed(range(len(bits))):
+            rest = self._trim([bits[i], *rest.bits])
+            lowered = self.subtract(rest, divisor)
+            quotient[i] = lowered.bits[-1] ^ 1
+            rest = self.choose(quotient[i], rest, lowered)
+            rest = self.unsigned(self._extend(rest.bits, width)[:width])
+        return quotient, rest
+
     def _long_division(self, bits: Sequence[Term], divisor: int) -> tuple[Whole, Whole]:
         rest, quotient = ZERO, [FALSE] * len(bits)
         for i in reversed(range(len(bits))):

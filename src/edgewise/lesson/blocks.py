@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias, cast
 
 from edgewise.blueprint import Blueprint
@@ -29,6 +30,7 @@ from edgewise.lesson.options import (
     rows_of,
     text_of,
 )
+from edgewise.lesson.patience import Patience
 from edgewise.lesson.proof import Proved
 
 if TYPE_CHECKING:
@@ -39,10 +41,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What a block is read in: the lesson's design and its run, where those could be built."""
+    """What a block is read in: the lesson's design and its run, where those could be built.
+
+    `folder` is the lesson's, `patience` what its claims and proofs may take together.
+    """
 
     blueprint: Blueprint | None
     run: Run | None
+    folder: Path = Path()
+    patience: Patience = field(default_factory=Patience)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +157,7 @@ def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
 
 def claim(block: Block, setting: Setting) -> Checked | None:
     """One claim a line; ``#`` begins a comment."""
-    return claims.check(block, setting.blueprint, setting.run)
+    return claims.check(block, setting.blueprint, setting.run, setting.patience)
 
 
 def diagram(block: Block, setting: Setting) -> Figure | None:
@@ -278,7 +285,8 @@ def proved(block: Block, setting: Setting) -> Proved | None:
     """``design: …``, ``with: {n: 4}``, ``claim: …``, ``expect: false``, ``caption: …``."""
     run = setting.run
     options = options_of(block, proof.OPTIONS)
-    return proof.read(options, setting.blueprint, {} if run is None else run.design.parameters)
+    parameters = {} if run is None else run.design.parameters
+    return proof.read(options, setting.blueprint, parameters, setting.folder, setting.patience)
 
 
 def coverage(block: Block, setting: Setting) -> Covered | None:
@@ -306,7 +314,8 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     """``designs: [...]``, ``over: {n: 4..32}``, ``chart: time``, ``need: …``, ``path: …``."""
     run = setting.run
     options = options_of(block, compared.OPTIONS)
-    return compared.read(options, setting.blueprint, {} if run is None else run.design.parameters)
+    parameters = {} if run is None else run.design.parameters
+    return compared.read(options, setting.blueprint, parameters, setting.folder)
 
 
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {

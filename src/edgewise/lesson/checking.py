@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import blueprint as blueprints
-from edgewise import catalogue
 from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
@@ -20,7 +19,6 @@ from edgewise.errors import (
     Place,
     TextError,
     UnknownBit,
-    nearest,
     raise_all,
 )
 from edgewise.formula import parse
@@ -31,6 +29,7 @@ from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.naming import named_design
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
@@ -170,7 +169,7 @@ def check_text(text: str, file: str, folder: Path) -> Report:
     design = checking.design(blueprint)
     run = checking.run(design)
     values = checking.values(run)
-    pieces = checking.pieces(Setting(blueprint, run))
+    pieces = checking.pieces(Setting(blueprint, run, lesson.folder))
     pictures = checking.pictures()
     notes = checking.notes(run, values)
     raise_all(checking.errors)
@@ -195,9 +194,8 @@ class _Checking:
         for single in wrong.parts():
             if self.stand_ins and isinstance(single, FalseClaim | UnknownBit):
                 continue
-            if not isinstance(single, Omitted):
-                single.place = single.place or place
-            self.errors.append(single)
+            told_as_it_is = isinstance(single, Omitted)
+            self.errors.append(single if told_as_it_is else single.placed(place))
 
     def blueprint(self) -> Blueprint | None:
         """The design that the front matter names."""
@@ -230,30 +228,10 @@ class _Checking:
                     self.lesson.folder,
                     first_line=circuits[0].first_line,
                 )
-            if named.text.endswith((".yaml", ".yml")):
-                return self._from_file(named.text, named.place)
-            return catalogue.find(named.text)
+            return named_design(named, self.lesson.folder)
         except EdgewiseError as wrong:
             self.note(wrong, named.place)
             return None
-
-    def _from_file(self, name: str, place: Place) -> Blueprint:
-        folder = self.lesson.folder
-        if Path(name).name != name:
-            raise TextError(
-                f"{name}: a circuit file lies beside the lesson; give its name only", place
-            )
-        path = folder / name
-        try:
-            found = path.is_file() and not path.is_symlink()
-            there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())
-        except OSError as wrong:  # such as a name that is too long
-            raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
-        if not found:
-            raise TextError(
-                f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
-            )
-        return blueprints.from_file(path)
 
     def design(self, blueprint: Blueprint | None) -> Design | None:
         """The design, for the parameters of the front matter."""

@@ -8,11 +8,14 @@ from typing import Final
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
+from edgewise.lesson.patience import Patience
 from edgewise.study.finding import shown
+from edgewise.study.settling import LIMIT
 from edgewise.study.verdict import Verdict, settle
 
 
@@ -49,8 +52,13 @@ class Checked:
     verdicts: tuple[Verdict, ...]
 
 
-def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked | None:
-    """Settle every claim of a block.
+def check(
+    block: Block,
+    blueprint: Blueprint | None,
+    run: Run | None,
+    patience: Patience | None = None,
+) -> Checked | None:
+    """Settle every claim of a block, as far as the lesson's `patience` goes.
 
     Raises
     ------
@@ -60,6 +68,8 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
     errors: list[EdgewiseError] = []
     statements: list[Statement] = []
     verdicts: list[Verdict] = []
+    untried: list[Place] = []
+    patience = patience or Patience()
     for text, place in lines(block):
         try:
             statement = Statement(
@@ -68,7 +78,10 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
             statements.append(statement)
             if blueprint is None or run is None:
                 continue
-            verdict = _verdict(statement, blueprint, run)
+            if patience.out:
+                untried.append(place)
+                continue
+            verdict = _verdict(statement, blueprint, run, min(LIMIT, patience.left))
             verdicts.append(verdict)
             if verdict.undecided:
                 errors.append(OpenClaim(_open(statement, verdict), place))
@@ -77,6 +90,10 @@ def check(block: Block, blueprint: Blueprint | None, run: Run | None) -> Checked
                 errors.append(FalseClaim(refusal(statement, verdict), place, rows))
         except EdgewiseError as wrong:
             errors += wrong.parts()
+    if untried:
+        more = len(untried) - 1
+        rest = f" and {count(more, 'more claim')} of this block were" if more else " was"
+        errors.append(OpenClaim(f"this claim{rest} not tried: {patience.told}", untried[0]))
     raise_all(errors)
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
 
@@ -86,7 +103,7 @@ _KNOWN: Final[dict[tuple[object, ...], Verdict]] = {}
 """Claims settled before, so that a preview settles anew only what changed."""
 
 
-def _verdict(statement: Statement, blueprint: Blueprint, run: Run) -> Verdict:
+def _verdict(statement: Statement, blueprint: Blueprint, run: Run, limit: float) -> Verdict:
     key = (
         statement.text,
         blueprint,
@@ -97,7 +114,9 @@ def _verdict(statement: Statement, blueprint: Blueprint, run: Run) -> Verdict:
     verdict = _KNOWN.get(key)
     if verdict is None:
         place = statement.place
-        verdict = settle(statement.claim, blueprint, run.design.chosen, run.given, place)
+        verdict = settle(
+            statement.claim, blueprint, run.design.chosen, run.given, place, limit=limit
+        )
         if not verdict.undecided:
             if len(_KNOWN) >= _MOST_KNOWN:
                 _KNOWN.pop(next(iter(_KNOWN)))

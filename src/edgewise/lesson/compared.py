@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path as Folder
 from typing import TYPE_CHECKING, Final, TypeVar
 
-from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.formula import parse
+from edgewise.lesson.naming import named_design
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
@@ -92,7 +93,10 @@ class Compared:
 
 
 def read(
-    options: Keys, blueprint: Blueprint | None, parameters: Mapping[str, int]
+    options: Keys,
+    blueprint: Blueprint | None,
+    parameters: Mapping[str, int],
+    folder: Folder,
 ) -> Compared | None:
     """Compare what a block asks for.
 
@@ -128,7 +132,7 @@ def read(
     no_ranges: dict[str, tuple[int, int]] = {}
     no_numbers: dict[str, int] = {}
     known = Numbers(parameters)
-    designs = add(lambda: _designs(options, blueprint), no_designs)
+    designs = add(lambda: _designs(options, blueprint, folder), no_designs)
     over = add(lambda: _ranges(options.get("over"), known), no_ranges)
     fixed = add(lambda: _numbers(options.get("with"), known), no_numbers)
     model, chart, need, caption = (
@@ -160,7 +164,7 @@ def read(
         found,
         answer,
         _chart(found, chart, at, options),
-        _longest(path, name, blueprint) if path else None,
+        _longest(path, name, blueprint, folder) if path else None,
         " ".join(caption.text.split()) if caption else "",
     )
 
@@ -170,16 +174,7 @@ def _text(options: Keys, key: str) -> Scalar | None:
     return None if tree is None else scalar(tree, key)
 
 
-def _named(given: Scalar, own: Blueprint | None) -> Blueprint:
-    if own is not None and own.name == given.text:
-        return own
-    try:
-        return catalogue.find(given.text)
-    except EdgewiseError as wrong:
-        raise type(wrong)(wrong.message, given.place) from None
-
-
-def _designs(options: Keys, own: Blueprint | None) -> list[Blueprint]:
+def _designs(options: Keys, own: Blueprint | None, folder: Folder) -> list[Blueprint]:
     tree = options.get("designs")
     if tree is None:
         told = "compare needs designs, as in designs: [ripple-carry-adder, carry-skip-adder]"
@@ -192,7 +187,7 @@ def _designs(options: Keys, own: Blueprint | None) -> list[Blueprint]:
     for item in items:
         try:
             given = scalar(item, "designs")
-            one = _named(given, own)
+            one = named_design(given, folder, own)
             if one in found:
                 raise TextError(f"{one.name} is named twice", given.place)
             found.append(one)
@@ -261,7 +256,7 @@ def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys
     return chart(found, kind.text, at, kind.place if tree is None else tree.place)
 
 
-def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
+def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -> LongestPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
     from edgewise.study import cost, paths
@@ -282,10 +277,10 @@ def _longest(given: Scalar, model: str, own: Blueprint | None) -> LongestPath:
             raise TextError(f"path: {name} is given twice", given.place)
         sizes[name] = int(value)
     try:
-        design = _named(Scalar(asked["design"], given.place), own).design(sizes)
+        design = named_design(Scalar(asked["design"], given.place), folder, own).design(sizes)
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
-        raise type(wrong)(wrong.parts()[0].message, given.place) from None
+        raise wrong.placed(given.place) from None
     path = paths.longest(design.netlist, cost.technology(model, given.place))
     told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
     title = f"The longest path of {design.name}, {told}, with the running delay"

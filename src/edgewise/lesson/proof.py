@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
-from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, TextError
 from edgewise.formula import parse
 from edgewise.lesson.claims import FalseClaim, OpenClaim
+from edgewise.lesson.naming import named_design
+from edgewise.lesson.patience import Patience
 from edgewise.study.finding import Finding
+from edgewise.study.settling import LIMIT
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
 
@@ -30,20 +33,28 @@ class Proved:
 
 
 def read(
-    options: Keys, blueprint: Blueprint | None, parameters: Mapping[str, int]
+    options: Keys,
+    blueprint: Blueprint | None,
+    parameters: Mapping[str, int],
+    folder: Path,
+    patience: Patience,
 ) -> Proved | None:
     """Prove what a block asks for; without a design the block is only read.
 
     Parameters
     ----------
     options : Keys
-        ``design:`` of the catalogue, the lesson's unless said; ``with: {n: 4}``, the defaults
-        for the rest; ``claim:``, that it computes what it says unless given; ``expect: true``
-        or ``expect: false``, what the lesson says of it.
+        ``design:`` of the catalogue or a circuit file beside the lesson, the lesson's unless
+        said; ``with: {n: 4}``, the defaults for the rest; ``claim:``, that it computes what it
+        says unless given; ``expect: true`` or ``expect: false``, what the lesson says of it.
     blueprint : Blueprint, optional
         The lesson's.
     parameters : mapping of str to int
         The lesson's, for formulas in ``with``.
+    folder : Path
+        The lesson's.
+    patience : Patience
+        What the lesson's claims and proofs may still take.
 
     Raises
     ------
@@ -57,11 +68,7 @@ def read(
     expected = _choice(options.get("expect"))
     design = options.get("design")
     if design is not None:
-        named = scalar(design, "design")
-        try:
-            blueprint = catalogue.find(named.text)
-        except EdgewiseError as wrong:
-            raise type(wrong)(wrong.message, named.place) from None
+        blueprint = named_design(scalar(design, "design"), folder, blueprint)
     numbers = _numbers(options.get("with"), parameters)
     claim = options.get("claim")
     claimed = None if claim is None else scalar(claim, "claim")
@@ -70,10 +77,18 @@ def read(
     if blueprint is None:
         return None
     place = options.place if claimed is None else claimed.place
+    if patience.out:
+        raise OpenClaim(f"this proof was not tried: {patience.told}", place)
     try:
-        finding = prove(blueprint, numbers, claimed.text if claimed else None)
+        finding = prove(
+            blueprint,
+            numbers,
+            claimed.text if claimed else None,
+            limit=min(LIMIT, patience.left),
+            place=place,
+        )
     except EdgewiseError as wrong:
-        raise type(wrong)(wrong.parts()[0].message, place) from None
+        raise wrong.placed(place) from None
     if finding.outcome == "undecided":
         asked = ": ".join(finding.asked.splitlines())
         raise OpenClaim(f"{asked}: {finding.how}; take smaller words", place)

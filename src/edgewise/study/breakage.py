@@ -20,7 +20,7 @@ from edgewise.errors import DesignError
 from edgewise.study import ranking, readable
 from edgewise.study.account import listed
 from edgewise.study.criteria import answer, differ
-from edgewise.study.faults import BENCH_CAUTION, Fault, faults
+from edgewise.study.faults import BENCH_CAUTION, Fault, faults, share
 from edgewise.study.operands import EXHAUSTIVE, told
 from edgewise.study.ranking import Progress
 
@@ -86,6 +86,8 @@ class Breakage:
         that it found need not be the smallest.
     sets : int
         Number of operand sets.
+    drawn : tuple of (int, int)
+        Of how many wires faults were tried, and how many there are; alike unless it is large.
 
     Examples
     --------
@@ -101,6 +103,7 @@ class Breakage:
     lines: tuple[Line, ...]
     exhaustive: bool
     sets: int
+    drawn: tuple[int, int] = (0, 0)
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -120,6 +123,12 @@ class Breakage:
         open_ = [line for line in self.lines if line.smallest is None and not line.never]
         example = f"The example {given}" if given else "The run"
         yield f"{example} shows {len(seen)} of {count(len(self.lines), 'single fault')}."
+        broken, wires = self.drawn
+        if broken < wires:
+            yield (
+                f"Only {broken:,} of its {wires:,} wires were broken, drawn at random: it is too"
+                " large to try them all."
+            )
         if missed:
             names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], 6)
             yield f"Other operands show {names}."
@@ -156,6 +165,7 @@ class Breakage:
             "answer": self.truth,
             "exhaustive": self.exhaustive,
             "sets": self.sets,
+            "wires": {"broken": self.drawn[0], "all": self.drawn[1]},
             "faults": [
                 {
                     "kind": line.fault.kind,
@@ -178,6 +188,8 @@ def breakage(
     operands: Mapping[str, int | Sequence[int]],
     tried: Sequence[Fault] | None = None,
     progress: Progress | None = None,
+    *,
+    inside: bool = False,
 ) -> Breakage:
     """Try single faults on a design.
 
@@ -189,7 +201,9 @@ def breakage(
     tried : sequence of Fault, optional
         All of `edgewise.study.faults.faults` unless given.
     progress : function, optional
-        Is told (sets done, sets in all).
+        Is told (faults done, faults in all), then (sets done, sets in all).
+    inside : bool
+        Whether `tried` has faults inside parts; as for `edgewise.study.faults.faults`.
 
     Raises
     ------
@@ -197,9 +211,9 @@ def breakage(
         Operands that don't fit.
     """
     given = design.values(operands)
-    found = faults(design) if tried is None else tuple(tried)
+    found = faults(design, inside=inside) if tried is None else tuple(tried)
     terms = Terms()
-    shown = detections(design, found, terms)
+    shown = detections(design, found, terms, progress)
     truth = told(design, given)
     smallest = _smallest(design, terms, shown, progress)
     lines = []
@@ -207,15 +221,21 @@ def breakage(
         said = told(fault.design, given)
         lines.append(Line(fault, said, said != truth, numbers, sets))
     bits = sum(operand.width for operand in design.operands)
-    return Breakage(design.name, given, truth, tuple(lines), bits <= EXHAUSTIVE, 1 << bits)
+    drawn = share(design, inside=inside)
+    return Breakage(design.name, given, truth, tuple(lines), bits <= EXHAUSTIVE, 1 << bits, drawn)
 
 
-def detections(design: Design, found: Sequence[Fault], terms: Terms) -> tuple[Term, ...]:
+def detections(
+    design: Design, found: Sequence[Fault], terms: Terms, progress: Progress | None = None
+) -> tuple[Term, ...]:
     """For each fault, where its answer differs from the right one."""
     truth = answer(design, unroll(design, terms))
-    return tuple(
-        differ(terms, truth, answer(fault.design, unroll(fault.design, terms))) for fault in found
-    )
+    differing = []
+    for number, fault in enumerate(found):
+        differing.append(differ(terms, truth, answer(fault.design, unroll(fault.design, terms))))
+        if progress is not None:
+            progress(number + 1, len(found))
+    return tuple(differing)
 
 
 def _smallest(

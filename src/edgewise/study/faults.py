@@ -7,9 +7,11 @@ wrong start state, an enable that comes late at a gated clock.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+import random
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
+from typing import Final, TypeVar
 
 from edgewise.bits import X
 from edgewise.circuit.model import Part, Signal
@@ -60,8 +62,17 @@ class Fault:
     cautions: tuple[str, ...] = ()
 
 
+_WORK: Final = 250_000
+"""Gates and flip-flops worked out for all faults together, at most, about: some ten seconds."""
+_LEAST: Final = 16
+"""Places that are broken at least."""
+Thing = TypeVar("Thing")
+
+
 def faults(design: Design, *, inside: bool = False) -> tuple[Fault, ...]:
     """The single faults of a design; those that would not make a circuit are left out.
+
+    In a large design some wires and parts are drawn at random, always the same; see `share`.
 
     Parameters
     ----------
@@ -88,6 +99,32 @@ def faults(design: Design, *, inside: bool = False) -> tuple[Fault, ...]:
     return tuple(f for f in found if f.design != design)
 
 
+def _few(things: Sequence[Thing], design: Design) -> Sequence[Thing]:
+    """All places to break, or as many drawn at random as there is time for; in their order."""
+    each = (len(design.netlist.gates) + len(design.netlist.flip_flops)) * (design.edges + 1)
+    most = max(_LEAST, _WORK // max(each, 1))
+    if len(things) <= most:
+        return things
+    chosen = random.Random(0).sample(range(len(things)), most)  # noqa: S311  # always the same
+    return [things[i] for i in sorted(chosen)]
+
+
+def share(design: Design, *, inside: bool = False) -> tuple[int, int]:
+    """Of how many wires faults are tried, and how many there are.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> tried, wires = share(catalogue.design("serial-adder", n=4))
+    >>> tried == wires
+    True
+    """
+    netlist = design.netlist
+    names = netlist.names if inside else netlist.top_names
+    nets = list(dict.fromkeys(net for name in names for net in netlist.names[name]))
+    return len(_few(nets, design)), len(nets)
+
+
 def _named(design: Design, name: str) -> Design:
     return replace(design, name=f"{design.name} ({name})")
 
@@ -99,7 +136,7 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
     netlist = design.netlist
     clocks = {f.gate for f in netlist.flip_flops}
     names = netlist.names if inside else netlist.top_names
-    nets = dict.fromkeys(net for name in names for net in netlist.names[name])
+    nets = _few(list(dict.fromkeys(net for name in names for net in netlist.names[name])), design)
     ports = {
         netlist.names[f"{part.name}.{port.name}"][0]: f"{part.name}.{port.name}"
         for part in design.circuit.parts
@@ -140,7 +177,7 @@ def _stuck_pins(design: Design, netlist: Netlist) -> Iterator[Fault]:
 
 
 def _swapped(design: Design) -> Iterator[Fault]:
-    for part in design.circuit.parts:
+    for part in _few(design.circuit.parts, design):
         single = [
             port.name
             for port in part.kind.ports

@@ -33,6 +33,7 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     *,
     limit: float = LIMIT,
     progress: Progress | None = None,
+    place: Place | None = None,
 ) -> Finding:
     """Settle for all operands whether a design is right, a claim true, or two designs the same.
 
@@ -52,6 +53,8 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
         Seconds for proofs; when they are up the finding is ``undecided``, never a guess.
     progress : function, optional
         Told (operand sets done, operand sets in all).
+    place : Place, optional
+        Where the claim stands, for errors; "the claim" unless given.
 
     Raises
     ------
@@ -73,7 +76,7 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
         return _compared(blueprint, against, numbers, operands or {}, limit)
     design = blueprint.design(numbers)
     given = _given(design, operands or {})
-    place = None if claim is None else Place("the claim", 1, 1)
+    place = None if claim is None else place or Place("the claim", 1, 1)
     whole = purpose_of(design) if claim is None else parse(claim, "claim", place)
     asked = _for_all(whole, design, given, place)
     found = verdicts.settle(

@@ -78,9 +78,9 @@ class Scope:
                 if (found := kind(name)) is not None:
                     return found
         except EdgewiseError as wrong:
-            if wrong.place is None and not isinstance(wrong, UnknownBit):
-                raise type(wrong)(wrong.message, self._spot(name)) from None
-            raise
+            if isinstance(wrong, UnknownBit):
+                raise
+            raise wrong.placed(self._spot(name)) from None
         known = nearest(show(name), self._names(dotted=bool(name.steps)))
         raise TextError(f"there is no {show(name)} here{known}", self._spot(name))
 

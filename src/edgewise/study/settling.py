@@ -1,13 +1,15 @@
 """Settling a truth about a run for all operands, by the cheapest way that is sound.
 
 Going through all operand sets with the compiled engine where that takes about two seconds,
-a SAT proof otherwise. Whatever is found false is run on the reference engine before anyone
-hears of it. Few combinations are better run on the reference engine at once; that is
+a SAT proof otherwise; where the solver does not soon find one, and going through all sets
+takes less than the limit, that. Whatever is found false is run on the reference engine
+before anyone hears of it. Few combinations are better run on the reference engine at once; that is
 `edgewise.study.verdict`, where claims come in.
 """
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -17,11 +19,12 @@ from edgewise.arithmetic import evaluate
 from edgewise.design import Design, Operand
 from edgewise.engines import native, proof
 from edgewise.engines.chunks import Progress
+from edgewise.engines.lanes import plan_freely
 from edgewise.engines.outcome import Outcome, Proof
 from edgewise.engines.purpose import Lowered, Named, Unsupported, given, lower
 from edgewise.engines.space import LARGEST, Space
 from edgewise.engines.tally import at_least
-from edgewise.engines.terms import FALSE, TRUE, Term, Terms
+from edgewise.engines.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.unrolling import Row, unroll
 from edgewise.engines.variables import Variable
 from edgewise.engines.words import Truth, Whole, Words
@@ -39,8 +42,13 @@ _LANES: Final = 256
 same wherever it is built."""
 _RATE: Final = 2e9
 """Vector operations a second there, on all cores: an estimate that only chooses the way."""
+_FEW: Final = 16
+"""Operand bits up to which the order of the loops does not matter."""
 _COMPILING: Final = 3e-4
 """Seconds to compile an operation, about."""
+_FIRST: Final = 2000
+"""How often the solver may turn back before all sets are gone through, where that would not
+take longer than the limit: a count, not a time, so that a page says the same anywhere."""
 _LARGEST: Final = native.LARGEST // 4
 """Terms for the compiled engine, at most; a plan of its kernel can take more operations."""
 _SMALLEST_IN: Final = 3.0
@@ -69,6 +77,8 @@ class Settled:
         that was known.
     detail : str
         What ran, for those who ask: vectors, clauses.
+    large : bool
+        Of an undecided one: whether it was too large to be written down; more time won't help.
     """
 
     outcome: Outcome
@@ -78,6 +88,7 @@ class Settled:
     counterexample: Mapping[str, int] | None = None
     smallest: bool = True
     detail: str = field(default="", compare=False)
+    large: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +185,17 @@ def settle(
     >>> settled.outcome, settled.how
     ('proved', 'checked on all 16,777,216 operand pairs')
     """
-    question = _Question(design, truth, dict(fixed or {}))
     began = time.perf_counter()
-    terms = Terms()
+    try:
+        return _settled(_Question(design, truth, dict(fixed or {})), limit, began, progress)
+    except Exhausted as why:
+        up = isinstance(why, TimeUp)
+        how = f"undecided: {f'no proof in {limit:g} s' if up else why.message}"
+        return Settled("undecided", how, "proof", time.perf_counter() - began, large=not up)
+
+
+def _settled(question: _Question, limit: float, began: float, progress: Progress | None) -> Settled:
+    design, terms = question.design, Terms(time.monotonic() + limit)
     for name, value in question.fixed.items():
         for i in range(question.widths[name]):
             terms.fix(Variable(name, i), value >> i & 1)
@@ -188,9 +207,14 @@ def settle(
         zeros = dict.fromkeys((name for name, _ in free), 0)
         found = None if wrong == FALSE else zeros
         return question.told(found, how, "structure", began, detail="structure")
-    if _seconds_for(space, len(terms.reached([wrong]))) <= PATIENCE:
-        return question.gone_through(terms, wrong, space, began, progress)
-    return question.proved(limit, began)
+    seconds = _seconds_for(terms, wrong, space)
+    until = min(terms.deadline, time.monotonic() + limit)
+    if seconds > PATIENCE:
+        possible = seconds <= until - time.monotonic()
+        proved = question.proved(limit, began, _FIRST if possible else None)
+        if proved.outcome != "undecided" or not possible:
+            return proved
+    return question.gone_through(terms, wrong, space, began, _Timed(until, progress))
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,9 +266,9 @@ class _Question:
             smallest = _smallest(terms, wrong, space)
         return self.told(smallest, how, "native", began, detail=maker.name)
 
-    def proved(self, limit: float, began: float) -> Settled:
-        """By SAT."""
-        asked = self.asked(limit)
+    def proved(self, limit: float, began: float, conflicts: int | None = None) -> Settled:
+        """By SAT; `conflicts` as in `edgewise.engines.proof.prove`."""
+        asked = self.asked(max(limit - (time.perf_counter() - began), 0.0), conflicts)
         if asked.outcome == "undecided":
             how = f"undecided: no proof in {limit:g} s"
             spent = time.perf_counter() - began
@@ -259,8 +283,15 @@ class _Question:
             smallest=found is None or found.smallest,
         )
 
-    def asked(self, limit: float) -> Proof:
-        return proof.prove(self.design, self.right, last=self.last, given=self.fixed, seconds=limit)
+    def asked(self, limit: float, conflicts: int | None = None) -> Proof:
+        return proof.prove(
+            self.design,
+            self.right,
+            last=self.last,
+            given=self.fixed,
+            seconds=limit,
+            conflicts=conflicts,
+        )
 
     def told(  # the parts of what is told
         self,
@@ -310,14 +341,31 @@ def _smallest(terms: Terms, wrong: Term, space: Space) -> Mapping[str, int]:
     return space.decode(number)
 
 
-def _seconds_for(space: Space, nodes: int) -> float:
+def _seconds_for(terms: Terms, wrong: Term, space: Space) -> float:
     """Seconds to go through all sets, about."""
-    bits = sum(width for _, width in space.widths)
+    bits, nodes = sum(width for _, width in space.widths), len(terms.reached([wrong]))
     if bits > LARGEST or nodes > _LARGEST:
-        return float("inf")
+        return math.inf
     if not isinstance(native.best(), native.Vectors):
-        return (1 << bits) * nodes / 5e6 if nodes < 5e3 else float("inf")
-    return (1 << bits) // _LANES * nodes / _RATE + nodes * _COMPILING
+        return (1 << bits) * nodes / 5e6 if nodes < 5e3 else math.inf
+    if bits <= _FEW:
+        return (1 << bits) // _LANES * nodes / _RATE + nodes * _COMPILING
+    plan = plan_freely(terms, [wrong], space, _LANES.bit_length() - 1)
+    return plan.work / _RATE + len(plan.terms.nodes) * _COMPILING
+
+
+@dataclass(frozen=True, slots=True)
+class _Timed:
+    """Progress that is passed on, until the time is up."""
+
+    until: float
+    progress: Progress | None
+
+    def __call__(self, done: int, total: int) -> None:
+        if self.progress is not None:
+            self.progress(done, total)
+        if done < total and time.monotonic() >= self.until:
+            raise TimeUp("the time was up")
 
 
 def _sets(free: Sequence[Operand]) -> str:

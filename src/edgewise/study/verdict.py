@@ -20,7 +20,7 @@ from edgewise.engines.purpose import Unsupported
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest
 from edgewise.formula import Claim, Range, Select, names_in, show
 from edgewise.study import settling
-from edgewise.study.elsewhere import FEW, instead, true
+from edgewise.study.elsewhere import FEW, Elsewhere, instead, true
 from edgewise.study.grounding import ground
 from edgewise.study.readings import Run
 from edgewise.study.reasons import reason
@@ -52,8 +52,8 @@ class Verdict:
         the smallest, the first operand counting most.
     why : str
         Of a false claim: what is true instead.
-    instead : str
-        Of a false claim: the edges nearest to its own at which it holds, if any.
+    instead : Elsewhere
+        Of a false claim: the rows at which it holds, if any.
     engine : str
         ``reference``, ``native``, ``proof`` or ``structure``.
     undecided : bool
@@ -72,7 +72,7 @@ class Verdict:
     parameters: Mapping[str, int] = field(default_factory=dict)
     counterexample: Mapping[str, int] = field(default_factory=dict)
     why: str = ""
-    instead: str = ""
+    instead: Elsewhere = field(default_factory=Elsewhere)
     engine: str = "reference"
     undecided: bool = False
     smallest: bool = True
@@ -196,7 +196,7 @@ class _Asking:
             spent = time.perf_counter() - self.began
             return Verdict(
                 holds=False,
-                how=f"undecided: no proof in {self.limit:g} s",
+                how=settled.how if settled.large else f"undecided: no proof in {self.limit:g} s",
                 parameters=chosen,
                 engine=settled.engine,
                 undecided=True,
@@ -212,10 +212,7 @@ class _Asking:
                 return self.blueprint.timetable(dict(key))
             return built(self.blueprint, key)
         except EdgewiseError as wrong:
-            single = wrong.parts()[0]
-            if single.place is None:
-                raise type(single)(single.message, self.place) from None
-            raise
+            raise wrong.placed(self.place) from None
 
     def _settled(self, design: Design, steps: Steps) -> Settled | Run | None:
         """A false run; or how it came out; nothing where every combination was run and holds."""
@@ -334,9 +331,8 @@ def _others(design: Design, operands: Mapping[str, int], names: Sequence[str]) -
 
 def _in_case(wrong: EdgewiseError, chosen: Mapping[str, int], place: Place | None) -> EdgewiseError:
     """The error, with the parameters of the case in which it arose."""
-    single = wrong.parts()[0]
     case = "".join(f"{name}={value}: " for name, value in chosen.items())
-    return type(single)(case + single.message, single.place or place)
+    return wrong.within(case).placed(place)
 
 
 def _members(names: Sequence[str], design: Design, place: Place | None) -> tuple[str, ...]:

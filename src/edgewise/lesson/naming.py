@@ -1,0 +1,59 @@
+"""The design that a lesson names: one of the catalogue, or a circuit file beside the lesson."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from edgewise import blueprint as blueprints
+from edgewise import catalogue
+from edgewise.blueprint import Blueprint
+from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.yamltext import Scalar
+
+
+def named_design(named: Scalar, folder: Path, own: Blueprint | None = None) -> Blueprint:
+    """The design of a name; every block and the front matter read names alike.
+
+    Parameters
+    ----------
+    named : Scalar
+        ``serial-adder``, ``sub.yaml``, or the lesson's own by its name.
+    folder : Path
+        Of the lesson.
+    own : Blueprint, optional
+        The lesson's, which its name means before any other.
+
+    Raises
+    ------
+    EdgewiseError
+        There is none of that name, or its file can't be read.
+
+    Examples
+    --------
+    >>> named_design(Scalar("serial-adder", Place("rain.md", 3, 9)), Path()).name
+    'serial-adder'
+    """
+    if own is not None and own.name == named.text:
+        return own
+    try:
+        if named.text.endswith((".yaml", ".yml")):
+            return _beside(named.text, named.place, folder)
+        return catalogue.find(named.text)
+    except EdgewiseError as wrong:
+        raise wrong.placed(named.place) from None
+
+
+def _beside(name: str, place: Place, folder: Path) -> Blueprint:
+    if Path(name).name != name:
+        raise TextError(f"{name}: a circuit file lies beside the lesson; give its name only", place)
+    path = folder / name
+    try:
+        found = path.is_file() and not path.is_symlink()
+        there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())
+    except OSError as wrong:  # such as a name that is too long
+        raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
+    if not found:
+        raise TextError(
+            f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
+        )
+    return blueprints.from_file(path)
