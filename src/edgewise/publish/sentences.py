@@ -105,8 +105,8 @@ def _acts(
 def _entering(one: Family, before: Sequence[int], does: str) -> str:
     """The bit that came in and the one that went out, at the other end."""
     came = one.word(before, lambda s: s.given(does))
-    gone = one.word(before, lambda s: s.q[:1] if does == "shift" else s.q[-1:])
-    way = "right" if does == "shift" else "left"
+    way = "left" if does == "left" else one.members[0].direction
+    gone = one.word(before, lambda s: s.q[:1] if way == "right" else s.q[-1:])
     return f"{one.name} shifted {way} ({came} came in, {gone} went out)"
 
 

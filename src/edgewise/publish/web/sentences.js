@@ -10,9 +10,10 @@ import { X, nextStored, wordText } from "./simulator.js";
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate].
+ * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate],
+ * direction.
  * @typedef {[string, string, number[], number[], number, number, number[], number[],
- *   [number, number, number]]} Store
+ *   [number, number, number], string]} Store
  */
 /**
  * An adder: name, a, b, carry in, where that is from, sum, carry.
@@ -116,8 +117,8 @@ function actsOf(stores, adders, before, after) {
   // The bit that came in and the one that went out, at the other end.
   /** @param {"shift" | "left"} action */
   const entering = (action) => doing(action).map((one) => {
-    const gone = familyWord(one, before, ([, , q]) => (action === "shift" ? q.slice(0, 1) : q.slice(-1)));
-    const way = action === "shift" ? "right" : "left";
+    const way = action === "left" ? "left" : one.members[0][9];
+    const gone = familyWord(one, before, ([, , q]) => (way === "right" ? q.slice(0, 1) : q.slice(-1)));
     return `${one.name} shifted ${way} (${word(one, action)} came in, ${gone} went out)`;
   });
   sentence([...entering("shift"), ...entering("left")]);
