@@ -70,7 +70,10 @@ def effects(
     onward = {
         "flip-flop": (lambda c: c["d"], lambda c: f"K took {c['d']}."),
         "register": (lambda c: c["d"], lambda c: f"K took {c['d']:02b}."),
-        "shift-register": (lambda c: c["in"] << 1 | c["q"] >> 1, lambda c: shifted("right", c["in"], c["q"] & 1)),
+        "shift-register": (
+            lambda c: c["in"] << 1 | c["q"] >> 1,
+            lambda c: shifted("right", c["in"], c["q"] & 1),
+        ),
         "counter": (
             lambda c: (c["q"] + 1) % modulo,
             lambda c: f"K counted from {c['q']:02b} to {(c['q'] + 1) % modulo:02b}.",
@@ -159,7 +162,9 @@ def happened(clause: str, trace: Trace, row: int) -> bool:
 
     if found := re.fullmatch(r"(\S+) (?:took|loaded) ([01X]+)", clause):
         return word(found[1], row) == found[2]
-    if found := re.fullmatch(r"(\S+) shifted (left|right) \(([01X]) came in; ([01X]) went out\)", clause):
+    if found := re.fullmatch(
+        r"(\S+) shifted (left|right) \(([01X]) came in; ([01X]) went out\)", clause
+    ):
         name, way, came, gone = found.groups()
         old, new = word(name, row - 1), word(name, row)
         if way == "right":
@@ -179,7 +184,9 @@ def happened(clause: str, trace: Trace, row: int) -> bool:
 def clauses(sentence: str) -> Iterator[str]:
     """What a sentence says of each part."""
     said = sentence.rstrip(".").replace(" came in, ", " came in; ")
-    if listed := re.fullmatch(r"(.*?) (kept (?:its value|their values)|(?:was|were) cleared)", said):
+    if listed := re.fullmatch(
+        r"(.*?) (kept (?:its value|their values)|(?:was|were) cleared)", said
+    ):
         yield from (f"{name} {listed[2]}" for name in re.split(", | and ", listed[1]))
     else:
         yield from re.split(", | and ", said)

@@ -98,7 +98,10 @@ def _acts(
         said.append(f"What {_and(unsure)} did is unknown.")
     holding = doing("hold")
     if len(holding) > _NAMED:
-        return [*said, "The others kept their values." if said else "Every storing part kept its value."]
+        return [
+            *said,
+            "The others kept their values." if said else "Every storing part kept its value.",
+        ]
     return said + _together(holding, "kept its value", "kept their values")
 
 
@@ -176,7 +179,9 @@ def _words_added(
         if nets and nets == result[low : low + len(nets)]:
             share = _share(nets, low, len(row.adders), before)
             # Upper bits first, the carry last.
-            goes.append((low if low == len(row.adders) else -low, share + _way(one, what, share, before)))
+            goes.append(
+                (low if low == len(row.adders) else -low, share + _way(one, what, share, before))
+            )
             into.append(one)
     if not goes:
         return "", []
@@ -241,7 +246,11 @@ def _bits_added(
     goes, into = [], []
     for nets, one_bit, more in (
         ({adder.sum for adder in row.adders}, "sum bit{} entered", "sum bits{} entered"),
-        ({adder.carry for adder in row.adders}, "carry{} was stored in", "carries{} were stored in"),
+        (
+            {adder.carry for adder in row.adders},
+            "carry{} was stored in",
+            "carries{} were stored in",
+        ),
     ):
         for one in taking:
             given = one.given(does[one.members[0].name])
