@@ -48,7 +48,7 @@ def chance_of(name: str, n: int, chance: random.Random) -> Trace:
 
 def added(text: str, width: int) -> tuple[list[int], int, str]:
     """The numbers that a sentence says are added, their sum, and where it goes."""
-    found = re.search(r": (.*) add to ([01]+): ([^.]*(?:\.\.[^.]*)*)\.", text)
+    found = re.search(r": just before, (.*) added up to ([01]+); ([^.]*(?:\.\.[^.]*)*)\.", text)
     assert found, text
     numbers = re.findall(rf"(?<![01])[01]{{{width}}}(?![01])", found[1])
     numbers += re.findall(r"carry ([01])", found[1])
@@ -64,16 +64,16 @@ def test_a_row_of_adders_is_told_as_words(name: str, n: int) -> None:
         trace = chance_of(name, n, chance)
         for k in range(1, trace.edges + 1):
             text = told(trace, k)
-            if "add to" not in text:
+            if "added up to" not in text:
                 continue
             rows += 1
             addends, total, goes = added(text, n)
             assert sum(addends) == total
             for word, value in re.findall(r"(\w+(?:\(0\))?) = ([01]+)(?! \*)", text):
                 assert str(trace.word(word, k - 1)) == value
-            if held_back := re.search(r"([01]+) \(Q\(0\) = 0 keeps M back\)", text):
+            if held_back := re.search(r"([01]+) \(Q\(0\) = 0 kept M back\)", text):
                 assert not int(held_back[1], 2)
-            if inverted := re.search(r"([01]+) \(w inverted, as subtract = 1\)", text):
+            if inverted := re.search(r"([01]+) \(w complemented, as subtract = 1\)", text):
                 assert int(inverted[1], 2) == (1 << n) - 1 - trace.word("w", k - 1).value
             arrived(goes, total, n, trace, k)
     assert rows > 20
@@ -84,45 +84,54 @@ def arrived(goes: str, total: int, n: int, trace: Trace, row: int) -> None:
     shares = goes.split(", ")
     assert 1 <= len(shares) <= 2
     for share in shares:
-        if found := re.fullmatch(r"bits (\d+)\.\.(\d+) go to (\w+)", share):
+        if found := re.fullmatch(r"bits (\d+)\.\.(\d+) went to (\w+)", share):
             width = int(found[1]) - int(found[2]) + 1
             assert trace.word(found[3], row).value == total >> int(found[2]) & (1 << width) - 1
-        elif found := re.fullmatch(r"bit (\d+) enters (\w+)", share):
+        elif found := re.fullmatch(r"bit (\d+) entered (\w+)", share):
             assert trace.word(found[2], row).value >> n - 1 == total >> int(found[1]) & 1
-        elif found := re.fullmatch(r"the sum ([01]+) goes to (\w+)", share):
+        elif found := re.fullmatch(r"the sum ([01]+) went to (\w+)", share):
             assert trace.word(found[2], row).value == int(found[1], 2) == total % (1 << n)
         else:
-            found = re.fullmatch(r"the carry ([01]) stays in (\w+)", share)
+            found = re.fullmatch(
+                r"the carry ([01]) was stored in (\w+) \((unchanged|before: [01X])\)", share
+            )
             assert found
             assert trace.word(found[2], row).value == int(found[1]) == total >> n
+            old, new = str(trace.word(found[2], row - 1)), found[1]
+            assert found[3] == ("unchanged" if old == new else f"before: {old}")
 
 
 def test_an_added_word_is_told_with_what_lets_it_through() -> None:
     trace = run("shift-add-multiplier", {"a": 11, "b": 5}, n=4)
     assert [told(trace, k) for k in range(6)] == [
         "At the start: M = 0000, H = 0000, Q = 0000.",
-        "After edge 1, phase load: M takes 1011. Q loads 0101. H is cleared.",
-        "After edge 2, phase multiply: H = 0000 and M = 1011 (Q(0) = 1 lets it through) add to"
-        " 01011: bits 4..1 go to H, bit 0 enters Q. M holds.",
-        "After edge 3, phase multiply: H = 0101 and 0000 (Q(0) = 0 keeps M back) add to 00101:"
-        " bits 4..1 go to H, bit 0 enters Q. M holds.",
-        "After edge 4, phase multiply: H = 0010 and M = 1011 (Q(0) = 1 lets it through) add to"
-        " 01101: bits 4..1 go to H, bit 0 enters Q. M holds.",
-        "After edge 5, phase multiply: H = 0110 and 0000 (Q(0) = 0 keeps M back) add to 00110:"
-        " bits 4..1 go to H, bit 0 enters Q. M holds. product reads 00110111, which is 55 = a * b.",
+        "Edge 1, phase load: M took 1011. Q loaded 0101. H was cleared.",
+        "Edge 2, phase multiply: just before, H = 0000 and M = 1011 (Q(0) = 1 let it"
+        " through) added up to 01011; bits 4..1 went to H, bit 0 entered Q. M kept its"
+        " value.",
+        "Edge 3, phase multiply: just before, H = 0101 and 0000 (Q(0) = 0 kept M back)"
+        " added up to 00101; bits 4..1 went to H, bit 0 entered Q. M kept its value.",
+        "Edge 4, phase multiply: just before, H = 0010 and M = 1011 (Q(0) = 1 let it"
+        " through) added up to 01101; bits 4..1 went to H, bit 0 entered Q. M kept its"
+        " value.",
+        "Edge 5, phase multiply: just before, H = 0110 and 0000 (Q(0) = 0 kept M back)"
+        " added up to 00110; bits 4..1 went to H, bit 0 entered Q. M kept its value."
+        " product reads 00110111, which is 55 = a * b.",
     ]
 
 
 def test_an_inverted_word_and_an_incoming_carry_are_told() -> None:
     trace = run("tide", {"w": 3, "subtract": 1}, n=4)
     assert told(trace, 2) == (
-        "After edge 2, phase gauge: T = 1101, 1100 (w inverted, as subtract = 1) and the incoming"
-        " carry 1 add to 11010: the sum 1010 goes to T, the carry 1 stays in V."
+        "Edge 2, phase gauge: just before, T = 1101, 1100 (w complemented, as subtract ="
+        " 1) and the incoming carry 1 added up to 11010; the sum 1010 went to T, the"
+        " carry 1 was stored in V (before: 0)."
     )
     assert told(trace, 5) == (
-        "After edge 5, phase rest: T = 0100, 1100 (w inverted, as subtract = 1) and the incoming"
-        " carry 1 add to 10001: the carry 1 stays in V. T holds. level reads 0100, which is 4"
-        " = 4 * w * (1 - 2 * subtract) mod 2**n."
+        "Edge 5, phase rest: just before, T = 0100, 1100 (w complemented, as subtract ="
+        " 1) and the incoming carry 1 added up to 10001; the carry 1 was stored in V"
+        " (unchanged). T kept its value. level reads 0100, which is 4 = 4 * w * (1 - 2 *"
+        " subtract) mod 2**n."
     )
 
 
@@ -130,10 +139,13 @@ def test_equal_digits_are_told_together() -> None:
     trace = run("digit-serial-adder", {"a": 13, "b": 6}, n=4, d=2)
     assert [told(trace, k) for k in range(3)] == [
         "At the start: A(1..0) = 00 00, B(1..0) = 00 00, C = 0, S(1..0) = 00 00.",
-        "After edge 1, phase load: 00, 00 and the stored carry 0 add to 000: the sum 00 enters"
-        " S(1..0). A(1..0) load 10 11 and B(1..0) load 01 10. C is cleared.",
-        "After edge 2, phase add: 01, 10 and the stored carry 0 add to 011: the sum 11 enters"
-        " S(1..0), the carry 0 stays in C. A(1..0) take in 00 and B(1..0) take in 00.",
+        "Edge 1, phase load: just before, 00, 00 and the stored carry 0 added up to 000;"
+        " the sum 00 entered S(1..0). A(1..0) loaded 10 11 and B(1..0) loaded 01 10. C"
+        " was cleared.",
+        "Edge 2, phase add: just before, 01, 10 and the stored carry 0 added up to 011;"
+        " the sum 11 entered S(1..0), the carry 0 was stored in C (unchanged). A(1..0)"
+        " shifted right (00 came in, 01 went out) and B(1..0) shifted right (00 came in,"
+        " 10 went out).",
     ]
 
 
@@ -144,12 +156,12 @@ def test_adders_that_pass_no_carry_on_are_summed_up(name: str, n: int) -> None:
     for k in range(1, trace.edges + 1):
         text = told(trace, k)
         carries = sum(trace.word(f"FA({i}).carry-out", k - 1).value for i in range(n))
-        verb = "carry" if carries > 1 else "carries"
         assert (
-            f"each of the {n} adders adds three bits, {carries or 'none'} of them {verb}:" in text
+            f"each of the {n} adders added three bits, {carries or 'none'} of them with a carry;"
+            in text
         )
         for bits, base, high, low in re.findall(
-            r"([01]+) (?:enter|stay in) (\w)\((\d+)\.\.(\d+)\)", text
+            r"([01]+) (?:entered|were stored in) (\w)\((\d+)\.\.(\d+)\)", text
         ):
             members = range(int(high), int(low) - 1, -1)
             assert "".join(str(trace.word(f"{base}({i})", k)) for i in members) == bits
@@ -158,7 +170,8 @@ def test_adders_that_pass_no_carry_on_are_summed_up(name: str, n: int) -> None:
 def test_up_to_three_adders_are_told_of_one_by_one() -> None:
     trace = run("carry-save-accumulator", {"w(1)": 3, "w(2)": 1}, n=2, x=2)
     assert told(trace, 2) == (
-        "After edge 2, phase add(2): FA(0): a=1, b=1 and the incoming carry 0 add to 10: the sum"
-        " bit 0 enters S(0), the carry 1 stays in C(1). FA(1): a=1, b=0 and the stored carry 0"
-        " add to 01: the sum bit 1 enters S(1)."
+        "Edge 2, phase add(2): FA(0): just before, a=1, b=1 and the incoming carry 0"
+        " made sum 0 and carry 1; the sum bit 0 entered S(0), the carry 1 was stored in"
+        " C(1) (before: 0). FA(1): just before, a=1, b=0 and the stored carry 0 made sum"
+        " 1 and carry 0; the sum bit 1 entered S(1)."
     )

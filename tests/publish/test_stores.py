@@ -68,29 +68,40 @@ def effects(
     """All that a part of this kind can do: the word that it then holds, and the sentence."""
     modulo = int(settings.get("modulo", 4))
     onward = {
-        "flip-flop": (lambda c: c["d"], lambda c: f"K takes {c['d']}."),
-        "register": (lambda c: c["d"], lambda c: f"K takes {c['d']:02b}."),
-        "shift-register": (lambda c: c["in"] << 1 | c["q"] >> 1, lambda c: f"{c['in']} enters K."),
+        "flip-flop": (lambda c: c["d"], lambda c: f"K took {c['d']}."),
+        "register": (lambda c: c["d"], lambda c: f"K took {c['d']:02b}."),
+        "shift-register": (
+            lambda c: c["in"] << 1 | c["q"] >> 1,
+            lambda c: shifted("right", c["in"], c["q"] & 1),
+        ),
         "counter": (
             lambda c: (c["q"] + 1) % modulo,
-            lambda c: f"K counts from {c['q']:02b} to {(c['q'] + 1) % modulo:02b}.",
+            lambda c: f"K counted from {c['q']:02b} to {(c['q'] + 1) % modulo:02b}.",
         ),
     }[kind]
     if settings.get("direction") == "left":
-        onward = (lambda c: (c["q"] << 1 | c["in"]) & 3, onward[1])
+        onward = (
+            lambda c: (c["q"] << 1 | c["in"]) & 3,
+            lambda c: shifted("left", c["in"], c["q"] >> 1),
+        )
     found: dict[str, tuple[Callable[[Case], int], Callable[[Case], str]]] = {
         "onward": onward,
-        "hold": (lambda c: c["q"], lambda _: "K holds."),
-        "clear": (lambda _: 0, lambda _: "K is cleared."),
+        "hold": (lambda c: c["q"], lambda _: "K kept its value."),
+        "clear": (lambda _: 0, lambda _: "K was cleared."),
     }
     if "load" in ports:
-        found["load"] = (lambda c: c["d"], lambda c: f"K loads {c['d']:02b}.")
+        found["load"] = (lambda c: c["d"], lambda c: f"K loaded {c['d']:02b}.")
     if "left" in ports:
         found["left"] = (
             lambda c: (c["q"] << 1 | c["left-in"]) & 3,
-            lambda c: f"{c['left-in']} enters K from the right.",
+            lambda c: shifted("left", c["left-in"], c["q"] >> 1),
         )
     return found
+
+
+def shifted(way: str, came: int, gone: int) -> str:
+    """What is said of a shift."""
+    return f"K shifted {way} ({came} came in, {gone} went out)."
 
 
 def cases(design: Design, controls: Case, states: int) -> Iterator[tuple[Case, Trace]]:
@@ -133,13 +144,13 @@ def test_the_verb_is_what_the_controls_force(
         ]
         assert len(forced) < 2
         for case, trace in runs:
-            text = forced[0](case) if forced else "What K should do is unknown."
-            assert told(trace, 1) == f"After edge 1, phase p: {text}"
+            text = forced[0](case) if forced else "What K did is unknown."
+            assert told(trace, 1) == f"Edge 1, phase p: {text}"
 
 
 # ---------------------------------------------------------------------- random circuits
 
-ELSEWHERE: Final = "add to|adds |not all known|is unknown|others hold|part holds|is stored"
+ELSEWHERE: Final = "just before|not all known|is unknown|others kept|part kept|is stored"
 """Sentences about adders, or that name no part."""
 
 
@@ -149,28 +160,33 @@ def happened(clause: str, trace: Trace, row: int) -> bool:
     def word(name: str, at: int) -> str:
         return str(trace.word(name, at))
 
-    if found := re.fullmatch(r"(\S+) (?:takes|loads) ([01X]+)", clause):
+    if found := re.fullmatch(r"(\S+) (?:took|loaded) ([01X]+)", clause):
         return word(found[1], row) == found[2]
-    if found := re.fullmatch(r"([01X]) enters (\S+) from the right", clause):
-        return word(found[2], row) == word(found[2], row - 1)[1:] + found[1]
-    if found := re.fullmatch(r"([01X]) enters (\S+)", clause):
-        old, new = word(found[2], row - 1), word(found[2], row)
-        return new in (found[1] + old[:-1], old[1:] + found[1])
-    if found := re.fullmatch(r"(\S+) counts from ([01X]+) to ([01X]+)", clause):
+    if found := re.fullmatch(
+        r"(\S+) shifted (left|right) \(([01X]) came in; ([01X]) went out\)", clause
+    ):
+        name, way, came, gone = found.groups()
+        old, new = word(name, row - 1), word(name, row)
+        if way == "right":
+            return new == came + old[:-1] and gone == old[-1]
+        return new == old[1:] + came and gone == old[0]
+    if found := re.fullmatch(r"(\S+) counted from ([01X]+) to ([01X]+)", clause):
         ends = [word(found[1], row - 1), word(found[1], row)]
         upwards = "X" in "".join(ends) or int(ends[1], 2) in (0, int(ends[0], 2) + 1)
         return ends == [found[2], found[3]] and upwards
-    if found := re.fullmatch(r"(\S+) (?:is|are) cleared", clause):
+    if found := re.fullmatch(r"(\S+) (?:was|were) cleared", clause):
         return not word(found[1], row).strip("0")
-    if found := re.fullmatch(r"(\S+) holds?", clause):
+    if found := re.fullmatch(r"(\S+) kept (?:its value|their values)", clause):
         return word(found[1], row) == word(found[1], row - 1)
     return False
 
 
 def clauses(sentence: str) -> Iterator[str]:
     """What a sentence says of each part."""
-    said = sentence.rstrip(".")
-    if listed := re.fullmatch(r"(.*?) (holds?|(?:is|are) cleared)", said):
+    said = sentence.rstrip(".").replace(" came in, ", " came in; ")
+    if listed := re.fullmatch(
+        r"(.*?) (kept (?:its value|their values)|(?:was|were) cleared)", said
+    ):
         yield from (f"{name} {listed[2]}" for name in re.split(", | and ", listed[1]))
     else:
         yield from re.split(", | and ", said)

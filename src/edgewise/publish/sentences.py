@@ -40,12 +40,13 @@ def told(trace: Trace, row: int) -> str:
     >>> from edgewise import catalogue, run
     >>> trace = run(catalogue.design("serial-adder", n=6), a=22, b=43)
     >>> told(trace, 8)  # doctest: +NORMALIZE_WHITESPACE
-    'After edge 8, phase add: a=1, b=1 and the stored carry 0 add to 10: the sum bit 0 enters S,
-    the carry 1 stays in C. X enters A and X enters B.'
+    'Edge 8, phase add: just before, a=1, b=1 and the stored carry 0 made sum 0 and carry 1; the
+    sum bit 0 entered S, the carry 1 was stored in C (before: 0). A shifted right (X came in,
+    1 went out) and B shifted right (X came in, 1 went out).'
     >>> trace = run(catalogue.design("shift-add-multiplier", n=4), a=11, b=5)
     >>> told(trace, 2)  # doctest: +NORMALIZE_WHITESPACE
-    'After edge 2, phase multiply: H = 0000 and M = 1011 (Q(0) = 1 lets it through) add to 01011:
-    bits 4..1 go to H, bit 0 enters Q. M holds.'
+    'Edge 2, phase multiply: just before, H = 0000 and M = 1011 (Q(0) = 1 let it through) added
+    up to 01011; bits 4..1 went to H, bit 0 entered Q. M kept its value.'
     """
     return " ".join([*_head_and_acts(trace, row), *_results(trace, row)])
 
@@ -60,7 +61,7 @@ def _head_and_acts(trace: Trace, row: int) -> list[str]:
         values = [f"{one.name} = {one.word(start, lambda s: s.q)}" for one in families(kept)]
         return [f"At the start: {', '.join(values) or _NOTHING}."]
     phase = design.phase_of(row)
-    head = f"After edge {row}, phase {phase.name}:" if phase else f"After edge {row}:"
+    head = f"Edge {row}, phase {phase.name}:" if phase else f"Edge {row}:"
     acts = _acts(kept, adders(design), trace.rows[row - 1], trace.rows[row])
     return [head, *(acts or [f"{_NOTHING}."])]
 
@@ -85,33 +86,38 @@ def _acts(
         given = one.word(before, lambda s: s.given(does[s.name]))
         return f"{one.name} {many if one.many else single} {given}"
 
-    entering = [_entering(one, before, "shift", "") for one in doing("shift")]
-    entering += [_entering(one, before, "left", " from the right") for one in doing("left")]
+    entering = [_entering(one, before, "shift") for one in doing("shift")]
+    entering += [_entering(one, before, "left") for one in doing("left")]
     said += _sentence(entering)
-    said += _sentence([verb(one, "takes", "take") for one in doing("take")])
-    said += _sentence([verb(one, "loads", "load") for one in doing("load")])
+    said += _sentence([verb(one, "took", "took") for one in doing("take")])
+    said += _sentence([verb(one, "loaded", "loaded") for one in doing("load")])
     said += _sentence([_counting(one, before, after) for one in doing("count")])
-    said += _together(doing("clear"), "is cleared", "are cleared")
+    said += _together(doing("clear"), "was cleared", "were cleared")
     unsure = [one.name for one in doing("unsure")]
     if unsure:
-        said.append(f"What {_and(unsure)} should do is unknown.")
+        said.append(f"What {_and(unsure)} did is unknown.")
     holding = doing("hold")
     if len(holding) > _NAMED:
-        return [*said, "The others hold." if said else "Every storing part holds."]
-    return said + _together(holding, "holds", "hold")
+        return [
+            *said,
+            "The others kept their values." if said else "Every storing part kept its value.",
+        ]
+    return said + _together(holding, "kept its value", "kept their values")
 
 
-def _entering(one: Family, before: Sequence[int], does: str, where: str) -> str:
-    bits = one.word(before, lambda s: s.given(does))
-    if len(one.members) > 1:
-        return f"{one.name} take in {bits}{where}"
-    return f"{bits} enters {one.name}{where}"
+def _entering(one: Family, before: Sequence[int], does: str) -> str:
+    """The bit that came in and the one that went out, at the other end."""
+    came = one.word(before, lambda s: s.given(does))
+    way = "left" if does == "left" else one.members[0].direction
+    gone = one.word(before, lambda s: s.q[:1] if way == "right" else s.q[-1:])
+    return f"{one.name} shifted {way} ({came} came in, {gone} went out)"
 
 
 def _counting(one: Family, before: Sequence[int], after: Sequence[int]) -> str:
     words = [one.word(row, lambda s: s.q) for row in (before, after)]
-    verb = "count" if len(one.members) > 1 else "counts"
-    return f"{one.name} {verb} from {words[0]} to {words[1]}"
+    if "X" in "".join(words):
+        return f"{one.name} counted, and its value is not all known"
+    return f"{one.name} counted from {words[0]} to {words[1]}"
 
 
 # ---------------------------------------------------------------------- adders
@@ -149,13 +155,15 @@ def _one_adder(
         bits.append(before[adder.carry_in])
         given.append(_carry(adder, before))
     total, carry = _bit(before[adder.sum]), _bit(before[adder.carry])
-    result = f"add to {carry}{total}" if _known(bits) else "are not all known"
+    result = f"made sum {total} and carry {carry}" if _known(bits) else "were not all known"
     goes = []
     if sums:
-        goes.append(f"the sum bit {total} enters {_and(sums)}")
+        goes.append(f"the sum bit {total} entered {_and(sums)}")
     if carries:
-        goes.append(f"the carry {carry} stays in {_and(carries)}")
-    return f"{_and(given)} {result}: {', '.join(goes)}.", {*sums, *carries}
+        held = {s.name: s.q[0] for s in kept if s.name in carries}
+        into_each = [f"{n}{_was(_bit(before[q]), carry)}" for n, q in held.items()]
+        goes.append(f"the carry {carry} was stored in {_and(into_each)}")
+    return f"just before, {_and(given)} {result}; {', '.join(goes)}.", {*sums, *carries}
 
 
 def _words_added(
@@ -171,7 +179,9 @@ def _words_added(
         if nets and nets == result[low : low + len(nets)]:
             share = _share(nets, low, len(row.adders), before)
             # Upper bits first, the carry last.
-            goes.append((low if low == len(row.adders) else -low, share + _way(one, what, share)))
+            goes.append(
+                (low if low == len(row.adders) else -low, share + _way(one, what, share, before))
+            )
             into.append(one)
     if not goes:
         return "", []
@@ -181,9 +191,10 @@ def _words_added(
     if first.carry_in >= 0 and first.carry_from != "none":
         given.append(_carry(first, before))
         bits.append(before[first.carry_in])
-    added = f"add to {word(before, result)}" if _known(bits) else "are not all known"
+    added = f"added up to {word(before, result)}" if _known(bits) else "were not all known"
     goes.sort(key=lambda pair: pair[0])
-    return f"{_and(given)} {added}: {', '.join(text for _, text in goes)}.", into
+    texts = ", ".join(text for _, text in goes)
+    return f"just before, {_and(given)} {added}; {texts}.", into
 
 
 def _share(nets: Sequence[int], low: int, places: int, before: Sequence[int]) -> str:
@@ -198,14 +209,12 @@ def _share(nets: Sequence[int], low: int, places: int, before: Sequence[int]) ->
     return f"bits {low + len(nets) - 1}..{low}" if len(nets) > 1 else f"bit {low}"
 
 
-def _way(one: Family, what: str, share: str) -> str:
+def _way(one: Family, what: str, share: str, before: Sequence[int]) -> str:
     """Where a part of a sum goes."""
     if share.startswith("the carry"):
-        return f" stays in {one.name}"
-    several = share.startswith("bits")
-    if what == "shift":
-        return f" {'enter' if several else 'enters'} {one.name}"
-    return f" {'go' if several else 'goes'} to {one.name}"
+        old = one.word(before, lambda s: s.q)
+        return f" was stored in {one.name}{_was(old, share.rpartition(' ')[2])}"
+    return f" {'entered' if what == 'shift' else 'went to'} {one.name}"
 
 
 def _addend(addend: Addend, before: Sequence[int]) -> str:
@@ -220,13 +229,13 @@ def _addend(addend: Addend, before: Sequence[int]) -> str:
         return told
     control = before[addend.control]
     if addend.through == "and" and control == 1:
-        return f"{told} ({by} = 1 lets it through)"
+        return f"{told} ({by} = 1 let it through)"
     if addend.through == "and" and control == 0:
-        return f"{'0' if wide else bits} ({by} = 0 keeps {name} back)"
+        return f"{'0' if wide else bits} ({by} = 0 kept {name} back)"
     if addend.through == "xor" and control == 0:
         return told
     if addend.through == "xor" and control == 1:
-        return f"{bits} ({name} inverted, as {by} = 1)"
+        return f"{bits} ({name} complemented, as {by} = 1)"
     return bits
 
 
@@ -236,8 +245,12 @@ def _bits_added(
     """Bits added in many places, each by itself."""
     goes, into = [], []
     for nets, one_bit, more in (
-        ({adder.sum for adder in row.adders}, "sum bit{} enters", "sum bits{} enter"),
-        ({adder.carry for adder in row.adders}, "carry{} stays in", "carries{} stay in"),
+        ({adder.sum for adder in row.adders}, "sum bit{} entered", "sum bits{} entered"),
+        (
+            {adder.carry for adder in row.adders},
+            "carry{} was stored in",
+            "carries{} were stored in",
+        ),
     ):
         for one in taking:
             given = one.given(does[one.members[0].name])
@@ -251,10 +264,11 @@ def _bits_added(
     half = [adder.carry_in < 0 for adder in row.adders]
     adds = "two bits" if all(half) else "two or three bits" if any(half) else "three bits"
     carries = sum(before[adder.carry] == 1 for adder in row.adders)
-    some = f"{carries or 'none'} of them {'carry' if carries > 1 else 'carries'}"
+    some = f"{carries or 'none'} of them with a carry"
     if not _known(bits):
-        some = "not all of these are known"
-    return f"each of the {len(row.adders)} adders adds {adds}, {some}: {', '.join(goes)}.", into
+        some = "not all of these were known"
+    each = f"each of the {len(row.adders)} adders added {adds}"
+    return f"just before, {each}, {some}; {', '.join(goes)}.", into
 
 
 # ---------------------------------------------------------------------- results
@@ -309,6 +323,11 @@ def _known(bits: Sequence[int]) -> bool:
 def _carry(adder: Adder, before: Sequence[int]) -> str:
     kind = "stored" if adder.carry_from == "stored" else "incoming"
     return f"the {kind} carry {_bit(before[adder.carry_in])}"
+
+
+def _was(old: str, new: str) -> str:
+    """What stood there until the edge."""
+    return " (unchanged)" if old == new and "X" not in old else f" (before: {old})"
 
 
 def _and(names: Sequence[str]) -> str:

@@ -37,6 +37,8 @@ class Store:
     controls : tuple of int
         What feeds its ports ``enable``, ``clear`` and ``clock``; -1: nothing, or the bare clock.
         The flip-flops inside need not have them: the enable of a counter is in its logic.
+    direction : str
+        ``left`` for a shift register that shifts to the left; else ``right``.
     """
 
     name: str
@@ -48,6 +50,7 @@ class Store:
     loads: tuple[int, ...]
     left_in: tuple[int, ...]
     controls: tuple[int, int, int]
+    direction: str
 
     def data(self) -> list[Any]:
         """As plain lists."""
@@ -61,6 +64,7 @@ class Store:
             list(self.loads),
             list(self.left_in),
             list(self.controls),
+            self.direction,
         ]
 
     def given(self, does: str) -> tuple[int, ...]:
@@ -101,6 +105,7 @@ def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
         nets("d") if net("load") != NO_NET else (),
         nets("left-in"),
         (net("enable"), net("clear"), NO_NET if clock == CLOCK_NET else clock),
+        str(dict(part.kind.settings).get("direction", "right")),
     )
 
 

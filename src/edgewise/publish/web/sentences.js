@@ -10,9 +10,10 @@ import { X, nextStored, wordText } from "./simulator.js";
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate].
+ * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate],
+ * direction.
  * @typedef {[string, string, number[], number[], number, number, number[], number[],
- *   [number, number, number]]} Store
+ *   [number, number, number], string]} Store
  */
 /**
  * An adder: name, a, b, carry in, where that is from, sum, carry.
@@ -51,7 +52,7 @@ export function acts(design, stores, adders, rows, k) {
     return `At the start: ${values.join(", ") || NOTHING}.`;
   }
   const phase = phaseOf(design, k);
-  const head = phase ? `After edge ${k}, phase ${phase[0]}:` : `After edge ${k}:`;
+  const head = phase ? `Edge ${k}, phase ${phase[0]}:` : `Edge ${k}:`;
   const said = actsOf(stores, adders, rows[k - 1], rows[k]).join(" ");
   return `${head} ${said || `${NOTHING}.`}`;
 }
@@ -113,23 +114,29 @@ function actsOf(stores, adders, before, after) {
   const sentence = (clauses) => { if (clauses.length) said.push(`${and(clauses)}.`); };
   /** @param {Family} one @param {string} action */
   const word = (one, action) => familyWord(one, before, (store) => givenTo(store, action));
-  /** @param {string} action @param {string} where */
-  const entering = (action, where) => doing(action).map((one) => (one.members.length > 1
-    ? `${one.name} take in ${word(one, action)}${where}`
-    : `${word(one, action)} enters ${one.name}${where}`));
-  sentence([...entering("shift", ""), ...entering("left", " from the right")]);
+  // The bit that came in and the one that went out, at the other end.
+  /** @param {"shift" | "left"} action */
+  const entering = (action) => doing(action).map((one) => {
+    const way = action === "left" ? "left" : one.members[0][9];
+    const gone = familyWord(one, before, ([, , q]) => (way === "right" ? q.slice(0, 1) : q.slice(-1)));
+    return `${one.name} shifted ${way} (${word(one, action)} came in, ${gone} went out)`;
+  });
+  sentence([...entering("shift"), ...entering("left")]);
   for (const action of ["take", "load"]) {
     sentence(doing(action).map(
-      (one) => `${one.name} ${action}${isMany(one) ? "" : "s"} ${word(one, action)}`));
+      (one) => `${one.name} ${action === "take" ? "took" : "loaded"} ${word(one, action)}`));
   }
-  sentence(doing("count").map((one) => `${one.name} count${one.members.length > 1 ? "" : "s"}`
-    + ` from ${familyWord(one, before, held)} to ${familyWord(one, after, held)}`));
-  together(doing("clear"), "is cleared", "are cleared");
+  sentence(doing("count").map((one) => {
+    const [from, to] = [before, after].map((row) => familyWord(one, row, held));
+    return /X/.test(from + to) ? `${one.name} counted, and its value is not all known`
+      : `${one.name} counted from ${from} to ${to}`;
+  }));
+  together(doing("clear"), "was cleared", "were cleared");
   const unsure = doing("unsure").map(({ name }) => name);
-  if (unsure.length) said.push(`What ${and(unsure)} should do is unknown.`);
+  if (unsure.length) said.push(`What ${and(unsure)} did is unknown.`);
   const holding = doing("hold");
-  if (holding.length <= NAMED) together(holding, "holds", "hold");
-  else said.push(said.length ? "The others hold." : "Every storing part holds.");
+  if (holding.length <= NAMED) together(holding, "kept its value", "kept their values");
+  else said.push(said.length ? "The others kept their values." : "Every storing part kept its value.");
   return said;
 }
 
@@ -200,11 +207,15 @@ function oneAdder(adder, stores, does, before) {
   const given = [`a=${"01X"[before[a]]}`, `b=${"01X"[before[b]]}`];
   if (carryIn >= 0) given.push(carryText(adder, before));
   const total = "01X"[before[sum]], over = "01X"[before[carry]];
-  const result = known(nets, before) ? `add to ${over}${total}` : "are not all known";
+  const result = known(nets, before) ? `made sum ${total} and carry ${over}` : "were not all known";
   const goes = [];
-  if (sums.length) goes.push(`the sum bit ${total} enters ${and(sums)}`);
-  if (carries.length) goes.push(`the carry ${over} stays in ${and(carries)}`);
-  return [`${and(given)} ${result}: ${goes.join(", ")}.`, [...sums, ...carries]];
+  if (sums.length) goes.push(`the sum bit ${total} entered ${and(sums)}`);
+  if (carries.length) {
+    const each = stores.filter(([name]) => carries.includes(name))
+      .map(([name, , q]) => `${name}${was("01X"[before[q[0]]], over)}`);
+    goes.push(`the carry ${over} was stored in ${and(each)}`);
+  }
+  return [`just before, ${and(given)} ${result}; ${goes.join(", ")}.`, [...sums, ...carries]];
 }
 
 /** @param {Adder} adder @param {Row} before */
@@ -234,7 +245,7 @@ function wordsAdded([, adders, addends], taking, before) {
     if (low < 0 || nets.some((net, i) => net !== result[low + i])) continue;
     const share = shareOf(nets, low, places, before);
     // Upper bits first, the carry last.
-    goes.push([low === places ? low : -low, share + wayTo(one, action, share)]);
+    goes.push([low === places ? low : -low, share + wayTo(one, action, share, before)]);
     into.push(one);
   }
   if (!goes.length) return ["", []];
@@ -244,9 +255,9 @@ function wordsAdded([, adders, addends], taking, before) {
     given.push(carryText(first, before));
     nets.push(first[3]);
   }
-  const added = known(nets, before) ? `add to ${wordText(before, result)}` : "are not all known";
+  const added = known(nets, before) ? `added up to ${wordText(before, result)}` : "were not all known";
   goes.sort(([one], [other]) => one - other);
-  return [`${and(given)} ${added}: ${goes.map(([, text]) => text).join(", ")}.`, into];
+  return [`just before, ${and(given)} ${added}; ${goes.map(([, text]) => text).join(", ")}.`, into];
 }
 
 /**
@@ -263,13 +274,23 @@ function shareOf(nets, low, places, before) {
 
 /**
  * Where a part of a sum goes.
- * @param {Family} family @param {string} action @param {string} share
+ * @param {Family} family @param {string} action @param {string} share @param {Row} before
  */
-function wayTo({ name }, action, share) {
-  if (share.startsWith("the carry")) return ` stays in ${name}`;
-  const several = share.startsWith("bits");
-  if (action === "shift") return ` ${several ? "enter" : "enters"} ${name}`;
-  return ` ${several ? "go" : "goes"} to ${name}`;
+function wayTo(family, action, share, before) {
+  const { name } = family;
+  if (share.startsWith("the carry")) {
+    const old = familyWord(family, before, held);
+    return ` was stored in ${name}${was(old, share.slice(share.lastIndexOf(" ") + 1))}`;
+  }
+  return ` ${action === "shift" ? "entered" : "went to"} ${name}`;
+}
+
+/**
+ * What stood there until the edge.
+ * @param {string} old @param {string} fresh
+ */
+function was(old, fresh) {
+  return old === fresh && !old.includes("X") ? " (unchanged)" : ` (before: ${old})`;
 }
 
 /**
@@ -282,10 +303,10 @@ function addendText([nets, name, through, control, by], before) {
   const told = wide ? name : `${name} = ${bits}`;
   if (!through) return told;
   const passed = before[control];
-  if (through === "and" && passed === 1) return `${told} (${by} = 1 lets it through)`;
-  if (through === "and" && passed === 0) return `${wide ? "0" : bits} (${by} = 0 keeps ${name} back)`;
+  if (through === "and" && passed === 1) return `${told} (${by} = 1 let it through)`;
+  if (through === "and" && passed === 0) return `${wide ? "0" : bits} (${by} = 0 kept ${name} back)`;
   if (through === "xor" && passed === 0) return told;
-  if (through === "xor" && passed === 1) return `${bits} (${name} inverted, as ${by} = 1)`;
+  if (through === "xor" && passed === 1) return `${bits} (${name} complemented, as ${by} = 1)`;
   return bits;
 }
 
@@ -308,17 +329,17 @@ function bitsAdded([, adders], taking, before) {
       into.push(family);
     }
   };
-  tell(adders.map(([, , , , , sum]) => sum), ["sum bit", "enters"], ["sum bits", "enter"]);
-  tell(adders.map(([, , , , , , over]) => over), ["carry", "stays in"], ["carries", "stay in"]);
+  tell(adders.map(([, , , , , sum]) => sum), ["sum bit", "entered"], ["sum bits", "entered"]);
+  tell(adders.map(([, , , , , , over]) => over), ["carry", "was stored in"], ["carries", "were stored in"]);
   if (!goes.length) return ["", []];
   const nets = adders.flatMap(([, a, b, carryIn]) => (carryIn >= 0 ? [a, b, carryIn] : [a, b]));
   const half = adders.filter(([, , , carryIn]) => carryIn < 0).length;
   const adds = half === adders.length ? "two bits" : half ? "two or three bits" : "three bits";
   const carries = adders.filter(([, , , , , , over]) => before[over] === 1).length;
   const some = known(nets, before)
-    ? `${carries || "none"} of them ${carries > 1 ? "carry" : "carries"}`
-    : "not all of these are known";
-  return [`each of the ${adders.length} adders adds ${adds}, ${some}: ${goes.join(", ")}.`, into];
+    ? `${carries || "none"} of them with a carry`
+    : "not all of these were known";
+  return [`just before, each of the ${adders.length} adders added ${adds}, ${some}; ${goes.join(", ")}.`, into];
 }
 
 /** A word behind what it is called. @param {string} text */
