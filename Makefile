@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench docs figures fonts lock wheel-smoke wheel-test clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -17,6 +17,7 @@ help:
 	@echo 'make lint        ruff check, ruff format --check, mypy --strict'
 	@echo 'make golden      re-make the golden files; review the diff'
 	@echo 'make bench       run the benchmarks'
+	@echo 'make docs        the documents, a gallery and the API as a site in build/site'
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
 	@echo 'make figures     draw every figure of the catalogue into docs/figures'
@@ -43,6 +44,11 @@ golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
 
 bench: $(STAMPS)/dev
 	$(BIN)/python -m benchmarks
+
+docs: $(STAMPS)/dev
+	PYTHONPATH=. $(BIN)/python scripts/make_site.py
+	$(BIN)/python -m sphinx -q -W --keep-going -b html -c docs/site build/site-source build/site
+	@echo build/site/index.html
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py
