@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench fuzz figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench fuzz docs figures fonts lock wheel-smoke wheel-test clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -18,6 +18,7 @@ help:
 	@echo 'make golden      re-make the golden files; review the diff'
 	@echo 'make fuzz        try 100,000 mutated lessons, circuits and options; CASES=1000 for fewer'
 	@echo 'make bench       run the benchmarks'
+	@echo 'make docs        the documents, a gallery and the API as a site in build/site'
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
 	@echo 'make figures     draw every figure of the catalogue into docs/figures'
@@ -48,6 +49,11 @@ bench: $(STAMPS)/dev
 CASES ?= 100000
 fuzz: $(STAMPS)/dev
 	$(BIN)/python scripts/fuzz.py --cases $(CASES)
+
+docs: $(STAMPS)/dev
+	PYTHONPATH=. $(BIN)/python scripts/make_site.py
+	$(BIN)/python -m sphinx -q -W --keep-going -b html -c docs/site build/site-source build/site
+	@echo build/site/index.html
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py

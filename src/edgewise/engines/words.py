@@ -135,8 +135,8 @@ class Words:
         divisor = self.choose(b.bits[-1], b, self.subtract(ZERO, b))
         # Rounded down, a negative a is -1 - (-1 - a): its complement is divided in its place.
         bits = [t.differ(bit, down) for bit in a.bits[:-1]]
-        quotient, rest = self._by_places(bits, self.unsigned(divisor.bits[:-1]))
-        quotient = self._trim([*(t.differ(bit, down) for bit in quotient), down])
+        places, rest = self._by_places(bits, self.unsigned(divisor.bits[:-1]))
+        quotient = self._trim([*(t.differ(bit, down) for bit in places), down])
         rest = self.choose(down, rest, self.subtract(self.subtract(divisor, rest), self.number(1)))
         rest = self.choose(b.bits[-1], rest, self.subtract(ZERO, rest))
         return Whole(quotient.bits, unknown), Whole(rest.bits, unknown)

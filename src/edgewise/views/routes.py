@@ -2,7 +2,7 @@
 
 A router that draws each driver-sink pair by itself draws shared stretches many times, and
 sometimes side by side. Here the pairs of a net become one tree again, and where a longer
-stretch saves a bend or a second track, it is made longer:
+stretch saves a bend or a second track, it is made longer::
 
     a--+------b              a--+------b
        |                        |
