@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from benchmarks import commands, compare, exhaustive, large, proof, stage
+from benchmarks import commands, compare, exhaustive, large, proof, questions, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
 exhaustive.main()
 print()
 proof.main()
+print()
+questions.main()
 print()
 commands.main()
 print()

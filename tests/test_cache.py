@@ -44,7 +44,9 @@ def test_keeping_again_replaces() -> None:
 def test_the_variable_names_the_folder(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert cache.folder() == folder
     monkeypatch.delenv(cache.VARIABLE)
-    assert cache.folder().name == "edgewise"
+    own = cache.folder()
+    assert own is not None
+    assert own.name == "edgewise"
 
 
 def _entry(folder: Path, room: str = "figures") -> Path:

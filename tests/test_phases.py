@@ -16,6 +16,7 @@ from edgewise.engines import gating, reference
 from edgewise.procedure import Phase
 from edgewise.publish import tables
 from edgewise.trace import Trace
+from edgewise.views import items
 from edgewise.views.diagram import sentences
 from edgewise.views.items import Group, Text
 from edgewise.views.picture import when
@@ -157,11 +158,15 @@ def test_gating_inputs_change_in_the_low_half_of_the_clock(tmp_path: Path) -> No
     assert {netlist.labels[net] for net in falling(netlist)} == {"open"}
     drawing = timing(trace, ["open", "tide"], width=10**6)
     groups = [i for i in drawing.items if isinstance(i, Group)]
-    xs = [i.x for g in groups if g.kind == "edges" for i in g.items if i.text.isdecimal()]
+    labels = [i for g in groups if g.kind == "edges" for i in g.items if isinstance(i, Text)]
+    xs = [label.x for label in labels if label.text.isdecimal()]
     pitch = xs[1] - xs[0]
     (signal,) = (g for g in groups if g.kind == "signal" and g.name == "open")
     changes = [
-        float(x) for item in signal.items for x in re.findall(r"M([\d.]+) [\d.]+L", item.data)
+        float(x)
+        for item in signal.items
+        if isinstance(item, items.Path)
+        for x in re.findall(r"M([\d.]+) [\d.]+L", item.data)
     ]
     assert changes == [xs[3] + pitch / 2]
     assert list(gating.disturbed(trace)) == []
