@@ -1,4 +1,4 @@
-"""Try mutated lessons, circuits and options until so many were tried: make fuzz.
+"""Try mutated lessons, circuits, options and cache entries until so many were tried: make fuzz.
 
 Coverage-guided by atheris where it is installed (`--guided`); else, and for the counts, by the
 seeded mutator of the tests, whose cases can be made again by their number. A failure is printed

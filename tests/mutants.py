@@ -6,12 +6,19 @@ exception is a fault of ours. One seed gives one case, so that a failure is a nu
 
 from __future__ import annotations
 
+import atexit
+import json
+import os
 import random
+import shutil
+import tempfile
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Final
+from unittest import mock
 
-from edgewise import blueprint, catalogue
+from edgewise import blueprint, cache, catalogue, formula
 from edgewise.cli import options
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import document
@@ -80,12 +87,51 @@ def option(text: str) -> None:
             continue
 
 
+FORMULAS: Final = ("a + b", "(a + b) mod 2**n", "S after 12 == (a + b) mod 64")
+PACKED: Final = tuple(json.dumps(formula.packed(formula.parse(f))) for f in FORMULAS)
+
+
+@lru_cache(maxsize=1)
+def _cellar() -> str:
+    """A cache folder of its own, gone with the process."""
+    folder = tempfile.mkdtemp(prefix="edgewise-mutants-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return folder
+
+
+def entry(text: str) -> None:
+    """Hold that a changed cache entry is none, or the one that it was."""
+    content = text.encode("utf-8", "surrogatepass")
+    with mock.patch.dict(os.environ, {cache.VARIABLE: _cellar()}):
+        for i, good in enumerate(PACKED):
+            cache.keep("trees", f"case {i}", good.encode())
+            (file,) = (Path(_cellar()) / "trees").glob(
+                f"{cache._name(cache._key('trees', f'case {i}'))}*"
+            )
+            whole = file.read_bytes()
+            # A bit for each letter, all over the file; a tail; something else in its place.
+            flips = random.Random(content).sample(range(8 * len(whole)), 6)  # noqa: S311
+            changed = [flipped(whole, bit) for bit in flips]
+            for damaged in (*changed, whole[: len(text) % len(whole)], whole + content, content):
+                file.write_bytes(damaged)
+                assert cache.recall("trees", f"case {i}") in {None, good.encode()}, damaged
+            file.unlink()
+
+
+def flipped(whole: bytes, bit: int) -> bytes:
+    """The bytes with one bit changed."""
+    changed = bytearray(whole)
+    changed[bit // 8] ^= 1 << bit % 8
+    return bytes(changed)
+
+
 CIRCUITS: Final = tuple(text for name in SMALL if name in catalogue.ORDER
                         for text in (catalogue.text(name),) if text)  # fmt: skip
 KINDS: Final[Mapping[str, tuple[tuple[str, ...], Callable[[str], None]]]] = {
     "lesson": (LESSONS, lesson),
     "circuit": (CIRCUITS, circuit),
     "option": (OPTIONS, option),
+    "entry": (PACKED, entry),
 }
 """What is mutated, and what is done with it."""
 

@@ -317,7 +317,7 @@ def test_a_chart_under_a_memory_limit_is_told_and_no_abort(tmp_path: Path) -> No
     )
     assert (done.stderr, done.returncode) == (
         "a chart can't be drawn within the memory limit of 3,000 MB: the chart library needs room"
-        " for addresses (about 8 GB, most of it never used); raise the limit (ulimit -v"
+        " for addresses, most of which it never uses; raise the limit (ulimit -v"
         " unlimited), or leave the chart out\n",
         2,
     )

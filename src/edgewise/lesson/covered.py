@@ -46,8 +46,10 @@ class Covered:
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """The sentences; none if only the table is wanted."""
-        return () if self.show == "table" else self.coverage.sentences(self.parts)
+        """The sentences; none if only the table is wanted and there is one."""
+        empty = len(self.coverage.table(self.parts)) == 1
+        wanted = self.show != "table" or empty  # they say why there is nothing to count
+        return self.coverage.sentences(self.parts) if wanted else ()
 
     @property
     def title(self) -> str:

@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 import time
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -145,9 +146,7 @@ def _cases(
         if low > high:
             raise TextError(f"{span.name} in {low}..{high} is empty; write low..high", place)
         spans.append(range(low, high + 1))
-    size = 1
-    for span_ in spans:
-        size *= len(span_)
+    size = math.prod(span_.stop - span_.start for span_ in spans)  # len() has an end
     if size > MOST_CASES:
         raise DesignError(
             f"this claim asks for {size:,} designs; the limit is {MOST_CASES:,}", place

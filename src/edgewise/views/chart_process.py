@@ -46,7 +46,7 @@ def drawn(spec: dict[str, object], version: str, fonts: Path, most: int) -> str:
     if done.returncode:
         raise EdgewiseError(
             f"a chart can't be drawn within the memory limit of {most / 1e6:,.0f} MB: the chart"
-            " library needs room for addresses (about 8 GB, most of it never used); raise the"
+            " library needs room for addresses, most of which it never uses; raise the"
             " limit (ulimit -v unlimited), or leave the chart out"
         )
     return done.stdout.decode()
