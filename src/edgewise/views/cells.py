@@ -1,4 +1,4 @@
-"""Cells: a word as a row of bit cells, MSB left, each bit told by weight and fill.
+"""Cells: a word as a row of bit cells, MSB left, each bit shown by weight and fill.
 
 1 is solid with a white digit, 0 is empty, X is hatched; an amber band lies under each bit
 that changed at the last edge::

@@ -1,6 +1,6 @@
 """The look: every colour, length and typeface of our figures.
 
-Values are told by weight and fill, never by hue, so that figures stay readable in black
+Values are shown by weight and fill, never by hue, so that figures stay readable in black
 and white: 1 is solid or thick, 0 is empty or thin, X is hatched or dashed. Lengths are px
 (CSS: 96 to the inch).
 """
