@@ -6,8 +6,8 @@ area
     Everything, the flip-flops included; `storage` is their part of it, `logic` the rest.
 period
     The shortest clock period: the longest path from register to register with what the flip-flops
-    take (`edgewise.study.paths`). Inputs count as outputs of flip-flops outside. None for a
-    circuit without flip-flops.
+    take (`edgewise.study.paths`). Inputs count as outputs of flip-flops outside, and outputs lead
+    to such flip-flops. None for a circuit without flip-flops.
 time
     Of one result. With a clock: edges of the whole procedure, loading included, x period. Without:
     the longest path from an input to an output.
