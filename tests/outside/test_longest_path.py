@@ -50,7 +50,7 @@ def graph(netlist: Netlist, technology: Technology) -> nx.DiGraph:
 
 
 @pytest.mark.parametrize("name", catalogue.ORDER)
-@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc"])
+@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_length(name: str, model: str) -> None:
     technology = cost.technology(model)
     netlist = catalogue.design(name, **NUMBERS.get(name, {"n": 16})).netlist
@@ -86,7 +86,7 @@ procedure: [{phase: load, edges: 1}]
 """
 
 
-@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc"])
+@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 @pytest.mark.parametrize("n", [1, 2, 4])
 def test_a_path_that_ends_at_an_output(model: str, n: int) -> None:
     technology = cost.technology(model)

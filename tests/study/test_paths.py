@@ -24,7 +24,7 @@ def test_input_to_output(golden: Golden) -> None:
 
 
 @pytest.mark.parametrize("name", catalogue.ORDER)
-@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc"])
+@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_the_steps_follow_one_another(name: str, model: str) -> None:
     netlist = catalogue.design(name).netlist
     path = paths.longest(netlist, cost.technology(model))
