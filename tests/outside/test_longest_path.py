@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import networkx as nx
 import pytest
 
-from edgewise import catalogue
+from edgewise import blueprint, catalogue
 from edgewise.circuit.netlist import Netlist
 from edgewise.study import cost
 from edgewise.study.paths import longest
@@ -35,8 +35,9 @@ def ways(netlist: Netlist, technology: Technology) -> Iterator[tuple[object, obj
         for port, before in zip(ports, (*setup, 0), strict=True):
             if port is not None:
                 yield port, "end", before
-    if not clocked:
-        yield from ((net, "end", 0) for bits in netlist.outputs.values() for net in bits)
+    # Outside stands a plain flip-flop behind each output, as one stands before each input.
+    after = timing.outside[1] if clocked else 0
+    yield from ((net, "end", after) for bits in netlist.outputs.values() for net in bits)
 
 
 def graph(netlist: Netlist, technology: Technology) -> nx.DiGraph:
@@ -49,7 +50,7 @@ def graph(netlist: Netlist, technology: Technology) -> nx.DiGraph:
 
 
 @pytest.mark.parametrize("name", catalogue.ORDER)
-@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc"])
+@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_length(name: str, model: str) -> None:
     technology = cost.technology(model)
     netlist = catalogue.design(name, **NUMBERS.get(name, {"n": 16})).netlist
@@ -67,3 +68,31 @@ def test_the_path_is_one_of_the_longest(name: str) -> None:
     found = graph(netlist, technology)
     nets = ["begin", *longest(netlist, technology).nets, "end"]
     assert nx.path_weight(found, nets, "weight") == nx.dag_longest_path_length(found)
+
+
+BEHIND = """
+circuit: a tree of XOR gates behind a register
+parameters: {n: 3}
+inputs: {x: 2**n, late: 1}
+nets: {t: 2**(n+1)}
+join: {"t(2**(n+1)-1..2**n)": R, t(0): 0}
+parts:
+  R: {part: register, width: 2**n, d: x}
+  P(i = 1..2**n-1): {part: xor, in: [t(2*i), t(2*i+1)], out: t(i)}
+  G: {part: and, in: [t(1), late]}
+outputs: {parity: t(1), masked: G.out}
+operands: {x: 2**n, late: 1}
+procedure: [{phase: load, edges: 1}]
+"""
+
+
+@pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
+@pytest.mark.parametrize("n", [1, 2, 4])
+def test_a_path_that_ends_at_an_output(model: str, n: int) -> None:
+    technology = cost.technology(model)
+    design = blueprint.from_text(BEHIND, "behind.yaml").design({"n": n})
+    found = graph(design.netlist, technology)
+    expected = technology.units(nx.dag_longest_path_length(found))
+    path = longest(design.netlist, technology)
+    assert (path.length, path.steps[-1].kind) == (expected, "output")
+    assert cost.of(design, technology).period == expected

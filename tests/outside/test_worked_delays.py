@@ -132,18 +132,60 @@ def test_stage_delays_of_the_74hc283() -> None:
     assert [labparts.adder_chain(k) for k in (1, 2, 3, 4)] == [21, 43, 63, 83]
     # Even a lookahead adder is slower at its high bits; ours, of single gates, too.
     netlist = catalogue.design("carry-lookahead-adder", n=4).netlist
-    arrivals = paths.arrivals(netlist, labparts.LAB_PARTS.timing(netlist))
+    arrivals = paths.arrivals(netlist, labparts.TYPICAL.timing(netlist))
     sums = [arrivals.at[net] for net in netlist.outputs["sum"]]
     assert all(low <= high for low, high in pairwise(sums))
     assert sums[0] < sums[3]
 
 
+READ = {"74HC00": 7, "74HC74": 14}
+"""Typical ns, read in makers' sheets: Philips 74HC/HCT00, Dec 1990; 74HC/HCT74, 23 Feb 1998."""
+RECALLED = {
+    "74HC02": 7,
+    "74HC04": 7,
+    "74HC08": 7,
+    "74HC10": 9,
+    "74HC11": 10,
+    "74HC20": 8,
+    "74HC21": 10,
+    "74HC27": 8,
+    "74HC32": 6,
+    "74HC86": 11,
+    "74HC157": 11,
+}
+"""Typical ns at 5 V and 15 pF, from memory."""
+LIMITS = {"74HC00": 18, "74HC74": 35}
+"""Limits in ns at 4.5 V and 50 pF, from memory; of the 74HC74 also: set-up 12 ns."""
+
+
 def test_delays_that_were_read_in_a_sheet() -> None:
-    """74HC00: 7 ns; 74HC74: CP to Q 14 ns. All others carry the mark MEMORY."""
-    seen = {part.name: part.delay for part in labparts.PARTS.values() if part.mark == "SEEN"}
-    assert seen == {"74HC00": 7}
-    assert (labparts.FLIP_FLOP.delay, labparts.FLIP_FLOP.mark) == (14, "SEEN")
-    assert all(part.source for part in labparts.PARTS.values() if part.mark == "SEEN")
+    """Of 74HC00 and 74HC74. All others carry the mark MEMORY, and the words say the same."""
+    typical = {part.name: part.typical for part in labparts.ALL}
+    assert typical == READ | RECALLED
+    assert {part.name for part in labparts.ALL if part.mark == "SEEN"} == set(READ)
+    assert all(bool(part.source) == (part.mark == "SEEN") for part in labparts.ALL)
+    assert " the delays of 74HC00 and 74HC74 were read, all other" in labparts.TYPICAL.source
+    assert "read" not in labparts.WORST.source
+
+
+def test_columns_are_never_mixed() -> None:
+    """Every time in a model stands in its column; typical is nowhere worse than worst."""
+    worst = {part.name: part.worst for part in labparts.ALL}
+    assert LIMITS.items() <= worst.items()
+    assert labparts.SETUPS["worst"] == 12
+    for part in labparts.ALL:
+        assert 2 <= part.worst / part.typical <= 3, part.name  # as the limits say in words
+    design = catalogue.design("serial-adder-parallel-load", n=4)
+    path = paths.longest(design.netlist, labparts.TYPICAL)
+    slow = paths.longest(design.netlist, labparts.WORST)
+    for found, column in ((path, "typical"), (slow, "worst")):
+        # A: 74HC74; XOR, AND, OR; then 74HC08 (clear), 74HC157 (enable) and the set-up.
+        names = ("74HC74", "74HC86", "74HC08", "74HC32", "74HC08", "74HC157")
+        times = {
+            part.name: part.typical if column == "typical" else part.worst for part in labparts.ALL
+        }
+        setup = 2 if column == "typical" else 12
+        assert found.length == sum(times[name] for name in names) + setup
 
 
 ORDERS: Mapping[str, tuple[Callable[[int], float], Callable[[int], float] | None]] = {

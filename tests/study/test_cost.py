@@ -50,8 +50,9 @@ GATED = text(
         ("unit-gate", 1 + 7 + 7 + 3 + 1, 18, 4 + 1 + 2 + 1 + 2),
         # 4 transistors; 24 twice; 12 for the multiplexer, 6 and 2 for AND and inverter.
         ("cmos", 4 + 24 + 24 + 12 + 6 + 2, 68, None),
-        # 74HC00, 74HC74, 74HC157, 74HC08, 74HC04; 14 + 7 + 11 + 7 + 12 ns.
-        ("74hc", 5, 2, 14 + 7 + 11 + 7 + 12),
+        # 74HC00, 74HC74, 74HC157, 74HC08, 74HC04; all times typical, or all worst.
+        ("74hc", 5, 2, 14 + 7 + 11 + 7 + 2),
+        ("74hc-worst", 5, 2, 35 + 18 + 25 + 18 + 12),
     ],
 )
 def test_flip_flops_count_in_every_model(
@@ -205,12 +206,23 @@ def test_a_design_without_operands_has_toggles() -> None:
 def test_the_page_on_costs_has_every_lab_part() -> None:
     text = (Path(__file__).parents[2] / "docs" / "costs.md").read_text("utf-8")
     lines = [[cell.strip() for cell in line.split("|")[1:-1]] for line in text.splitlines()]
-    told = {cells[0]: cells[1:] for cells in lines if len(cells) == 5}
-    for part in (*labparts.PARTS.values(), labparts.MULTIPLEXER, labparts.FLIP_FLOP):
-        holds, _, delay, source = told[part.name]
-        assert (int(holds), int(delay.partition(",")[0])) == (part.holds, part.delay)
-        assert source == (part.source if part.mark == "SEEN" else "from memory")
-    assert told["74HC74"][2] == f"{labparts.FLIP_FLOP.delay}, set-up {labparts.SETUP}"
+    told = [cells for cells in lines if len(cells) == 6 and cells[0].startswith("74HC")]
+    expected = [
+        [
+            part.name,
+            str(part.holds),
+            part.what,
+            str(part.typical),
+            str(part.worst),
+            part.source if part.mark == "SEEN" else "from memory",
+        ]
+        for part in labparts.ALL
+    ]
+    setup = [str(labparts.SETUPS[column]) for column in ("typical", "worst")]
+    expected.append(["74HC74", "", "its set-up time", *setup, "from memory"])
+    assert told == expected
+    for column, conditions in labparts.CONDITIONS.items():
+        assert f"{column} at {conditions.replace(' C', ' °C')}" in text.replace("\n", " ")
 
 
 def test_a_need_may_name_the_product_as_a_chart_does() -> None:

@@ -2,8 +2,10 @@
 
 The carry need not ripple through every place of a group to reach the next group:
 
-- **skip**: it passes a group at once where every place of the group propagates. The carry out
-  of a group is ``ripple or (P and carry-in)``, P the AND of all its p.
+- **skip**: it passes a group at once where every place of the group propagates. A multiplexer
+  takes the carry out of a group from its carry-in where P, the AND of all its p, is 1, else from
+  its ripple. (An OR of the ripple and ``P and carry-in`` adds as well, but lets a carry that
+  *falls* wait for the ripple: the OR is 0 only when both are.)
 - **select**: a group works out both its sums, for a carry-in of 0 and of 1; the carry chooses.
 - **increment**: a group works out its sum for a carry-in of 0, and then adds the carry-in to
   it: ``c_i = G_i or (P_i and carry-in)``, with G_i and P_i of the places below i in the group.
@@ -98,8 +100,8 @@ def _skipping(b: Builder, one: Signal, other: Signal, carry: Signal) -> tuple[Si
     if not carry:
         return _sum(b, carries, p), carries[-1]
     passes = _and(b, "P", *p) if len(p) > 1 else p[0]
-    skipped = _and(b, "skip", carry, passes)
-    return _sum(b, carries, p), _or(b, "C", carries[-1], skipped)
+    ways: Mapping[str, Bits] = {"d0": carries[-1], "d1": carry, "select": passes}
+    return _sum(b, carries, p), b.part("skip", "multiplexer", ways)["out"]
 
 
 def _selecting(b: Builder, one: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
@@ -138,8 +140,8 @@ DESIGNS: Final[Mapping[str, tuple[str, Making, int, str, str]]] = {
         "carry-skip adder",
         _skipping,
         4,
-        "the carry skips a group of m places in which every place propagates; its longest path"
-        " through the gates is one that no operands take",
+        "the carry skips a group of m places in which every place propagates: a multiplexer hands"
+        " it on",
         "Parhami, Computer Arithmetic, sec. 7.1 (carry-skip adders; from memory)",
     ),
     "carry-select-adder": (

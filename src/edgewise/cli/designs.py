@@ -245,7 +245,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         bool, typer.Option("--path", help="Diagram: mark the longest path, and list it.")
     ] = False,
     model: Annotated[
-        str, typer.Option(metavar="MODEL", help="--path: gate-count, unit-gate, cmos or 74hc.")
+        str,
+        typer.Option(
+            metavar="MODEL", help="--path: gate-count, unit-gate, cmos, 74hc or 74hc-worst."
+        ),
     ] = "unit-gate",
     scale: Annotated[
         float | None,

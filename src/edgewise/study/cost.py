@@ -6,8 +6,8 @@ area
     Everything, the flip-flops included; `storage` is their part of it, `logic` the rest.
 period
     The shortest clock period: the longest path from register to register with what the flip-flops
-    take (`edgewise.study.paths`). Inputs count as outputs of flip-flops outside. None for a
-    circuit without flip-flops.
+    take (`edgewise.study.paths`). Inputs count as outputs of flip-flops outside, and outputs lead
+    to such flip-flops. None for a circuit without flip-flops.
 time
     Of one result. With a clock: edges of the whole procedure, loading included, x period. Without:
     the longest path from an input to an output.
@@ -31,7 +31,7 @@ from edgewise.design import Design
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study import size
 from edgewise.study.cmos import CMOS
-from edgewise.study.labparts import LAB_PARTS
+from edgewise.study.labparts import TYPICAL, WORST
 from edgewise.study.paths import arrivals, plain
 from edgewise.study.technology import GATE_COUNT, UNIT_GATE, Technology
 
@@ -130,9 +130,9 @@ def technologies() -> Mapping[str, Technology]:
     Examples
     --------
     >>> list(technologies())
-    ['gate-count', 'unit-gate', 'cmos', '74hc']
+    ['gate-count', 'unit-gate', 'cmos', '74hc', '74hc-worst']
     """
-    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, LAB_PARTS)}
+    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, TYPICAL, WORST)}
 
 
 def technology(name: str, place: Place | None = None) -> Technology:

@@ -1,8 +1,11 @@
-"""Lab parts: how many packages of the 74HC family a netlist takes, and typical delays.
+"""Lab parts: how many packages of the 74HC family a netlist takes, and how long they take.
 
-Delays are typical ones at 25 C, 5 V and 15 pF, as data sheets print them on their first page.
-Those marked SEEN were read in a maker's sheet, those marked MEMORY are recalled: check your own
-sheet before you build.
+There are two columns that are never mixed, each a technology of its own: *typical* times at 25 C,
+5 V and 15 pF, as data sheets print them on their first page, and *worst* ones, the limits at 25 C,
+4.5 V and 50 pF. Set-up times belong to the columns as delays do. What is marked SEEN was read in a
+maker's sheet, what is marked MEMORY is recalled: check your own sheet before you build.
+
+This file is the one source of these numbers; `docs/costs.md` is held to it by a test.
 """
 
 from __future__ import annotations
@@ -10,7 +13,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 from math import ceil
 from typing import Final, Literal
 
@@ -20,6 +23,9 @@ from edgewise.study.technology import Technology, Timing
 Mark = Literal["SEEN", "MEMORY"]
 
 
+Column = Literal["typical", "worst"]
+
+
 @dataclass(frozen=True, slots=True)
 class LabPart:
     """A part of the family.
@@ -27,43 +33,63 @@ class LabPart:
     Parameters
     ----------
     name : str
+    what : str
+        ``2-input NAND``.
     holds : int
         Gates, flip-flops or multiplexers in a package.
-    delay : int
-        Typical, ns.
+    typical, worst : int
+        Delay, ns; of a flip-flop from the edge to its output.
     mark : str
-        Whether the delay was read in a sheet or is recalled.
+        Whether the typical delay was read in a sheet or is recalled; all worst ones are recalled.
     source : str
         The sheet.
     """
 
     name: str
+    what: str
     holds: int
-    delay: int
+    typical: int
+    worst: int
     mark: Mark
     source: str = ""
 
+    def delay(self, column: Column) -> int:
+        """The delay in a column.
+
+        Examples
+        --------
+        >>> FLIP_FLOP.delay("typical"), FLIP_FLOP.delay("worst")
+        (14, 35)
+        """
+        return self.typical if column == "typical" else self.worst
+
 
 PARTS: Final[Mapping[tuple[str, int], LabPart]] = {
-    ("nand", 2): LabPart("74HC00", 4, 7, "SEEN", "Philips 74HC/HCT00, Dec 1990"),
-    ("nor", 2): LabPart("74HC02", 4, 7, "MEMORY"),
-    ("not", 1): LabPart("74HC04", 6, 7, "MEMORY"),
-    ("and", 2): LabPart("74HC08", 4, 7, "MEMORY"),
-    ("nand", 3): LabPart("74HC10", 3, 9, "MEMORY"),
-    ("and", 3): LabPart("74HC11", 3, 10, "MEMORY"),
-    ("nand", 4): LabPart("74HC20", 2, 8, "MEMORY"),
-    ("and", 4): LabPart("74HC21", 2, 10, "MEMORY"),
-    ("nor", 3): LabPart("74HC27", 3, 8, "MEMORY"),
-    ("or", 2): LabPart("74HC32", 4, 6, "MEMORY"),
-    ("xor", 2): LabPart("74HC86", 4, 11, "MEMORY"),
+    ("nand", 2): LabPart(
+        "74HC00", "2-input NAND", 4, 7, 18, "SEEN", "Philips 74HC/HCT00, Dec 1990"
+    ),
+    ("nor", 2): LabPart("74HC02", "2-input NOR", 4, 7, 18, "MEMORY"),
+    ("not", 1): LabPart("74HC04", "inverter", 6, 7, 17, "MEMORY"),
+    ("and", 2): LabPart("74HC08", "2-input AND", 4, 7, 18, "MEMORY"),
+    ("nand", 3): LabPart("74HC10", "3-input NAND", 3, 9, 19, "MEMORY"),
+    ("and", 3): LabPart("74HC11", "3-input AND", 3, 10, 20, "MEMORY"),
+    ("nand", 4): LabPart("74HC20", "4-input NAND", 2, 8, 18, "MEMORY"),
+    ("and", 4): LabPart("74HC21", "4-input AND", 2, 10, 22, "MEMORY"),
+    ("nor", 3): LabPart("74HC27", "3-input NOR", 3, 8, 18, "MEMORY"),
+    ("or", 2): LabPart("74HC32", "2-input OR", 4, 6, 18, "MEMORY"),
+    ("xor", 2): LabPart("74HC86", "2-input XOR", 4, 11, 24, "MEMORY"),
 }
 """By gate and number of inputs."""
 
-FLIP_FLOP: Final = LabPart("74HC74", 2, 14, "SEEN", "Philips 74HC/HCT74, 23 Feb 1998")
-SETUP: Final = 12
-"""Ns before the edge, at least, at 4.5 V (MEMORY)."""
-MULTIPLEXER: Final = LabPart("74HC157", 4, 11, "MEMORY")
+FLIP_FLOP: Final = LabPart(
+    "74HC74", "D flip-flop", 2, 14, 35, "SEEN", "Philips 74HC/HCT74, 23 Feb 1998"
+)
+SETUPS: Final[Mapping[Column, int]] = {"typical": 2, "worst": 12}
+"""How long before the edge d must stand, ns; both at 4.5 V, both MEMORY."""
+MULTIPLEXER: Final = LabPart("74HC157", "2:1 multiplexer, one select for all", 4, 11, 25, "MEMORY")
 """Four multiplexers with one select input for all."""
+ALL: Final = (*PARTS.values(), MULTIPLEXER, FLIP_FLOP)
+"""Every part that a netlist may take."""
 
 ADDER: Final = "74HC283"
 ADDER_DELAYS: Final[Mapping[tuple[str, str], int]] = {
@@ -180,48 +206,72 @@ def _area(netlist: Netlist) -> tuple[int, int]:
     return sum(_packed(needs).values()), sum(_packed(stored).values())
 
 
-@lru_cache(maxsize=512)
-def _delay(operator: str, inputs: int) -> int:
+@lru_cache(maxsize=1024)
+def _delay(operator: str, inputs: int, column: Column) -> int:
     if operator == "multiplexer":
-        return MULTIPLEXER.delay
+        return MULTIPLEXER.delay(column)
     levels = gates_for(operator, inputs)
-    return sum(max(PARTS[key].delay for key in level) for level in levels)
+    return sum(max(PARTS[key].delay(column) for key in level) for level in levels)
 
 
-def _setup(flip_flop: FlipFlop) -> tuple[int, int, int]:
-    d = clear = SETUP
+def _setup(flip_flop: FlipFlop, column: Column) -> tuple[int, int, int]:
+    d = clear = SETUPS[column]
     if flip_flop.clear is not None:
-        d += PARTS["and", 2].delay
-        clear = d + PARTS["not", 1].delay
+        d += PARTS["and", 2].delay(column)
+        clear = d + PARTS["not", 1].delay(column)
     if flip_flop.enable is not None:
-        d += MULTIPLEXER.delay
+        d += MULTIPLEXER.delay(column)
     return d, d, clear
 
 
-def _timing(netlist: Netlist) -> Timing:
+def _timing(column: Column, netlist: Netlist) -> Timing:
     def delay(gate: Gate) -> int:
-        return _delay(gate.operator, len(gate.inputs))
+        return _delay(gate.operator, len(gate.inputs), column)
 
-    flip_flops = netlist.flip_flops
+    flip_flops, launch = netlist.flip_flops, FLIP_FLOP.delay(column)
     return Timing(
         tuple(map(delay, netlist.gates)),
-        (FLIP_FLOP.delay,) * len(flip_flops),
-        tuple(map(_setup, flip_flops)),
-        (FLIP_FLOP.delay, SETUP),
+        (launch,) * len(flip_flops),
+        tuple(_setup(flip_flop, column) for flip_flop in flip_flops),
+        (launch, SETUPS[column]),
     )
 
 
-LAB_PARTS: Final = Technology(
+CONDITIONS: Final[Mapping[Column, str]] = {
+    "typical": "25 C, 5 V, 15 pF",
+    "worst": "25 C, 4.5 V, 50 pF",
+}
+_READ: Final = " and ".join(part.name for part in ALL if part.mark == "SEEN")
+_PACKAGED: Final = (
+    "registers and adders in one package (74HC164, 74HC283) would take fewer packages"
+)
+
+
+def _technology(name: str, column: Column, source: str, limits: str) -> Technology:
+    return Technology(
+        name,
+        f"74HC lab parts, {column} times",
+        "packages",
+        "ns",
+        _area,
+        partial(_timing, column),
+        "gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops;"
+        f" whole packages; {column} delays and set-up times at {CONDITIONS[column]}",
+        source,
+        f"{limits}; {_PACKAGED}",
+    )
+
+
+TYPICAL: Final = _technology(
     "74hc",
-    "74HC lab parts",
-    "packages",
-    "ns",
-    _area,
-    _timing,
-    "gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops;"
-    " whole packages; typical delays at 25 C, 5 V, 15 pF",
-    "makers' data sheets: 74HC00 and 74HC74 were read, the other delays are from memory: check"
-    " your own sheet",
-    "typical is not worst: at 4.5 V and 50 pF a part may take two to three times as long; registers"
-    " and adders in one package (74HC164, 74HC283) would take fewer packages",
+    "typical",
+    f"makers' data sheets: the delays of {_READ} were read, all other times are from memory (the"
+    " set-up time is one at 4.5 V): check your own sheet",
+    "typical is not worst: by the model 74hc-worst a part takes two to three times as long",
+)
+WORST: Final = _technology(
+    "74hc-worst",
+    "worst",
+    "limits of makers' data sheets, all from memory: check your own sheet",
+    "parts of another maker, warm or cold ones, and more load have limits of their own",
 )

@@ -1,12 +1,13 @@
 """The longest path of a netlist, net by net, with the running delay.
 
 In a circuit with flip-flops the path runs from the edge, through a flip-flop, to the setup of a
-flip-flop: the shortest clock period. Inputs count as outputs of flip-flops outside that take the
-same edge. In a circuit without flip-flops it runs from an input to an output.
+flip-flop: the shortest clock period. What is outside is clocked, too: inputs count as outputs of
+flip-flops there, and each output leads to d of one, all taking the same edge. In a circuit without
+flip-flops the path runs from an input to an output.
 
 The path is the longest one that is *there*. It may be a false path: one along which no operands
 ever send a change, as in a carry-skip adder, where a carry that could ripple through a whole group
-has skipped it already. False paths are left in.
+has skipped it already. It counts all the same; `taken` tells whether it is false.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from typing import Any, Final, Literal
 from edgewise.circuit.netlist import Netlist
 from edgewise.study.technology import UNIT_GATE, Technology, Timing
 
-NOTE: Final = "false paths, which no operands take, are left in"
+NOTE: Final = "a path counts whether or not operands take it"
 
 Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
 
@@ -115,7 +116,8 @@ class Path:
         for step in self.steps:
             what = step.kind if step.kind in ("input", "output") else f"{step.what} {step.part}"
             rows.append((step.name, what.strip(), number(step.delay), number(step.at)))
-        return "\n".join([*_columns(rows), f"{self.summary}; {NOTE}"])
+        told = f"{self.summary}; {NOTE}" if self.steps else self.summary
+        return "\n".join([*_columns(rows), told])
 
     @property
     def summary(self) -> str:
@@ -185,11 +187,12 @@ class Arrivals:
     """When every net has settled, in ticks after the edge (or after the inputs changed).
 
     `latest` is the end of the longest path: (when, net, kind, part, port), nothing if there is
-    none.
+    none. `last` are the nets in which paths of that length end.
     """
 
     at: tuple[int, ...]
     latest: tuple[int, int, Kind, str, str] | None
+    last: tuple[int, ...] = ()
 
 
 def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
@@ -203,8 +206,33 @@ def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
         at[flip_flop.q] = launch
     for gate, delay in zip(netlist.gates, timing.gates, strict=True):
         at[gate.output] = delay + max([at[net] for net in gate.inputs])
-    ends = _setups(netlist, timing, at) if clocked else _outputs(netlist, at)
-    return Arrivals(tuple(at), max(ends, key=lambda end: end[0], default=None))
+    ends = list(_setups(netlist, timing, at))
+    ends += _outputs(netlist, at, timing.outside[1] if clocked else 0)
+    latest = max(ends, key=lambda end: end[0], default=None)
+    last = {net for when, net, *_ in ends if latest and when == latest[0]}
+    return Arrivals(tuple(at), latest, tuple(sorted(last)))
+
+
+def taken(netlist: Netlist, technology: Technology = UNIT_GATE) -> bool | None:
+    """Whether a change can come as late as the longest path lets it, by `lateness.reached`.
+
+    Returns
+    -------
+    bool or None
+        False: each longest path is a false one, no operands take it. None: not known. In a
+        circuit with flip-flops True says little: the stored bits that it takes may never occur.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> [taken(catalogue.design("carry-skip-adder", n=n, m=4).netlist) for n in (4, 16)]
+    [True, False]
+    """
+    from edgewise.engines.lateness import reached
+
+    timing = technology.timing(netlist)
+    found = arrivals(netlist, timing)
+    return reached(netlist, found.at, timing.gates, found.last)
 
 
 End = tuple[int, int, Kind, str, str]
@@ -222,14 +250,15 @@ def _setups(netlist: Netlist, timing: Timing, at: list[int]) -> Iterator[End]:
             yield at[flip_flop.gate], flip_flop.gate, "setup", flip_flop.name, "clock"
 
 
-def _outputs(netlist: Netlist, at: list[int]) -> Iterator[End]:
+def _outputs(netlist: Netlist, at: list[int], setup: int) -> Iterator[End]:
+    """The outputs; in a circuit with flip-flops each leads to d of one outside."""
     for name, bits in netlist.outputs.items():
         for i, net in enumerate(bits):
-            yield at[net], net, "output", "", name if len(bits) == 1 else f"{name}({i})"
+            yield at[net] + setup, net, "output", "", name if len(bits) == 1 else f"{name}({i})"
 
 
 def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
-    """The longest path: register to register, or input to output where there are no registers.
+    """The longest path: from edge to edge, or input to output where there are no registers.
 
     Parameters
     ----------
@@ -256,7 +285,7 @@ def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
     units, labels = technology.units, netlist.labels
     last = Step(net, labels[net], part, kind, port, units(when - at[net]), units(when))
     if kind == "output":
-        last = Step(net, port, "", kind, "", units(0), units(when))
+        last = Step(net, port, "", kind, "", units(when - at[net]), units(when))
     drivers = {gate.output: gate for gate in netlist.gates}
     stored = {flip_flop.q: flip_flop.name for flip_flop in netlist.flip_flops}
     steps = [last]
