@@ -201,3 +201,11 @@ def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
         return Answer(printed.out, printed.err, int(left.value.code or 0))
 
     return run
+
+
+@pytest.fixture
+def no_stage(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Leave out of a handout the stage that a lesson does not ask for: what it asks for is left."""
+    from edgewise.publish import typeset
+
+    monkeypatch.setattr(typeset.Sheet, "_stage", lambda *_: "")

@@ -96,7 +96,7 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ),
         (
             ("draw", "serial-adder", "--path", "--figure", "timing", "-o", "x.svg"),
-            "--path marks a diagram; leave out --figure timing or --path",
+            "--path has no effect in a timing diagram; choose --rows and --columns",
         ),
     ],
 )

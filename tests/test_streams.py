@@ -80,7 +80,7 @@ def test_an_encoding_without_our_signs(environment: dict[str, str], tmp_path: Pa
     answer = shell(f"$E {TRACE}", environment=environment)
     assert (answer.code, answer.err) == (0, "")
     head, rule, start, *_ = answer.out.splitlines()
-    assert head.split()[:3] == ["edge", "phase", "shift"]
+    assert head.split()[:3] == ["after", "edge", "phase"]
     assert set(rule) == {"-", " "}
     assert start.startswith("start")
     # The longest sentences and tables, an error with such a sign, and help.

@@ -100,7 +100,7 @@ def test_changed_bits(gauges: Trace) -> None:
 
 def test_phases(gauges: Trace) -> None:
     names = [phase.name if (phase := gauges.phase(row)) else None for row in (0, 1, 6, 7, 12)]
-    assert names == [None, "load", "load", "add", "add"]
+    assert names == ["load", "load", "add", "add", "add"]  # whose inputs the row holds
 
 
 @pytest.mark.parametrize(
@@ -127,8 +127,8 @@ def test_a_design_without_edges_has_row_0_only() -> None:
     with pytest.raises(EdgewiseError) as wrong:
         trace.word("sum", 1)
     assert str(wrong.value) == "there is no row 1: there is only row 0"
-    assert trace.text().splitlines()[0].split() == ["edge", "a", "b", "carry_in", "c", "sum",
-                                                    "carry"]  # fmt: skip
+    heading = trace.text().splitlines()[0].split()
+    assert heading == ["after", "edge", "a", "b", "carry_in", "c", "sum", "carry"]
 
 
 # ---------------------------------------------------------------------- exported
@@ -175,7 +175,7 @@ def test_json_reads_back(gauges: Trace) -> None:
         {"phase": "add", "first": 7, "last": 12},
     ]
     assert [row["row"] for row in read["rows"]] == list(range(13))
-    assert read["rows"][0]["phase"] is None
+    assert read["rows"][0]["phase"] == "load"
     assert read["rows"][8]["values"]["A"] == "XX0101"
 
 

@@ -10,6 +10,7 @@ import socket
 import subprocess
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any, Final
 
@@ -163,7 +164,9 @@ def followed(path: Path, act: Callable[[serve.Server, Any], Any]) -> serve.Serve
                 await asyncio.gather(task, return_exceptions=True)
         return server
 
-    return asyncio.run(run())
+    # In a thread of its own: a browser test before may have left a loop in this one.
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(lambda: asyncio.run(run())).result()
 
 
 def save(path: Path, text: str) -> None:

@@ -56,7 +56,7 @@ def test_words_inside_are_told_of() -> None:
     assert [store.name for store in stores.stores(design)] == ["CELL", "BESIDE.E", "BESIDE.L"]
     assert "CELL = 00" in sentences.told(trace, 0)
     for row in (1, 2):
-        assert "1 enters CELL" in sentences.told(trace, row)
+        assert "CELL shifted right (1 came in" in sentences.told(trace, row)
     assert coverage(design, {"a": 1}).registers == {
         "CELL": ("CELL(1)", "CELL(0)"),
         "BESIDE.E": ("BESIDE.early",),

@@ -36,7 +36,7 @@ def test_claims_hold_at_every_size_of_the_stage(path: Path) -> None:
                 if not applies(statement.claim, design.parameters):
                     continue
                 try:
-                    verdict = settle(statement.claim, report.blueprint, design.parameters, values)
+                    verdict = settle(statement.claim, report.blueprint, design.chosen, values)
                 except EdgewiseError as wrong:
                     # A stage says that such a claim does not apply: it names what is not there.
                     if "there is no" not in str(wrong):

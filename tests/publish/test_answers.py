@@ -45,6 +45,7 @@ def told(printed: Printed) -> list[str]:
     return printed.answers[printed.answers.index("#heading") :].split("\n\n")
 
 
+@pytest.mark.usefixtures("no_stage")
 def test_the_answer_sheet_tells_what_is_wrong() -> None:
     printed = printed_of(BROKEN)
     assert "stuck" not in printed.source
@@ -72,6 +73,7 @@ def test_the_answer_sheet_tells_what_is_wrong() -> None:
         ]
 
 
+@pytest.mark.usefixtures("no_stage")
 def test_a_solution_goes_to_the_answer_sheet() -> None:
     printed = printed_of(SOLVED)
     assert "stuck" not in printed.source

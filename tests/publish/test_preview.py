@@ -43,11 +43,11 @@ WRONG: Final = (
 )
 FALSE: Final = f"{WHERE}: {WRONG}"
 ROWS: Final = """\
-edge  phase  shift  a_in  b_in  A       B       FA.sum  FA.carry-out  C  S
-────  ─────  ─────  ────  ────  ──────  ──────  ──────  ────────────  ─  ──────
-  10  add    1      X     X     XXXX00  XXXX00  0       0             0  000100
-  11  add    1      X     X     XXXXX0  XXXXX0  0       0             0  000010
-  12  add    1      X     X     XXXXXX  XXXXXX  X       X             0  000001"""
+after edge  phase  shift  a_in  b_in  A       B       FA.sum  FA.carry-out  C  S
+──────────  ─────  ─────  ────  ────  ──────  ──────  ──────  ────────────  ─  ──────
+        10  add    1      X     X     XXXX00  XXXX00  0       0             0  000100
+        11  add    1      X     X     XXXXX0  XXXXX0  0       0             0  000010
+        12  add    1      X     X     XXXXXX  XXXXXX  X       X             0  000001"""
 TAGS: Final = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 AUDIT: Final = """\
 (tags) => axe.run(document, { runOnly: { type: "tag", values: tags } }).then((found) =>

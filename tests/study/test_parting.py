@@ -79,8 +79,8 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             "one edge fewer in load",
             ("S",),
             range(8),
-            4,
-            "The row of edge 4 shows it first: its phase is add and should be load.",
+            3,
+            "The row of edge 3 shows it first: its phase is add and should be load.",
         ),
     ],
 )

@@ -122,7 +122,7 @@ def test_true_findings() -> None:
 def test_false_claims_say_what_is_true(claim: str, operands: Any, text: str) -> None:
     told = prove(SERIAL, {"n": 4}, claim, operands=operands).text(timed=False)
     assert (
-        told.partition("\n\nedge ")[0]
+        told.partition("\n\nafter edge ")[0]
         == f"serial-adder{'' if ' in ' in claim else ', n=4'}\n{text}"
     )
 
@@ -144,7 +144,7 @@ def test_two_designs() -> None:
         "True: proved by SAT."
     )
     other = prove(SERIAL, {"n": 3}, against=RIPPLE, operands={"carry_in": 1})
-    assert other.text(timed=False).partition("\n\nedge ")[0] == (
+    assert other.text(timed=False).partition("\n\nafter edge ")[0] == (
         "serial-adder, n=3\nripple-carry-adder, n=3\n"
         "the same answers for all operands, with carry_in=1\n"
         "\n"

@@ -35,7 +35,7 @@ def test_golden(golden: Golden) -> None:
 def test_every_strip_has_the_same_places() -> None:
     made = strips(filmstrip(trace(), range(9)))
     heads = [item.text for strip in made for item in strip.items if isinstance(item, Text)]
-    assert heads[0] == "at the start"
+    assert heads[0] == "at the start, inputs of phase load"
     assert heads[5] == "after edge 5, inputs of phase add"
     seen = set()
     for strip in made:

@@ -174,7 +174,7 @@ def test_a_bad_scale_is_said_whole(scale: float) -> None:
     with pytest.raises(EdgewiseError) as caught:
         png(svg(Drawing(100, 40, "A", "A.", ())), scale)
     assert str(caught.value) == (
-        f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to 158 for this"
+        f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to 158.11 for this"
         " figure of 100 x 40 px"
     )
 

@@ -15,12 +15,14 @@ from edgewise.lesson import fences, mark, pictures, spots
 from edgewise.lesson import front as front_matter
 from edgewise.lesson.front import Front
 from edgewise.lesson.spots import Spots
-from edgewise.yamltext import LARGEST, shortened
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from markdown_it.rules_core import StateCore
     from markdown_it.token import Token
 
+LARGEST: Final = 200_000
+"""Characters in a lesson, at most."""
 DEEPEST: Final = 20
 """Lists and quotes inside one another, at most."""
 MOST_VALUES: Final = 5000

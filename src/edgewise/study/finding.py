@@ -188,12 +188,11 @@ def shown(claimed: Node, run: Run) -> str:
     >>> from edgewise.formula import parse
     >>> run = Run(catalogue.design("serial-adder", n=2), {"a": 0, "b": 1})
     >>> print(shown(parse("S after 3 == 1"), run))
-    edge  phase  shift  a_in  b_in  A   B   FA.sum  FA.carry-out  C  S
-    ────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
-       2  load   1      X     X     00  01  1       0             0  00
-    ────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
-       3  add    1      X     X     X0  X0  0       0             0  10
-       4  add    1      X     X     XX  XX  X       X             0  01
+    after edge  phase  shift  a_in  b_in  A   B   FA.sum  FA.carry-out  C  S
+    ──────────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
+             2  add    1      X     X     00  01  1       0             0  00
+             3  add    1      X     X     X0  X0  0       0             0  10
+             4  add    1      X     X     XX  XX  X       X             0  01
     """
     answer = last_row(claimed, run)
     if answer is None or not run.design.edges:
