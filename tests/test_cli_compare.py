@@ -9,6 +9,13 @@ import pytest
 
 from tests.conftest import Edgewise, Golden
 
+WIRE = """
+circuit: wire
+parameters: {n: 4 in 1..64}
+inputs: {x: n}
+outputs: {y: x}
+operands: {x: n}
+"""
 PAIR = ("compare", "ripple-carry-adder", "carry-lookahead-adder")
 
 
@@ -65,6 +72,55 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
             (*PAIR, "--with", "n=4..6", "--workers", "2", "--cluster", "tcp://h:1"),
             "a cluster has workers of its own; leave out one of workers and cluster",
         ),
+        *(
+            (
+                (*PAIR, "--with", "n=4..6", "--cluster", where),
+                f"--cluster: found {where!r}, expected the address of a Dask scheduler, as in"
+                " tcp://host:8786",
+            )
+            for where in ("foo", "tcp://", "http://x:80", "a b", "h:99999", "tcp://h:x", "h:0")
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--cluster", "tcp://127.0.0.1:1"),
+            "there is no Dask scheduler at tcp://127.0.0.1:1: Connection refused",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--at", "5"),
+            "--at is the number of --chart area-time; add that, or leave out --at",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--at", "5", "--chart", "time", "-o", "x.svg"),
+            "--at is the number of --chart area-time; add that, or leave out --at",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--at", "7", "--chart", "area-time", "-o", "x.svg"),
+            "--at: n = 7 is not compared; expected 4..6",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6", "--chart", "period", "-o", "x.svg"),
+            "--chart period: none of these designs has a clock",
+        ),
+        (
+            (*PAIR, "--need", "n = 4, time <= 9", "--chart", "toggles", "-o", "x.svg"),
+            "--chart toggles: the need names no toggles, so that none are counted",
+        ),
+        *(
+            (
+                ("compare", "wire.yaml", "--with", "n=4..6", *option),
+                f"{option[0]}: designs of the catalogue are measured there, circuit files are not;"
+                " leave it out",
+            )
+            for option in (("--workers", "2"), ("--cluster", "tcp://h:1"))
+        ),
+        (
+            (*PAIR, "--with", f"n=1..1{'0' * 400}"),
+            f"--with: found n=1..1{'0' * 34}…, expected a range of one parameter or a number, as in"
+            " n=4..64 or n=4..64,c=0",
+        ),
+        (
+            (*PAIR, "--need", f"n = 4, time <= 1{'0' * 400}"),
+            f"time <= 1{'0' * 31}…: found a number of 401 digits, expected up to 18",
+        ),
         (
             (*PAIR, "--with", "n=4..6", "--workers", "0"),
             "0 workers can't be had; expected 1..256",
@@ -101,10 +157,59 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
     ],
 )
 def test_every_error_is_told_whole(
-    edgewise: Edgewise, words: tuple[str, ...], message: str
+    edgewise: Edgewise,
+    words: tuple[str, ...],
+    message: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "wire.yaml").write_text(WIRE, encoding="utf-8")
     _, err, code = edgewise(*words)
     assert (err, code) == (f"{message}\n", 2)
+
+
+def test_nothing_is_measured_for_an_option_that_is_refused(
+    edgewise: Edgewise, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def measured(*_: object, **__: object) -> None:
+        raise AssertionError
+
+    monkeypatch.setattr("edgewise.study.sweep.measured", measured)
+    for option in (
+        ("--model", "unit-gat"),
+        ("--chart", "tim"),
+        ("--chart", "time", "-o", "attic/x.svg"),
+        ("--chart", "period"),
+        ("--at", "5"),
+        ("--cluster", "foo"),
+        ("--workers", "0"),
+        ("--need", "n = 4, time <= 2**9999"),
+        ("--need", "n = 4, tim <= 9"),
+    ):
+        _, err, code = edgewise(*PAIR, "--with", "n=4..6", *option)
+        assert code == 2, option
+        assert err.count("\n") == 1, option
+
+
+def test_what_answers_but_is_no_scheduler(edgewise: Edgewise) -> None:
+    """A server that waits for whoever calls to speak first."""
+    import socket
+
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        where = f"tcp://127.0.0.1:{server.getsockname()[1]}"
+        _, err, code = edgewise(*PAIR, "--with", "n=4..6", "--cluster", where)
+    assert (err, code) == (
+        f"there is no Dask scheduler at {where}: nothing answers as one does\n",
+        2,
+    )
+
+
+def test_without_names_like_is_ranked_with_like(edgewise: Edgewise) -> None:
+    out, err, code = edgewise("compare", "--with", "n=8")
+    assert (err, code) == ("", 0)
+    assert "ripple-carry-adder-without-carry-in at n = 8 (52)" in " ".join(out.split())
+    assert not [line for line in out.splitlines() if line.startswith("Smallest: ")]
 
 
 def test_the_longest_path_is_drawn_and_listed(
@@ -115,8 +220,8 @@ def test_the_longest_path_is_drawn_and_listed(
     out, err, code = edgewise("draw", "serial-adder", *words)
     assert (err, code) == ("", 0)
     assert out.splitlines()[-3:] == [
-        "longest path: 12 gate delays, from B(0) to d of C; false paths, which no operands take,"
-        " are left in",
+        "longest path: 12 gate delays, from B(0) to d of C; a path counts whether or not operands"
+        " take it",
         "",
         str(file),
     ]

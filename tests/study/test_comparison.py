@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import random
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -14,8 +16,9 @@ from hypothesis import strategies as st
 
 from edgewise import blueprint, catalogue
 from edgewise.blueprint import Blueprint
+from edgewise.engines.reference import run
 from edgewise.errors import DesignError, EdgewiseError
-from edgewise.study import comparison, cost, needs, wording
+from edgewise.study import comparison, cost, idle, needs, wording
 from edgewise.study.comparison import Comparison, compare
 from edgewise.study.cost import Cost
 from edgewise.study.technology import UNIT_GATE
@@ -61,25 +64,38 @@ def made(one: Sequence[int], other: Sequence[int], first: int = 4) -> Comparison
         (
             (1, 2, 9),
             (2, 3, 4),
-            "other is faster than one from n = 6 on: 3 against 2 gate delays at n = 5; 4 against 9"
-            " gate delays at n = 6.",
+            "other is faster than one at n = 6, the last compared: 3 against 2 gate delays at n ="
+            " 5; 4 against 9 gate delays at n = 6.",
         ),
         (
             (2, 2, 9),
             (2, 3, 4),
-            "other is faster than one from n = 6 on: 3 against 2 gate delays at n = 5; 4 against 9"
-            " gate delays at n = 6; one is faster at n = 5, equal at n = 4.",
+            "other is faster than one at n = 6, the last compared: 3 against 2 gate delays at n ="
+            " 5; 4 against 9 gate delays at n = 6; one is faster at n = 5, equal at n = 4.",
+        ),
+        (
+            (1, 5, 5, 6),
+            (2, 2, 3, 4),
+            "other is faster than one from n = 5 to 7, the last compared: 2 against 1 gate delays"
+            " at n = 4; 2 against 5 gate delays at n = 5.",
+        ),
+        (
+            (1, 1, 2),
+            (2, 2, 2),
+            "one is faster than other from n = 4 to 5: 1 against 2 gate delays at n = 5; 2 against"
+            " 2 gate delays at n = 6; equal at n = 6.",
         ),
         (
             (1, 5, 1, 5),
             (2, 2, 2, 2),
-            "other is faster than one from n = 7 on: 2 against 1 gate delays at n = 6; 2 against 5"
-            " gate delays at n = 7; one is faster at n = 4, 6, other is faster at n = 5.",
+            "other is faster than one at n = 7, the last compared: 2 against 1 gate delays at n ="
+            " 6; 2 against 5 gate delays at n = 7; one is faster at n = 4, 6, other is faster at"
+            " n = 5.",
         ),
         (
             (3, 1, 2),
             (2, 2, 2),
-            "one is faster than other from n = 5 to 5: 3 against 2 gate delays at n = 4; 1 against"
+            "one is faster than other at n = 5: 3 against 2 gate delays at n = 4; 1 against"
             " 2 gate delays at n = 5; other is faster at n = 4, equal at n = 6.",
         ),
         ((2, 2), (2, 2), "one and other are equal in time at every n = 4, 5."),
@@ -90,19 +106,47 @@ def test_sentences(one: Sequence[int], other: Sequence[int], expected: str) -> N
     assert made(one, other).sentence("one", "other", "time") == expected
 
 
+RUN = re.compile(
+    r"(one|other) is faster than (?:one|other) (?:from n = (\d+) to (\d+)|at n = (\d+))"
+)
+
+
 @given(st.lists(st.tuples(st.integers(1, 4), st.integers(1, 4)), min_size=1, max_size=9))
 def test_a_crossover_has_both_sides(times: list[tuple[int, int]]) -> None:
-    """Where a sentence says "from n on", the design is better at n and not better just before."""
+    """Where a sentence names a run, the design is better all along it and not beside it.
+
+    Nothing is said of numbers beyond the last.
+    """
     one, other = zip(*times, strict=True)
     sentence = made(one, other).sentence("one", "other", "time")
-    if " from n = " in sentence:
-        winner, loser = (one, other) if sentence.startswith("one") else (other, one)
-        start = int(sentence.split(" from n = ")[1].split()[0]) - 4
-        assert winner[start] < loser[start]
-        assert winner[start - 1] >= loser[start - 1]
-    elif " at every " in sentence and "equal" not in sentence:
+    assert not re.search(r"\d on\b", sentence)
+    last = 3 + len(times)
+    told = RUN.match(sentence)
+    if told:
+        winner, loser = (one, other) if told[1] == "one" else (other, one)
+        start, end = (int(told[2]), int(told[3])) if told[2] else (int(told[4]),) * 2
+        better = [n for n in range(4, last + 1) if winner[n - 4] < loser[n - 4]]
+        assert set(range(start, end + 1)) <= set(better)
+        assert not {start - 1, end + 1} & set(better)
+        assert (", the last compared" in sentence) == (end == last)
+    elif "equal" not in sentence:
+        assert f"at every n = {wording.spans(range(4, last + 1), range(4, last + 1))}" in sentence
         winner, loser = (one, other) if sentence.startswith("one") else (other, one)
         assert all(a < b for a, b in zip(winner, loser, strict=True))
+    else:
+        assert one == other
+
+
+def test_what_is_said_of_a_range_holds_beyond_it_or_is_not_said() -> None:
+    """Brent-Kung and carry-increment change places often: nothing says "on" from any end."""
+    pair = designs("carry-increment-adder", "brent-kung-adder")
+    long = compare(pair, {"n": (4, 40)})
+    for last in range(5, 40):
+        sentence = compare(pair, {"n": (4, last)}).sentence(*(b.name for b in pair), "time")
+        for told in re.finditer(r"(\S+) is faster than \S+ from n = (\d+) to (\d+)", sentence):
+            assert int(told[3]) <= last
+            ranks = [long.ranks(n, "time") for n in range(int(told[2]), int(told[3]) + 1)]
+            assert {rank[told[1]] for rank in ranks} == {1}
 
 
 def test_from_how_many_bits_on_lookahead_pays() -> None:
@@ -110,8 +154,8 @@ def test_from_how_many_bits_on_lookahead_pays() -> None:
     pair = designs("ripple-carry-adder", "carry-lookahead-adder")
     found = compare(pair, {"n": (2, 40)})
     assert found.sentences()[2] == (
-        "carry-lookahead-adder is better in area x time than ripple-carry-adder from n = 14 on:"
-        " 2685 against 2548 at n = 13; 2835 against 2940 at n = 14."
+        "carry-lookahead-adder is better in area x time than ripple-carry-adder from n = 14 to 40,"
+        " the last compared: 2685 against 2548 at n = 13; 2835 against 2940 at n = 14."
     )
     better = {
         n: cost.of(b.design({"n": n})).area_time < cost.of(a.design({"n": n})).area_time
@@ -236,6 +280,166 @@ def test_comparable_designs() -> None:
     assert names == [name for name in catalogue.ORDER if name != "modulo-counter"]
 
 
+# ---------------------------------------------------------------------- like with like
+
+
+def test_every_group_computes_the_same() -> None:
+    """Of the whole catalogue: ranked together is only what gives equal answers, run by run.
+
+    With small operands: the serial accumulator is right only while no sum overflows.
+    """
+    found = compare(comparison.comparable(), {"n": (4, 4)})
+    assert sorted(name for group in found.groups for name in group) == sorted(found.designs)
+    chance = random.Random(3)  # noqa: S311
+    for group in found.groups:
+        made_ = [catalogue.design(name, n=4) for name in group]
+        for _ in range(8):
+            operands = {o.name: chance.getrandbits(min(o.width, 2)) for o in made_[0].operands}
+            answers = [run(design, design.values(operands)) for design in made_]
+            ends = [
+                {p.output: str(trace.word(p.output, trace.edges)) for p in trace.design.computes}
+                for trace in answers
+            ]
+            assert all(end == ends[0] for end in ends), group
+
+
+def test_ranks_stay_within_a_group() -> None:
+    """No shift register is a small adder, and no carry-in is ranked with none."""
+    found = compare(comparison.comparable(), {"n": (4, 8)}, activity=True)
+    for value in found.values:
+        for quantity in found.quantities:
+            ranks = found.ranks(value, quantity)
+            for group in found.groups:
+                held = [ranks[name] for name in group if name in ranks]
+                assert min(held, default=1) == 1
+                assert bool(held) == (len(group) > 1)
+    adders = {"ripple-carry-adder", "carry-lookahead-adder"}
+    for sentence in found.sentences():
+        told = {name for name in found.designs if re.search(rf"(?<!\S){name}(?![-\w])", sentence)}
+        assert any(told <= set(group) for group in found.groups), sentence
+        assert told <= adders or not told & adders
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [
+        (("carry-skip-adder", "ripple-carry-adder"), "; ripple-carry-adder takes carry_in too"),
+        (("ripple-carry-adder", "carry-skip-adder"), "; ripple-carry-adder takes carry_in too"),
+        (("carry-skip-adder", "sklansky-adder"), ""),
+        (
+            ("serial-adder", "serial-subtractor"),
+            "; serial-adder and serial-subtractor don't compute the same",
+        ),
+        (
+            ("ring-counter", "shift-add-multiplier"),
+            "; ring-counter and shift-add-multiplier don't compute the same",
+        ),
+    ],
+)
+def test_a_sentence_says_what_differs(names: tuple[str, str], told: str) -> None:
+    found = compare(designs(*names), {"n": (4, 4)})
+    differs = [re.search(r"; [^;]*( too|the same)(?=[;.])", text) for text in found.sentences()]
+    assert {match[0] if match else "" for match in differs} == {told}
+
+
+def test_with_equal_ports_carry_skip_is_never_smaller() -> None:
+    """With a carry-in on either side, as on neither, the ripple-carry adder is the smaller one."""
+    without = designs("ripple-carry-adder-without-carry-in", "carry-skip-adder")
+    with_ = designs("ripple-carry-adder", "carry-skip-adder")
+    for pair, fixed in ((without, {}), (with_, {"c": 1})):
+        found = compare(pair, {"n": (1, 40)}, fixed=fixed)
+        assert len(found.groups) == 1
+        for n in found.values:
+            ripple, skip = found.at(n)
+            assert skip.area >= ripple.area
+
+
+def test_idle_hardware_is_left_out_and_told() -> None:
+    """By hand: the serial adder has 3n + 1 flip-flops of 7 units and a full adder of 7."""
+    found = compare(designs("serial-adder", "digit-serial-adder"), {"n": (4, 6)}, fixed={"d": 1})
+    for n, one in found.of("serial-adder").items():
+        assert one.area == 7 * (3 * n + 1) + 7
+        assert one.period == 4 + 4 + 2
+        assert one.built is not None
+        assert (one.built.area, one.built.period) == (one.area + 3 * (3 * n + 1), 12)
+        assert one.area < found.of("digit-serial-adder")[n].area
+    assert (
+        "serial-adder: shift stays the same at every edge, so the hardware that only waits for a"
+        " change is left out: at n = 4 area 98 instead of 137 gate units, period 10 instead of 12."
+    ) in found.notes()
+
+
+@pytest.mark.parametrize("name", catalogue.ORDER)
+def test_no_design_is_priced_with_idle_hardware(name: str) -> None:
+    """Whatever is left out never acts: the run without it is the run with it."""
+    design = catalogue.design(name)
+    lean, inputs = idle.lean(design)
+    assert idle.lean(lean) == (lean, ())
+    stuck = idle.held(lean)
+    for flip_flop in lean.netlist.flip_flops:
+        for net, bit in ((flip_flop.enable, 1), (flip_flop.clear, 0)):
+            assert all(
+                net != lean.netlist.inputs[one][0] for one, held in stuck.items() if held == bit
+            )
+    if inputs:
+        operands = {operand.name: 5 % (1 << operand.width) for operand in design.operands}
+        with_, without = (run(one, one.values(operands)) for one in (design, lean))
+        outputs = design.netlist.outputs
+        for row in range(design.edges + 1):
+            for output in outputs:
+                assert with_.word(output, row) == without.word(output, row)
+
+
+# ---------------------------------------------------------------------- false paths
+
+
+def test_a_false_path_is_told_in_the_same_sentence() -> None:
+    pair = designs("carry-skip-adder", "ripple-carry-adder-without-carry-in")
+    found = compare(pair, {"n": (8, 16)})
+    for text in found.sentences():
+        timed = "faster" in text or "area x time" in text
+        told = (
+            "carry-skip-adder settles sooner than its longest path, which no operands take" in text
+        )
+        assert told == timed
+    assert "ripple-carry-adder-without-carry-in settles" not in " ".join(found.sentences())
+
+
+def test_a_false_path_among_many_is_told() -> None:
+    names = ("carry-skip-adder", "sklansky-adder", "kogge-stone-adder", "brent-kung-adder")
+    found = compare(designs(*names, "carry-select-adder"), {"n": (8, 9)})
+    fastest = next(text for text in found.sentences() if text.startswith("Fastest: "))
+    assert fastest.endswith(
+        "; carry-skip-adder settles sooner than its longest path, which no operands take, at"
+        " n = 8, 9."
+    )
+
+
+# ---------------------------------------------------------------------- samples
+
+
+def test_what_a_sample_can_not_tell_is_a_tie() -> None:
+    pair = designs("brent-kung-adder", "han-carlson-adder")
+    found = compare(pair, {"n": (8, 8)}, activity=True)
+    assert found.sentence(*(b.name for b in pair), "toggles") == (
+        "brent-kung-adder and han-carlson-adder can't be told apart in toggles at every n = 8:"
+        " 19.1 ± 0.4 against 19.7 ± 0.4 at n = 8."
+    )
+    assert found.ranks(8, "toggles") == {"brent-kung-adder": 1, "han-carlson-adder": 1}
+
+
+def test_figures_of_a_sample_have_their_error() -> None:
+    found = compare(ADDERS, {"n": (8, 8)}, activity=True)
+    toggles = [cell for row in found.cells()[1:] for cell in row[-1:]]
+    quietest = next(text for text in found.sentences() if text.startswith("Quietest"))
+    for text in (*toggles, *re.findall(r"\(([^)]*)\)", quietest)):
+        assert re.fullmatch(r"\d+\.\d ± \d+\.\d( and \d+\.\d ± \d+\.\d)*", text), text
+    notes = " ".join(found.notes())
+    assert "± is the standard error" in notes
+    assert "The clock's own toggles, 2 an edge at each flip-flop, are not in these figures" in notes
+    assert "in one result 32 at n = 8" in notes
+
+
 @pytest.mark.parametrize(
     ("values", "text"),
     [
@@ -312,6 +516,26 @@ def test_whole_answers(golden: Golden) -> None:
             "can't read 'area <=': the formula ends too early; expected a name or a number",
         ),
         (
+            f"n = 32, time <= 1{'0' * 400}",
+            f"time <= 1{'0' * 31}…: found a number of 401 digits, expected up to 18",
+        ),
+        (
+            f"n = 1{'0' * 400}, time <= 4",
+            f"n = 1{'0' * 35}…: found a number of 401 digits, expected up to 18",
+        ),
+        (
+            f"n = 4, time <= {'9' * 400}.5",
+            f"time <= {'9' * 32}…: found a number of 400 digits, expected up to 18",
+        ),
+        (
+            "n = 4, time <= 99.0000001",
+            "time <= 99.0000001: found 99.0000001, expected a whole number, since figures are"
+            " rounded up to one first; write 100",
+        ),
+        ("n = 4, time <= 2**9999", "time <= 2**9999: the number is too large: more than 8192 bits"),
+        ("n = 4, time <= 5 div 0", "time <= 5 div 0: 5 div 0: division by zero"),
+        ("n = 4, area div (n - 4) <= 4", "area div (n - 4) <= 4: 98 div 0: division by zero"),
+        (
             "n = 2 and area < 4",
             "n = 2 and area < 4 is no condition; write a comparison, for example time <= 40",
         ),
@@ -321,3 +545,17 @@ def test_needs_that_can_not_be_read(text: str, message: str) -> None:
     with pytest.raises(EdgewiseError) as caught:
         needs.need(ADDERS, text)
     assert str(caught.value) == message
+
+
+def test_the_cheapest_of_each_group() -> None:
+    """A carry-in is told, and what is too near for the sample to tell."""
+    adders = designs("ripple-carry-adder", "carry-skip-adder", "sklansky-adder")
+    answer = needs.need(adders, "n = 8, time <= 18, toggles <= 20")
+    assert answer.sentences() == [
+        "Cheapest by area of those with operands a, b and carry_in: ripple-carry-adder at n = 8, 56"
+        " gate units, 18 gate delays.",
+        "Cheapest by area of those with operands a and b: carry-skip-adder at n = 8, 58 gate units,"
+        " 18 gate delays.",
+        "carry-skip-adder settles sooner than its longest path, which no operands take, at n = 8.",
+        "Too near to toggles <= 20 for the sample to tell: sklansky-adder at n = 8 (19.8 ± 0.4).",
+    ]

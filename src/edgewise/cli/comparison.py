@@ -26,8 +26,12 @@ if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.study.comparison import Comparison
 
+_LONG = 40
+"""Characters of a wrong text that are shown."""
 Spans = dict[str, tuple[int, int]]
-_NUMBER_OR_RANGE = re.compile(r"\s*\w+\s*=\s*-?\d+\s*(\.\.\s*\d+\s*)?", re.ASCII)
+DEFAULT = Path("chart.svg")
+"""Where a chart goes unless told."""
+_NUMBER_OR_RANGE = re.compile(r"\s*\w+\s*=\s*-?\d{1,18}\s*(\.\.\s*\d{1,18}\s*)?", re.ASCII)
 
 
 @app.command(
@@ -81,20 +85,16 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     ] = "",
     as_json: Json = False,
 ) -> None:
-    """Compare designs over a parameter: figures, ranks, and from where on which is better."""
+    """Compare designs over a parameter: figures, ranks, and where which is better."""
     from edgewise.progress import Progress
     from edgewise.study import comparison, needs, sweep
 
-    if out is not None and not chart:
-        raise TextError("-o names the file of a chart; add --chart time, area or area-time")
-    if need and activity:
-        raise TextError("--need counts toggles where it names them; leave out --activity")
-    if chart:
-        _check(chart, out)
-        activity = activity or (chart == "toggles" and not need)
     over, fixed = ranges(with_)
+    _check_options(chart, out, at, need, over, activity=activity)
+    activity = activity or (chart == "toggles" and not need)
     parameter = next(iter(over), "n")
     asked = _asked(names or (), comparison.comparable(parameter))
+    _check_designs(asked, chart, over, workers, cluster)
     low, high = over.get(parameter, (1, 1))
     many = sweep.workers_for(len(asked) * (high - low + 1))
     here = (1 if cluster else many) if workers is None else workers
@@ -119,17 +119,61 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     else:
         _print(told)
     if chart:
-        _draw(found, chart, at, out or Path("chart.svg"), told=not as_json)
+        _draw(found, chart, at, out or DEFAULT, told=not as_json)
 
 
-def _check(chart: str, out: Path | None) -> None:
-    """See that a chart can be drawn there, before anything is measured for it."""
+def _check_options(  # each is an option of its own
+    chart: str, out: Path | None, at: int | None, need: str, over: Spans, *, activity: bool
+) -> None:
+    """Refuse what would have no effect or can't be done, before anything is measured."""
     from edgewise.lesson import charts
     from edgewise.views import render
 
+    if out is not None and not chart:
+        raise TextError("-o names the file of a chart; add --chart time, area or area-time")
+    if at is not None and chart != charts.PLANE:
+        raise TextError("--at is the number of --chart area-time; add that, or leave out --at")
+    if need and activity:
+        raise TextError("--need counts toggles where it names them; leave out --activity")
+    if not chart:
+        return
     charts.check(chart)
-    if out is not None:
-        render.check(out)
+    if chart == "toggles" and need and not re.search(r"\btoggles\b", need):
+        raise TextError("--chart toggles: the need names no toggles, so that none are counted")
+    render.check(DEFAULT if out is None else out)
+    for name, (low, high) in over.items():
+        if at is not None and low < high and not low <= at <= high:
+            raise TextError(f"--at: {name} = {at} is not compared; expected {low}..{high}")
+
+
+def _check_designs(
+    asked: Sequence[Blueprint], chart: str, over: Spans, workers: int | None, cluster: str
+) -> None:
+    """Refuse options that mean nothing for these designs."""
+    from edgewise import catalogue
+
+    ready = catalogue.ORDER
+    own = [o for o in asked if o.name not in ready or catalogue.find(o.name) is not o]
+    if len(own) == len(asked) and (cluster or (workers or 1) > 1):
+        option = "--cluster" if cluster else "--workers"
+        raise TextError(
+            f"{option}: designs of the catalogue are measured there, circuit files are not; leave"
+            " it out"
+        )
+    if chart == "period" and over and not any(_clocked(one, over) for one in asked):
+        raise TextError("--chart period: none of these designs has a clock")
+
+
+def _clocked(blueprint: Blueprint, over: Spans) -> bool:
+    """Whether a design has edges at the first number at which it is there."""
+    from edgewise.errors import EdgewiseError
+
+    known = {parameter.name for parameter in blueprint.parameters}
+    given = {name: low for name, (low, _) in over.items() if name in known}
+    try:
+        return bool(blueprint.timetable(given).procedure)
+    except EdgewiseError:
+        return True  # that is told where it is measured
 
 
 def ranges(text: str) -> tuple[Spans, dict[str, int]]:
@@ -145,8 +189,10 @@ def ranges(text: str) -> tuple[Spans, dict[str, int]]:
     items = text.split(",") if text.strip() else []
     for item in items:
         if not _NUMBER_OR_RANGE.fullmatch(item):
+            found = item.strip() or "nothing"
+            found = found if len(found) <= _LONG else f"{found[:_LONG]}…"
             raise TextError(
-                f"--with: found {item.strip() or 'nothing'}, expected a range of one parameter or a"
+                f"--with: found {found}, expected a range of one parameter or a"
                 " number, as in n=4..64 or n=4..64,c=0"
             )
     over = spans(",".join(item for item in items if ".." in item), "--with")

@@ -107,9 +107,10 @@ def _plane(comparison: Comparison, at: int, place: Place | None) -> str:
     best = comparison.frontier(at)
     spots = [Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs]
     model = comparison.model
+    alike = " with its operands and outputs" if len(comparison.groups) > 1 else ""
     return plane(
         spots,
         Axis(f"area, {model.area_unit}"),
         Axis(f"time, {model.time_unit}"),
-        f"Area against time, {name} = {at}; filled: nothing beats it in both",
+        f"Area against time, {name} = {at}; filled: nothing{alike} beats it in both",
     )

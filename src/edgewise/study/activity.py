@@ -5,7 +5,12 @@ Counted are the outputs of gates and flip-flops from one settled row to the next
 between (hazards) is not seen, and a net that feeds many counts as one.
 
 With a clock, a result is a whole run from the start to the last row. Without, it is the change from
-one set of operands to the next. What is unknown (X) is run as 0.
+one set of operands to the next. What is unknown (X) is run as 0. The clock itself, which rises and
+falls once an edge, and gates in it are not counted.
+
+The mean of a sample has an error. Runs are independent of one another; without a clock a set of
+operands ends one change and begins the next, so that neighbours in the sample go together, and the
+covariance of neighbours counts twice. Where that would make the error smaller it is left out.
 """
 
 from __future__ import annotations
@@ -14,6 +19,9 @@ import random
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import starmap
+from math import sqrt
+from operator import mul
 from typing import Final
 
 from edgewise.circuit.model import Tie
@@ -37,11 +45,14 @@ class Activity:
         Changes of all nets in all results.
     results, seed : int
         How many results, and from which random operands.
+    variance : Fraction
+        Of the mean: the square of its standard error.
     """
 
     total: int
     results: int
     seed: int
+    variance: Fraction = Fraction(0)
 
     @property
     def mean(self) -> Fraction:
@@ -49,8 +60,9 @@ class Activity:
         return Fraction(self.total, self.results)
 
     def __str__(self) -> str:
-        mean = float(self.mean)
-        return f"{mean:.1f} toggles a result ({self.results} random results, seed {self.seed})"
+        mean, error = float(self.mean), sqrt(self.variance)
+        sample = f"{self.results} random results, seed {self.seed}"
+        return f"{mean:.1f} ± {error:.1f} toggles a result ({sample})"
 
 
 def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activity:
@@ -67,7 +79,7 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
     --------
     >>> from edgewise import catalogue
     >>> print(toggles(catalogue.design("ripple-carry-adder", n=8)))
-    17.6 toggles a result (256 random results, seed 2026)
+    17.6 ± 0.3 toggles a result (256 random results, seed 2026)
     """
     netlist, mask = design.netlist, (1 << results) - 1
     words = operands(design, results, seed)
@@ -86,21 +98,60 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
 
     stored = [mask if flip_flop.start == 1 else 0 for flip_flop in netlist.flip_flops]
     before: list[int] | None = None
-    total = 0
+    tally = _Tally(results)
     for fed in design.schedule[: design.edges + 1]:
         inputs = {name: [bit(source) for source in sources] for name, sources in fed.items()}
         row = _settle(netlist, stored, inputs, mask)
         if before is not None:
-            total += sum((before[net] ^ row[net]).bit_count() for net in counted)
+            for net in counted:
+                tally.add(before[net] ^ row[net])
         before = row
         stored = [_next(flip_flop, row, mask) for flip_flop in netlist.flip_flops]
     if not design.edges and before is not None:
         # From each set of operands to the next, the last to the first.
         for net in counted:
             value = before[net]
-            turned = value >> 1 | (value & 1) << results - 1
-            total += (value ^ turned).bit_count()
-    return Activity(total, results, seed)
+            tally.add(value ^ (value >> 1 | (value & 1) << results - 1))
+    counts = tally.counts()
+    return Activity(sum(counts), results, seed, _variance(counts, ring=not design.edges))
+
+
+class _Tally:
+    """Counts bits lane by lane: number j of `planes` holds bit j of every lane's count."""
+
+    def __init__(self, lanes: int) -> None:
+        self.lanes = lanes
+        self.planes: list[int] = []
+
+    def add(self, bits: int) -> None:
+        """One more in each lane whose bit is 1."""
+        for i, plane in enumerate(self.planes):
+            if not bits:
+                return
+            self.planes[i], bits = plane ^ bits, plane & bits
+        if bits:
+            self.planes.append(bits)
+
+    def counts(self) -> list[int]:
+        """The count of each lane."""
+        return [
+            sum((plane >> lane & 1) << i for i, plane in enumerate(self.planes))
+            for lane in range(self.lanes)
+        ]
+
+
+def _variance(counts: list[int], *, ring: bool) -> Fraction:
+    """The variance of the mean of some counts; in a ring neighbours go together."""
+    many, total = len(counts), sum(counts)
+    if many < 2:
+        return Fraction(0)
+    squares = sum(starmap(mul, zip(counts, counts, strict=True)))
+    # Sums of squares and of neighbours' products about the mean, times the number of results.
+    spread = many * squares - total * total
+    if ring:
+        neighbours = sum(starmap(mul, zip(counts, counts[1:] + counts[:1], strict=True)))
+        spread += max(0, 2 * (many * neighbours - total * total))
+    return Fraction(spread, many * many * (many - 1))
 
 
 def operands(design: Design, results: int, seed: int) -> Mapping[str, list[int]]:

@@ -22,18 +22,23 @@ area_time
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any, Final
+from math import sqrt
+from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import DesignError, Place, nearest
-from edgewise.study import size
+from edgewise.formula import show
+from edgewise.study import idle, size
 from edgewise.study.cmos import CMOS
 from edgewise.study.labparts import TYPICAL, WORST
 from edgewise.study.paths import arrivals, plain
 from edgewise.study.technology import GATE_COUNT, UNIT_GATE, Technology
+
+if TYPE_CHECKING:
+    from edgewise.study.activity import Activity
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +56,15 @@ class Cost:
     area, storage : Fraction
     period : Fraction, optional
     time, rate : Fraction
-    toggles : Fraction, optional
-        Nets that change in one result, on average (`edgewise.study.activity`), if asked for.
+    toggles, toggles_variance : Fraction, optional
+        Nets that change in one result, on average (`edgewise.study.activity`), if asked for, and
+        the square of that mean's standard error.
+    takes, gives : tuple of str
+        The operands' names, a family's once; each output with what it is to be.
+    idle : tuple of str
+        Inputs that are the same at every edge, so that what they control was left out.
+    built : Cost, optional
+        The figures with all that is there, if something idle was left out.
     """
 
     design: str
@@ -67,6 +79,16 @@ class Cost:
     time: Fraction
     rate: Fraction
     toggles: Fraction | None = None
+    toggles_variance: Fraction | None = None
+    takes: tuple[str, ...] = ()
+    gives: tuple[str, ...] = ()
+    idle: tuple[str, ...] = ()
+    built: Cost | None = None
+
+    @property
+    def does(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """What it takes and gives; designs that do the same are alike."""
+        return self.takes, self.gives
 
     @property
     def logic(self) -> Fraction:
@@ -88,6 +110,34 @@ class Cost:
             return self.time
         return Fraction(getattr(self, quantity) or 0)
 
+    def order(self, other: Cost, quantity: str) -> int:
+        """-1 where this is less, 1 where it is more, 0 where the two can't be told apart.
+
+        Figures of a sample differ where they are more than `SURE` standard errors of their
+        difference apart; all others are exact.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> names = ("carry-select-adder", "sklansky-adder", "brent-kung-adder")
+        >>> some, *others = (
+        ...     measure(catalogue.find(name), {"n": 8}, activity=True) for name in names
+        ... )
+        >>> [some.order(other, "toggles") for other in others]
+        [1, 1]
+        """
+        difference = self.figure(quantity) - other.figure(quantity)
+        if quantity == "toggles":
+            variance = (self.toggles_variance or 0) + (other.toggles_variance or 0)
+            if difference**2 <= SURE**2 * variance:
+                return 0
+        return (difference > 0) - (difference < 0)
+
+    @property
+    def toggles_error(self) -> float:
+        """The standard error of `toggles`."""
+        return sqrt(self.toggles_variance or 0)
+
     def data(self) -> dict[str, Any]:
         """The figures for programs."""
         return {
@@ -105,9 +155,16 @@ class Cost:
             "rate": float(self.rate),
             "area_time": plain(self.area_time),
             "toggles": None if self.toggles is None else plain(self.toggles),
+            "toggles_error": None if self.toggles is None else self.toggles_error,
+            "takes": list(self.takes),
+            "gives": list(self.gives),
+            "idle": list(self.idle),
+            "built": None if self.built is None else self.built.data(),
         }
 
 
+SURE: Final = 3
+"""Standard errors that two figures of a sample must be apart to differ."""
 QUANTITIES: Final[Mapping[str, str]] = {
     "area": "all of the hardware, flip-flops included",
     "logic": "the area without flip-flops",
@@ -157,14 +214,14 @@ def technology(name: str, place: Place | None = None) -> Technology:
     return known[name]
 
 
-def of(design: Design, model: Technology = UNIT_GATE, toggles: Fraction | None = None) -> Cost:
-    """The cost of a design.
+def of(design: Design, model: Technology = UNIT_GATE, counted: Activity | None = None) -> Cost:
+    """The cost of a design, with all that is in its circuit.
 
     Parameters
     ----------
     design : Design
     model : Technology
-    toggles : Fraction, optional
+    counted : Activity, optional
         What `edgewise.study.activity` counted.
 
     Examples
@@ -201,7 +258,14 @@ def of(design: Design, model: Technology = UNIT_GATE, toggles: Fraction | None =
         period,
         time,
         rate,
-        toggles,
+        counted.mean if counted else None,
+        counted.variance if counted else None,
+        tuple(dict.fromkeys(operand.name.partition("(")[0] for operand in design.operands)),
+        tuple(
+            f"{purpose.output} = {show(purpose.formula)}"
+            + ("" if purpose.after is None else f" after edge {purpose.after}")
+            for purpose in design.computes
+        ),
     )
 
 
@@ -213,7 +277,10 @@ def measure(
     activity: bool = False,
     place: Place | None = None,
 ) -> Cost:
-    """The cost of a blueprint's design at these parameters.
+    """The cost of a blueprint's design at these parameters, without idle hardware.
+
+    What the design's own procedure never uses is left out (`edgewise.study.idle`), so that like is
+    compared with like; `Cost.built` has the figures with it.
 
     Parameters
     ----------
@@ -231,8 +298,11 @@ def measure(
     """
     chosen = technology(model, place)
     design = blueprint.design(numbers, place)
-    if not activity:
-        return of(design, chosen)
-    from edgewise.study.activity import toggles
+    lean, inputs = idle.lean(design)
+    counted = None
+    if activity:
+        from edgewise.study.activity import toggles
 
-    return of(design, chosen, toggles(design).mean)
+        counted = toggles(lean)
+    found = of(lean, chosen, counted)
+    return replace(found, idle=inputs, built=of(design, chosen)) if inputs else found

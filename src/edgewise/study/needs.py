@@ -12,194 +12,24 @@ up first.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil
 from typing import Any, Final
 
-from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number, truth
 from edgewise.blueprint import Blueprint
-from edgewise.errors import DesignError, Place, TextError, nearest
-from edgewise.formula import Binary, Name, Node, Number, Select, Timed, names_in, parse
-from edgewise.study import paths, sweep
+from edgewise.errors import DesignError, Place
+from edgewise.formula import Binary, names_in
+from edgewise.study import alike, answers, paths, sweep
 from edgewise.study.comparison import Comparison, compare
-from edgewise.study.cost import QUANTITIES, Cost, technology
-from edgewise.study.technology import UNIT_GATE, Technology
+from edgewise.study.conditions import KNOWN, Need, holds, named, read, unsure
+from edgewise.study.cost import Cost, technology
+from edgewise.study.technology import UNIT_GATE
 from edgewise.study.wording import aligned
 
-_COMPARED: Final = ("==", "!=", "<=", ">=", "<", ">")
-_UNIT: Final = re.compile(r"(?P<formula>.*[\d)])\s*(?P<unit>[A-Za-z][A-Za-z -]*)", re.DOTALL)
-_PRODUCT: Final = re.compile(r"\barea( x |-)time\b")
-_DECIMAL: Final = re.compile(r"[0-9]+\.[0-9]+")
-_SINGLE: Final = re.compile(r"(?<![=<>!])=(?!=)")
-_QUANTITIES: Final = tuple(name for name in QUANTITIES if name != "rate")
 _SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
 """Columns of every answer."""
-_OF_AREA: Final = ("area", "logic", "storage")
-_OF_TIME: Final = ("time", "period")
-_COUNTS: Final[Mapping[str, tuple[str, ...]]] = {
-    "gates": ("gates",),
-    "flip_flops": ("flip-flops",),
-    "edges": ("edges", "clock edges"),
-    "toggles": ("toggles",),
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """One condition, as it was written and as a tree."""
-
-    text: str
-    truth: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """Conditions that hold together.
-
-    Parameters
-    ----------
-    text : str
-    conditions : tuple of Condition
-    fixed : tuple of (str, int)
-        Parameters that are to equal a number.
-    """
-
-    text: str
-    conditions: tuple[Condition, ...]
-    fixed: tuple[tuple[str, int], ...]
-
-
-def read(
-    text: str, parameters: Sequence[str], model: Technology = UNIT_GATE, place: Place | None = None
-) -> Need:
-    """Read a need.
-
-    Parameters
-    ----------
-    text : str
-    parameters : sequence of str
-        Names that designs have as parameters.
-    model : Technology
-        Whose units may stand behind a number.
-
-    Raises
-    ------
-    TextError
-        If it can't be read: an unknown name or unit, or something that is no comparison.
-
-    Examples
-    --------
-    >>> need = read("time <= 40 gate delays, n = 32", ["n"])
-    >>> [condition.text for condition in need.conditions], need.fixed
-    (['time <= 40 gate delays', 'n = 32'], (('n', 32),))
-    """
-    conditions: list[Condition] = []
-    fixed: list[tuple[str, int]] = []
-    for part in _split(text):
-        node = _condition(part, parameters, model, place)
-        conditions.append(Condition(part, node))
-        match node:
-            case Binary("==", Name(base=name, steps=()), Number(value=value)) if name in parameters:
-                fixed.append((name, value))
-    if not conditions:
-        raise TextError("a need has no condition; write, for example, n = 32, time <= 40", place)
-    return Need(text, tuple(conditions), tuple(fixed))
-
-
-def _split(text: str) -> Iterator[str]:
-    """The conditions: commas between parentheses don't count."""
-    depth, part = 0, ""
-    for character in [*text, ","]:
-        depth += (character == "(") - (character == ")")
-        if character == "," and depth <= 0:
-            if part.strip():
-                yield part.strip()
-            part = ""
-        else:
-            part += character
-
-
-def _condition(
-    part: str, parameters: Sequence[str], model: Technology, place: Place | None
-) -> Node:
-    text = part.replace("flip-flops", "flip_flops")
-    text = _PRODUCT.sub("area_time", text)
-    decimal = _DECIMAL.search(text)
-    if decimal:
-        raise TextError(
-            f"{part}: found {decimal[0]}, expected a whole number, since figures are rounded up to"
-            f" one first; write {ceil(float(decimal[0]))}",
-            place,
-        )
-    unit = ""
-    found = _UNIT.fullmatch(text)
-    if found:
-        text, unit = found["formula"], found["unit"].strip()
-    node: Node = parse(_SINGLE.sub("==", text), place=place)
-    if not (isinstance(node, Binary) and node.operator in _COMPARED):
-        raise TextError(
-            f"{part} is no condition; write a comparison, for example time <= 40", place
-        )
-    known = [*_QUANTITIES, *parameters]
-    used = [name.base for name in names_in(node)]
-    for name in used:
-        if name not in known and name not in FUNCTIONS:
-            raise TextError(f"there is no quantity {name}{nearest(name, known)}", place)
-    if unit:
-        _check_unit(part, unit.replace("flip_flops", "flip-flops"), used, model, place)
-    return node
-
-
-def _check_unit(
-    part: str, unit: str, used: Sequence[str], model: Technology, place: Place | None
-) -> None:
-    """A unit must be that of a quantity in the condition."""
-    fitting: list[str] = []
-    for name in used:
-        if name in _OF_AREA:
-            fitting.append(model.area_unit)
-        elif name in _OF_TIME:
-            fitting.append(model.time_unit)
-        fitting += _COUNTS.get(name, ())
-    # "40 gates" is how a class says 40 gate delays, or 40 gate units.
-    loose = ["gates"] if any(one.startswith("gate") for one in fitting) else []
-    singular = [one.removesuffix("s") for one in fitting if one != "ns"]
-    if fitting and unit in (*fitting, *singular, *loose):
-        return
-    there = f"expected {' or '.join(dict.fromkeys(fitting))}" if fitting else "expected no unit"
-    raise TextError(f"{part}: found the unit {unit}; {there} in the model {model.name}", place)
-
-
-@dataclass(frozen=True, slots=True)
-class _Figures:
-    """The scope of a condition: a cost's quantities and parameters."""
-
-    cost: Cost
-
-    def look_up(self, name: Name) -> Value:
-        match name.steps:
-            case ():
-                parameter = self.cost.parameter(name.base)
-                if parameter is not None:
-                    return parameter
-                if name.base in _QUANTITIES:
-                    return ceil(self.cost.figure(name.base))
-            case (Select(items=items),) if name.base in FUNCTIONS:
-                return call(name.base, [number(evaluate(item, self)) for item in items])
-        raise TextError(f"{self.cost.design} has no {name.base}")
-
-    def at_time(self, _timed: Timed) -> Value:
-        raise TextError("a need knows no edges by number; compare quantities")
-
-
-def holds(condition: Condition, cost: Cost) -> bool:
-    """Whether a design satisfies a condition; one without a parameter named in it does not."""
-    try:
-        return truth(evaluate(condition.truth, _Figures(cost)))
-    except TextError:
-        return False
+_NAMED: Final = 6
+"""Designs named in one sentence, at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,8 +58,8 @@ class Answer:
         """What satisfies the need, cell by cell, the heading first."""
         parameter = self.comparison.parameter
         # What the need asks about is shown, although it may not be a column of every table.
-        named = {n.base for one in self.need.conditions for n in names_in(one.truth)}
-        more = [q for q in _QUANTITIES if q in named and q not in _SHOWN]
+        asked = {name for condition in self.need.conditions for name in named(condition)}
+        more = [q for q in KNOWN if q in asked and q not in _SHOWN]
         rows = [[parameter, "design", "area", "flip-flops", "edges", "time", "area x time", *more]]
         rows += [
             [
@@ -240,7 +70,7 @@ class Answer:
                 str(cost.edges),
                 paths.number(cost.time),
                 paths.number(cost.area_time),
-                *(paths.number(cost.figure(q)) for q in more),
+                *(answers.shown(cost, q) for q in more),
             ]
             for cost in self.found
         ]
@@ -248,15 +78,42 @@ class Answer:
 
     def sentences(self) -> list[str]:
         """The cheapest; if there is none, what comes closest."""
-        if not self.found:
-            return [f"Nothing satisfies {self.need.text}.", *self._closest()]
-        model, best = self.comparison.model, self.found[0]
-        names = [name for name, _ in best.parameters]
-        at = ", ".join(f"{name} = {best.parameter(name)}" for name in names[:1])
-        return [
-            f"Cheapest by area: {best.design} at {at}, {paths.number(best.area)} {model.area_unit},"
-            f" {paths.number(best.time)} {model.time_unit}."
-        ]
+        told = [*self._cheapest()] if self.found else [f"Nothing satisfies {self.need.text}."]
+        return [*told, *([] if self.found else self._closest()), *self._doubts()]
+
+    def _cheapest(self) -> Iterator[str]:
+        """The cheapest of the designs that do the same, for each such group."""
+        whole, model = self.comparison, self.comparison.model
+        kinds = [whole.some(group[0]).does for group in whole.groups]
+        for group, does in zip(whole.groups, kinds, strict=True):
+            best = next((cost for cost in self.found if cost.design in group), None)
+            if best is None:
+                continue
+            rest = [other for other in kinds if other != does]
+            whose = f" of those {alike.label(does, rest)}" if rest else ""
+            at = ", ".join(f"{name} = {value}" for name, value in best.parameters[:1])
+            yield (
+                f"Cheapest by area{whose}: {best.design} at {at}, {paths.number(best.area)}"
+                f" {model.area_unit}, {paths.number(best.time)} {model.time_unit}."
+            )
+
+    def _doubts(self) -> Iterator[str]:
+        """Where a figure is longer than the truth, or not sure enough for a condition."""
+        whole = self.comparison
+        asked = {name for condition in self.need.conditions for name in named(condition)}
+        if asked & set(answers.TIMED):
+            for told in answers.sooner(whole, whole.designs, whole.shown):
+                yield f"{told}."
+        for condition in self.need.conditions:
+            near = [cost for cost in whole.costs if unsure(condition, cost)]
+            if near:
+                some = ", ".join(
+                    f"{cost.design} at {whole.parameter} = {cost.parameter(whole.parameter)}"
+                    f" ({answers.shown(cost, 'toggles')})"
+                    for cost in near[:_NAMED]
+                )
+                more = f" and {len(near) - _NAMED} more" if len(near) > _NAMED else ""
+                yield f"Too near to {condition.text} for the sample to tell: {some}{more}."
 
     def _closest(self) -> Iterator[str]:
         """Which conditions nothing satisfies, and what comes closest to each."""
@@ -264,7 +121,7 @@ class Answer:
         for condition in self.need.conditions:
             if any(holds(condition, cost) for cost in costs):
                 continue
-            used = [n.base for n in names_in(condition.truth) if n.base in _QUANTITIES]
+            used = [n.base for n in names_in(condition.truth) if n.base in KNOWN]
             if used:
                 most = isinstance(condition.truth, Binary) and condition.truth.operator in (
                     ">",
@@ -286,6 +143,7 @@ class Answer:
             "model": self.comparison.model.name,
             "found": [cost.data() for cost in self.found],
             "closest": list(self._closest()) if not self.found else [],
+            "sentences": self.sentences(),
         }
 
 

@@ -8,8 +8,11 @@ Work of a worker that is lost is handed out again.
 from __future__ import annotations
 
 import gc
+import logging
 import os
+import re
 import signal
+import socket
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, as_completed
@@ -32,6 +35,9 @@ FEW: Final = 400
 """Up to so many designs one process is as quick."""
 MOST_WORKERS: Final = 256
 _SAFE: Final = "PYTHONSAFEPATH"
+MOST_PORT: Final = 65_535
+PATIENCE: Final = 5
+"""Seconds to wait for a scheduler's answer."""
 
 Progress: TypeAlias = Callable[[int, int], None]
 """Is told (work done, work in all)."""
@@ -78,7 +84,8 @@ def workplace(workers: int = 1, cluster: str = "") -> Workplace:
     if cluster and workers > 1:
         raise DesignError("a cluster has workers of its own; leave out one of workers and cluster")
     if cluster:
-        return lambda: _cluster(cluster)
+        host, port = address(cluster)
+        return lambda: _cluster(cluster, host, port)
     return Here if workers == 1 else lambda: _pool(workers)
 
 
@@ -123,7 +130,35 @@ def _deaf() -> Iterator[None]:
             os.environ[_SAFE] = path
 
 
-def _cluster(address: str) -> Executor:
+def address(text: str) -> tuple[str, int]:
+    """The host and the port in a scheduler's address.
+
+    Raises
+    ------
+    DesignError
+        If it is none.
+
+    Examples
+    --------
+    >>> address("tcp://lab7:8786"), address("127.0.0.1:8786"), address("tls://[::1]:8786")
+    (('lab7', 8786), ('127.0.0.1', 8786), ('::1', 8786))
+    """
+    found = _ADDRESS.fullmatch(text)
+    if not found or not 1 <= int(found["port"]) <= MOST_PORT:
+        raise DesignError(
+            f"--cluster: found {text!r}, expected the address of a Dask scheduler, as in"
+            " tcp://host:8786"
+        )
+    return found["host"] or found["long"], int(found["port"])
+
+
+_ADDRESS: Final = re.compile(
+    r"((tcp|tls)://)?((?P<host>[A-Za-z0-9._-]{1,253})|\[(?P<long>[0-9A-Fa-f:.]{2,45})\])"
+    r":(?P<port>[0-9]{1,5})"
+)
+
+
+def _cluster(where: str, host: str, port: int) -> Executor:
     try:
         from distributed import Client
     except ImportError:
@@ -131,9 +166,23 @@ def _cluster(address: str) -> Executor:
             "a cluster needs the package distributed; pip install 'edgewise[cluster]'"
         ) from None
     try:
-        client = Client(address, timeout=5, set_as_default=False)  # type: ignore[no-untyped-call]
-    except (OSError, ValueError) as wrong:
-        raise DesignError(f"there is no Dask scheduler at {address}: {wrong}") from None
+        # The library tries for long, and complains at length: see first that someone is there.
+        with socket.create_connection((host, port), timeout=PATIENCE) as talk:
+            # A scheduler greets whoever calls, unless they are to agree on a cipher first.
+            greeted = where.startswith("tls:") or bool(talk.recv(1))
+    except TimeoutError:
+        greeted = False
+    except OSError as wrong:
+        why = wrong.strerror or str(wrong)
+        raise DesignError(f"there is no Dask scheduler at {where}: {why}") from None
+    if not greeted:
+        raise DesignError(f"there is no Dask scheduler at {where}: nothing answers as one does")
+    logging.getLogger("distributed").setLevel(logging.CRITICAL)
+    try:
+        client = Client(where, timeout=PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call]
+    except Exception as wrong:  # noqa: BLE001  # the library raises whatever it meets there
+        why = str(wrong).partition("\n")[0] or type(wrong).__name__
+        raise DesignError(f"what is at {where} is no Dask scheduler: {why}") from None
     return _ClusterExecutor(client)
 
 
