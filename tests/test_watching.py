@@ -9,10 +9,10 @@ import signal
 import socket
 import subprocess
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Coroutine
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import pytest
 
@@ -23,6 +23,7 @@ from edgewise.watching.opening import opened
 from edgewise.watching.rebuilding import Rebuilder
 from tests.web.watched import started
 
+T = TypeVar("T")
 LESSON: Final = """\
 ---
 title: Two tide gauges
@@ -130,7 +131,7 @@ def test_a_lost_worker_is_told_and_replaced(path: Path) -> None:
         "the build ended without an answer ({}); it may have asked for more memory than there is:"
         " mend or undo the last change, and save"
     )
-    assert asyncio.run(lived()) == ["", lost.format("SIGKILL"), lost.format("SIGABRT"), ""]
+    assert looped(lived) == ["", lost.format("SIGKILL"), lost.format("SIGABRT"), ""]
 
 
 def test_no_process_at_all_is_told(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -138,13 +139,19 @@ def test_no_process_at_all_is_told(path: Path, monkeypatch: pytest.MonkeyPatch) 
         raise OSError(11, "Resource temporarily unavailable")
 
     monkeypatch.setattr(subprocess, "Popen", none)
-    (fault,) = asyncio.run(Rebuilder(path).build()).faults
+    (fault,) = looped(Rebuilder(path).build).faults
     assert str(fault) == (
         "the lesson can't be built: Resource temporarily unavailable; save it to try again"
     )
 
 
 # ---------------------------------------------------------------- the loop
+
+
+def looped(run: Callable[[], Coroutine[Any, Any, T]]) -> T:
+    """Run it in a thread of its own: a browser test before may have left a loop in this one."""
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(lambda: asyncio.run(run())).result()
 
 
 def followed(path: Path, act: Callable[[serve.Server, Any], Any]) -> serve.Server:
@@ -164,9 +171,7 @@ def followed(path: Path, act: Callable[[serve.Server, Any], Any]) -> serve.Serve
                 await asyncio.gather(task, return_exceptions=True)
         return server
 
-    # In a thread of its own: a browser test before may have left a loop in this one.
-    with ThreadPoolExecutor(1) as thread:
-        return thread.submit(lambda: asyncio.run(run())).result()
+    return looped(run)
 
 
 def save(path: Path, text: str) -> None:

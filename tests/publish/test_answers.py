@@ -6,6 +6,8 @@ import re
 from pathlib import Path
 from typing import Final
 
+import pytest
+
 from edgewise import lesson
 from edgewise.publish import handout, printing
 from edgewise.publish.handout import Printed
