@@ -138,7 +138,7 @@ def test_a_circuit_file_works_like_a_catalogue_name(edgewise: Edgewise, tmp_path
             "there is no Q here; there is: A, B, C, S, a_in, b_in, carry, shift, sum\n",
         ),
         (
-            (*ADDER, "--rows", "6-9"),
+            ("draw", *ADDER[1:], "--figure", "table", "--rows", "6-9", "-o", "x.svg"),
             "--rows: found '6-9'; write 6..9\n",
         ),
         (

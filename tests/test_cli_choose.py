@@ -188,8 +188,8 @@ def test_a_late_enable_comes_with_its_caution(edgewise: Edgewise, tmp_path: Path
     out, err, code = edgewise(*words, "--draw", fault, "-o", str(file))
     assert (err, code) == ("", 0)
     assert " ".join(out.split()) == (
-        "The signal that gates the clock of C falls late: one false edge gets through after it should"
-        f" have ended. {GATED_CLOCK_CAUTION} {file}"
+        "The signal that gates the clock of C falls late: one false edge gets through after it"
+        f" should have ended. {GATED_CLOCK_CAUTION} {file}"
     )
 
 

@@ -108,20 +108,22 @@ def test_the_language_is_told(pdf: pikepdf.Pdf) -> None:
 def test_every_figure_says_what_it_shows(pdf: pikepdf.Pdf) -> None:
     # ISO 14289-1, 7.3: figures have an alternative text.
     figures = [element for element in elements(pdf) if element.S == "/Figure"]
-    assert len(figures) == 2
     told = [str(figure.Alt) for figure in figures]
     assert told[0].startswith("Block diagram after edge 6")
-    assert told[1].startswith("Timing")
+    # The stage that a page has by itself is not worked out, so the answers leave it out.
+    assert [text.startswith("Block diagram at the start") for text in told[1:-1]] in ([True], [])
+    assert told[-1].startswith("Timing")
     assert all(len(text) > 40 for text in told)
 
 
 def test_tables_have_head_cells_with_their_scope(pdf: pikepdf.Pdf) -> None:
     # ISO 14289-1, 7.5: header cells, with a scope. ISO 32000-1, 14.8.4.3.4: Table, TR, TH, TD.
     found = kinds(pdf)
-    assert found["Table"] == 2
-    assert found["THead"] == 2
+    # The lesson's two, and the stage's; with blanks a wide one goes on in another.
+    assert found["Table"] in {3, 4}
+    assert found["THead"] == found["Table"]
     heads = [element for element in elements(pdf) if element.S == "/TH"]
-    assert len(heads) in {2 + 5, 3 + 5}
+    assert len(heads) in {2 + 5 + 11, 3 + 5 + 11, 2 + 5 + 13}
     for head in heads:
         attributes = head.A if isinstance(head.A, pikepdf.Array) else [head.A]
         assert any(str(a.get("/Scope", "")) == "/Column" for a in attributes)

@@ -258,10 +258,10 @@ outputs: {y: I.q}
 """
 
 
-def test_what_is_stored_inside_a_part_is_not_asked_for(tmp_path: Path, page: Page) -> None:
+def test_what_is_stored_inside_a_part_is_asked_for_too(tmp_path: Path, page: Page) -> None:
     page.goto(build(tmp_path, NESTED))
     begin(page, 2)
-    assert page.locator(".blanks .bit").count() == 1
+    assert page.locator(".blanks .bit").count() == 2  # F, and I inside the other
     answer(page, expected(page))
     assert verdict(page) == "Row 3 is right. That was the last row."
 

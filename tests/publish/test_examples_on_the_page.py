@@ -57,8 +57,8 @@ def test_the_coverage_is_a_table_and_sentences(tmp_path: Path) -> None:
     line = first.xpath(".//tr[th/text()='rows of FA']")[0]
     assert [cell.text_content() for cell in line] == ["rows of FA", "4", "8", "000 010 100 101"]
     assert first.xpath("ul/li/text()")[0] == (
-        "FA meets 4 of the 8 rows of its truth table in sums that get into the answer, not 000, 010, 100"
-        " and 101 (a, b, carry-in)."
+        "FA meets 4 of the 8 rows of its truth table in sums that get into the answer, not 000,"
+        " 010, 100 and 101 (a, b, carry-in)."
     )
     assert not second.xpath(".//table")
     assert second.xpath("string(figcaption)") == "What the carry <does>"

@@ -15,7 +15,7 @@ import pikepdf
 import pytest
 from PIL import Image
 
-from edgewise import catalogue, run
+from edgewise import catalogue, files, run
 from edgewise.errors import EdgewiseError
 from edgewise.views.drawing import Drawing, svg
 from edgewise.views.items import Text
@@ -162,10 +162,10 @@ def test_a_bad_place_is_said_whole(tmp_path: Path) -> None:
 def test_a_folder_that_must_not_be_written_to(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(_: Path, __: bytes) -> int:
+    def refuse(_: Path, __: bytes) -> None:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "write_bytes", refuse)
+    monkeypatch.setattr(files, "write", refuse)
     assert said(tmp_path / "a.svg", tmp_path) == "can't write here/a.svg: permission denied"
 
 

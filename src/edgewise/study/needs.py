@@ -187,9 +187,7 @@ def need(  # noqa: PLR0913  # as in `compare`
     chosen = technology(model, place)
     parameters = list(dict.fromkeys(p.name for b in blueprints for p in b.parameters))
     wanted = read(text, parameters, chosen, place)
-    grid = dict(over or {})
-    for name, value in wanted.fixed:
-        grid.setdefault(name, (value, value))
+    grid = {name: (value, value) for name, value in wanted.fixed} | dict(over or {})
     if not grid:
         raise DesignError("the need does not say for which size; add, for example, n = 32", place)
     # The parameter over which designs are compared is one that all of them have.

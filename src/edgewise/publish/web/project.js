@@ -122,6 +122,7 @@ export class Projection {
     const { element, table, timing } = this.stage;
     element.classList.remove("projected", "dark", "touched", "awake", "crowded");
     ["role", "aria-modal", "tabindex"].forEach((name) => element.removeAttribute(name));
+    this.stage.told.removeAttribute("tabindex");
     this.when.remove();
     this.bar.remove();
     table.element.style.removeProperty("font-size");
@@ -249,6 +250,13 @@ export class Projection {
     this.fit();
   }
 
+  /** Lets the keyboard scroll a sentence that is longer than its place (WCAG 2.1.1). */
+  reach() {
+    const { told } = this.stage;
+    if (this.on && told.scrollHeight > told.clientHeight) told.tabIndex = 0;
+    else told.removeAttribute("tabindex");
+  }
+
   /** Sets table and timing diagram as large as the screen lets them be. */
   fit() {
     if (!this.on) return;
@@ -261,6 +269,7 @@ export class Projection {
     const high = parts[this.view]?.clientHeight || 0;
     // A long ruler on a small screen gives way; what it says stands above.
     stage.classList.toggle("crowded", high < CROWDED * stage.clientHeight);
+    this.reach();
     if (this.view === "signals") {
       const { element } = timing, names = timing.names.clientWidth;
       element.style.zoom = "1";
@@ -331,6 +340,7 @@ export class Projection {
     this.when.textContent = when.slice(0, 1).toUpperCase() + when.slice(1);
     this.back?.setAttribute("aria-disabled", String(stage.row === 0));
     this.onward?.setAttribute("aria-disabled", String(stage.row === stage.ahead.open));
+    this.reach();
     this.told();
   }
 
