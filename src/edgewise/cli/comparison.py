@@ -99,10 +99,11 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     many = sweep.workers_for(len(asked) * (high - low + 1))
     here = (1 if cluster else many) if workers is None else workers
     place = sweep.workplace(here, cluster)
+    told: Comparison | needs.Answer
     with Progress("designs") as progress:
         if need:
             answer = needs.need(asked, need, over, model, fixed, workplace=place, progress=progress)
-            found, told, data = answer.comparison, answer.text(), answer.data()
+            found, told = answer.comparison, answer
         else:
             found = comparison.compare(
                 asked,
@@ -113,11 +114,11 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
                 workplace=place,
                 progress=progress,
             )
-            told, data = found.text(), found.data()
+            told = found
     if as_json:
-        print(json.dumps(data, indent=1))
+        print(json.dumps(told.data(), indent=1))
     else:
-        _print(told)
+        _print(told.text())
     if chart:
         _draw(found, chart, at, out or DEFAULT, told=not as_json)
 

@@ -194,16 +194,16 @@ def _best(found: Figures, group: Sequence[str], quantity: str) -> str:
             runs[-1][1].append(value)
         elif best:
             runs.append((best, [value]))
-    told, quoted = [], set[int]()
+    told = []
     for names, values in runs:
-        quoted.update(_ends(values))
         told.append(
             f"{listed(names)} at {_range(found, values)} ({_least(found, names, values, quantity)})"
         )
     text = "; ".join(told)
     if quantity == "toggles" and any(len(names) > 1 for names, _ in runs):
         text += "; those named together can't be told apart"
-    return text + _limits(found, group, quantity, sorted(quoted))
+    # Of so many designs the longest paths are looked at where the range begins and ends.
+    return text + _limits(found, group, quantity, _ends(found.values))
 
 
 def _least(found: Figures, names: Sequence[str], values: Sequence[int], quantity: str) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Final
 
 from edgewise import catalogue
@@ -73,7 +74,11 @@ class Comparison(Figures):
 
     def sentences(self) -> list[str]:
         """The answers: which is smaller, faster, better, and where."""
-        return list(answers.sentences(self))
+        return list(self._answers)
+
+    @cached_property
+    def _answers(self) -> tuple[str, ...]:
+        return tuple(answers.sentences(self))
 
     def sentence(self, one: str, other: str, quantity: str) -> str:
         """How two designs compare in a quantity, with the crossovers if there are any."""

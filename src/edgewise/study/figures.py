@@ -5,6 +5,7 @@ Ranked are only designs that do the same (`edgewise.study.alike`).
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -85,15 +86,30 @@ class Figures:
         Figures that are equal, or can't be told apart, share a rank; what is alike with nothing
         has none.
         """
-        found: dict[str, int] = {}
-        for group in self.groups:
-            costs = [self.of(name)[value] for name in group if value in self.of(name)]
-            if len(group) > 1:
-                found |= {
-                    cost.design: 1 + sum(other.order(cost, quantity) < 0 for other in costs)
-                    for cost in costs
-                }
-        return found
+        if (value, quantity) not in self._ranked:
+            found: dict[str, int] = {}
+            for group in self.groups:
+                if len(group) > 1:
+                    found |= self._within(group, value, quantity)
+            self._ranked[value, quantity] = found
+        return self._ranked[value, quantity]
+
+    def _within(self, group: tuple[str, ...], value: int, quantity: str) -> dict[str, int]:
+        """The ranks of designs that are alike."""
+        costs = [self.of(name)[value] for name in group if value in self.of(name)]
+        if quantity == "toggles":
+            return {
+                cost.design: 1 + sum(other.order(cost, quantity) < 0 for other in costs)
+                for cost in costs
+            }
+        figures = {cost.design: cost.figure(quantity) for cost in costs}
+        ordered = sorted(figures.values())
+        return {name: 1 + bisect_left(ordered, figure) for name, figure in figures.items()}
+
+    @cached_property
+    def _ranked(self) -> dict[tuple[int, str], dict[str, int]]:
+        """The ranks found so far."""
+        return {}
 
     def never_taken(self, design: str, value: int) -> bool:
         """Whether it is known that no operands take a design's longest path at a number."""
