@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Final
 from unittest import mock
 
-from edgewise import blueprint, cache, catalogue, formula
+from edgewise import blueprint, cache, catalogue, formula, nodes
 from edgewise.cli import options
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import document
@@ -88,7 +88,7 @@ def option(text: str) -> None:
 
 
 FORMULAS: Final = ("a + b", "(a + b) mod 2**n", "S after 12 == (a + b) mod 64")
-PACKED: Final = tuple(json.dumps(formula.packed(formula.parse(f))) for f in FORMULAS)
+PACKED: Final = tuple(json.dumps(nodes.packed(formula.parse(f))) for f in FORMULAS)
 
 
 @lru_cache(maxsize=1)
