@@ -156,7 +156,8 @@ def test_a_path_through_a_gate_that_a_constant_holds() -> None:
     netlist = blueprint.from_text(CONSTANT, "c.yaml").design().netlist
     before, after = every_change(netlist)
     moved, _ = settled(gates_of(netlist), before, after, netlist.outputs["z"])
-    assert (paths.longest(netlist).length, true_delay(moved)) == (4, 1)
+    assert paths.longest(netlist).length == 4
+    assert true_delay(moved) == 1
     assert paths.taken(netlist) is False
 
 

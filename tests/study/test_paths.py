@@ -83,10 +83,9 @@ def test_register_to_output(n: int) -> None:
     netlist = blueprint.from_text(REGISTERED, "r.yaml").design({"n": n}).netlist
     path = paths.longest(netlist)
     assert path.length == 4 + 2 * n + 2
-    assert [(step.kind, step.delay) for step in (path.steps[0], path.steps[-1])] == [
-        ("flip-flop", 4),
-        ("output", 2),
-    ]
+    first, last = path.steps[0], path.steps[-1]
+    assert (first.kind, int(first.delay)) == ("flip-flop", 4)
+    assert (last.kind, int(last.delay)) == ("output", 2)
     assert path.summary == f"longest path: {2 * n + 6} gate delays, from B(1) to sum({n - 1})"
 
 
