@@ -142,8 +142,7 @@ def test_what_is_said_of_a_range_holds_beyond_it_or_is_not_said() -> None:
     pair = designs("carry-increment-adder", "brent-kung-adder")
     long = compare(pair, {"n": (4, 40)})
     for last in range(5, 40):
-        one, other = (b.name for b in pair)
-        sentence = compare(pair, {"n": (4, last)}).sentence(one, other, "time")
+        sentence = compare(pair, {"n": (4, last)}).sentence(pair[0].name, pair[1].name, "time")
         for told in re.finditer(r"(\S+) is faster than \S+ from n = (\d+) to (\d+)", sentence):
             assert int(told[3]) <= last
             ranks = [long.ranks(n, "time") for n in range(int(told[2]), int(told[3]) + 1)]
@@ -392,6 +391,36 @@ def test_no_design_is_priced_with_idle_hardware(name: str) -> None:
                 assert with_.word(output, row) == without.word(output, row)
 
 
+@pytest.mark.parametrize(
+    ("names", "over", "told"),
+    [
+        (("lfsr", "crc-register"), (65, 66), ""),  # of an LFSR that is not there nothing is said
+        (("lfsr", "crc-register"), (4, 5), ""),
+        (
+            ("serial-adder", "sklansky-adder"),
+            (4, 5),
+            "Flip-flops count: serial-adder keeps words in registers, the other keeps none.",
+        ),
+        (
+            ("serial-adder", "digit-serial-adder", "sklansky-adder", "brent-kung-adder"),
+            (4, 4),
+            "Flip-flops count: serial-adder and digit-serial-adder keep words in registers, the"
+            " others keep none.",
+        ),
+    ],
+)
+def test_who_keeps_words_in_registers(
+    names: tuple[str, ...], over: tuple[int, int], told: str
+) -> None:
+    notes = compare(designs(*names), {"n": over}).notes()
+    assert [note for note in notes if note.startswith("Flip-flops")] == [told] * bool(told)
+
+
+def test_designs_that_never_meet_are_told_once() -> None:
+    found = compare(designs("lfsr", "crc-register"), {"n": (65, 66)})
+    assert found.sentences() == ["lfsr and crc-register are never there at the same n."]
+
+
 # ---------------------------------------------------------------------- false paths
 
 
@@ -423,8 +452,7 @@ def test_a_false_path_among_many_is_told() -> None:
 def test_what_a_sample_can_not_tell_is_a_tie() -> None:
     pair = designs("brent-kung-adder", "han-carlson-adder")
     found = compare(pair, {"n": (8, 8)}, activity=True)
-    one, other = (b.name for b in pair)
-    assert found.sentence(one, other, "toggles") == (
+    assert found.sentence(pair[0].name, pair[1].name, "toggles") == (
         "brent-kung-adder and han-carlson-adder can't be told apart in toggles at every n = 8:"
         " 19.1 ± 0.4 against 19.7 ± 0.4 at n = 8."
     )
@@ -440,7 +468,7 @@ def test_figures_of_a_sample_have_their_error() -> None:
     notes = " ".join(found.notes())
     assert "± is the standard error" in notes
     assert "The clock's own toggles, 2 an edge at each flip-flop, are not in these figures" in notes
-    assert "in one result 32 at n = 8" in notes
+    assert "figures: 32 a flip-flop in one result at n = 8." in notes
 
 
 @pytest.mark.parametrize(

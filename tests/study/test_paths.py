@@ -84,9 +84,8 @@ def test_register_to_output(n: int) -> None:
     path = paths.longest(netlist)
     assert path.length == 4 + 2 * n + 2
     first, last = path.steps[0], path.steps[-1]
-    assert (first.kind, last.kind) == ("flip-flop", "output")
-    assert first.delay == 4
-    assert last.delay == 2
+    assert (first.kind, int(first.delay)) == ("flip-flop", 4)
+    assert (last.kind, int(last.delay)) == ("output", 2)
     assert path.summary == f"longest path: {2 * n + 6} gate delays, from B(1) to sum({n - 1})"
 
 

@@ -78,7 +78,7 @@ class Comparison(Figures):
 
     @cached_property
     def _answers(self) -> tuple[str, ...]:
-        return tuple(answers.sentences(self))
+        return tuple(dict.fromkeys(answers.sentences(self)))
 
     def sentence(self, one: str, other: str, quantity: str) -> str:
         """How two designs compare in a quantity, with the crossovers if there are any."""

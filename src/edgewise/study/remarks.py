@@ -27,11 +27,13 @@ def notes(found: Figures) -> Iterator[str]:
         yield from _toggles(found)
     yield from _unlike(found)
     yield from _idle(found)
-    clocked = [n for n in found.designs if any(c.flip_flops for c in found.of(n).values())]
-    if clocked and len(clocked) < len(found.designs):
+    there = [name for name in found.designs if found.of(name)]
+    clocked = [n for n in there if any(c.flip_flops for c in found.of(n).values())]
+    if clocked and len(clocked) < len(there):
+        rest = "the others keep" if len(there) - len(clocked) > 1 else "the other keeps"
         yield (
             f"Flip-flops count: {_those(clocked)} {'keep' if len(clocked) > 1 else 'keeps'} words"
-            " in registers, the others keep none."
+            f" in registers, {rest} none."
         )
     for name in found.designs:
         gone = [value for design, value, _ in found.absent if design == name]
@@ -57,8 +59,8 @@ def _toggles(found: Figures) -> Iterator[str]:
     if edges:
         most = f"{2 * edges[0]}" if len(edges) == 1 else f"{2 * edges[0]} to {2 * edges[-1]}"
         yield (
-            "The clock's own toggles, 2 an edge at each flip-flop, are not in these figures: in one"
-            f" result {most} at {found.parameter} = {value}."
+            "The clock's own toggles, 2 an edge at each flip-flop, are not in these figures:"
+            f" {most} a flip-flop in one result at {found.parameter} = {value}."
         )
 
 
