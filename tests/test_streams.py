@@ -260,10 +260,10 @@ def test_ctrl_c_is_one_line_in_the_middle_of_work(words: tuple[str, ...], after:
     out, err = process.communicate(timeout=60)
     # CPython ends by the signal itself if that came while it ran code made at run time, as that
     # of dataclasses is; a shell shows 130 for both.
-    if process.returncode in (130, -signal.SIGINT):
-        assert (out, err) == ("", "stopped\n")
-    else:  # it was done before
-        assert (process.returncode, err) == (0, "")
+    if process.returncode in (130, -signal.SIGINT) and not out:
+        assert err == "stopped\n"
+    else:  # it was done before, or so nearly that all of the answer was out
+        assert (process.returncode, err) in ((0, ""), (130, "stopped\n"))
 
 
 def test_sigterm_removes_what_is_half_made(tmp_path: Path) -> None:

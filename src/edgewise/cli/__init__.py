@@ -46,6 +46,7 @@ def main() -> None:
     try:
         with _told_to_end():
             code = _run(words)
+        _too_late_to_stop()
     except KeyboardInterrupt:
         code = _told("stopped", _SIGNAL + signal.SIGINT)
     except Ended as ended:
@@ -80,6 +81,12 @@ def _told_to_end() -> Iterator[None]:
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
+
+
+def _too_late_to_stop() -> None:
+    """Ctrl-C while the interpreter shuts down would make a whole answer look like a broken one."""
+    with contextlib.suppress(ValueError):  # not in the main thread
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _end(number: int, _: FrameType | None) -> NoReturn:
