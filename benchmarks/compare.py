@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from benchmarks.timing import Spent, command
-from edgewise.study.comparison import comparable
+from edgewise.study.compare.comparison import comparable
 
 WIDTHS: Final = range(4, 65)
 BUDGET: Final = 10.0

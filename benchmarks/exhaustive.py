@@ -16,9 +16,10 @@ import numpy as np
 
 from benchmarks.timing import Rival, best_of, table
 from edgewise import catalogue
-from edgewise.engines import exhaustive, native
-from edgewise.engines.chunks import cores
-from edgewise.engines.slices import Slices
+from edgewise.engines.exhaustive import check
+from edgewise.engines.exhaustive import compiler as native
+from edgewise.engines.exhaustive.bigint import Slices
+from edgewise.engines.exhaustive.parallel import cores
 
 WIDTH: Final = 16
 PAIRS: Final = 1 << 2 * WIDTH
@@ -30,7 +31,7 @@ COLD: Final = """
 import time
 began = time.perf_counter()
 from edgewise import catalogue
-from edgewise.engines import exhaustive
+from edgewise.engines.exhaustive import check
 assert exhaustive.check(catalogue.design("serial-adder", n=16)).holds
 print(time.perf_counter() - began)
 """
@@ -73,7 +74,7 @@ def _native(*, recompiled: bool) -> Callable[[], float]:
             native._compiled.cache_clear()  # noqa: SLF001  # else there is nothing to time
             design = catalogue.find("serial-adder").design({"n": WIDTH})
             began = time.perf_counter()
-            settled = exhaustive.check(design)
+            settled = check.check(design)
             assert settled.holds
             assert settled.checked == PAIRS
             return time.perf_counter() - began
@@ -84,12 +85,12 @@ def _native(*, recompiled: bool) -> Callable[[], float]:
 
 def _run_only() -> float:
     """The run itself, on all cores, by a kernel made before."""
-    from edgewise.engines.chunks import sweep
-    from edgewise.engines.lanes import plan_freely
-    from edgewise.engines.purpose import agreement
-    from edgewise.engines.space import Space
-    from edgewise.engines.terms import Terms
-    from edgewise.engines.unrolling import unroll
+    from edgewise.engines.exhaustive.lanes import plan_freely
+    from edgewise.engines.exhaustive.operand_space import Space
+    from edgewise.engines.exhaustive.parallel import sweep
+    from edgewise.engines.symbolic.specification import agreement
+    from edgewise.engines.symbolic.terms import Terms
+    from edgewise.engines.symbolic.unrolling import unroll
 
     design, terms, maker = catalogue.design("serial-adder", n=WIDTH), Terms(), native.best()
     wrong = agreement(design, terms, unroll(design, terms)).one ^ 1
@@ -107,7 +108,7 @@ def _cold() -> float:
 def _slices() -> float:
     """Eleven bits: 2**22 pairs."""
     began = time.perf_counter()
-    assert exhaustive.check(catalogue.design("serial-adder", n=11), maker=Slices()).holds
+    assert check.check(catalogue.design("serial-adder", n=11), maker=Slices()).holds
     # A pair of 16 bits takes 16 edges to add, one of 11 bits takes 11.
     return (time.perf_counter() - began) * (PAIRS >> 22) * WIDTH / 11
 

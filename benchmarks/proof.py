@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from edgewise import catalogue
-from edgewise.engines import equivalence
+from edgewise.engines.sat import equivalence
 
 WIDTHS: Final = (8, 16, 32, 64)
 PAIRS: Final = (

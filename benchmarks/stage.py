@@ -12,7 +12,7 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.publish import page as pages
+from edgewise.publish.html import page as pages
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

@@ -12,8 +12,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from edgewise.engines import native
-from edgewise.engines.chunks import cores
+from edgewise.engines.exhaustive import compiler
+from edgewise.engines.exhaustive.parallel import cores
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ def table(best: Mapping[str, float], against: str) -> str:
 
 def machine() -> str:
     """What the figures depend on, without naming the machine."""
-    maker = native.best()
+    maker = compiler.best()
     return (
         f"{platform.machine()}, {cores()} cores, {maker.name}, Python {platform.python_version()}"
     )

@@ -12,11 +12,11 @@ from typing import Final
 
 from edgewise import catalogue, run
 from edgewise.trace import Trace
-from edgewise.views.diagram import diagram
-from edgewise.views.drawing import Drawing, svg
-from edgewise.views.filmstrip import filmstrip
-from edgewise.views.table import edge_table
-from edgewise.views.timing import timing
+from edgewise.views.diagram.block_diagram import diagram
+from edgewise.views.diagram.filmstrip import filmstrip
+from edgewise.views.drawing.svg import Drawing, svg
+from edgewise.views.table.edge_table import edge_table
+from edgewise.views.timing.timing_diagram import timing
 
 # Text is drawn as outlines: a viewer of these pages need not have the fonts.
 

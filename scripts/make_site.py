@@ -18,8 +18,9 @@ from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import scaffold
 from edgewise.progress import Progress
-from edgewise.publish import page
-from edgewise.study import cost, laws, paths
+from edgewise.publish.html import page
+from edgewise.study.cost import critical_path, measure
+from edgewise.study.laws import fit
 from edgewise.trace import Trace
 from scripts.contact_sheet import traced
 
@@ -155,10 +156,10 @@ def run_of(trace: Trace) -> str:
 def laws_of(blueprint: Blueprint) -> Iterator[str]:
     """Each law of the first parameter that is found."""
     first = blueprint.parameters[0].name
-    for quantity in laws.QUANTITIES:
+    for quantity in fit.QUANTITIES:
         for low in (1, 2, 3):
             try:
-                law = laws.find(blueprint, quantity, {first: (low, LAST)})
+                law = fit.find(blueprint, quantity, {first: (low, LAST)})
             except EdgewiseError:
                 continue  # there is no design so small
             if law.text:
@@ -169,11 +170,11 @@ def laws_of(blueprint: Blueprint) -> Iterator[str]:
 def costs_of(trace: Trace) -> str:
     """Area, period and time in each model, for the size of the figure."""
     lines = []
-    for model in cost.technologies().values():
-        found = cost.of(trace.design, model)
+    for model in measure.technologies().values():
+        found = measure.of(trace.design, model)
         lines.append(
-            f"{model.name:12}area {paths.plain(found.area)} {model.area_unit},"
-            f" time {paths.plain(found.time)} {model.time_unit}"
+            f"{model.name:12}area {critical_path.plain(found.area)} {model.area_unit},"
+            f" time {critical_path.plain(found.time)} {model.time_unit}"
         )
     return "\n".join(lines)
 

@@ -11,7 +11,7 @@ from typing import Final
 
 from playwright.sync_api import sync_playwright
 
-from edgewise.publish import page
+from edgewise.publish.html import page
 
 ROOT: Final = Path(__file__).parents[1]
 LESSON: Final = ROOT / "examples" / "rain-gauges.md"

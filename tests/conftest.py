@@ -206,6 +206,6 @@ def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 @pytest.fixture
 def no_stage(monkeypatch: pytest.MonkeyPatch) -> None:
     """Leave out of a handout the stage that a lesson does not ask for: what it asks for is left."""
-    from edgewise.publish import typeset
+    from edgewise.publish.handout import render
 
-    monkeypatch.setattr(typeset.Sheet, "_stage", lambda *_: "")
+    monkeypatch.setattr(render.Sheet, "_stage", lambda *_: "")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from edgewise.sheet import GATED_CLOCK_CAUTION
-from edgewise.study.faults import OPEN_INPUT
+from edgewise.study.faults.models import OPEN_INPUT
 from tests.conftest import Edgewise, Golden
 
 BREAK = ("break", "serial-adder", "--with", "n=4", "--operands", "a=3,b=7")

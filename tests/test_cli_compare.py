@@ -175,7 +175,7 @@ def test_nothing_is_measured_for_an_option_that_is_refused(
     def measured(*_: object, **__: object) -> None:
         raise AssertionError
 
-    monkeypatch.setattr("edgewise.study.sweep.measured", measured)
+    monkeypatch.setattr("edgewise.study.cost.sweep.measured", measured)
     for option in (
         ("--model", "unit-gat"),
         ("--chart", "tim"),

@@ -28,7 +28,7 @@ from markdown_it import MarkdownIt
 
 from edgewise import lesson
 from edgewise.lesson.blocks import BLOCKS
-from edgewise.publish import page
+from edgewise.publish.html import page
 
 ROOT: Final = Path(__file__).parents[1]
 SOURCE: Final = ROOT / "src" / "edgewise"

@@ -83,27 +83,27 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 
 # A third-party package has one home, seldom two: a file, or a room with a slash behind it.
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
-    "altair": "views/curves.py",
+    "altair": "views/charts/curves.py",
     "anywidget": "widget.py",
     "traitlets": "widget.py",
-    "distributed": "study/sweep.py",
-    "fontTools": "views/",
+    "distributed": "study/cost/sweep.py",
+    "fontTools": "views/drawing/",
     "lark": "formula.py",
-    "llvmlite": "engines/native.py",
+    "llvmlite": "engines/exhaustive/compiler.py",
     "markdown_it": ("lesson/", "publish/"),
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
-    "pysat": "engines/proof.py",
-    "quickjs": "views/layout.py",
-    "resvg_py": "views/",
+    "pysat": "engines/sat/bounded.py",
+    "quickjs": "views/layout/elk.py",
+    "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
     "starlette": ("serve.py", "watching/"),
     "typer": "cli/",
-    "typst": ("publish/", "views/render.py"),
-    "uharfbuzz": "views/",
+    "typst": ("publish/", "views/drawing/export.py"),
+    "uharfbuzz": "views/drawing/",
     "uvicorn": ("serve.py", "watching/"),
-    "vl_convert": ("views/curves.py", "views/chart_process.py"),
+    "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
     "yaml": "yamltext.py",
 }
@@ -141,6 +141,11 @@ def room_of(module: str) -> str:
     """Name the room of one of our modules: ``edgewise.circuit.model`` is in ``circuit``."""
     parts = module.split(".")
     return parts[1] if len(parts) > 1 else "__init__"
+
+
+def part_of(module: str) -> str:
+    """Name the part of its room that a module is in: a folder below it, or the module itself."""
+    return ".".join(module.split(".")[1:3])
 
 
 def floor_of(room: str) -> int | None:
@@ -266,6 +271,17 @@ def cycles(imports: tuple[Import, ...]) -> list[str]:
     return found
 
 
+def tangles(imports: tuple[Import, ...]) -> list[str]:
+    """Print each circle of the parts of a room: two folders of one room that need each other."""
+    between = []
+    for one in imports:
+        here, there = part_of(one.module), part_of(one.target)
+        neighbours = one.ours and room_of(one.module) == room_of(one.target)
+        if neighbours and here != there and "." in here and "." in there:
+            between.append(Import(one.file, one.line, f"edgewise.{here}", f"edgewise.{there}"))
+    return cycles(tuple(between))
+
+
 def junk_drawers(source: Path) -> list[str]:
     """Name each file or folder called after nothing in particular."""
     return [
@@ -307,6 +323,11 @@ def test_each_third_party_package_has_one_home(imports: tuple[Import, ...]) -> N
 
 def test_no_import_cycle(imports: tuple[Import, ...]) -> None:
     wrong = cycles(imports)
+    assert not wrong, report(wrong)
+
+
+def test_no_cycle_between_the_parts_of_a_room(imports: tuple[Import, ...]) -> None:
+    wrong = tangles(imports)
     assert not wrong, report(wrong)
 
 
@@ -399,7 +420,7 @@ def test_a_third_party_import_away_from_home_is_found(tmp_path: Path) -> None:
     source = house(
         tmp_path,
         {
-            "engines/native.py": "from llvmlite import ir",
+            "engines/exhaustive/compiler.py": "from llvmlite import ir",
             "engines/proof.py": "import llvmlite.binding as llvm",
             "publish/slides.py": "import typst\nimport json",
             "trace.py": "import numpy",
@@ -408,7 +429,7 @@ def test_a_third_party_import_away_from_home_is_found(tmp_path: Path) -> None:
     assert astray(read_imports(source)) == [
         (
             "engines/proof.py:1: imports llvmlite.binding; the one home of llvmlite is "
-            "engines/native.py"
+            "engines/exhaustive/compiler.py"
         ),
         "trace.py:1: imports numpy, a package without a home; give it one in HOMES",
     ]
@@ -428,6 +449,25 @@ def test_a_cycle_is_found_and_printed_module_by_module(tmp_path: Path) -> None:
             "circuit/model.py:1: imports edgewise.circuit.check, which closes "
             "edgewise.circuit.check -> edgewise.circuit.flatten "
             "-> edgewise.circuit.model -> edgewise.circuit.check"
+        )
+    ]
+
+
+def test_folders_of_a_room_that_need_each_other_are_found(tmp_path: Path) -> None:
+    source = house(
+        tmp_path,
+        {
+            "study/cost/paths.py": "from edgewise.study.laws import fit",
+            "study/cost/sweep.py": "",
+            "study/laws/fit.py": "",
+            "study/laws/table.py": "from edgewise.study.cost.sweep import run",
+        },
+    )
+    assert not cycles(read_imports(source))
+    assert tangles(read_imports(source)) == [
+        (
+            "study/laws/table.py:1: imports edgewise.study.cost, which closes "
+            "edgewise.study.cost -> edgewise.study.laws -> edgewise.study.cost"
         )
     ]
 

@@ -235,7 +235,7 @@ def worker_killed(hour: Hour) -> None:
     """The process that builds is gone, as under a memory limit."""
     listed = Path(f"/proc/{hour.run.process.pid}/task/{hour.run.process.pid}/children")
     for pid in map(int, listed.read_text("ascii").split()):
-        if b"edgewise.publish.worker" in Path(f"/proc/{pid}/cmdline").read_bytes():
+        if b"edgewise.publish.preview.worker" in Path(f"/proc/{pid}/cmdline").read_bytes():
             os.kill(pid, signal.SIGKILL)
     hour.save(good=False)
     hour.says("the build ended without an answer (SIGKILL)")

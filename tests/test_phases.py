@@ -14,14 +14,14 @@ from edgewise.circuit.clocks import falling
 from edgewise.design import Design
 from edgewise.engines import gating, reference
 from edgewise.procedure import Phase
-from edgewise.publish import tables
+from edgewise.publish import captions
 from edgewise.trace import Trace
-from edgewise.views import items
-from edgewise.views.diagram import sentences
-from edgewise.views.items import Group, Text
-from edgewise.views.picture import when
-from edgewise.views.table import edge_table_html
-from edgewise.views.timing import timing
+from edgewise.views.diagram.block_diagram import sentences
+from edgewise.views.diagram.picture import when
+from edgewise.views.drawing import shapes
+from edgewise.views.drawing.shapes import Group, Text
+from edgewise.views.table.edge_table import edge_table_html
+from edgewise.views.timing.timing_diagram import timing
 
 CLOCKED = [name for name in catalogue.ORDER if catalogue.design(name).edges]
 
@@ -80,7 +80,7 @@ def test_every_place_gives_a_row_the_same_phase(name: str) -> None:
     assert list(_phases_of(edge_table_html(trace))) == expected
     for row in rows:
         assert when(trace, row).endswith(f"inputs of phase {expected[row]}")
-        assert tables.moment(trace, (row,)).endswith(f"with the inputs of phase {expected[row]}")
+        assert captions.moment(trace, (row,)).endswith(f"with the inputs of phase {expected[row]}")
         told = next(iter(sentences(trace, [row])))
         assert f", with the inputs of phase {expected[row]}: " in told
 
@@ -165,7 +165,7 @@ def test_gating_inputs_change_in_the_low_half_of_the_clock(tmp_path: Path) -> No
     changes = [
         float(x)
         for item in signal.items
-        if isinstance(item, items.Path)
+        if isinstance(item, shapes.Path)
         for x in re.findall(r"M([\d.]+) [\d.]+L", item.data)
     ]
     assert changes == [xs[3] + pitch / 2]

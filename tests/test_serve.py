@@ -17,7 +17,7 @@ import pytest
 
 from edgewise import serve
 from edgewise.errors import EdgewiseError
-from edgewise.publish.preview import Preview
+from edgewise.publish.preview.preview import Preview
 from tests.web.watched import Running, end, opened, started, watched
 
 if TYPE_CHECKING:

@@ -210,7 +210,7 @@ def test_too_little_memory_is_told(edgewise: Edgewise, monkeypatch: pytest.Monke
 
 SLOW: Final = """
 import sys, time
-from edgewise import cli, catalogue
+from edgewise import catalogue, cli
 def slow(name):
     print("there", flush=True)
     time.sleep(60)
@@ -343,7 +343,7 @@ def test_a_large_figure_is_drawn_as_large_as_it_can_be(
     edgewise: Edgewise, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """What is offered can be drawn; and who asks for no scale is given none that can't."""
-    monkeypatch.setattr("edgewise.views.render._MOST_PIXELS", 300_000)
+    monkeypatch.setattr("edgewise.views.drawing.export._MOST_PIXELS", 300_000)
     path = tmp_path / "adder.png"
     words = ("draw", "serial-adder", "--operands", "a=1,b=2", "-o", str(path))
     assert edgewise(*words) == Answer(f"{path}\n", "", 0)

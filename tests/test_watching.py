@@ -18,7 +18,7 @@ import pytest
 
 from edgewise import lesson, serve
 from edgewise.errors import unforeseen
-from edgewise.publish.preview import Preview
+from edgewise.publish.preview.preview import Preview
 from edgewise.watching.opening import opened
 from edgewise.watching.rebuilding import Rebuilder
 from tests.web.watched import started
@@ -73,7 +73,7 @@ def path(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("wrong", EVERYTHING, ids=lambda wrong: type(wrong).__name__)
-@pytest.mark.parametrize("where", ["lesson.check_text", "markup.made", "page.frame", "read_file"])
+@pytest.mark.parametrize("where", ["lesson.check_text", "render.made", "page.frame", "read_file"])
 def test_any_exception_is_shown_above_the_last_good_page(
     path: Path, monkeypatch: pytest.MonkeyPatch, wrong: BaseException, where: str
 ) -> None:
@@ -85,7 +85,7 @@ def test_any_exception_is_shown_above_the_last_good_page(
         raise wrong
 
     with monkeypatch.context() as patch:
-        patch.setattr(f"edgewise.publish.preview.{where}", raising)
+        patch.setattr(f"edgewise.publish.preview.preview.{where}", raising)
         state = preview.build()
     assert [str(fault) for fault in state.faults] == [unforeseen(wrong)]
     assert (state.parts, state.frame) == (good.parts, good.frame)

@@ -12,7 +12,7 @@ from edgewise import catalogue, widget
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.blocks import Stage
-from edgewise.publish import compiled, stage
+from edgewise.publish.stage import custom_element, design_data
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -52,7 +52,7 @@ def test_the_widget_holds_stage_and_row() -> None:
 
 
 def test_the_module_draws_the_stage_and_keeps_the_row(page: Page) -> None:
-    made = stage.data(TRACE, BLUEPRINT, (), Stage())
+    made = custom_element.data(TRACE, BLUEPRINT, (), Stage())
     assert made is not None
     page.set_content("<div id=place></div>")
     text = widget.module().replace("export default", "globalThis.made =")
@@ -74,7 +74,7 @@ def test_the_module_draws_the_stage_and_keeps_the_row(page: Page) -> None:
           const el = document.getElementById("place");
           globalThis.away = globalThis.made.render({ model: globalThis.model, el });
         }""",
-        compiled.text(made),
+        design_data.text(made),
     )
     ruler = page.locator(".ruler")
     assert ruler.get_attribute("aria-valuenow") == "2"

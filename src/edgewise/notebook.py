@@ -42,14 +42,14 @@ def design_svg(design: Design) -> str:
 
 def trace_svg(trace: Trace) -> str:
     """The block diagram of a run after its last edge."""
-    from edgewise.views.diagram import diagram
-    from edgewise.views.drawing import svg
+    from edgewise.views.diagram.block_diagram import diagram
+    from edgewise.views.drawing.svg import svg
 
     return svg(diagram(trace))
 
 
 def trace_html(trace: Trace) -> str:
     """The block diagram of a run and its edge table below."""
-    from edgewise.views.table import STYLE, edge_table_html
+    from edgewise.views.table.edge_table import STYLE, edge_table_html
 
     return f"<style>{STYLE}</style>{trace_svg(trace)}{edge_table_html(trace)}"

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.blocks import Stage
-from edgewise.publish import compiled, page, script, sizes, stage
+from edgewise.publish.html import page
+from edgewise.publish.stage import custom_element, design_data, javascript, sizes
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
@@ -45,14 +46,14 @@ def widget(
     >>> shown.row = 5  # doctest: +SKIP
     """
     wish = wish or Stage()
-    made = stage.data(trace, blueprint, (), wish)
+    made = custom_element.data(trace, blueprint, (), wish)
     if made is None:
         raise EdgewiseError(
             f"{trace.design.name} is too large for a stage: it has {trace.edges} edges and"
             f" {len(trace.design.netlist.gates)} gates, and the limits are {sizes.MOST_EDGES} and"
             f" {sizes.MOST_GATES}; draw its figures instead"
         )
-    shown: AnyWidget = _kind()(stage=compiled.text(made), row=wish.row)
+    shown: AnyWidget = _kind()(stage=design_data.text(made), row=wish.row)
     return shown
 
 
@@ -64,12 +65,12 @@ def module() -> str:
     >>> module().endswith("export default { render: notebook.render };\n")
     True
     """
-    return f"{script.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
+    return f"{javascript.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
 
 
 def style() -> str:
     """The style sheet of the widget: the stage looks as it does on a page."""
-    return f"{page.typefaces()}\n{script.source('table.css')}{stage.style()}"
+    return f"{page.typefaces()}\n{javascript.source('table.css')}{custom_element.style()}"
 
 
 @lru_cache(maxsize=1)

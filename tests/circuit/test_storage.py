@@ -10,9 +10,10 @@ from edgewise import blueprint
 from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.engines import reference
-from edgewise.publish import sentences, stores
-from edgewise.study import register_slips
-from edgewise.study.coverage import coverage
+from edgewise.publish.stage import sentences
+from edgewise.publish.stage import storage as stores
+from edgewise.study.coverage.measured import coverage
+from edgewise.study.misconceptions import register
 from tests.strategies import designs
 
 TIDE = """\
@@ -62,7 +63,7 @@ def test_words_inside_are_told_of() -> None:
         "BESIDE.E": ("BESIDE.early",),
         "BESIDE.L": ("BESIDE.last",),
     }
-    believed = register_slips.in_turn(design)
+    believed = register.in_turn(design)
     assert believed is not None
     # E changes first, and L takes what has just come into it.
     assert str(reference.run(believed, {"a": 1}).word("last", 1)) == "1"

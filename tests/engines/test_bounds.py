@@ -7,11 +7,12 @@ import time
 import pytest
 
 from edgewise import blueprint, catalogue
-from edgewise.engines import exhaustive, proof
-from edgewise.engines.aside import Aside
-from edgewise.engines.terms import Exhausted, Terms, TimeUp
-from edgewise.engines.variables import Variable
-from edgewise.engines.words import Words
+from edgewise.engines.exhaustive import check
+from edgewise.engines.sat import bounded
+from edgewise.engines.sat.aside import Aside
+from edgewise.engines.symbolic.arithmetic import Words
+from edgewise.engines.symbolic.terms import Exhausted, Terms, TimeUp
+from edgewise.engines.symbolic.variables import Variable
 
 
 def _large(terms: Terms) -> None:
@@ -31,7 +32,7 @@ def test_terms_are_not_made_beyond_their_time() -> None:
 
 
 def test_a_proof_without_time_to_write_it_down_is_undecided() -> None:
-    found = proof.computes(catalogue.design("shift-add-multiplier", n=32), seconds=0)
+    found = bounded.computes(catalogue.design("shift-add-multiplier", n=32), seconds=0)
     assert (found.outcome, found.reason) == ("undecided", "the limit of 0 s was reached")
 
 
@@ -51,6 +52,6 @@ def test_a_purpose_may_be_a_comparison_of_a_member_of_a_family() -> None:
         " join: {y: %s}, procedure: [{phase: hold, edges: 1, a: w(1)}],"
         " computes: {y: w(1) <= 9}}"
     )
-    found = exhaustive.check(blueprint.from_text(text % "a(3)", "gauge.yaml").design())
+    found = check.check(blueprint.from_text(text % "a(3)", "gauge.yaml").design())
     assert (found.holds, found.checked) == (False, 16)
     assert found.failures == sum((value >> 3) != (value <= 9) for value in range(16))

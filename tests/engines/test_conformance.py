@@ -17,13 +17,15 @@ from hypothesis import given
 from edgewise import catalogue
 from edgewise.bits import X
 from edgewise.design import Design
-from edgewise.engines import native, proof, reference
-from edgewise.engines.kernels import Maker
+from edgewise.engines import reference
+from edgewise.engines.exhaustive import compiler
+from edgewise.engines.exhaustive.bigint import Slices
+from edgewise.engines.exhaustive.kernel import Maker
+from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.replay import bits_of
-from edgewise.engines.slices import Slices
-from edgewise.engines.space import Space
-from edgewise.engines.terms import Terms
-from edgewise.engines.unrolling import unroll
+from edgewise.engines.sat import bounded
+from edgewise.engines.symbolic.terms import Terms
+from edgewise.engines.symbolic.unrolling import unroll
 from tests.strategies import designs
 
 Rows: TypeAlias = tuple[bytes, ...]
@@ -45,7 +47,7 @@ def by_kernels(maker: Maker) -> Engine:
         found = []
         for operands in sets:
             number = space.number(operands)
-            masks = native.masks(terms, roots, space, number, number + 1, maker=maker)
+            masks = compiler.masks(terms, roots, space, number, number + 1, maker=maker)
             value = dict(zip(roots, masks, strict=True))
             found.append(
                 tuple(
@@ -69,7 +71,7 @@ def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
         for unknown in (False, True)
     }
     found = []
-    with proof.Session(terms, math.inf) as session:
+    with bounded.Session(terms, math.inf) as session:
         for term in rails.values():
             session.clauses.literal(term)
         for operands in sets:
@@ -90,9 +92,9 @@ def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
 
 ENGINES: Final[Mapping[str, Engine]] = {
     "reference": by_reference,
-    "native, vectors of 128": by_kernels(native.Vectors(128)),
-    "native, vectors of 256": by_kernels(native.Vectors(256)),
-    "native, vectors of 512": by_kernels(native.Vectors(512)),
+    "native, vectors of 128": by_kernels(compiler.Vectors(128)),
+    "native, vectors of 256": by_kernels(compiler.Vectors(256)),
+    "native, vectors of 512": by_kernels(compiler.Vectors(512)),
     "native, slices": by_kernels(Slices(4)),
     "proof": by_solver,
 }

@@ -10,7 +10,7 @@ from lxml import etree
 from edgewise import catalogue
 from edgewise.errors import DesignError
 from edgewise.lesson import charts
-from edgewise.study.comparison import Comparison, compare
+from edgewise.study.compare.comparison import Comparison, compare
 
 Golden = Callable[[str, str], None]
 NAMES = ("carry-lookahead-adder", "ripple-carry-adder", "serial-adder", "brent-kung-adder")

@@ -13,7 +13,7 @@ from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson.claims import FalseClaim, check
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
-from edgewise.study.verdict import Verdict, settle
+from edgewise.study.claims.verdict import Verdict, settle
 
 SERIAL = catalogue.find("serial-adder")
 ACCUMULATOR = catalogue.find("serial-accumulator")
@@ -261,7 +261,7 @@ def test_running_all_operands_agrees_with_integer_addition(n: int, data: st.Data
 
 
 def test_runs_of_many_operands_are_those_of_the_reference_engine() -> None:
-    from edgewise.study.stepping import Steps
+    from edgewise.study.claims.shared_runs import Steps
 
     design = ACCUMULATOR.design({"n": 3, "x": 2})
     steps = Steps(design)

@@ -10,7 +10,7 @@ import pytest
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.checking import check_text as check
 from edgewise.lesson.compared import Compared
-from edgewise.publish import markup
+from edgewise.publish.html import render
 
 HEAD = """\
 ---
@@ -32,7 +32,7 @@ def test_a_page_has_table_answers_chart_and_path() -> None:
         "path: ripple-carry-adder at n=4"
     )
     report = check(lesson(body), "loaves.md", Path())
-    page = markup.body(report)
+    page = render.body(report)
     assert "<td>carry-skip-adder</td>" in page
     (piece,) = report.pieces.values()
     assert isinstance(piece, Compared)
@@ -40,7 +40,7 @@ def test_a_page_has_table_answers_chart_and_path() -> None:
     assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences)
     assert "Time of one result over n" in page
     assert "longest path: 10 gate delays, from b(0) to sum(3)" in page
-    assert page == markup.body(check(lesson(body), "loaves.md", Path()))
+    assert page == render.body(check(lesson(body), "loaves.md", Path()))
 
 
 ONE = "designs: ripple-carry-adder\n"

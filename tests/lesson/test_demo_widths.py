@@ -10,8 +10,8 @@ import pytest
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.formula import Claim, Number
-from edgewise.publish.sizes import sizes
-from edgewise.study.verdict import settle
+from edgewise.publish.stage.sizes import sizes
+from edgewise.study.claims.verdict import settle
 
 
 def applies(claim: Claim, parameters: Mapping[str, int]) -> bool:

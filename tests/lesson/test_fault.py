@@ -9,7 +9,8 @@ import pytest
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.broken import Broken
-from edgewise.publish import handout, markup
+from edgewise.publish.handout import build
+from edgewise.publish.html import render
 from edgewise.sheet import GATED_CLOCK_CAUTION
 
 FRONT = "---\ntitle: T\ndesign: serial-adder%s\nwith: {n: 4}\noperands: {a: 3, b: 7}\n---\n"
@@ -38,8 +39,8 @@ def test_the_table_is_that_of_the_broken_run() -> None:
 def test_the_exercise_does_not_tell_what_is_wrong() -> None:
     for fault in ("C stuck at 0", "FA: a and carry-in swapped", "one edge fewer in add"):
         report = checked(f"fault: '{fault}'\ncolumns: [A, S]\n")
-        page = markup.body(report)
-        for text in (page, handout.typst_of(report).source):
+        page = render.body(report)
+        for text in (page, build.typst_of(report).source):
             assert fault not in text
             assert "swapped" not in text
             assert "stuck" not in text
@@ -48,7 +49,7 @@ def test_the_exercise_does_not_tell_what_is_wrong() -> None:
 
 
 def test_the_solution_does_and_marks_it() -> None:
-    page = markup.body(checked("fault: C stuck at 0\nrows: add\nsolution: true\n"))
+    page = render.body(checked("fault: C stuck at 0\nrows: add\nsolution: true\n"))
     assert 'class="fault" data-name="C.q"' in page
     assert "The wire C is stuck at 0: what reads it reads 0." in page
     assert "MSB left: C stuck at 0" in page

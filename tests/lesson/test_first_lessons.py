@@ -11,8 +11,8 @@ from edgewise import blueprint, catalogue, lesson
 from edgewise.blueprint import Blueprint
 from edgewise.engines import reference
 from edgewise.lesson import scaffold
-from edgewise.study import coverage
-from edgewise.study.account import PARTS
+from edgewise.study.coverage import measured
+from edgewise.study.coverage.report import PARTS
 
 DOCUMENTS = [Path("README.md"), *sorted(Path("docs").glob("*.md"))]
 TEXTS = [
@@ -36,7 +36,7 @@ def fewest(design: Blueprint) -> int:
         for operand in built.operands:
             values[operand.name] = left % (1 << operand.width)
             left >>= operand.width
-        found.append(len(coverage.of(reference.run(built, values)).warnings(PARTS)))
+        found.append(len(measured.of(reference.run(built, values)).warnings(PARTS)))
     return min(found)
 
 

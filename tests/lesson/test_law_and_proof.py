@@ -14,7 +14,7 @@ from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.patience import Patience
 from edgewise.lesson.proof import Proved
-from edgewise.publish.page import html_of
+from edgewise.publish.html.page import html_of
 
 FRONT = (
     "---\ntitle: Ferry\ndesign: serial-accumulator\nwith: {n: 6, x: 3, m: 4}\n"

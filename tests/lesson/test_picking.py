@@ -10,7 +10,7 @@ from edgewise import cache as kept_results
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import picking
-from edgewise.study import operands
+from edgewise.study.operands import choose
 
 FRONT = """\
 ---
@@ -52,13 +52,13 @@ def test_the_builder_picks_and_says_what() -> None:
 
 def test_it_picks_what_choose_puts_first() -> None:
     report = checked("choose")
-    best = operands.choose(report.trace.design, most=1).examples[0]
+    best = choose.choose(report.trace.design, most=1).examples[0]
     assert report.trace.operands == best.operands
 
 
 def test_a_choice_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
     first = checked("choose")
-    monkeypatch.setattr(operands, "choose", None)
+    monkeypatch.setattr(choose, "choose", None)
     assert checked("choose").notes == first.notes
 
 

@@ -10,7 +10,8 @@ from edgewise import blueprint, catalogue, designtext, lesson
 from edgewise.cli import main
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import scaffold
-from edgewise.publish import handout, page
+from edgewise.publish.handout import build
+from edgewise.publish.html import page
 
 
 def written(folder: Path, design: str, name: str = "tide-hut") -> Path:
@@ -29,7 +30,7 @@ def test_the_first_lesson_of_every_design_builds(design: str, tmp_path: Path) ->
 @pytest.mark.parametrize("design", ["serial-adder", "kogge-stone-adder", "binary-counter"])
 def test_the_first_lesson_prints_too(design: str, tmp_path: Path) -> None:
     report = lesson.check(written(tmp_path, design))
-    assert [sheet[:5] for sheet in handout.pdfs(report, blanks=True)] == [b"%PDF-"] * 2
+    assert [sheet[:5] for sheet in build.pdfs(report, blanks=True)] == [b"%PDF-"] * 2
 
 
 @pytest.mark.parametrize(

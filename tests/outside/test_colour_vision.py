@@ -17,10 +17,10 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from edgewise.bits import Word
-from edgewise.views import look
-from edgewise.views.cells import cells
-from edgewise.views.drawing import Drawing, svg
-from edgewise.views.render import png
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.bit_cells import cells
+from edgewise.views.drawing.export import png
+from edgewise.views.drawing.svg import Drawing, svg
 
 Picture = NDArray[np.float64]
 
@@ -50,7 +50,7 @@ MATRICES: Final = {
     "no colour at all": np.tile([0.2126, 0.7152, 0.0722], (3, 1)),
 }
 SCALE: Final = 4
-CELL: Final = look.DIAGRAM_CELL
+CELL: Final = theme.DIAGRAM_CELL
 
 
 def seen(matrix: Picture) -> Picture:

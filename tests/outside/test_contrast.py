@@ -11,12 +11,12 @@ import pytest
 
 from edgewise import catalogue, run
 from edgewise.bits import Word
-from edgewise.views import look
-from edgewise.views.cells import cells
-from edgewise.views.drawing import Drawing
-from edgewise.views.legend import legend
-from edgewise.views.table import edge_table
-from edgewise.views.timing import timing
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.bit_cells import cells
+from edgewise.views.drawing.legend import legend
+from edgewise.views.drawing.svg import Drawing
+from edgewise.views.table.edge_table import edge_table
+from edgewise.views.timing.timing_diagram import timing
 from tests.views.measures import pairs
 
 TEXT, GRAPHIC = 4.5, 3.0
@@ -39,7 +39,7 @@ def contrast(one: str, other: str) -> float:
 
 def under(fill: str) -> tuple[str, ...]:
     """The colours that a fill consists of."""
-    return (look.PAPER, look.HATCH_LINE) if fill == look.HATCH else (fill,)
+    return (theme.PAPER, theme.HATCH_LINE) if fill == theme.HATCH else (fill,)
 
 
 def figures() -> list[Drawing]:
@@ -51,7 +51,7 @@ def figures() -> list[Drawing]:
         edge_table(trace, legend=True),
         edge_table(wide),
         Drawing(600, 200, "cells", "Cells.", items),
-        Drawing(600, 200, "cells", "Cells.", items, ground=look.PANEL),
+        Drawing(600, 200, "cells", "Cells.", items, ground=theme.PANEL),
     ]
 
 
@@ -74,14 +74,14 @@ def test_every_text_can_be_read_on_its_ground(figure: Drawing) -> None:
 
 
 def test_text_colours_can_be_read_on_paper_and_panel() -> None:
-    for colour in (look.INK, look.VIOLET, look.SLATE, look.BRICK):
-        for ground in (look.PAPER, look.PANEL):
+    for colour in (theme.INK, theme.VIOLET, theme.SLATE, theme.BRICK):
+        for ground in (theme.PAPER, theme.PANEL):
             assert contrast(colour, ground) >= TEXT
 
 
 def test_marks_that_carry_meaning_stand_out() -> None:
-    for mark in (look.INK, look.VIOLET, look.SLATE):
-        for ground in (look.PAPER, look.PANEL):
+    for mark in (theme.INK, theme.VIOLET, theme.SLATE):
+        for ground in (theme.PAPER, theme.PANEL):
             assert contrast(mark, ground) >= GRAPHIC
     # Amber alone is too pale; the ink outline of the band carries the contrast.
-    assert contrast(look.INK, look.AMBER) >= GRAPHIC
+    assert contrast(theme.INK, theme.AMBER) >= GRAPHIC

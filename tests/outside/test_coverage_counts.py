@@ -9,13 +9,13 @@ from itertools import product
 import pytest
 
 from edgewise import catalogue
-from edgewise.engines import native
-from edgewise.engines.space import Space
-from edgewise.engines.terms import Terms
-from edgewise.engines.unrolling import unroll
-from edgewise.study.adders import additions, longest_runs
-from edgewise.study.coverage import coverage
-from edgewise.study.criteria import criteria
+from edgewise.engines.exhaustive import compiler
+from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.symbolic.terms import Terms
+from edgewise.engines.symbolic.unrolling import unroll
+from edgewise.study.coverage.adder_usage import additions, longest_runs
+from edgewise.study.coverage.measured import coverage
+from edgewise.study.operands.criteria import criteria
 
 
 def columns(a: int, b: int, n: int) -> tuple[list[tuple[int, int, int]], int]:
@@ -49,7 +49,7 @@ def test_rows_and_carries_of_all_pairs(name: str, n: int) -> None:
     asked = criteria(design)
     labels = [f"{row:03b}" for row in range(8)] + ["born", "travels", "dies"]
     labels += list(range(1, len(asked.runs) + 1))  # type: ignore[arg-type]
-    counted = native.count_each(
+    counted = compiler.count_each(
         asked.terms, [*asked.rows, *asked.carries, *asked.runs], Space.of(design)
     )
     found = Counter(dict(zip(labels, counted, strict=True)))
@@ -81,5 +81,5 @@ def test_the_mean_longest_carry_run(n: int) -> None:
     design, terms = catalogue.design("ripple-carry-adder-without-carry-in", n=n), Terms()
     runs = longest_runs(terms, additions(design, terms, unroll(design, terms)))
     space = Space.of(design)
-    mean = sum(native.count_each(terms, runs, space)) / space.size
+    mean = sum(compiler.count_each(terms, runs, space)) / space.size
     assert 0 < mean <= math.log2(n)

@@ -17,10 +17,10 @@ from typing import Any, Final
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Signal
 from edgewise.design import Design, Purpose
-from edgewise.engines import proof
 from edgewise.engines.replay import left_free
+from edgewise.engines.sat import bounded
 from edgewise.formula import parse
-from edgewise.study import size
+from edgewise.study.cost import gate_counts
 
 DATA: Final = Path(__file__).parent / "data" / "epfl"
 
@@ -99,22 +99,22 @@ def test_the_adder_has_1020_gates_at_depth_255() -> None:
     netlist = read("adder.v").netlist
     assert {name: len(bits) for name, bits in netlist.inputs.items()} == {"a": 128, "b": 128}
     assert {name: len(bits) for name, bits in netlist.outputs.items()} == {"f": 128, "cOut": 1}
-    assert (size.gates(netlist), size.depth(netlist)) == (1020, 255)
-    assert size.gates(netlist, two_input=True) == 1020
-    counts = size.gate_counts(netlist)
+    assert (gate_counts.gates(netlist), gate_counts.depth(netlist)) == (1020, 255)
+    assert gate_counts.gates(netlist, two_input=True) == 1020
+    counts = gate_counts.gate_counts(netlist)
     assert set(counts) == {"and", "or", "not"}
     assert counts["and"] + counts["or"] == 1020
 
 
 def test_the_adder_adds_128_bits() -> None:
     design = read("adder.v", f="(a + b) mod 2**128", cOut="(a + b) div 2**128")
-    found = proof.computes(design)
+    found = bounded.computes(design)
     assert (found.outcome, found.method) == ("proved", "SAT")
 
 
 def test_the_adder_does_not_subtract() -> None:
     design = read("adder.v", f="(a - b) mod 2**128")
-    found = proof.computes(design)
+    found = bounded.computes(design)
     assert found.outcome == "refuted"
     assert found.counterexample is not None
     assert dict(found.counterexample.operands) == {"a": 0, "b": 1}
@@ -122,11 +122,11 @@ def test_the_adder_does_not_subtract() -> None:
 
 def test_the_decoder_has_304_gates_at_depth_3() -> None:
     netlist = read("dec.v").netlist
-    assert (size.gates(netlist), size.depth(netlist)) == (304, 3)
-    assert size.gate_counts(netlist) == {"and": 304, "not": 8}
+    assert (gate_counts.gates(netlist), gate_counts.depth(netlist)) == (304, 3)
+    assert gate_counts.gate_counts(netlist) == {"and": 304, "not": 8}
 
 
 def test_the_decoder_is_one_hot() -> None:
     """Output selectp2[k] is for the number k and selectp1[k] for 128 + k."""
     design = read("dec.v", selectp2="2**count mod 2**128", selectp1="2**count div 2**128")
-    assert proof.computes(design).outcome == "proved"
+    assert bounded.computes(design).outcome == "proved"

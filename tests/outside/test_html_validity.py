@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 import pytest
 
-from edgewise.publish import page as pages
+from edgewise.publish.html import page as pages
 from tests.web import workshop
 
 if TYPE_CHECKING:

@@ -18,10 +18,11 @@ import pytest
 from edgewise import blueprint, catalogue
 from edgewise.circuit.builder import Builder
 from edgewise.design import Design, Phase
-from edgewise.engines import induction, reference
-from edgewise.engines.induction import among, exactly_one
-from edgewise.engines.terms import Term
-from edgewise.engines.unrolling import Logic, Row
+from edgewise.engines import reference
+from edgewise.engines.sat import k_induction
+from edgewise.engines.sat.k_induction import among, exactly_one
+from edgewise.engines.symbolic.terms import Term
+from edgewise.engines.symbolic.unrolling import Logic, Row
 
 JOHNSON: Final = ("0000", "1000", "1100", "1110", "1111", "0111", "0011", "0001")
 UNUSED: Final = ("0100", "1010", "1101", "0110", "1011", "0101", "0010", "1001")
@@ -49,7 +50,7 @@ def switch_tail(start: str) -> Design:
 
 def test_a_johnson_counter_keeps_to_its_eight_states() -> None:
     design = catalogue.design("johnson-counter", n=4)
-    found = induction.always(design, among(design.netlist.find("R"), numbers(JOHNSON)), since=0)
+    found = k_induction.always(design, among(design.netlist.find("R"), numbers(JOHNSON)), since=0)
     assert (found.outcome, found.k) == ("proved", 1)
 
 
@@ -57,9 +58,9 @@ def test_a_johnson_counter_keeps_to_its_eight_states() -> None:
 def test_a_johnson_counter_never_leaves_its_unused_states(start: str) -> None:
     design = switch_tail(start)
     nets = design.netlist.find("R")
-    found = induction.always(design, among(nets, numbers(UNUSED)))
+    found = k_induction.always(design, among(nets, numbers(UNUSED)))
     assert (found.outcome, found.k) == ("proved", 1)
-    found = induction.always(design, among(nets, numbers(UNUSED[:-1])))
+    found = k_induction.always(design, among(nets, numbers(UNUSED[:-1])))
     assert found.outcome == "refuted"  # all eight are one loop
     assert found.counterexample is not None
     rows = found.counterexample.trace.rows
@@ -69,7 +70,7 @@ def test_a_johnson_counter_never_leaves_its_unused_states(start: str) -> None:
 @pytest.mark.parametrize("n", [2, 4, 8, 64])
 def test_a_ring_counter_always_has_exactly_one_1(n: int) -> None:
     design = catalogue.design("ring-counter", n=n)
-    found = induction.always(design, exactly_one(design.netlist.find("R")), since=0)
+    found = k_induction.always(design, exactly_one(design.netlist.find("R")), since=0)
     assert (found.outcome, found.k) == ("proved", 1)
 
 
@@ -88,7 +89,7 @@ def test_a_ring_counter_does_not_correct_itself() -> None:
     def never_one(logic: Logic, row: Row) -> Term:
         return exactly_one(nets)(logic, row) ^ 1
 
-    assert induction.always(design, never_one).outcome == "proved"
+    assert k_induction.always(design, never_one).outcome == "proved"
 
 
 # --------------------------------------------------------------- shift registers with feedback
@@ -190,5 +191,5 @@ def test_a_feedback_register_never_comes_to_rest(n: int) -> None:
     def moving(logic: Logic, row: Row) -> Term:
         return logic.terms.any_of(row[net].one for net in nets)
 
-    found = induction.always(design, moving, since=0)
+    found = k_induction.always(design, moving, since=0)
     assert (found.outcome, found.k) == ("proved", 1)

@@ -18,7 +18,7 @@ import pytest
 from edgewise import catalogue
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
-from edgewise.study.laws import find
+from edgewise.study.laws.fit import find
 
 INVERTERS: Final = {"not", "buffer"}
 WORDS: Final = {

@@ -19,10 +19,10 @@ import pytest
 
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
-from edgewise.engines.proof import Session
-from edgewise.engines.terms import Term, Terms
-from edgewise.engines.variables import Variable
-from edgewise.study import size
+from edgewise.engines.sat.bounded import Session
+from edgewise.engines.symbolic.terms import Term, Terms
+from edgewise.engines.symbolic.variables import Variable
+from edgewise.study.cost import gate_counts
 
 Function: TypeAlias = Callable[[Sequence[int]], int]
 
@@ -148,4 +148,4 @@ def test_our_adders_have_as_few(kind: str, ports: Sequence[str], least: int) -> 
     part = b.part("P", kind, {name: b.input(name) for name in ports})
     for name in ("sum", "carry-out"):
         b.output(name, part[name])
-    assert size.gates(flatten(b.circuit()), two_input=True) == least
+    assert gate_counts.gates(flatten(b.circuit()), two_input=True) == least

@@ -17,7 +17,7 @@ import pikepdf
 import pytest
 
 from edgewise import lesson
-from edgewise.publish import handout
+from edgewise.publish.handout import build
 
 EXAMPLES: Final = Path(__file__).parents[2] / "examples"
 LESSON: Final = """\
@@ -60,7 +60,7 @@ S after 8 == (a + b) mod 16    for all a, b
 @pytest.fixture(scope="module", params=["plain", "blanks", "answers"])
 def pdf(request: pytest.FixtureRequest) -> Iterator[pikepdf.Pdf]:
     report = lesson.check_text(LESSON, "pegel.md", Path())
-    sheets = handout.pdfs(report, blanks=request.param != "plain")
+    sheets = build.pdfs(report, blanks=request.param != "plain")
     with pikepdf.open(io.BytesIO(sheets[-1 if request.param == "answers" else 0])) as opened:
         yield opened
 
@@ -143,7 +143,7 @@ def test_headings_come_in_order(pdf: pikepdf.Pdf) -> None:
 
 def test_lists_links_and_emphasis_are_tagged() -> None:
     report = lesson.check_text(LESSON, "pegel.md", Path())
-    with pikepdf.open(io.BytesIO(handout.pdfs(report)[0])) as pdf:
+    with pikepdf.open(io.BytesIO(build.pdfs(report)[0])) as pdf:
         found = kinds(pdf)
         # ISO 32000-1, 14.8.4.3.3 and 14.8.4.4.2.
         assert found["L"] >= 2
@@ -186,7 +186,7 @@ def test_figures_are_vectors(pdf: pikepdf.Pdf) -> None:
 def test_the_paper_has_its_size(paper: str, width: float, height: float) -> None:
     # ISO 216: A4 is 210 mm x 297 mm; ANSI/ASME Y14.1: size A is 8.5 in x 11 in.
     report = lesson.check_text(LESSON, "pegel.md", Path())
-    for sheet in handout.pdfs(report, paper=paper, blanks=True):
+    for sheet in build.pdfs(report, paper=paper, blanks=True):
         with pikepdf.open(io.BytesIO(sheet)) as pdf:
             for page in pdf.pages:
                 box = [float(side) * 25.4 / 72 for side in page.mediabox]
@@ -196,13 +196,13 @@ def test_the_paper_has_its_size(paper: str, width: float, height: float) -> None
 def test_the_same_lesson_gives_the_same_bytes() -> None:
     report = lesson.check_text(LESSON, "pegel.md", Path())
     again = lesson.check_text(LESSON, "pegel.md", Path())
-    assert handout.pdfs(report, blanks=True) == handout.pdfs(again, blanks=True)
+    assert build.pdfs(report, blanks=True) == build.pdfs(again, blanks=True)
 
 
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.md")), ids=lambda path: path.stem)
 def test_every_example_prints(path: Path) -> None:
     report = lesson.check(path)
-    for sheet in handout.pdfs(report, blanks=True):
+    for sheet in build.pdfs(report, blanks=True):
         with pikepdf.open(io.BytesIO(sheet)) as pdf:
             assert pdf.Root.MarkInfo.Marked
             assert 1 <= len(pdf.pages) < 20

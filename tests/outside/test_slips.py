@@ -8,7 +8,7 @@ import pytest
 
 from edgewise import blueprint, catalogue
 from edgewise.design import Design
-from edgewise.study import slips
+from edgewise.study.misconceptions import registry
 
 FOUR_STAGES = """
 circuit: four stages that shift right
@@ -31,9 +31,9 @@ ONE_EDGE = {
 
 def answer(slip: str, design: Design, **operands: int) -> dict[str, str]:
     """What a believer in a slip answers."""
-    changed = slips.find(slip).of(design)
+    changed = registry.find(slip).of(design)
     assert changed is not None
-    return {name: str(word) for name, word in slips.answers(changed, operands).items()}
+    return {name: str(word) for name, word in registry.answers(changed, operands).items()}
 
 
 def four_stages() -> Design:
@@ -41,7 +41,7 @@ def four_stages() -> Design:
 
 
 def test_the_right_answer_to_the_worked_item() -> None:
-    assert str(slips.answers(four_stages(), {})["word"]) == "0101"
+    assert str(registry.answers(four_stages(), {})["word"]) == "0101"
 
 
 @pytest.mark.parametrize(("slip", "word"), ONE_EDGE.items())
@@ -137,6 +137,6 @@ def test_x_taken_as_a_bit() -> None:
     """REFERENCES 7.3, x-as-0: only seen where an X reaches the answer."""
     text = FOUR_STAGES.replace("start: 11", "start: X").replace("word: 5", "word: 0")
     design = blueprint.from_text(text, "four.yaml").design()
-    assert str(slips.answers(design, {})["word"]) == "0XXX"
+    assert str(registry.answers(design, {})["word"]) == "0XXX"
     assert answer("unknown-as-0", design) == {"word": "0000"}
     assert answer("unknown-as-1", design) == {"word": "0111"}

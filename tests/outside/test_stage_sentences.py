@@ -14,7 +14,7 @@ import pytest
 
 from edgewise import catalogue
 from edgewise.engines import reference
-from edgewise.publish.sentences import told
+from edgewise.publish.stage.sentences import told
 from edgewise.trace import Trace
 
 RESULT: Final = re.compile(r" [a-z]\w* reads .*")

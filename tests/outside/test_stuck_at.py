@@ -14,11 +14,11 @@ import numpy.typing as npt
 
 from edgewise import blueprint
 from edgewise.design import Design
-from edgewise.engines import native
-from edgewise.engines.space import Space
-from edgewise.engines.terms import Terms
-from edgewise.study.breakage import detections, fewest_examples
-from edgewise.study.faults import Fault, faults
+from edgewise.engines.exhaustive import compiler
+from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.symbolic.terms import Terms
+from edgewise.study.faults.detection import detections, fewest_examples
+from edgewise.study.faults.models import Fault, faults
 
 FULL_ADDER = """
 circuit: one full adder
@@ -75,7 +75,7 @@ def stuck(of: Design) -> tuple[Fault, ...]:
 def test_every_fault_is_shown_by_the_same_patterns() -> None:
     wanted = sorted(sorted(shown(line, bit)) for line in LINES for bit in (0, 1))
     adder, terms = design(), Terms()
-    masks = native.masks(terms, detections(adder, stuck(adder), terms), Space.of(adder))
+    masks = compiler.masks(terms, detections(adder, stuck(adder), terms), Space.of(adder))
     found = sorted(sorted(i for i in range(8) if mask >> i & 1) for mask in masks)
     assert found == wanted
     assert len(wanted) == 32

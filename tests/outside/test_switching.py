@@ -14,7 +14,7 @@ from statistics import fmean, pstdev
 import pytest
 
 from edgewise import catalogue
-from edgewise.study import activity
+from edgewise.study.cost import switching
 
 SAMPLES = 150
 RESULTS = 64
@@ -61,7 +61,7 @@ def shifted(n: int) -> Fraction:
 )
 def test_errors_are_as_large_as_they_say(name: str, n: int, mean: Fraction) -> None:
     design = catalogue.design(name, n=n)
-    found = [activity.toggles(design, RESULTS, seed) for seed in range(SAMPLES)]
+    found = [switching.toggles(design, RESULTS, seed) for seed in range(SAMPLES)]
     means = [float(one.mean) for one in found]
     errors = [float(one.variance) ** 0.5 for one in found]
     assert abs(fmean(means) - mean) < 4 * fmean(errors) / SAMPLES**0.5
@@ -71,6 +71,6 @@ def test_errors_are_as_large_as_they_say(name: str, n: int, mean: Fraction) -> N
 
 
 def test_what_never_varies_has_no_error() -> None:
-    found = activity.toggles(catalogue.design("binary-counter", n=4, k=16))
+    found = switching.toggles(catalogue.design("binary-counter", n=4, k=16))
     assert found.variance == 0
-    assert found.total % activity.RESULTS == 0
+    assert found.total % switching.RESULTS == 0

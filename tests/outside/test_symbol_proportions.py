@@ -12,14 +12,14 @@ import re
 
 import pytest
 
-from edgewise.views import symbols
-from edgewise.views.items import Path
+from edgewise.views.drawing import gate_symbols
+from edgewise.views.drawing.shapes import Path
 
 _ARC = re.compile(r"A([\d.]+) ([\d.]+) 0 0 [01] ([\d.]+) ([\d.]+)")
 
 
 def outline(kind: str) -> Path:
-    return next(i for i in symbols.gate(kind, 2).items if isinstance(i, Path) and i.box)
+    return next(i for i in gate_symbols.gate(kind, 2).items if isinstance(i, Path) and i.box)
 
 
 def high(path: Path) -> float:
@@ -49,7 +49,7 @@ def test_the_front_arcs_of_an_or_begin_10_behind_its_rear(kind: str) -> None:
 
 
 def test_the_second_arc_of_an_xor_lies_5_behind() -> None:
-    rear, body = (i for i in symbols.gate("xor", 2).items if isinstance(i, Path))
+    rear, body = (i for i in gate_symbols.gate("xor", 2).items if isinstance(i, Path))
     start = float(re.match(r"M([\d.]+)", rear.data)[1])  # type: ignore[index]
     assert body.box is not None
     assert (body.box[0] - start) / high(body) == pytest.approx(5 / 26, abs=0.002)

@@ -21,7 +21,7 @@ import pytest
 
 from edgewise import blueprint, catalogue
 from edgewise.circuit.netlist import Netlist
-from edgewise.study import paths
+from edgewise.study.cost import critical_path
 
 Gates = list[tuple[str, tuple[object, ...], object]]
 """Operator, inputs (for a multiplexer select, d0, d1), output; each after what it reads."""
@@ -134,10 +134,10 @@ def test_every_change_of_every_operand(name: str, numbers: Mapping[str, int], ta
     before, after = every_change(netlist)
     ends = [net for bits in netlist.outputs.values() for net in bits]
     found = true_delay(settled(gates_of(netlist), before, after, ends)[0])
-    longest = paths.longest(netlist).length
+    longest = critical_path.longest(netlist).length
     assert found <= longest
     assert (found == longest) is taken
-    assert paths.taken(netlist) is taken
+    assert critical_path.taken(netlist) is taken
 
 
 CONSTANT = """
@@ -156,9 +156,9 @@ def test_a_path_through_a_gate_that_a_constant_holds() -> None:
     netlist = blueprint.from_text(CONSTANT, "c.yaml").design().netlist
     before, after = every_change(netlist)
     moved, _ = settled(gates_of(netlist), before, after, netlist.outputs["z"])
-    assert paths.longest(netlist).length == 4
+    assert critical_path.longest(netlist).length == 4
     assert true_delay(moved) == 1
-    assert paths.taken(netlist) is False
+    assert critical_path.taken(netlist) is False
 
 
 # ---------------------------------------------------------------------- carry-skip, by gates or not
@@ -275,4 +275,4 @@ def test_the_catalogue_has_the_one_with_multiplexers(n: int, m: int) -> None:
     ours = carry_skip(n, m, multiplexer=True)
     changes = list(carried(n))[:3000]
     assert delays(copied, n, changes) == delays(ours, n, changes)
-    assert paths.longest(netlist).length == longest_way(ours)
+    assert critical_path.longest(netlist).length == longest_way(ours)

@@ -22,9 +22,9 @@ from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Wire
 from edgewise.circuit.parts import registry
 from edgewise.engines import reference
-from edgewise.engines.terms import Terms
-from edgewise.engines.unrolling import Logic, constant, next_rail, settle
-from edgewise.publish import compiled
+from edgewise.engines.symbolic.terms import Terms
+from edgewise.engines.symbolic.unrolling import Logic, constant, next_rail, settle
+from edgewise.publish.stage import design_data
 from tests.outside.unknown import completed
 from tests.web.workshop import load
 
@@ -423,5 +423,5 @@ def test_generated_circuits_on_the_page(page: Page, size: int) -> None:
     netlist = flatten(b.circuit())
     nets = [netlist.names[name][index] for name, index in bits]
     load(page, "simulator")
-    found = page.evaluate(PLAY, [compiled.flat(netlist), words])
+    found = page.evaluate(PLAY, [design_data.flat(netlist), words])
     assert [[row[net] for net in nets] for row in found] == evaluated(of, words)

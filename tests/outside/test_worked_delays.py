@@ -23,9 +23,9 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Signal
 from edgewise.circuit.netlist import Netlist
-from edgewise.study import labparts, paths, size, technology
-from edgewise.study.paths import longest
-from edgewise.study.technology import Technology, Timing
+from edgewise.study.cost import critical_path, gate_counts, hc74, models
+from edgewise.study.cost.critical_path import longest
+from edgewise.study.cost.models import Technology, Timing
 
 
 def by_rule(delay: Callable[[str, str], int]) -> Technology:
@@ -35,7 +35,7 @@ def by_rule(delay: Callable[[str, str], int]) -> Technology:
         gates = tuple(delay(gate.name, gate.operator) for gate in netlist.gates)
         return Timing(gates, (), (), (0, 0))
 
-    return replace(technology.GATE_COUNT, timing=timing)
+    return replace(models.GATE_COUNT, timing=timing)
 
 
 def full_adders(carry: int, total: int) -> Callable[[str, str], int]:
@@ -127,12 +127,12 @@ def test_lookahead_of_stallings() -> None:
 
 def test_stage_delays_of_the_74hc283() -> None:
     """C_in to S1 … S4 in 16, 18, 20, 23 ns typ; a chain adds 20 ns for each package more."""
-    stages = [labparts.ADDER_DELAYS["carry-in", f"sum({i})"] for i in range(4)]
+    stages = [hc74.ADDER_DELAYS["carry-in", f"sum({i})"] for i in range(4)]
     assert stages == [16, 18, 20, 23]
-    assert [labparts.adder_chain(k) for k in (1, 2, 3, 4)] == [21, 43, 63, 83]
+    assert [hc74.adder_chain(k) for k in (1, 2, 3, 4)] == [21, 43, 63, 83]
     # Even a lookahead adder is slower at its high bits; ours, of single gates, too.
     netlist = catalogue.design("carry-lookahead-adder", n=4).netlist
-    arrivals = paths.arrivals(netlist, labparts.TYPICAL.timing(netlist))
+    arrivals = critical_path.arrivals(netlist, hc74.TYPICAL.timing(netlist))
     sums = [arrivals.at[net] for net in netlist.outputs["sum"]]
     assert all(low <= high for low, high in pairwise(sums))
     assert sums[0] < sums[3]
@@ -160,29 +160,29 @@ LIMITS = {"74HC00": 18, "74HC74": 35}
 
 def test_delays_that_were_read_in_a_sheet() -> None:
     """Of 74HC00 and 74HC74. All others carry the mark MEMORY, and the words say the same."""
-    typical = {part.name: part.typical for part in labparts.ALL}
+    typical = {part.name: part.typical for part in hc74.ALL}
     assert typical == READ | RECALLED
-    assert {part.name for part in labparts.ALL if part.mark == "SEEN"} == set(READ)
-    assert all(bool(part.source) == (part.mark == "SEEN") for part in labparts.ALL)
-    assert " the delays of 74HC00 and 74HC74 were read, all other" in labparts.TYPICAL.source
-    assert "read" not in labparts.WORST.source
+    assert {part.name for part in hc74.ALL if part.mark == "SEEN"} == set(READ)
+    assert all(bool(part.source) == (part.mark == "SEEN") for part in hc74.ALL)
+    assert " the delays of 74HC00 and 74HC74 were read, all other" in hc74.TYPICAL.source
+    assert "read" not in hc74.WORST.source
 
 
 def test_columns_are_never_mixed() -> None:
     """Every time in a model stands in its column; typical is nowhere worse than worst."""
-    worst = {part.name: part.worst for part in labparts.ALL}
+    worst = {part.name: part.worst for part in hc74.ALL}
     assert LIMITS.items() <= worst.items()
-    assert labparts.SETUPS["worst"] == 12
-    for part in labparts.ALL:
+    assert hc74.SETUPS["worst"] == 12
+    for part in hc74.ALL:
         assert 2 <= part.worst / part.typical <= 3, part.name  # as the limits say in words
     design = catalogue.design("serial-adder-parallel-load", n=4)
-    path = paths.longest(design.netlist, labparts.TYPICAL)
-    slow = paths.longest(design.netlist, labparts.WORST)
+    path = critical_path.longest(design.netlist, hc74.TYPICAL)
+    slow = critical_path.longest(design.netlist, hc74.WORST)
     for found, column in ((path, "typical"), (slow, "worst")):
         # A: 74HC74; XOR, AND, OR; then 74HC08 (clear), 74HC157 (enable) and the set-up.
         names = ("74HC74", "74HC86", "74HC08", "74HC32", "74HC08", "74HC157")
         times = {
-            part.name: part.typical if column == "typical" else part.worst for part in labparts.ALL
+            part.name: part.typical if column == "typical" else part.worst for part in hc74.ALL
         }
         setup = 2 if column == "typical" else 12
         assert found.length == sum(times[name] for name in names) + setup
@@ -206,9 +206,9 @@ def test_orders_of_magnitude(name: str) -> None:
     """Zimmermann's asymptotic area and delay in unit gates, within a factor of 1.6 at 256 bits."""
     area, delay = ORDERS[name]
     netlist = catalogue.design(name, n=256).netlist
-    assert 1 / 1.6 < size.unit_area(netlist) / area(256) < 1.6
+    assert 1 / 1.6 < gate_counts.unit_area(netlist) / area(256) < 1.6
     if delay:
-        assert 1 / 1.6 < size.unit_delay(netlist) / delay(256) < 1.6
+        assert 1 / 1.6 < gate_counts.unit_delay(netlist) / delay(256) < 1.6
 
 
 # ---------------------------------------------------------------------- six NAND gates
@@ -245,18 +245,18 @@ def simulate(delays: Mapping[str, int], before: int, d: int, old: int) -> list[i
 
 @pytest.mark.parametrize(
     ("wide", "launch"),
-    [(1, technology.LAUNCH_GATES), (2, technology.LAUNCH_UNITS)],
+    [(1, models.LAUNCH_GATES), (2, models.LAUNCH_UNITS)],
 )
 def test_flip_flop_of_six_nand_gates(wide: int, launch: int) -> None:
     """Launch and setup of the two gate models, from the flip-flop itself."""
     delays = dict.fromkeys(NANDS, 1) | {"n3": wide}
     for d, old in product((0, 1), repeat=2):
-        found = simulate(delays, technology.SETUP_GATES, d, old)
+        found = simulate(delays, models.SETUP_GATES, d, old)
         assert found[launch:] == [d] * len(found[launch:])
     changes = [simulate(delays, 6, d, 1 - d) for d in (0, 1)]
     assert max(q.index(d) for q, d in zip(changes, (0, 1), strict=True)) == launch
     # One step less of setup, and a 0 is not stored: q keeps its 1, or swings for ever.
-    late = simulate(delays, technology.SETUP_GATES - 1, 0, 1)[launch:]
+    late = simulate(delays, models.SETUP_GATES - 1, 0, 1)[launch:]
     assert late != [0] * len(late)
-    assert sum(len(inputs) - 1 for inputs in NANDS.values()) == technology.FLIP_FLOP_UNITS
-    assert len(NANDS) == technology.FLIP_FLOP_GATES
+    assert sum(len(inputs) - 1 for inputs in NANDS.values()) == models.FLIP_FLOP_UNITS
+    assert len(NANDS) == models.FLIP_FLOP_GATES

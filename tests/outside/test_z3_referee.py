@@ -13,12 +13,13 @@ import pytest
 
 from edgewise import catalogue
 from edgewise.design import Design
-from edgewise.engines import proof, purpose
-from edgewise.engines.outcome import Proof
-from edgewise.engines.purpose import Named, given
-from edgewise.engines.terms import Term, Terms
-from edgewise.engines.unrolling import Row
-from edgewise.engines.words import Truth, Words
+from edgewise.engines.sat import bounded
+from edgewise.engines.sat.outcome import Proof
+from edgewise.engines.symbolic import specification
+from edgewise.engines.symbolic.arithmetic import Truth, Words
+from edgewise.engines.symbolic.specification import Named, given
+from edgewise.engines.symbolic.terms import Term, Terms
+from edgewise.engines.symbolic.unrolling import Row
 from edgewise.formula import parse
 
 N: Final = 8
@@ -84,11 +85,11 @@ def settled(text: str) -> Proof:
             for name, nets in design.netlist.outputs.items()
         }
         scope = Named(terms, {**known.numbers, **answers})
-        lowered = purpose.lower(parse(text), terms, scope)
+        lowered = specification.lower(parse(text), terms, scope)
         assert isinstance(lowered, Truth)
         return terms.both(lowered.one, lowered.unknown ^ 1)
 
-    return proof.prove(design, claim, seconds=60)
+    return bounded.prove(design, claim, seconds=60)
 
 
 @pytest.mark.parametrize("text", CLAIMS)

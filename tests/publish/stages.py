@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.publish import page as pages
+from edgewise.publish.html import page as pages
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

@@ -11,8 +11,8 @@ from lxml import html as lxml_html
 
 from edgewise import lesson
 from edgewise.lesson import Report
-from edgewise.publish import handout
-from edgewise.publish import page as pages
+from edgewise.publish.handout import build
+from edgewise.publish.html import page as pages
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -60,7 +60,7 @@ def of_page(report: Report) -> tuple[list[str], list[list[str]]]:
 
 
 def of_handout(report: Report) -> tuple[list[str], list[list[str]]]:
-    source = handout.typst_of(report).source
+    source = build.typst_of(report).source
     first = source[source.index('#"Values: "') :].split("\n", 1)[0]
     values = re.findall(r'#(?:value\()?"([01X]+|\d+)"', first)
     table = source[source.rindex("#run-table(") :]

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
-from edgewise.views import look
-from edgewise.views.drawing import Drawing
-from edgewise.views.items import Circle, Group, Item, Letters, Line, Path, Rectangle, Text
-from edgewise.views.lettering import Box, box
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.shapes import Circle, Group, Item, Letters, Line, Path, Rectangle, Text
+from edgewise.views.drawing.svg import Drawing
+from edgewise.views.drawing.text_metrics import Box, box
 
 SLACK: Final = 0.25
 """Px by which boxes may touch."""
@@ -93,16 +93,16 @@ def grounds(drawing: Drawing) -> list[Ground]:
     found = [Ground((0, 0, drawing.width, drawing.height), drawing.ground, -1)]
     for order, (item, by) in enumerate(placed(drawing.items)):
         match item:
-            case Rectangle(fill=fill) if fill != look.NONE:
+            case Rectangle(fill=fill) if fill != theme.NONE:
                 room = (item.x, item.y, item.x + item.width, item.y + item.height)
                 found.append(Ground(moved(room, by), fill, order))
-            case Path(fill=fill) if fill != look.NONE:
+            case Path(fill=fill) if fill != theme.NONE:
                 boxes = [item.box] if item.box else pieces(item.data)
                 found += [Ground(moved(room, by), fill, order) for room in boxes]
-            case Line(fill=fill) if fill != look.NONE:
+            case Line(fill=fill) if fill != theme.NONE:
                 room = bounds(list(item.points))
                 found.append(Ground(moved(room, by), fill, order))
-            case Circle(fill=fill) if fill != look.NONE:
+            case Circle(fill=fill) if fill != theme.NONE:
                 r = item.radius
                 room = (item.x - r, item.y - r, item.x + r, item.y + r)
                 found.append(Ground(moved(room, by), fill, order))

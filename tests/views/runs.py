@@ -9,13 +9,13 @@ from typing import Any, Final
 from edgewise import catalogue, run
 from edgewise.design import Design
 from edgewise.trace import Trace
-from edgewise.views.clashes import clashes
-from edgewise.views.diagram import diagram
-from edgewise.views.drawing import Drawing
-from edgewise.views.items import Line
-from edgewise.views.lettering import Box
-from edgewise.views.manner import manner
-from edgewise.views.picture import Picture
+from edgewise.views.diagram.block_diagram import diagram
+from edgewise.views.diagram.options import manner
+from edgewise.views.diagram.picture import Picture
+from edgewise.views.drawing.shapes import Line
+from edgewise.views.drawing.svg import Drawing
+from edgewise.views.drawing.text_metrics import Box
+from tests.views.clashes import clashes
 from tests.views.measures import faults, placed, texts
 
 SIZES: Final = (2, 4, 8, 16)

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from edgewise.views.boxes import Layout, PlacedBox, PlacedPort, PlacedWire, Point
-from edgewise.views.clashes import clashes
+from edgewise.views.layout.graph import Layout, PlacedBox, PlacedPort, PlacedWire, Point
+from tests.views.clashes import clashes
 
 # Two boxes and two nets that cross once:
 #

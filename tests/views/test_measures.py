@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from edgewise.views import look
-from edgewise.views.drawing import Drawing
-from edgewise.views.items import Group, Letters, Path, Text, rectangle_data
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.shapes import Group, Letters, Path, Text, rectangle_data
+from edgewise.views.drawing.svg import Drawing
 from tests.views.measures import faults, pairs
 
 
@@ -28,6 +28,6 @@ def test_a_text_outside_the_picture_is_found() -> None:
 
 
 def test_the_ground_of_each_letter_is_found() -> None:
-    solid = Path(rectangle_data(10, 10, 20, 20), fill=look.INK)
-    digits = Letters((20, 40), 25, "10", (look.PAPER, look.INK))
-    assert pairs(drawing(solid, digits)) == {(look.PAPER, look.INK), (look.INK, look.PAPER)}
+    solid = Path(rectangle_data(10, 10, 20, 20), fill=theme.INK)
+    digits = Letters((20, 40), 25, "10", (theme.PAPER, theme.INK))
+    assert pairs(drawing(solid, digits)) == {(theme.PAPER, theme.INK), (theme.INK, theme.PAPER)}

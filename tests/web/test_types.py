@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from edgewise.publish import script
+from edgewise.publish.stage import javascript
 from tests.web import workshop
 
-WEB = Path(script.__file__).parent / script.FOLDER
+WEB = Path(javascript.__file__).parent / javascript.FOLDER
 
 
 def test_the_types_of_all_modules_hold() -> None:
@@ -27,6 +27,6 @@ def test_every_module_is_checked_and_told_about(path: Path) -> None:
 
 
 def test_the_stage_reads_no_text_as_markup() -> None:
-    text = script.joined("stage")
+    text = javascript.joined("stage")
     for way in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "Function("):
         assert way not in text

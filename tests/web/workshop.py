@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 import pytest
 
 from edgewise.design import Design
-from edgewise.publish import compiled, script
+from edgewise.publish.stage import design_data, javascript
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -49,12 +49,12 @@ def axe() -> str:
 def load(page: Page, *modules: str) -> None:
     """Make modules and all that they import known on an empty page, by their names."""
     page.goto("about:blank")
-    page.add_script_tag(content=script.joined(*modules))
+    page.add_script_tag(content=javascript.joined(*modules))
 
 
 def case(design: Design, operands: Mapping[str, int]) -> list[Any]:
     """A compiled design, and operands as text."""
-    return [compiled.design(design), {name: str(value) for name, value in operands.items()}]
+    return [design_data.design(design), {name: str(value) for name, value in operands.items()}]
 
 
 def digits(rows: tuple[bytes, ...]) -> list[str]:

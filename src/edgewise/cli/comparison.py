@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from edgewise.blueprint import Blueprint
-    from edgewise.study.comparison import Comparison
+    from edgewise.study.compare.comparison import Comparison
 
 _LONG = 40
 """Characters of a wrong text that are shown."""
@@ -87,7 +87,8 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
 ) -> None:
     """Compare designs over a parameter: figures, ranks, and where which is better."""
     from edgewise.progress import Progress
-    from edgewise.study import comparison, needs, sweep
+    from edgewise.study.compare import comparison, needs
+    from edgewise.study.cost import sweep
 
     over, fixed = ranges(with_)
     _check_options(chart, out, at, need, over, activity=activity)
@@ -128,7 +129,7 @@ def _check_options(  # each is an option of its own
 ) -> None:
     """Refuse what would have no effect or can't be done, before anything is measured."""
     from edgewise.lesson import charts
-    from edgewise.views import render
+    from edgewise.views.drawing import export
 
     if out is not None and not chart:
         raise TextError("-o names the file of a chart; add --chart time, area or area-time")
@@ -141,7 +142,7 @@ def _check_options(  # each is an option of its own
     charts.check(chart)
     if chart == "toggles" and need and not re.search(r"\btoggles\b", need):
         raise TextError("--chart toggles: the need names no toggles, so that none are counted")
-    render.check(DEFAULT if out is None else out)
+    export.check(DEFAULT if out is None else out)
     for name, (low, high) in over.items():
         if at is not None and low < high and not low <= at <= high:
             raise TextError(f"--at: {name} = {at} is not compared; expected {low}..{high}")
@@ -233,7 +234,7 @@ def _print(text: str) -> None:
 
 def _draw(found: Comparison, kind: str, at: int | None, out: Path, *, told: bool) -> None:
     from edgewise.lesson.charts import chart
-    from edgewise.views.render import write
+    from edgewise.views.drawing.export import write
 
     write(chart(found, kind, at), out, scale=2)
     if told:

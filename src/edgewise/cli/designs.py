@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
-    from edgewise.study.paths import Path as LongestPath
+    from edgewise.study.cost.critical_path import Path as LongestPath
     from edgewise.trace import Trace
 
 
@@ -136,9 +136,9 @@ def show(  # noqa: PLR0913, PLR0917  # each is an option of its own
 
 
 def _show_coverage(run: Trace, *, as_json: bool) -> None:
-    from edgewise.study import coverage
+    from edgewise.study.coverage import measured
 
-    found = coverage.of(run)
+    found = measured.of(run)
     if as_json:
         print(json.dumps(found.data(), indent=1))
         return
@@ -262,12 +262,13 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
 
     A block diagram without operands shows the circuit at its start, its inputs unknown.
     """
-    from edgewise.views import figures, render
+    from edgewise.views import registry
+    from edgewise.views.drawing import export
 
     _refuse_idle(context, figure, clock, out, path=path)
     opened, chosen = names_of(open_) or (), names_of(columns)
-    wish = figures.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
-    figures.check(figure, wish)
+    wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
+    registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
     if figure == "diagram" and not operands and after is None:
         from edgewise.engines.reference import at_rest
@@ -279,7 +280,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     found = _longest(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
-    render.write(figures.figure(run, figure, wish), out, scale=scale, outlined=outlined)
+    export.write(registry.figure(run, figure, wish), out, scale=scale, outlined=outlined)
     if found:
         print(found.text(), end="\n\n")
     print(out)
@@ -319,6 +320,6 @@ def _refuse_idle(
 
 
 def _longest(run: Trace, model: str) -> LongestPath:
-    from edgewise.study import cost, paths
+    from edgewise.study.cost import critical_path, measure
 
-    return paths.longest(run.design.netlist, cost.technology(model))
+    return critical_path.longest(run.design.netlist, measure.technology(model))

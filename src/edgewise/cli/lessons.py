@@ -97,7 +97,7 @@ def build(
 ) -> None:
     """Build lessons into pages; a lesson with a false claim or an error is not written."""
     from edgewise.progress import Progress
-    from edgewise.publish import page
+    from edgewise.publish.html import page
 
     if not handout:
         refuse_idle(
@@ -113,7 +113,7 @@ def build(
             for note in notes:
                 _tell(note)
             return (written,)
-        from edgewise.publish import handout as sheets
+        from edgewise.publish.handout import build as sheets
 
         return sheets.build(path, out, _tell, paper=paper, blanks=blanks)
 

@@ -31,7 +31,7 @@ from edgewise.errors import EdgewiseError, TextError, nearest
 
 if TYPE_CHECKING:
     from edgewise.design import Design
-    from edgewise.study.faults import Fault
+    from edgewise.study.faults.models import Fault
     from edgewise.trace import Trace
 
 Word = TypeVar("Word", bound=str)
@@ -69,11 +69,11 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     Exit code 0: true; 1: false, or undecided when the time was up; 2: bad input.
     """
     from edgewise.progress import Progress
-    from edgewise.study import proving
+    from edgewise.study.claims import proof_request
 
     _check(draw)
     with Progress("operand sets") as progress:
-        finding = proving.prove(
+        finding = proof_request.prove(
             blueprint_of(name),
             numbers(with_, "--with"),
             claim or None,
@@ -84,8 +84,8 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
         )
     print(json.dumps(finding.data(), indent=1) if as_json else finding.text())
     if draw is not None and finding.trace is not None:
-        from edgewise.views.diagram import diagram
-        from edgewise.views.render import write
+        from edgewise.views.diagram.block_diagram import diagram
+        from edgewise.views.drawing.export import write
 
         write(diagram(finding.trace, after=finding.row), draw)
     if not finding.holds:
@@ -116,13 +116,13 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
 ) -> None:
     """Find the exact formula for a count in the parameters, and say how far it was checked."""
     from edgewise.progress import Progress
-    from edgewise.study import laws
+    from edgewise.study.laws import fit
 
     if as_json:
         refuse_idle(context, "with --json, which has all counts", "--table")
     grid = spans(over, "--over")
     with Progress("designs") as progress:
-        found = laws.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
+        found = fit.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
     if as_json:
         print(json.dumps(found.data(), indent=1))
         return
@@ -168,8 +168,8 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
 ) -> None:
     """Choose operands that teach: what the best of all show, and what even they can't."""
     from edgewise.progress import Progress
-    from edgewise.study import operands as study
-    from edgewise.study.wishes import Wish
+    from edgewise.study.operands import choose as study
+    from edgewise.study.operands.requirements import Wish
 
     if as_json:
         refuse_idle(context, "with --json, which has every slip", "--slips")
@@ -253,7 +253,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
 ) -> None:
     """Break a design in one place at a time: which faults an example shows, which it does not."""
     from edgewise.progress import Progress
-    from edgewise.study import breakage, faults
+    from edgewise.study.faults import detection, models
 
     if draw:
         refuse_idle(context, "with --draw, which draws one fault", "--json")
@@ -261,12 +261,12 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
         refuse_idle(context, "without --draw, which names the fault to draw", "--out")
     _check(out)
     run = run_of(name, with_, operands)
-    tried = faults.faults(run.design, inside=inside)
+    tried = models.faults(run.design, inside=inside)
     if draw:
         _draw_fault(run, named(draw, tried), out or Path("broken.svg"))
         return
     with Progress("faults") as progress:
-        found = breakage.breakage(run.design, run.operands, tried, progress, inside=inside)
+        found = detection.breakage(run.design, run.operands, tried, progress, inside=inside)
     if as_json:
         print(json.dumps(found.data(), indent=1))
         return
@@ -288,15 +288,15 @@ def named(name: str, faults: Sequence[Fault]) -> Fault:
 def _check(out: Path | None) -> None:
     """See that a figure can be written there, before anything is computed for it."""
     if out is not None:
-        from edgewise.views import render
+        from edgewise.views.drawing import export
 
-        render.check(out)
+        export.check(out)
 
 
 def _draw_fault(run: Trace, fault: Fault, out: Path) -> None:
     from edgewise.engines import reference
-    from edgewise.views.diagram import diagram
-    from edgewise.views.render import write
+    from edgewise.views.diagram.block_diagram import diagram
+    from edgewise.views.drawing.export import write
 
     broken = reference.run(fault.design, run.operands)
     write(diagram(broken, mark=fault.where, fault=fault.name), out)

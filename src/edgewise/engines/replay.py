@@ -12,9 +12,9 @@ from typing import Any
 
 from edgewise.circuit.model import Circuit
 from edgewise.design import Design, Feed, Operand, Phase
-from edgewise.engines.terms import Term, Terms
-from edgewise.engines.unrolling import Row, constant
-from edgewise.engines.variables import Variable
+from edgewise.engines.symbolic.terms import Term, Terms
+from edgewise.engines.symbolic.unrolling import Row, constant
+from edgewise.engines.symbolic.variables import Variable
 from edgewise.trace import Trace
 
 

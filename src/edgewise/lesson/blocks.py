@@ -34,9 +34,9 @@ from edgewise.lesson.patience import Patience
 from edgewise.lesson.proof import Proved
 
 if TYPE_CHECKING:
-    from edgewise.views.drawing import Drawing
-    from edgewise.views.manner import Clock
-    from edgewise.views.symbols import Style
+    from edgewise.views.diagram.options import Clock
+    from edgewise.views.drawing.gate_symbols import Style
+    from edgewise.views.drawing.svg import Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ class Stage:
     opened : tuple of str
         Parts drawn from inside.
     clock, symbols : str
-        As in `edgewise.views.diagram.diagram`.
+        As in `edgewise.views.diagram.block_diagram.diagram`.
     row : int
         The row shown first.
     fade : int
@@ -165,7 +165,7 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
 
     The last row unless said; ``clock: wires`` draws the clock's wires too.
     """
-    from edgewise.views import diagram as views
+    from edgewise.views.diagram import block_diagram as views
 
     options = options_of(block, ("after", "open", "clock", "symbols", "legend", "caption"))
     run = setting.run
@@ -212,7 +212,7 @@ def stage(block: Block, setting: Setting) -> Stage | None:
 
 def filmstrip(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..9``, ``across: 2``, and the options of a diagram: one diagram for each row."""
-    from edgewise.views import filmstrip as views
+    from edgewise.views.diagram import filmstrip as views
 
     known = ("rows", "across", "open", "clock", "symbols", "legend", "caption")
     options = options_of(block, known)
@@ -241,7 +241,7 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
 
 def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
-    from edgewise.views import timing as views
+    from edgewise.views.timing import timing_diagram as views
 
     options = options_of(block, ("rows", "nets", "clock", "legend", "caption"))
     run = setting.run
@@ -337,7 +337,7 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
 
 
 def _svg(drawing: Drawing, block: Block) -> str:
-    from edgewise.views.drawing import svg
+    from edgewise.views.drawing.svg import svg
 
     # Ids must differ even where a lesson shows the same figure twice.
     return svg(drawing, prefix=f"line{block.place.line}-")

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import TextError, nearest
-from edgewise.study.readings import Run
+from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar
 
 if TYPE_CHECKING:
-    from edgewise.study.faults import Fault
-    from edgewise.views.drawing import Drawing
+    from edgewise.study.faults.models import Fault
+    from edgewise.views.drawing.svg import Drawing
 
 OPTIONS: Final = ("fault", "rows", "columns", "solution", "caption")
 """The entries of a ``fault`` block."""
@@ -102,7 +102,7 @@ def named(options: Keys, run: Run | None) -> Fault | None:
 
 
 def _found(given: Scalar, run: Run) -> Fault:
-    from edgewise.study.faults import faults
+    from edgewise.study.faults.models import faults
 
     text = " ".join(given.text.split())
     known = {fault.name: fault for fault in faults(run.design, inside=True)}
@@ -123,7 +123,7 @@ def read(
     caption: str,
 ) -> Broken:
     """The broken run, and a drawing that tells the fault only in a solution."""
-    from edgewise.views.diagram import diagram
+    from edgewise.views.diagram.block_diagram import diagram
 
     trace = Run(fault.design, run.operands).trace
     row = trace.edges if solution else 0

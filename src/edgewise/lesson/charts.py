@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from edgewise.errors import DesignError, Place, nearest
-from edgewise.study.comparison import Comparison
-from edgewise.views.curves import Axis, Curve, Spot, curves, plane
+from edgewise.study.compare.comparison import Comparison
+from edgewise.views.charts.curves import Axis, Curve, Spot, curves, plane
 
 PLANE: Final = "area-time"
 """The chart of area against time."""
@@ -47,7 +47,7 @@ def chart(
     Examples
     --------
     >>> from edgewise import catalogue
-    >>> from edgewise.study.comparison import compare
+    >>> from edgewise.study.compare.comparison import compare
     >>> pair = [catalogue.find(n) for n in ("ripple-carry-adder", "carry-lookahead-adder")]
     >>> found = compare(pair, {"n": (4, 8)})
     >>> "Time of one result over n" in chart(found, "time"), "n = 8" in chart(found, "area-time")

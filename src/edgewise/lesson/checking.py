@@ -34,11 +34,11 @@ from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
 from edgewise.shelf import read_file
-from edgewise.study.verdict import Verdict
+from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.advice import Example
+    from edgewise.study.operands.report import Example
 
 HERE: Final = "here"
 """What `design` says where the circuit stands in the lesson itself."""

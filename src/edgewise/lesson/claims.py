@@ -14,9 +14,9 @@ from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.patience import Patience
-from edgewise.study.finding import shown
-from edgewise.study.settling import LIMIT
-from edgewise.study.verdict import Verdict, settle
+from edgewise.study.claims.decision import LIMIT
+from edgewise.study.claims.finding import shown
+from edgewise.study.claims.verdict import Verdict, settle
 
 
 class FalseClaim(EdgewiseError):

@@ -17,10 +17,10 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
 if TYPE_CHECKING:  # few lessons compare, and these are half as much again to import
-    from edgewise.study.comparison import Comparison
-    from edgewise.study.needs import Answer
-    from edgewise.study.paths import Path
-    from edgewise.views.drawing import Drawing
+    from edgewise.study.compare.comparison import Comparison
+    from edgewise.study.compare.needs import Answer
+    from edgewise.study.cost.critical_path import Path
+    from edgewise.views.drawing.svg import Drawing
 
 OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "path", "caption")
 """The entries of a ``compare`` block."""
@@ -116,8 +116,9 @@ def read(
     EdgewiseError or Problems
         Options that can't be read, designs that can't be compared.
     """
-    from edgewise.study import cost, needs
-    from edgewise.study.comparison import compare
+    from edgewise.study.compare import needs
+    from edgewise.study.compare.comparison import compare
+    from edgewise.study.cost import measure
 
     errors: list[EdgewiseError] = []
 
@@ -151,7 +152,7 @@ def read(
         told = f"these are {many:,} designs; a lesson compares up to {MOST:,}"
         raise TextError(told, place.place if place else options.place)
     name = model.text if model else "unit-gate"
-    cost.technology(name, model.place if model else options.place)
+    measure.technology(name, model.place if model else options.place)
     raise_all(_strangers(options.get("with"), designs, over))
     place_of = (options.get("over") or options).place
     answer = None
@@ -259,8 +260,8 @@ def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys
 def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -> LongestPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
-    from edgewise.study import cost, paths
-    from edgewise.views.diagram import diagram
+    from edgewise.study.cost import critical_path, measure
+    from edgewise.views.diagram.block_diagram import diagram
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
@@ -281,7 +282,7 @@ def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
-    path = paths.longest(design.netlist, cost.technology(model, given.place))
+    path = critical_path.longest(design.netlist, measure.technology(model, given.place))
     told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
     title = f"The longest path of {design.name}, {told}, with the running delay"
     return LongestPath(title, path, diagram(trace, 0, path=path.marks))

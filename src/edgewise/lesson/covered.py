@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
-from edgewise.study import coverage
-from edgewise.study.account import PARTS
-from edgewise.study.coverage import Coverage
-from edgewise.study.readings import Run
+from edgewise.study.claims.run import Run
+from edgewise.study.coverage import measured
+from edgewise.study.coverage.measured import Coverage
+from edgewise.study.coverage.report import PARTS
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, scalar, sequence
 
@@ -27,7 +27,7 @@ class Covered:
     ----------
     coverage : Coverage
     parts : tuple of str
-        Some of `edgewise.study.account.PARTS`.
+        Some of `edgewise.study.coverage.report.PARTS`.
     show : str
         One of `SHOWN`.
     caption : str
@@ -89,7 +89,7 @@ def read(options: Keys, run: Run | None) -> Covered | None:
     except EdgewiseError as wrong:
         errors.append(wrong)
     raise_all(errors)
-    return None if run is None else Covered(coverage.of(run.trace), parts, shown, told)
+    return None if run is None else Covered(measured.of(run.trace), parts, shown, told)
 
 
 def _parts(tree: Tree | None) -> tuple[str, ...]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from edgewise import formula
 from edgewise.arithmetic import Value, evaluate_at
 from edgewise.errors import Place
-from edgewise.study.readings import Run
-from edgewise.study.scope import Scope, shown
+from edgewise.study.claims.run import Run
+from edgewise.study.claims.scope import Scope, shown
 
 __all__ = ["Run", "Scope", "compute", "shown"]
 

@@ -43,7 +43,7 @@ class Wanted:
     ----------
     place : Place
     features : tuple of Scalar
-        As in `edgewise.study.wishes.Wish`.
+        As in `edgewise.study.operands.requirements.Wish`.
     sum : {"fits", "overflows"}, optional
     low, high : int, optional
     seed : int, optional

@@ -17,8 +17,8 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
 
 if TYPE_CHECKING:
-    from edgewise.study.families import Counted
-    from edgewise.study.laws import Law
+    from edgewise.study.laws.fit import Law
+    from edgewise.study.laws.formula_families import Counted
 
 OPTIONS = ("count", "over", "claim")
 """The entries of a ``law`` block."""
@@ -81,7 +81,7 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     EdgewiseError or Problems
         Options that can't be read, or a grid that can't be built.
     """
-    from edgewise.study import laws
+    from edgewise.study.laws import fit
 
     errors: list[EdgewiseError] = []
     count, over, claimed = Scalar("edges", options.place), {}, None
@@ -103,7 +103,7 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
         return None
     # A parameter that the lesson did not choose follows those that vary.
     fixed = {name: value for name, value in design.chosen.items() if name not in over}
-    law = laws.find(blueprint, count.text, over, fixed, place=count.place)
+    law = fit.find(blueprint, count.text, over, fixed, place=count.place)
     if claimed is None:
         return FoundLaw(law, law.text)
     node, told = claimed

@@ -12,14 +12,14 @@ from edgewise.circuit.check import unread
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Place, TextError
 from edgewise.lesson.front import Front, Wanted
-from edgewise.study import coverage
-from edgewise.study.account import PARTS
-from edgewise.study.contradictions import contradictions
+from edgewise.study.claims.contradictions import contradictions
+from edgewise.study.coverage import measured
+from edgewise.study.coverage.report import PARTS
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.advice import Example
-    from edgewise.study.wishes import Wish
+    from edgewise.study.operands.report import Example
+    from edgewise.study.operands.requirements import Wish
 
 _ROOM: Final = "chosen"
 _VERSION: Final = 2
@@ -45,7 +45,7 @@ class Note:
 
 
 def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
-    """The operands that `edgewise.study.operands.choose` puts first.
+    """The operands that `edgewise.study.operands.choose.choose` puts first.
 
     They are kept in the cache, so that a lesson of many bits is not slow at every save.
 
@@ -54,8 +54,8 @@ def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
     EdgewiseError or Problems
         A wish that can't be understood or fulfilled, at its place.
     """
-    from edgewise.study import operands
-    from edgewise.study.wishes import Wish
+    from edgewise.study.operands import choose
+    from edgewise.study.operands.requirements import Wish
 
     wish = Wish(
         fixed,
@@ -67,8 +67,8 @@ def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
     made_from = repr((_VERSION, design, wish, wanted.seed))
     kept = _recalled(design, wish, made_from)
     if kept is not None:
-        return operands.example(design, kept)
-    advice = operands.choose(design, wish, most=1, seed=wanted.seed)
+        return choose.example(design, kept)
+    advice = choose.choose(design, wish, most=1, seed=wanted.seed)
     (example,) = advice.examples
     cache.keep(_ROOM, made_from, json.dumps(dict(example.operands)).encode())
     return example
@@ -76,7 +76,7 @@ def pick(design: Design, wanted: Wanted, fixed: Mapping[str, int]) -> Example:
 
 def _recalled(design: Design, wish: Wish, made_from: str) -> dict[str, int] | None:
     """What was chosen before, if it is still what is asked for."""
-    from edgewise.study.wishes import fulfilled
+    from edgewise.study.operands.requirements import fulfilled
 
     kept = cache.recall(_ROOM, made_from)
     if kept is None:
@@ -104,8 +104,8 @@ def chosen(example: Example) -> str:
     Examples
     --------
     >>> from edgewise import catalogue
-    >>> from edgewise.study import operands
-    >>> example = operands.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
+    >>> from edgewise.study.operands import choose
+    >>> example = choose.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
     >>> print(chosen(example))
     chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder
     """
@@ -121,7 +121,7 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
         return
     dull = front.wanted is not None and any(f.text == "no carry" for f in front.wanted.features)
     parts = [part for part in PARTS if part != "carries" or not dull]
-    for sentence in coverage.of(trace).warnings(parts):
+    for sentence in measured.of(trace).warnings(parts):
         yield Note("warning", sentence, place)
 
 

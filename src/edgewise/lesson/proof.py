@@ -14,8 +14,8 @@ from edgewise.formula import parse
 from edgewise.lesson.claims import FalseClaim, OpenClaim
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.patience import Patience
-from edgewise.study.finding import Finding
-from edgewise.study.settling import LIMIT
+from edgewise.study.claims.decision import LIMIT
+from edgewise.study.claims.finding import Finding
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
 
@@ -63,7 +63,7 @@ def read(
     EdgewiseError
         Options that can't be read.
     """
-    from edgewise.study.proving import prove
+    from edgewise.study.claims.proof_request import prove
 
     expected = _choice(options.get("expect"))
     design = options.get("design")
@@ -128,7 +128,7 @@ def _numbers(tree: Tree | None, known: Mapping[str, int]) -> dict[str, int]:
 def _svg(finding: Finding) -> str:
     if finding.trace is None:
         return ""
-    from edgewise.views.diagram import diagram
-    from edgewise.views.drawing import svg
+    from edgewise.views.diagram.block_diagram import diagram
+    from edgewise.views.drawing.svg import svg
 
     return svg(diagram(finding.trace, after=finding.row))

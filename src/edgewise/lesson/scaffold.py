@@ -14,9 +14,9 @@ from edgewise.design import Design, Operand, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
 from edgewise.formula import Binary, Claim, Unary, parse, show
-from edgewise.study import coverage
-from edgewise.study.account import PARTS
-from edgewise.study.verdict import settle
+from edgewise.study.claims.verdict import settle
+from edgewise.study.coverage import measured
+from edgewise.study.coverage.report import PARTS
 
 if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
@@ -250,7 +250,7 @@ def _values(design: Design) -> dict[str, int]:
     tried = [computing(first) for first in range(len(_VALUES) if large else 1)]
     best, fewest = tried[0], -1
     for values in [*tried, *([large] if large and _holds(design, large) else [])]:
-        idle = len(coverage.of(reference.run(design, values)).warnings(PARTS))
+        idle = len(measured.of(reference.run(design, values)).warnings(PARTS))
         if fewest < 0 or idle < fewest:
             best, fewest = values, idle
         if not idle:

@@ -1,1 +1,1 @@
-"""Questions asked of a design: laws, sizes, what an example shows, wrong ideas, faults."""
+"""Questions asked of a design, from what it costs to what may be wrong with it."""

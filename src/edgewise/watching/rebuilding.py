@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.publish.preview import Built, Fault
+from edgewise.publish.preview.preview import Built, Fault
 
-_WORKER: Final = "edgewise.publish.worker"
+_WORKER: Final = "edgewise.publish.preview.worker"
 _TRIES: Final = 40
 _PAUSE: Final = 0.05
 """Seconds between two looks whether a process has ended."""

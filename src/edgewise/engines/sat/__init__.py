@@ -1,0 +1,1 @@
+"""SAT: claims about all operands settled by a solver."""

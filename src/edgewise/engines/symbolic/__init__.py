@@ -1,0 +1,1 @@
+"""Symbolic: every net of every row as a Boolean term over operand bits."""

@@ -1,0 +1,1 @@
+"""The handout: a lesson on paper."""

@@ -1,0 +1,79 @@
+"""The answers to a handout: blanks by number, what is wrong, tables and figures in full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.publish.handout.pdf import quoted
+from edgewise.publish.handout.prose import Answer, content
+from edgewise.publish.handout.render import Riddle, Sheet
+from edgewise.study.faults.first_difference import parting
+from edgewise.views.diagram.block_diagram import diagram
+from edgewise.views.drawing.svg import svg
+
+
+def told(asked: Sheet, sheet: Sheet) -> str:
+    """The typst of an answer sheet.
+
+    Parameters
+    ----------
+    asked : Sheet
+        The handout, written, with what it left out.
+    sheet : Sheet
+        Of the answers; nothing is left out in it.
+    """
+    made = [*_blanks(asked.answers), *_riddles(asked.riddles, sheet), *_pieces(asked, sheet)]
+    if not made:
+        made.append('#"This handout has no blanks: the lesson computes nothing but givens.";\n\n')
+    return "".join(made)
+
+
+def _heading(text: str, level: int = 1) -> str:
+    return f"#heading(level: {level}){content(text)}\n\n"
+
+
+def _blanks(answers: list[Answer]) -> Iterator[str]:
+    if not answers:
+        return
+    cells = "".join(
+        f"[#{quoted(f'({answer.number})')};], [#raw({quoted(answer.formula)});],"
+        f" [#value({quoted(answer.value)});], "
+        for answer in answers
+    )
+    heads = '[#"blank";], [#"formula";], [#"answer";]'
+    yield _heading("Blanks in the text")
+    yield f"#own-table(3, (right + top, start + top, start + top), ({heads}), {cells})\n\n"
+
+
+def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
+    """What is wrong in each broken circuit, and which row shows it first."""
+    if riddles:
+        yield _heading("What is wrong")
+    for riddle in riddles:
+        broken, fault = riddle.broken, riddle.broken.fault
+        yield _heading(riddle.table, 2)
+        if broken.solution:
+            yield sheet.broken(riddle)
+            continue
+        right = sheet.report.trace
+        found = parting(right, broken.trace, broken.columns, broken.rows)
+        yield f"#strong{content(f'{fault.name}.')};#{quoted(f' {fault.sentence}')};\n\n"
+        yield "".join(f"#{quoted(said)};\n\n" for said in (found.sentence, *fault.cautions))
+        row = broken.trace.edges if found.row is None else found.row
+        drawing = diagram(broken.trace, row, mark=fault.where, fault=fault.name)
+        when = f"after edge {row}" if row else "at the start"
+        caption = f"The broken circuit {when}{', the fault marked' if fault.where else ''}"
+        drawn = Figure(svg(drawing), (row,), broken.columns, caption)
+        yield sheet.figure(riddle.figure, broken.trace, drawn)
+
+
+def _pieces(asked: Sheet, sheet: Sheet) -> Iterator[str]:
+    if asked.withheld:
+        yield _heading("Tables and figures")
+    trace = asked.report.trace
+    for called, piece in asked.withheld:
+        if isinstance(piece, EdgeTable):
+            yield sheet.run_table(called, trace, piece)
+        elif isinstance(piece, Figure):
+            yield sheet.figure(called, trace, piece)

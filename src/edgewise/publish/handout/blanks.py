@@ -1,0 +1,149 @@
+"""Blanks: what a handout leaves empty for the reader to fill in.
+
+Givens stay, what is worked out goes. An operand or a parameter by itself is given; so are the
+rows of the first phase (the loading), the start, and every claim. Other values in the text,
+the rows of later phases, and the words of a figure that shows such a row are left empty. A
+table can say for itself: ``blank: 7..12``, or ``blank: none``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from edgewise.formula import Name, parse
+from edgewise.lesson import Report
+from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.trace import Trace
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
+from edgewise.views.drawing.svg import Drawing
+
+
+def is_given(text: str, report: Report) -> bool:
+    """Whether a formula is an operand or a parameter by itself, such as ``a`` or ``w(2)``.
+
+    Parameters
+    ----------
+    text : str
+        As it stands in the lesson.
+    report : Report
+    """
+    node = parse(text)
+    if not isinstance(node, Name):
+        return False
+    told = "".join(text.split())
+    given = {*report.trace.operands, *report.trace.design.parameters}
+    return told in given
+
+
+def rows(trace: Trace, shown: tuple[int, ...]) -> frozenset[int]:
+    """The rows among `shown` that are left empty: those after the first phase.
+
+    With a single phase, those after the start; without edges, row 0 itself.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=2), a=1, b=3)
+    >>> sorted(rows(trace, (0, 1, 2, 3, 4)))
+    [3, 4]
+    """
+    if not trace.edges:
+        return frozenset(shown)
+    with_edges = [last for _, first, last in trace.design.spans if last >= first]
+    known = with_edges[0] if len(with_edges) > 1 else 0
+    return frozenset(row for row in shown if row > known)
+
+
+def of_table(trace: Trace, table: EdgeTable) -> frozenset[int]:
+    """The rows of a table that are left empty."""
+    return rows(trace, table.rows) if table.blank is None else frozenset(table.blank)
+
+
+def of_figure(trace: Trace, figure: Figure) -> bool:
+    """Whether the words of a figure are left empty."""
+    return bool(rows(trace, figure.rows))
+
+
+def names(trace: Trace, columns: tuple[str, ...]) -> frozenset[str]:
+    """The columns left empty in those rows: all, but in a circuit without edges its inputs."""
+    if trace.edges:
+        return frozenset(columns)
+    inputs = {net.name for net in trace.design.circuit.inputs}
+    return frozenset(name for name in columns if name not in inputs)
+
+
+# ---------------------------------------------------------------- figures
+
+_LANE_TOP: Final = -14.83
+_LANE_BOTTOM: Final = 5.17
+"""From the base line of a signal's name to the top and bottom of its lane, px."""
+_BEFORE: Final = 12.0
+"""Px of a lane before the first edge."""
+
+
+def emptied(drawing: Drawing) -> Drawing:
+    """The figure without its values: cells open, wires all alike, lanes without a signal.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> from edgewise.views.diagram.block_diagram import diagram
+    >>> trace = run(catalogue.design("serial-adder", n=2), a=1, b=3)
+    >>> emptied(diagram(trace, after=1)) == emptied(diagram(trace, after=1))
+    True
+    """
+    guides = [
+        x
+        for item in drawing.items
+        if isinstance(item, Group) and item.kind == "guides"
+        for line in item.items
+        if isinstance(line, Line)
+        for x, _ in line.points
+    ]
+    span = (min(guides, default=0.0) - _BEFORE, drawing.width - theme.MARGIN)
+    return replace(
+        drawing,
+        title=f"{drawing.title}, to be filled in",
+        description="The same figure with its values left empty.",
+        items=tuple(_emptied(drawing.items, span)),
+    )
+
+
+def _emptied(items: tuple[Item, ...], span: tuple[float, float]) -> Iterator[Item]:
+    before: Item | None = None
+    for item in items:
+        match item:
+            case Group(kind="cells"):
+                yield replace(item, items=tuple(filter(_is_frame, item.items)))
+            case Group(kind="signal"):
+                if isinstance(before, Text):
+                    yield _lane(item, before.y, span)
+            case Group(kind="guides" | "phases" | "edges" | "legend"):
+                yield item
+            case Group(kind="clock"):  # its arrows mark the edges at which something changes
+                yield replace(item, items=tuple(i for i in item.items if isinstance(i, Line)))
+            case Group():
+                yield replace(item, items=tuple(_emptied(item.items, span)))
+            case Line() if item.weight != theme.OUTLINE:
+                yield replace(item, weight=theme.THIN, dash=())
+            case _:
+                yield item
+        before = item
+
+
+def _is_frame(item: Item) -> bool:
+    if isinstance(item, Text):
+        return item.text == "…"
+    return isinstance(item, Path) and item.fill == theme.PAPER and item.stroke == theme.INK
+
+
+def _lane(signal: Group, base: float, span: tuple[float, float]) -> Group:
+    left, right = span
+    lines = (
+        Line(((left, y), (right, y)), theme.RULE, theme.HAIR)
+        for y in (base + _LANE_TOP, base + _LANE_BOTTOM)
+    )
+    return Group(tuple(lines), signal.kind, signal.name)

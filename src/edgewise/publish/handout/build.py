@@ -1,0 +1,185 @@
+"""A lesson on paper: an accessible PDF, with blanks and an answer sheet if wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, Literal, TypeAlias
+from urllib.parse import unquote
+
+from edgewise import lesson
+from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.lesson import Report, picking
+from edgewise.lesson.picking import Note
+from edgewise.publish import output
+from edgewise.publish.handout import answers, pdf
+from edgewise.publish.handout.pdf import PAPERS, NoGlyph, quoted
+from edgewise.publish.handout.prose import content, taken
+from edgewise.publish.handout.render import MARGINS, Sheet
+
+Paper: TypeAlias = Literal["a4", "letter"]
+
+_POINTS_PER_MM: Final = 72 / 25.4
+_FIRST: Final = (
+    "Every value set as a computed one, every table of a run and every figure drawn from the"
+    " circuit was computed from it, its procedure and the operands, and every claim was checked as"
+    " it says. Other numbers in the text were typed and not checked. Figures are for teaching, not"
+    " for signing off hardware."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A handout, and the answers to its blanks if it has any; typst and the files it opens."""
+
+    source: str
+    files: dict[str, bytes]
+    answers: str = ""
+    answer_files: dict[str, bytes] | None = None
+
+
+def build(
+    path: Path,
+    out: Path,
+    tell: Callable[[Note], None] | None = None,
+    *,
+    paper: str = "a4",
+    blanks: bool = False,
+) -> tuple[Path, ...]:
+    """Check a lesson and write its handout.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+    out : Path
+        Folder for the PDF; made if need be.
+    tell : function, optional
+        Is given each note on the lesson's example.
+    paper : {"a4", "letter"}
+    blanks : bool
+        Leave out what is to be filled in, and write a second PDF with the answers.
+
+    Returns
+    -------
+    tuple of Path
+        ``NAME.pdf``, and with blanks ``NAME-answers.pdf``.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong with the lesson; nothing is written then.
+    """
+    if paper not in PAPERS:
+        raise EdgewiseError(
+            f"there is no paper {paper}; a handout is printed on {' or '.join(PAPERS)}"
+            if not nearest(paper, PAPERS).startswith("; did")
+            else f"there is no paper {paper}{nearest(paper, PAPERS)}"
+        )
+    report = lesson.check(path)
+    sheets = pdfs(report, paper=paper, blanks=blanks)
+    names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")
+    written = [output.write(out / name, sheet) for name, sheet in zip(names, sheets, strict=False)]
+    if tell is not None:
+        for note in report.notes:
+            tell(note)
+    return tuple(written)
+
+
+def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[bytes, ...]:
+    """The PDF of a checked lesson; with blanks a second one, of the answers.
+
+    Raises
+    ------
+    TextError
+        A character that the typefaces don't have, with its place.
+    """
+    sheets = typst_of(report, paper=paper, blanks=blanks)
+    try:
+        made = [pdf.pdf(sheets.source, sheets.files)]
+        if sheets.answer_files is not None:
+            made.append(pdf.pdf(sheets.answers, sheets.answer_files))
+    except NoGlyph as wrong:
+        raise TextError(wrong.message, _place(report, wrong.text)) from None
+    except EdgewiseError as wrong:
+        raise (_broken_picture(report) or _unplaced(report, wrong)) from None
+    return tuple(made)
+
+
+def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Printed:
+    """The typst of a handout and of its answers."""
+    sheet = Sheet(report, _text_width(paper), blank=blanks)
+    body = sheet.body()
+    owner = "#owner\n\n" if blanks else ""
+    source = f"{_opening(report, paper)}{owner}{body}"
+    if not blanks:
+        return Printed(source, sheet.files)
+    full = Sheet(report, sheet.width)
+    told = _opening(report, paper, ": answers") + answers.told(sheet, full)
+    return Printed(source, sheet.files, told, full.files)
+
+
+def _text_width(paper: str) -> float:
+    _, wide, _ = PAPERS[paper]
+    return (wide - MARGINS) * _POINTS_PER_MM
+
+
+def _opening(report: Report, paper: str, added: str = "") -> str:
+    front, trace = report.lesson.front, report.trace
+    language, *further = front.language.split("-")
+    region = next((part.upper() for part in further if len(part) == 2 and part.isalpha()), "")
+    title = front.title + added
+    told = [quoted(report.blueprint.title)]
+    numbers = {**trace.design.parameters, **trace.operands}
+    told += [quoted(f"{name} = {value}") for name, value in numbers.items()]
+    if trace.edges:
+        told.append(quoted(f"{trace.edges} clock edge{'s' * (trace.edges != 1)}"))
+    return (
+        f"#show: setup.with(title: {quoted(title)}, lang: {quoted(language.lower())},"
+        f" region: {quoted(region) if region else 'none'}, paper: {quoted(PAPERS[paper][0])},"
+        f" foot: {quoted(title)})\n"
+        f"#title[#{quoted(title)};]\n"
+        f'#text(lang: "en", facts({content(_FIRST)}, {", ".join(told)}))\n\n'
+        f"{_chosen(report)}"
+    )
+
+
+def _chosen(report: Report) -> str:
+    """Why these operands, where the builder picked them."""
+    if report.chosen is None:
+        return ""
+    why = picking.chosen(report.chosen)
+    return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
+
+
+def _unplaced(report: Report, wrong: EdgewiseError) -> EdgewiseError:
+    return EdgewiseError(wrong.message, Place(report.lesson.file))
+
+
+def _broken_picture(report: Report) -> EdgewiseError | None:
+    """The error of the first picture that can't be printed by itself."""
+    for token, place in report.lesson.pictures:
+        name = str(token.attrs["src"])
+        suffix, content = taken(name, report.pictures[name])
+        try:
+            pdf.pdf(f'#image("it{suffix}", alt: "it")', {f"it{suffix}": content})
+        except EdgewiseError:
+            return TextError(
+                f"the picture {unquote(name)} can't be printed: it is damaged; export it again,"
+                " or replace it",
+                place,
+            )
+    return None
+
+
+def _place(report: Report, text: str) -> Place:
+    """Where in the lesson a character stands first."""
+    file = report.lesson.file
+    letter = text[:1]
+    for token in report.lesson.tokens:
+        first = (token.map or (0, 0))[0]
+        for number, line in enumerate(token.content.split("\n")):
+            if letter in line:
+                return Place(file, first + 1 + number)
+    return Place(file, 1)

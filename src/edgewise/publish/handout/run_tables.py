@@ -1,0 +1,123 @@
+"""Run tables: the edge table of a handout, split where it is wider than the paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Final
+
+from edgewise.bits import Word
+from edgewise.lesson.blocks import EdgeTable
+from edgewise.publish.handout import blanks
+from edgewise.publish.handout.pdf import quoted
+from edgewise.trace import Trace
+
+CELL: Final = (5.6, 8.6)
+"""Width of a bit cell, pt: the least, and where there is room."""
+OPEN_CELL: Final = (9.0, 13.0)
+"""Likewise in a table with cells to write in, which are also higher."""
+_LETTER: Final = 5.55
+"""Width of a letter of a heading, pt."""
+_BETWEEN: Final = 9.0
+"""Pt between two columns."""
+_PHASE: Final = 5.6
+_LONGEST: Final = 48
+"""Bits on one line of a cell, as in `handout.typ`."""
+
+
+def run_table(
+    trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, width: float
+) -> Iterator[str]:
+    """The typst of a table; of several, if its columns don't fit side by side.
+
+    Parameters
+    ----------
+    trace : Trace
+    table : EdgeTable
+    empty : frozenset of int
+        Rows whose words are left open.
+    caption : str
+        Typst content.
+    width : float
+        Of the text, pt.
+    """
+    room = width - _heads_width(trace, table.rows)
+    sizes = OPEN_CELL if empty else CELL
+    groups = list(_groups(trace, table.columns, room, sizes))
+    for number, (columns, cell) in enumerate(groups):
+        part = EdgeTable(columns, table.rows)
+        told = caption if not number else caption[:-1] + '#", continued";]'
+        yield _one(trace, part, empty, told, cell)
+
+
+def _heads_width(trace: Trace, rows: tuple[int, ...]) -> float:
+    """Of the columns for phase and edge."""
+    if not trace.edges:
+        return 0.0
+    names = [phase.name for row in rows if (phase := trace.phase(row))]
+    longest = max((len(name) for name in names), default=0)
+    return (max(longest, 5) + len("after edge")) * _PHASE + 2 * _BETWEEN
+
+
+def _groups(
+    trace: Trace, columns: Sequence[str], room: float, sizes: tuple[float, float]
+) -> Iterator[tuple[tuple[str, ...], float]]:
+    """Columns that fit side by side, and the width of a cell with which they do."""
+    least, most = sizes
+    widths = {name: len(trace.design.netlist.find(name)) for name in columns}
+
+    def needed(names: Sequence[str], cell: float) -> float:
+        return sum(max(min(widths[n], _LONGEST) * cell, len(n) * _LETTER) + _BETWEEN for n in names)
+
+    taken: list[str] = []
+    groups: list[tuple[str, ...]] = []
+    for name in columns:
+        if taken and needed([*taken, name], least + 1) > room:
+            groups.append(tuple(taken))
+            taken = []
+        taken.append(name)
+    groups.append(tuple(taken))
+    for group in groups:
+        cell = most
+        while cell > least and needed(group, cell) > room:
+            cell -= 0.2
+        yield group, cell
+
+
+def _one(trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, cell: float) -> str:
+    lines: list[str] = []
+    rules: list[int] = []
+    open_names = blanks.names(trace, table.columns)
+
+    def phase_of(row: int) -> str:
+        phase = trace.phase(row)
+        return phase.name if phase else ""
+
+    at = 1
+    for phase, run in groupby(table.rows, key=phase_of):
+        members = list(run)
+        if at > 1:
+            rules.append(at)
+        for row in members:
+            heads = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
+            if trace.edges:
+                heads += f"[#{quoted(str(row) if row else 'start')}], "
+            high = ", h: 16pt" if empty else ""
+            words = (
+                _word(trace, name, row, f"{cell:.1f}pt{high}", row in empty and name in open_names)
+                for name in table.columns
+            )
+            lines.append(heads + ", ".join(words) + ",")
+        at += len(members)
+    columns = (*(("phase", "after edge") if trace.edges else ()), *table.columns)
+    told = "".join(f"{quoted(column)}, " for column in columns)
+    ruled = "".join(f"{rule}, " for rule in rules)
+    cells = "\n  ".join(lines)
+    return f"#run-table(({told}), {len(columns)}, ({ruled}), {caption},\n  {cells}\n)"
+
+
+def _word(trace: Trace, name: str, row: int, size: str, is_open: bool) -> str:  # noqa: FBT001
+    word = trace.word(name, row)
+    changed = Word(word.width) if is_open else trace.changed(name, row)
+    digits = "_" * word.width if is_open else str(word)
+    return f"word({quoted(digits)}, {quoted(str(changed))}, {size})"

@@ -1,0 +1,1 @@
+"""The page: a lesson as one HTML file."""

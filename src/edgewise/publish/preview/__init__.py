@@ -1,0 +1,1 @@
+"""The preview: a lesson's page made anew at every save."""

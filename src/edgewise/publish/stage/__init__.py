@@ -1,0 +1,1 @@
+"""The stage of a page: what a learner steps through, tries and predicts."""

@@ -1,0 +1,170 @@
+"""The stage of a page: what a learner steps through, tries and predicts.
+
+The element holds the compiled design as JSON and, for readers without scripts, the figure
+and the table of the lesson's own run.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import TYPE_CHECKING, Final
+
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.lesson import Report
+from edgewise.lesson.blocks import Stage
+from edgewise.lesson.claims import Statement
+from edgewise.publish import captions
+from edgewise.publish.stage import design_data, javascript
+from edgewise.publish.stage.bundle import Packing
+from edgewise.publish.stage.design_data import Data
+from edgewise.publish.stage.sizes import fits, sizes
+from edgewise.trace import Trace
+
+if TYPE_CHECKING:
+    from edgewise.study.cost.sweep import Progress
+
+TAG: Final = "<edgewise-stage "
+"""How a stage begins in a page."""
+_DEEP: Final = re.compile(r"\.[\w-]+\.")
+"""Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
+
+
+def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
+    """The stage of a lesson; `number` tells it from others of the same page.
+
+    `language` is the attribute that tells the language of our own words, or nothing.
+    """
+    ident = "stage" if number == 1 else f"stage-{number}"
+    return element(report.trace, report.blueprint, _claims(report), wish, ident, language)
+
+
+def prepare(report: Report, progress: Progress) -> None:
+    """Pack what the stages of a page need, which takes most of a build; tells how far it is.
+
+    The layouts of wide designs can take seconds, the first time that they are made.
+    """
+    if not fits(report.trace.design):
+        return
+    wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
+    for wish in wishes or [Stage()]:
+        _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+
+
+def _claims(report: Report) -> tuple[Statement, ...]:
+    return tuple(s for checked in report.claims for s in checked.statements)
+
+
+def element(
+    trace: Trace,
+    blueprint: Blueprint | None = None,
+    claims: Iterable[Statement] = (),
+    wish: Stage | None = None,
+    ident: str = "stage",
+    language: str = "",
+) -> str:
+    """The stage as HTML; empty for a run that is too long for one.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> made = element(run(catalogue.design("serial-adder", n=4), a=6, b=3))
+    >>> made.startswith(TAG)
+    True
+    """
+    wish = wish or Stage()
+    made = data(trace, blueprint, claims, wish, ident)
+    if made is None:
+        return ""
+    return (
+        f'{TAG}id="{html.escape(ident)}"{language}>\n'
+        f'<script type="application/json">{design_data.text(made)}</script>\n'
+        f"{still(trace, wish, ident)}</edgewise-stage>\n"
+    )
+
+
+def data(
+    trace: Trace,
+    blueprint: Blueprint | None,
+    claims: Iterable[Statement],
+    wish: Stage,
+    ident: str = "stage",
+) -> Data | None:
+    """What ``web/stage.js`` reads; None if the design is too large for a page."""
+    if not fits(trace.design):
+        return None
+    claims = tuple(claims)
+    return {
+        "id": ident,
+        **_packed(trace.design, blueprint, claims, wish),
+        "own": {
+            "size": 0,
+            "operands": {name: str(value) for name, value in trace.operands.items()},
+            "row": wish.row,
+        },
+        "claims": [design_data.claim(c.text, c.claim) for c in claims],
+        "fade": wish.fade,
+    }
+
+
+_MOST_KEPT: Final = 6
+_KEPT: Final[dict[tuple[object, ...], Data]] = {}
+"""What was packed before, so that a preview makes anew only what changed."""
+
+
+def _packed(
+    design: Design,
+    blueprint: Blueprint | None,
+    claims: Iterable[Statement],
+    wish: Stage,
+    progress: Progress | None = None,
+) -> Data:
+    deep = any(_DEEP.search(claim.text) for claim in claims)
+    # Neither the row shown first nor the fading changes it.
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
+    key = (blueprint, tuple(design.parameters.items()), manner)
+    found = _KEPT.get(key) if blueprint else None
+    if found is None:
+        packing = Packing(wish, deep)
+        chosen = sizes(design, blueprint)
+        for done, one in enumerate(chosen, 1):
+            packing.add(one)
+            if progress:
+                progress(done, len(chosen))
+        found = packing.data()
+        if len(_KEPT) >= _MOST_KEPT:
+            _KEPT.pop(next(iter(_KEPT)))
+        _KEPT[key] = found
+    return found
+
+
+def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
+    """The figure and the table that stand where no script runs."""
+    from edgewise.views.diagram.block_diagram import diagram
+    from edgewise.views.drawing.svg import svg
+    from edgewise.views.table.edge_table import edge_table_html
+
+    drawing = diagram(trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols)
+    rows = tuple(range(trace.edges + 1))
+    caption = captions.given(trace, rows)
+    table = edge_table_html(trace, wish.columns or None, rows, caption=caption)
+    return (
+        f'<div class="still">\n<div class="box" role="region" aria-label="Block diagram"'
+        f' tabindex="0">\n{svg(drawing, prefix=ident)}</div>\n'
+        f'<div class="box" role="region" aria-label="{html.escape(caption)}" tabindex="0">\n'
+        f"{table}</div>\n</div>\n"
+    )
+
+
+@lru_cache(maxsize=1)
+def style() -> str:
+    """The style sheet of the stage."""
+    return javascript.source("stage.css") + javascript.source("project.css")
+
+
+def module() -> str:
+    """The script of the stage; it takes every stage of the page."""
+    return f"\n{javascript.joined('stage')}\n"

@@ -1,0 +1,190 @@
+"""The block diagram without its values, and where they go: for pages that draw them.
+
+The SVG has every outline and text once. A stroke that depends on a bit stands in a group of
+class ``net`` whose ``data-name`` is its place in `Skeleton.nets`; the cells of a word are to
+be drawn into the group of class ``word`` whose ``data-name`` is its place in
+`Skeleton.words`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from math import ceil
+from typing import TYPE_CHECKING, Any, Final
+
+from edgewise.bits import Word
+from edgewise.trace import Trace
+from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram.options import manner as manner_of
+from edgewise.views.diagram.part_drawing import Shown, face
+from edgewise.views.diagram.picture import Picture
+from edgewise.views.diagram.wire_strokes import Stroke
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Point, Rectangle, line_data
+from edgewise.views.drawing.svg import Drawing, svg
+
+if TYPE_CHECKING:
+    from edgewise.views.diagram.elements import Element, Pin
+    from edgewise.views.diagram.options import Clock, Manner
+    from edgewise.views.drawing.gate_symbols import Style
+    from edgewise.views.layout.graph import PlacedWire
+
+_MARK: Final = "net:"
+"""Begins the colour of a stroke that depends on a bit; the number of the net follows."""
+_NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
+_DATA: Final = ("d", "in", "left-in")
+"""Ports through which a storing part takes what it stores."""
+
+
+@dataclass(slots=True)
+class Skeleton:
+    """A figure and the places of its values.
+
+    Parameters
+    ----------
+    width, height : float
+        Px.
+    svg : str
+    nets : list
+        Kind (``carry``, ``control``, ``clock`` or nothing) and net numbers of each stroke.
+    words : list
+        Name, net numbers (LSB first), width, height and size of the digit of a cell.
+    ways : list
+        Net numbers, path data, a net of the storing part at its end, and the port at which it
+        ends: the ways that bits can go at an edge.
+    """
+
+    width: float = 0.0
+    height: float = 0.0
+    svg: str = ""
+    nets: list[tuple[str, tuple[int, ...]]] = field(default_factory=list)
+    words: list[tuple[str, tuple[int, ...], float, float, float]] = field(default_factory=list)
+    ways: list[tuple[tuple[int, ...], str, int, str]] = field(default_factory=list)
+
+    def data(self) -> dict[str, Any]:
+        """As plain lists."""
+        return {
+            "width": self.width,
+            "height": self.height,
+            "svg": self.svg,
+            "nets": [[kind, list(nets)] for kind, nets in self.nets],
+            "words": [[name, list(nets), *size] for name, nets, *size in self.words],
+            "ways": [[list(nets), *way] for nets, *way in self.ways],
+        }
+
+
+def skeleton(
+    trace: Trace,
+    *,
+    opened: Iterable[str] = (),
+    clock: Clock = "wedge",
+    symbols: Style = "distinctive",
+) -> Skeleton:
+    """The skeleton of a design's block diagram; of `trace` only the design matters.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> made = skeleton(run(catalogue.design("serial-adder", n=4), a=6, b=3))
+    >>> [name for name, *_ in made.words]
+    ['shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S']
+    >>> sorted({kind for kind, _ in made.nets})
+    ['', 'carry', 'control']
+    """
+    return _Making(Picture(trace, manner_of(trace.design.circuit, opened, clock, symbols))).made()
+
+
+@dataclass(slots=True)
+class _Making:
+    picture: Picture
+    into: Skeleton = field(default_factory=Skeleton)
+    kinds: dict[str, str] = field(default_factory=dict)
+    pins: dict[str, Pin] = field(default_factory=dict)
+    places: dict[str, Point] = field(default_factory=dict)
+    owners: dict[str, Element] = field(default_factory=dict)
+
+    def made(self) -> Skeleton:
+        scene, layout = self.picture.scene, self.picture.layout
+        self.pins = scene.pins
+        for element in scene.walk():
+            self.owners |= {pin.id: element for pin in element.pins}
+        for thread in scene.threads:
+            for end in (thread.source, *thread.targets):
+                self.kinds[end] = self.kinds.get(end) or thread.kind
+        self.places = {port.id: (port.x, port.y) for port in layout.ports}
+        width, height = self.picture.size
+        items = tuple(self._items())
+        title = f"Block diagram of {self.picture.trace.design.circuit.name}"
+        drawing = Drawing(ceil(width), ceil(height), title, "", items, theme.NONE)
+        self.into.width, self.into.height = drawing.width, drawing.height
+        # The page's script knows the namespace; here it would only be repeated for each size.
+        self.into.svg = svg(drawing, prefix="figure").replace(_NAMESPACE, "", 1)
+        return self.into
+
+    def _items(self) -> Iterator[Item]:
+        elements = {element.id: element for element in self.picture.scene.walk()}
+        boxes = self.picture.layout.boxes
+        for placed in boxes:
+            if elements[placed.id].role == "open":
+                place = (placed.x, placed.y, placed.width, placed.height)
+                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        for wire in self.picture.layout.wires:
+            yield from self._wire(wire)
+        shown = self._shown(self.picture.manner)
+        for placed in boxes:
+            element = elements[placed.id]
+            items = tuple(self._valued(item, element) for item in face(element, shown))
+            yield Group(items, "part", placed.id, placed.x, placed.y)
+
+    def _shown(self, manner: Manner) -> Shown:
+        def stroke(pin: Pin) -> Stroke:
+            return Stroke(f"{_MARK}{self._net(self.kinds.get(pin.id, ''), pin.nets)}", theme.THIN)
+
+        def word(nets: tuple[int, ...]) -> Word:
+            return Word(len(nets))
+
+        threads = self.picture.scene.threads
+        slashed = frozenset(t.source for t in threads if self.pins[t.source].bus)
+        return Shown(stroke, word, word, manner.style, slashed)
+
+    def _net(self, kind: str, nets: tuple[int, ...]) -> int:
+        """The place of a stroke's kind and nets in the list; noted if it is new."""
+        noted = (kind, nets)
+        if noted not in self.into.nets:
+            self.into.nets.append(noted)
+        return self.into.nets.index(noted)
+
+    def _valued(self, item: Item, element: Element) -> Item:
+        """The item, but what depends on a bit as an empty place for it."""
+        if isinstance(item, Line) and item.stroke.startswith(_MARK):
+            name = item.stroke.removeprefix(_MARK)
+            return Group((replace(item, stroke=theme.INK),), "net", name)
+        if isinstance(item, Group) and item.kind == "cells":
+            size = element.cell
+            self.into.words.append(
+                (element.label, element.word, size.width, size.height, size.digit)
+            )
+            name = str(len(self.into.words) - 1)
+            return Group((), "word", name, *element.cells)
+        return item
+
+    def _wire(self, wire: PlacedWire) -> Iterator[Item]:
+        stretches = wire_strokes.stretches(wire, self.places.__getitem__)
+        for stretch in stretches:
+            nets = {net for target in stretch.targets for net in self.pins[target].nets}
+            name = str(self._net(wire.kind, tuple(sorted(nets))))
+            yield Group((Line(stretch.points, theme.INK, theme.THIN),), "net", name)
+        if wire.dots:
+            dots = tuple(Circle(x, y, 3.5, fill=theme.INK) for x, y in wire.dots)
+            yield Group(dots, f"dots {wire.kind}".strip())
+        for target in wire.targets:
+            pin, owner = self.pins[target], self.owners[target]
+            if owner.role != "storage" or pin.port not in _DATA:
+                continue
+            points: list[Point] = []
+            for stretch in stretches:
+                if target in stretch.targets:
+                    points += [p for p in stretch.points if not points or p != points[-1]]
+            path = line_data(tuple(points))
+            self.into.ways.append((pin.nets, path, owner.word[-1], pin.port))

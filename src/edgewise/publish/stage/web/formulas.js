@@ -1,0 +1,318 @@
+// @ts-check
+/**
+ * Formulas of a lesson over one run: whole numbers of any size, words of bits, truths.
+ *
+ * The tree is that of `design_data.py`; names and times mean what they mean in a lesson.
+ */
+import { X, find } from "./simulator.js";
+
+/** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./simulator.js").Row} Row */
+/** @typedef {{design: Compiled, rows: Row[], operands: Record<string, bigint>}} Played */
+/** @typedef {{bits: number[], what: string}} Word  LSB first */
+/** @typedef {bigint | boolean | Word} Value */
+/** @typedef {any[]} Tree */
+/** @typedef {{row: number | null, counting: boolean}} Moment */
+
+/** A formula that has no value here; the message says why. */
+export class Meaningless extends Error {}
+
+/** A word of which bits are unknown has no value: what is said of it can't be relied on. */
+class Unknown extends Meaningless {}
+
+const TIMELESS = { row: null, counting: false };
+const WIDEST = 8192;
+
+/**
+ * The value of a formula.
+ * @param {Tree} tree @param {Played} played @param {Moment} [at]
+ * @returns {Value}
+ */
+export function evaluate(tree, played, at = TIMELESS) {
+  switch (tree[0]) {
+    case "number": return BigInt(tree[1]);
+    case "unknown": throw new Unknown("X has no value");
+    case "name": return lookUp(tree[1], tree[2], played, at);
+    case "not": return !truth(evaluate(tree[1], played, at));
+    case "minus": return -number(evaluate(tree[1], played, at));
+    case "and":
+      return truth(evaluate(tree[1], played, at)) && truth(evaluate(tree[2], played, at));
+    case "or":
+      return truth(evaluate(tree[1], played, at)) || truth(evaluate(tree[2], played, at));
+    case "after":
+    case "before": {
+      const row = rowOf(tree, played, at);
+      return evaluate(tree[1], played, { row, counting: false });
+    }
+    default:
+      return apply(tree[0], evaluate(tree[1], played, at), evaluate(tree[2], played, at));
+  }
+}
+
+/** @param {Tree} tree @param {Played} played @param {Moment} at */
+function rowOf(tree, played, at) {
+  const edge = number(evaluate(tree[2], played, { ...at, row: null, counting: true }));
+  const last = BigInt(played.rows.length - 1), first = tree[0] === "before" ? 1n : 0n;
+  if (edge < first || edge > last) {
+    const range = last ? `the edges are ${first}..${last}` : "this design has no clock edges";
+    throw new Meaningless(`there is no edge ${edge}; ${range}`);
+  }
+  return Number(edge - first);
+}
+
+/**
+ * @param {string} operator @param {Value} left @param {Value} right
+ * @returns {Value}
+ */
+function apply(operator, left, right) {
+  if (typeof left === "boolean" && typeof right === "boolean" && /^[!=]=$/.test(operator)) {
+    return (left === right) === (operator === "==");
+  }
+  const a = number(left), b = number(right);
+  switch (operator) {
+    case "==": return a === b;
+    case "!=": return a !== b;
+    case "<": return a < b;
+    case "<=": return a <= b;
+    case ">": return a > b;
+    case ">=": return a >= b;
+    case "+": return a + b;
+    case "-": return a - b;
+    case "*": return a * b;
+    case "**":
+      if (b < 0n) throw new Meaningless(`${a}**${b}: the exponent must not be negative`);
+      if (b * BigInt(a.toString(2).length) > WIDEST && (a > 1n || a < -1n)) {
+        throw new Meaningless(`the number is too large: more than ${WIDEST} bits`);
+      }
+      return a ** b;
+  }
+  if (b === 0n) throw new Meaningless(`${a} ${operator} 0: division by zero`);
+  const rest = a % b, low = rest !== 0n && (rest < 0n) !== (b < 0n);
+  if (operator === "div") return a / b - (low ? 1n : 0n);
+  return low ? rest + b : rest;
+}
+
+/** @param {Value} value @returns {bigint} */
+export function number(value) {
+  if (typeof value === "boolean") throw new Meaningless("a truth value is not a number");
+  if (typeof value === "bigint") return value;
+  if (value.bits.includes(X)) {
+    throw new Unknown(`${value.what} is ${shown(value)}, which has no value`);
+  }
+  return value.bits.reduceRight((sum, bit) => sum * 2n + BigInt(bit), 0n);
+}
+
+/** @param {Value} value @returns {boolean} */
+function truth(value) {
+  if (typeof value === "boolean") return value;
+  throw new Meaningless("a number is not true or false");
+}
+
+/** A value as a lesson prints it. @param {Value} value */
+export function shown(value) {
+  if (typeof value !== "object") return String(value);
+  return value.bits.map((bit) => "01X"[bit]).reverse().join("");
+}
+
+/**
+ * The value of a name.
+ * @param {string} base @param {any[]} steps @param {Played} played @param {Moment} at
+ * @returns {Value}
+ */
+function lookUp(base, steps, played, at) {
+  const kinds = at.row === null
+    ? [fixed, operand, parameter, net] : [fixed, net, operand, parameter];
+  for (const kind of kinds) {
+    const value = kind(base, steps, played, at);
+    if (value !== null) return value;
+  }
+  throw new Meaningless(`there is no ${canonical(base, steps, played)} here`);
+}
+
+/** @typedef {(base: string, steps: any[], played: Played, at: Moment) => Value | null} Kind */
+
+/** @type {Kind} */
+function fixed(base, steps, played, at) {
+  const { design, rows } = played;
+  if (at.counting) {
+    const ends = phases(canonical(base, steps, played), design).map(([, , last]) => last);
+    if (ends.length) return BigInt(Math.max(...ends));
+  }
+  if (!steps.length) return /^(edges|end)$/.test(base) ? BigInt(rows.length - 1) : null;
+  if (steps.length > 1 || steps[0][0] !== "select") return null;
+  const items = steps[0].slice(1);
+  if (["min", "max", "ceil_log2", "floor_log2"].includes(base)) {
+    return call(base, items.map((/** @type {Tree} */ item) => number(evaluate(item, played, at))));
+  }
+  if (base === "edges" && items[0][0] === "name") {
+    const wanted = canonical(items[0][1], items[0][2], played);
+    const found = phases(wanted, design);
+    if (!found.length) throw new Meaningless(`there is no phase ${wanted}`);
+    return found.reduce((sum, [, first, last]) => sum + BigInt(last - first + 1), 0n);
+  }
+  if (base === "total" && items[0][0] === "name") return total(items[0][1], played);
+  if (!["known", "signed", "value"].includes(base)) return null;
+  const word = evaluate(items[0], played, at);
+  if (typeof word !== "object") throw new Meaningless(`${base}(…) reads a word of bits`);
+  if (base === "known") return !word.bits.includes(X);
+  const value = number(word), width = word.bits.length;
+  return base === "signed" && word.bits[width - 1] === 1 ? value - (1n << BigInt(width)) : value;
+}
+
+/** @param {string} wanted @param {Compiled} design */
+function phases(wanted, design) {
+  return design.phases.filter(([name]) => name === wanted || name.startsWith(`${wanted}(`));
+}
+
+/** @param {string} family @param {Played} played */
+function total(family, played) {
+  const members = Object.keys(played.operands).filter((name) => name.startsWith(`${family}(`));
+  if (!members.length) throw new Meaningless(`${family} is not a family of operands`);
+  return members.reduce((sum, name) => sum + played.operands[name], 0n);
+}
+
+/** @param {string} name @param {bigint[]} given */
+function call(name, given) {
+  const [a, b] = given;
+  if (name === "min") return a < b ? a : b;
+  if (name === "max") return a > b ? a : b;
+  if (a < 1n) throw new Meaningless(`${name}(${a}) has no value; the number must be 1 or more`);
+  if (name === "floor_log2") return BigInt(a.toString(2).length - 1);
+  return a === 1n ? 0n : BigInt((a - 1n).toString(2).length);
+}
+
+/** @type {Kind} */
+function operand(base, steps, { design, operands, rows }) {
+  const played = { design, operands, rows };
+  let [whole, rest] = [base, steps];
+  if (!Object.hasOwn(operands, whole) && steps.length && steps[0][0] === "select") {
+    [whole, rest] = [base + step(steps[0], played), steps.slice(1)];
+  }
+  if (!Object.hasOwn(operands, whole)) return null;
+  const value = operands[whole];
+  if (!rest.length) return value;
+  const width = (design.operands.find(([name]) => name === whole) || ["", 0])[1];
+  const [kind, ...bounds] = rest[0];
+  if (rest.length > 1 || kind === "dot") return null;
+  const [high, low] = bounds.map((/** @type {Tree} */ b) => Number(number(evaluate(b, played))));
+  const bottom = kind === "slice" ? low : high;
+  if (bottom < 0 || bottom > high || high >= width) {
+    throw new Meaningless(`there is no bit ${high} in ${whole}; it has ${width} bits`);
+  }
+  const bits = [];
+  for (let i = bottom; i <= high; i++) bits.push(Number((value >> BigInt(i)) & 1n));
+  return { bits, what: whole };
+}
+
+/** @type {Kind} */
+function parameter(base, steps, { design }) {
+  if (steps.length || !Object.hasOwn(design.parameters, base)) return null;
+  return BigInt(design.parameters[base]);
+}
+
+/** @type {Kind} */
+function net(base, steps, played, at) {
+  const name = canonical(base, steps, played);
+  const nets = find(played.design, name);
+  if (!nets) return null;
+  const edges = played.rows.length - 1;
+  if (at.row === null && edges) throw new Meaningless(`${name} changes from edge to edge`);
+  const row = at.row || 0;
+  const bits = nets.map((number) => played.rows[row][number]);
+  return { bits, what: edges ? `${name} after ${row}` : name };
+}
+
+/** @param {string} base @param {any[]} steps @param {Played} played */
+function canonical(base, steps, played) {
+  return base + steps.map((one) => step(one, played)).join("");
+}
+
+/** @param {any[]} one @param {Played} played */
+function step([kind, ...items], played) {
+  if (kind === "dot") return `.${items[0]}`;
+  const values = items.map((item) => number(evaluate(item, played)));
+  return kind === "slice" ? `(${values[0]}..${values[1]})` : `(${values.join(", ")})`;
+}
+
+/**
+ * Two operands of one width that a design adds, or nothing.
+ * @param {Compiled} design
+ * @returns {[string, string] | null}
+ */
+export function addends({ purposes, operands }) {
+  for (const names of purposes.flatMap(([, formula]) => sums(formula, operands))) {
+    const widths = new Map(operands.filter(([name]) => names.includes(name)));
+    for (const [first, width] of widths) {
+      const other = [...widths].find(([name, same]) => name !== first && same === width);
+      if (other) return [first, other[0]];
+    }
+  }
+  return null;
+}
+
+/**
+ * The operands that stand together in each sum of a formula.
+ * @param {any} tree @param {[string, number][]} operands
+ * @returns {string[][]}
+ */
+function sums(tree, operands) {
+  if (!Array.isArray(tree)) return [];
+  if (tree[0] === "+") return [terms(tree)];
+  if (tree[0] === "name" && tree[1] === "total" && tree[2].length) {
+    const family = tree[2][0][1][1];
+    return [operands.map(([name]) => name).filter((name) => name.startsWith(`${family}(`))];
+  }
+  return tree.flatMap((part) => sums(part, operands));
+}
+
+/** @param {any} tree @returns {string[]} */
+function terms([kind, left, right]) {
+  if (kind === "name") return [left];
+  return kind === "+" ? [...terms(left), ...terms(right)] : [];
+}
+
+/**
+ * A claim as `design_data.py` writes it.
+ * @typedef {{text: string, truth: Tree, sides: string[], ranges: [string, Tree, Tree][]}} Claim
+ */
+
+/**
+ * Whether a claim holds for the numbers of a run: `holds`, `fails`, or `silent` where it says
+ * nothing about them; and why.
+ * @param {Claim} claim @param {Played} played
+ * @returns {{state: "holds" | "fails" | "silent", why: string}}
+ */
+export function check(claim, played) {
+  try {
+    for (const [name, low, high] of claim.ranges) {
+      const value = BigInt(played.design.parameters[name]);
+      const [least, most] = [low, high].map((bound) => number(evaluate(bound, played)));
+      if (value < least || value > most) {
+        const range = least === most ? `= ${least}` : `in ${least}..${most}`;
+        return { state: "silent", why: `it speaks of ${name} ${range} only` };
+      }
+    }
+    if (truth(evaluate(claim.truth, played))) return { state: "holds", why: "" };
+    if (!claim.sides.length) return { state: "fails", why: "" };
+    const sides = claim.sides.map((text, i) => told(text, claim.truth[i + 1], played));
+    return { state: "fails", why: sides.join("; ") };
+  } catch (wrong) {
+    if (wrong instanceof Unknown) return { state: "fails", why: wrong.message };
+    if (wrong instanceof Meaningless) return { state: "silent", why: wrong.message };
+    throw wrong;
+  }
+}
+
+/** @param {string} text @param {Tree} side @param {Played} played */
+function told(text, side, played) {
+  const value = evaluate(side, played);
+  const wide = typeof value === "object" && value.bits.length > 1;
+  const number = wide ? ` (${shownNumber(value)})` : "";
+  return text === shown(value) ? `expected ${text}` : `${text} is ${shown(value)}${number}`;
+}
+
+/** @param {Word} word */
+function shownNumber(word) {
+  return word.bits.includes(X) ? "no value" : String(number(word));
+}
+

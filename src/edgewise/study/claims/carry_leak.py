@@ -1,0 +1,107 @@
+"""A carry that leaks: stored at the end of one word and added to the next."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from edgewise.circuit.model import Tie
+from edgewise.circuit.netlist import FlipFlop
+from edgewise.design import Design
+from edgewise.engines import reference
+from edgewise.formula import Node
+from edgewise.study.claims.holding_edges import true
+from edgewise.study.claims.run import Run
+from edgewise.study.claims.scope import Scope
+from edgewise.trace import Trace
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """A stored carry that a phase begins with, and without which a claim would be true.
+
+    Parameters
+    ----------
+    part : str
+        The flip-flop.
+    row : int
+        The row in which it holds 1: the end of one phase, and what the next begins with.
+    phase, following : str
+        The phases.
+    """
+
+    part: str
+    row: int
+    phase: str
+    following: str
+
+    def __str__(self) -> str:
+        return (
+            f"After edge {self.row}, the last of {self.phase}, {self.part} holds a carry, and"
+            f" {self.following} begins with it.\nWith 0 in {self.part} in that row, and all else as"
+            " it was, the claim would be true."
+        )
+
+
+def leak(trace: Trace, claimed: Node) -> Leak | None:
+    """The first carry that is stored when a phase begins and that alone makes a claim false.
+
+    Each is tried: the run is made again from that row on, with 0 in place of the carry.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.formula import parse
+    >>> design = catalogue.design("serial-accumulator", n=4, x=2)
+    >>> trace = reference.run(design, {"w": [8, 8]})
+    >>> leak(trace, parse("A after end == total(w) mod 2**n")) is None  # the last carry
+    True
+    >>> design = catalogue.design("serial-accumulator", n=4, x=3)
+    >>> trace = reference.run(design, {"w": [8, 8, 0]})
+    >>> found = leak(trace, parse("A after end == total(w) mod 2**n"))
+    >>> found.part, found.row, found.following
+    ('C', 12, 'add(3)')
+    """
+    design = trace.design
+    carries = list(_carries(design))
+    phases = [(phase, last) for phase, _, last in design.spans if phase.edges]
+    for (phase, row), (following, _) in itertools.pairwise(phases):
+        for flip_flop in carries:
+            if trace.rows[row][flip_flop.q] != 1:
+                continue
+            run = Run(design, trace.operands)
+            run.__dict__["trace"] = _without(trace, row, flip_flop)
+            if true(claimed, Scope(run)):
+                return Leak(flip_flop.name, row, phase.name, following.name)
+    return None
+
+
+def _carries(design: Design) -> Iterator[FlipFlop]:
+    """Flip-flops that store the carry out of an adder."""
+    netlist = design.netlist
+    outs = {
+        netlist.find(f"{part.name}.carry-out")[0]
+        for part in design.circuit.parts
+        if part.kind.name.endswith("adder") and part.kind.port("carry-out")
+    }
+    return (flip_flop for flip_flop in netlist.flip_flops if flip_flop.d in outs)
+
+
+def _without(trace: Trace, row: int, carry: FlipFlop) -> Trace:
+    """The run with 0 in a flip-flop in one row; what follows from that on is made again."""
+    design = trace.design
+    netlist, rows = design.netlist, list(trace.rows[:row])
+    stored = [trace.rows[row][f.q] if f != carry else 0 for f in netlist.flip_flops]
+    for number in range(row, design.edges + 1):
+        if number > row:
+            stored = [reference.next_bit(f, rows[-1]) for f in netlist.flip_flops]
+        fed = {
+            name: [
+                s.bit if isinstance(s, Tie) else trace.operands[s.operand] >> s.index & 1
+                for s in bits
+            ]
+            for name, bits in design.schedule[number].items()
+        }
+        rows.append(reference.settle(netlist, stored, fed))
+    return Trace(design, trace.operands, tuple(rows))

@@ -1,0 +1,217 @@
+"""What came of a question about all operands, in sentences and as data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from edgewise.engines.sat.outcome import Outcome
+from edgewise.formula import Node, Timed, names_in, show
+from edgewise.study.claims.carry_leak import Leak
+from edgewise.study.claims.run import Run
+from edgewise.study.claims.scope import Scope, times
+from edgewise.trace import Trace
+
+_WIDE: Final = 92
+"""Columns of a table."""
+_ROWS: Final = 8
+"""Rows read by a claim that are shown, at most: the last ones."""
+_VERDICTS: Final[Mapping[str, str]] = {"proved": "true", "refuted": "false"}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """How a question came out.
+
+    Parameters
+    ----------
+    asked : str
+        What was asked, a line or two.
+    outcome : Outcome
+        ``proved``, ``refuted`` or ``undecided``.
+    how : str
+        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``.
+    engine : str
+        ``reference``, ``native``, ``proof`` or ``structure``.
+    seconds : float
+    detail : str
+        What ran: vectors, clauses.
+    parameters : mapping of str to int
+        Of the design, or of the one of several in which the claim is false.
+    operands : mapping of str to int
+        Of a false claim: all operands of the run that shows it.
+    smallest : bool
+        Whether no operands with fewer ones, or as many and smaller, show it too.
+    why : tuple of str
+        Of a false claim: what is true instead, a sentence or two.
+    trace, other : Trace, optional
+        Of a false claim: the run; and that of the other design, where two are compared.
+    row : int, optional
+        Where it goes wrong: the row to look at, and to draw.
+    columns : tuple of str
+        Words of that run to look at.
+    rows : tuple of int
+    leak : Leak, optional
+        The carry that makes it false, if one alone does.
+    """
+
+    asked: str
+    outcome: Outcome
+    how: str
+    engine: str
+    seconds: float = field(compare=False)
+    detail: str = field(compare=False)
+    parameters: Mapping[str, int]
+    operands: Mapping[str, int] = field(default_factory=dict)
+    smallest: bool = True
+    why: tuple[str, ...] = ()
+    trace: Trace | None = field(default=None, repr=False)
+    other: Trace | None = field(default=None, repr=False)
+    row: int | None = None
+    columns: tuple[str, ...] = ()
+    rows: tuple[int, ...] = ()
+    leak: Leak | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is true for all operands."""
+        return self.outcome == "proved"
+
+    def text(self, *, timed: bool = True) -> str:
+        """The answer in sentences; `timed` adds what ran and how long.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> from edgewise.study.claims.proof_request import prove
+        >>> print(prove(catalogue.find("serial-adder"), {"n": 12}).text(timed=False))
+        serial-adder, n=12
+        sum after 24 == (a + b) mod 2**n and carry after 24 == (a + b) div 2**n, for all a, b
+        <BLANKLINE>
+        True: checked on all 16,777,216 operand pairs.
+        """
+        told = "\n".join(self.sentences(timed=timed))
+        return f"{told}\n\n{self.table}" if self.table else told
+
+    @property
+    def table(self) -> str:
+        """The rows to look at, as a table; empty if there are none."""
+        if self.trace is None or not self.trace.edges or not self.rows:
+            return ""
+        return self.trace.text(self.columns, self.rows)
+
+    def sentences(self, *, timed: bool = False) -> tuple[str, ...]:
+        """What was asked, and the answer; a paragraph each but for the table."""
+        detail = f"{self.detail}, " if self.detail else ""
+        ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
+        asked = f"{self.asked}\n"
+        if self.outcome == "undecided":
+            told = f"Undecided{self.how.removeprefix('undecided')}{ran}."
+            return asked, told, "Give it more time, or take smaller words."
+        if self.holds:
+            return asked, f"True: {self.how}{ran}."
+        given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
+        least = ", the smallest such operands" if self.smallest and given else ""
+        told = f"False{given and f' for {given}'}{least}{ran}."
+        leaked = (f"\n{self.leak}",) if self.leak else ()
+        return asked, told, *self.why, *leaked
+
+    def data(self) -> dict[str, Any]:
+        """The answer as plain dictionaries and lists."""
+        found: dict[str, Any] = {
+            "asked": self.asked.splitlines(),
+            "outcome": self.outcome,
+            "holds": self.holds,
+            "how": self.how,
+            "engine": self.engine,
+            "detail": self.detail,
+            "seconds": round(self.seconds, 3),
+            "parameters": dict(self.parameters),
+        }
+        if self.outcome == "refuted":
+            found |= {
+                "operands": dict(self.operands),
+                "smallest": self.smallest,
+                "why": list(self.why),
+                "row": self.row,
+            }
+        if self.leak:
+            found["leak"] = {"part": self.leak.part, "row": self.leak.row}
+        if self.trace is not None and self.rows:
+            heading, *lines = self.trace.table(self.columns, self.rows)
+            found["rows"] = [
+                {
+                    "row": row,
+                    "phase": line[1] or None,
+                    "values": dict(zip(heading[2:], line[2:], strict=True)),
+                }
+                for row, line in zip(self.rows, lines, strict=True)
+            ]
+        return found
+
+
+def last_row(claimed: Node, run: Run) -> int | None:
+    """The last row that a claim reads; none if it reads no row."""
+    scope = Scope(run)
+    rows = [scope.row_of(timed) for timed in times(claimed)]
+    return max(rows, default=None if run.design.edges else 0)
+
+
+def around(row: int, answer: int, trace: Trace) -> tuple[int, ...]:
+    """The rows about one of interest, and those of the answer."""
+    rows = {row - 1, row, row + 1, answer - 1, answer}
+    return tuple(sorted(r for r in rows if 0 <= r <= trace.edges))
+
+
+def columns(trace: Trace, first: Sequence[str]) -> tuple[str, ...]:
+    """Words for a table: those named first, and of the others as many as there is room for."""
+    find = trace.design.netlist.find
+    nets = {find(name): name for name in (*first, *trace.columns)}
+    left = _WIDE
+    chosen: set[tuple[int, ...]] = set()
+    for bits in dict.fromkeys(find(name) for name in (*first, *trace.columns)):
+        wide = max(len(bits), len(nets[bits])) + 2
+        if wide <= left or not chosen:
+            left -= wide
+            chosen.add(bits)
+    order = [find(name) for name in (*trace.columns, *first)]
+    return tuple(nets[bits] for bits in dict.fromkeys(order) if bits in chosen)
+
+
+def shown(claimed: Node, run: Run) -> str:
+    """The rows that a claim reads, and those about the last, as a table; nothing if none.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.formula import parse
+    >>> run = Run(catalogue.design("serial-adder", n=2), {"a": 0, "b": 1})
+    >>> print(shown(parse("S after 3 == 1"), run))
+    after edge  phase  shift  a_in  b_in  A   B   FA.sum  FA.carry-out  C  S
+    ──────────  ─────  ─────  ────  ────  ──  ──  ──────  ────────────  ─  ──
+             2  add    1      X     X     00  01  1       0             0  00
+             3  add    1      X     X     X0  X0  0       0             0  10
+             4  add    1      X     X     XX  XX  X       X             0  01
+    """
+    answer = last_row(claimed, run)
+    if answer is None or not run.design.edges:
+        return ""
+    trace = run.trace
+    scope = Scope(run)
+    read = sorted({scope.row_of(timed) for timed in times(claimed)})[-_ROWS:]
+    rows = sorted({*read, *around(answer, answer, trace)})
+    return trace.text(columns(trace, words_in(claimed, run)), rows)
+
+
+def words_in(claimed: Node, run: Run) -> tuple[str, ...]:
+    """The words of the circuit that a claim reads in a row."""
+    found = []
+    for timed in times(claimed):
+        found += _words(timed, Scope(run))
+    return tuple(dict.fromkeys(found))
+
+
+def _words(timed: Timed, scope: Scope) -> list[str]:
+    known = scope.design.netlist.names
+    return [show(name) for name in names_in(timed.what) if show(name) in known]

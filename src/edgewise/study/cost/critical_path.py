@@ -1,0 +1,302 @@
+"""The longest path of a netlist, net by net, with the running delay.
+
+In a circuit with flip-flops the path runs from the edge, through a flip-flop, to the setup of a
+flip-flop: the shortest clock period. What is outside is clocked, too: inputs count as outputs of
+flip-flops there, and each output leads to d of one, all taking the same edge. In a circuit without
+flip-flops the path runs from an input to an output.
+
+The path is the longest one that is *there*. It may be a false path: one along which no operands
+ever send a change, as in a carry-skip adder, where a carry that could ripple through a whole group
+has skipped it already. It counts all the same; `taken` tells whether it is false.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Final, Literal
+
+from edgewise.circuit.netlist import Netlist
+from edgewise.study.cost.models import UNIT_GATE, Technology, Timing
+
+NOTE: Final = "a path counts whether or not operands take it"
+
+Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One station of a path.
+
+    Parameters
+    ----------
+    net : int
+        Number of the net that is reached.
+    name : str
+        Its name: ``FA(3).carry-out``.
+    part : str
+        Path of the part that drives it, or in which the path ends: ``FA(3).OR``; empty for an
+        input or output.
+    kind : str
+        ``input``, ``flip-flop``, ``gate``, and at the end ``setup`` or ``output``.
+    what : str
+        The gate's operator, or the port at which a setup is: ``and``, ``d``.
+    delay, at : Fraction
+        What this station adds, and the sum so far, in the technology's units of time.
+    """
+
+    net: int
+    name: str
+    part: str
+    kind: Kind
+    what: str
+    delay: Fraction
+    at: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """A longest path.
+
+    Parameters
+    ----------
+    technology : Technology
+    steps : tuple of Step
+    """
+
+    technology: Technology
+    steps: tuple[Step, ...]
+
+    @property
+    def length(self) -> Fraction:
+        """The whole delay."""
+        return self.steps[-1].at if self.steps else Fraction(0)
+
+    @property
+    def nets(self) -> tuple[int, ...]:
+        """The nets on the path, from its start."""
+        return tuple(dict.fromkeys(step.net for step in self.steps))
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts on the path, from its start; a part inside another by its whole name."""
+        return tuple(dict.fromkeys(step.part for step in self.steps if step.part))
+
+    @property
+    def marks(self) -> tuple[tuple[str, str], ...]:
+        """What a diagram marks: nets, and at last the port in which the path ends, with the delay.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> longest(catalogue.design("serial-adder", n=4).netlist).marks[-2:]
+        (('FA.carry-out', '8'), ('C.d', '12'))
+        """
+        found = [(step.name, number(step.at)) for step in self.steps]
+        if found and self.steps[-1].kind == "setup":
+            found[-1] = f"{self.steps[-1].part}.{self.steps[-1].what}", found[-1][1]
+        return tuple(found)
+
+    def text(self) -> str:
+        r"""The path as lines: net, what drives it, its delay, the sum so far.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> adder = catalogue.design("ripple-carry-adder-without-carry-in", n=2)
+        >>> print("\n".join(longest(adder.netlist).text().splitlines()[:-1]))
+        net           through       delay  at
+        b(1)          input             0   0
+        FA(1).X1.out  xor FA(1).X1      2   2
+        FA(1).sum     xor FA(1).X2      2   4
+        sum(1)        output            0   4
+        """
+        rows = [("net", "through", "delay", "at")]
+        for step in self.steps:
+            what = step.kind if step.kind in ("input", "output") else f"{step.what} {step.part}"
+            rows.append((step.name, what.strip(), number(step.delay), number(step.at)))
+        told = f"{self.summary}; {NOTE}" if self.steps else self.summary
+        return "\n".join([*_columns(rows), told])
+
+    @property
+    def summary(self) -> str:
+        """Length and ends in a line: ``longest path: 10 gate delays, from a(0) to sum(3)``."""
+        if not self.steps:
+            return "there is no path"
+        first, last = self.steps[0], self.steps[-1]
+        end = f"{last.what} of {last.part}" if last.kind == "setup" else last.name
+        unit = self.technology.time_unit
+        return f"longest path: {number(self.length)} {unit}, from {first.name} to {end}"
+
+    def data(self) -> dict[str, Any]:
+        """The path for programs."""
+        return {
+            "model": self.technology.name,
+            "unit": self.technology.time_unit,
+            "length": plain(self.length),
+            "note": NOTE,
+            "steps": [
+                {
+                    "net": step.name,
+                    "part": step.part,
+                    "kind": step.kind,
+                    "what": step.what,
+                    "delay": plain(step.delay),
+                    "at": plain(step.at),
+                }
+                for step in self.steps
+            ],
+        }
+
+
+def number(value: Fraction | int) -> str:
+    """A figure for people: whole, or with one decimal.
+
+    Examples
+    --------
+    >>> number(Fraction(1234)), number(Fraction(10, 3))
+    ('1234', '3.3')
+    """
+    value = Fraction(value)
+    return str(value.numerator) if value.denominator == 1 else f"{float(value):.1f}"
+
+
+def plain(value: Fraction | int) -> int | float:
+    """A figure for programs.
+
+    Examples
+    --------
+    >>> plain(Fraction(4)), plain(Fraction(1, 2))
+    (4, 0.5)
+    """
+    value = Fraction(value)
+    return value.numerator if value.denominator == 1 else float(value)
+
+
+def _columns(rows: list[tuple[str, str, str, str]]) -> Iterator[str]:
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for net, what, delay, at in rows:
+        yield (
+            f"{net:{widths[0]}}  {what:{widths[1]}}  {delay:>{widths[2]}}  {at:>{widths[3]}}"
+        ).rstrip()
+
+
+@dataclass(frozen=True, slots=True)
+class Arrivals:
+    """When every net has settled, in ticks after the edge (or after the inputs changed).
+
+    `latest` is the end of the longest path: (when, net, kind, part, port), nothing if there is
+    none. `last` are the nets in which paths of that length end.
+    """
+
+    at: tuple[int, ...]
+    latest: tuple[int, int, Kind, str, str] | None
+    last: tuple[int, ...] = ()
+
+
+def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
+    """When every net has settled, exactly: gates come in the order of evaluation."""
+    at = [0] * netlist.size
+    clocked = bool(netlist.flip_flops)
+    for bits in netlist.inputs.values():
+        for net in bits:
+            at[net] = timing.outside[0] if clocked else 0
+    for flip_flop, launch in zip(netlist.flip_flops, timing.launch, strict=True):
+        at[flip_flop.q] = launch
+    for gate, delay in zip(netlist.gates, timing.gates, strict=True):
+        at[gate.output] = delay + max([at[net] for net in gate.inputs])
+    ends = list(_setups(netlist, timing, at))
+    ends += _outputs(netlist, at, timing.outside[1] if clocked else 0)
+    latest = max(ends, key=lambda end: end[0], default=None)
+    last = {net for when, net, *_ in ends if latest and when == latest[0]}
+    return Arrivals(tuple(at), latest, tuple(sorted(last)))
+
+
+def taken(netlist: Netlist, technology: Technology = UNIT_GATE) -> bool | None:
+    """Whether a change can come as late as the longest path lets it, by `lateness.reached`.
+
+    Returns
+    -------
+    bool or None
+        False: each longest path is a false one, no operands take it. None: not known. In a
+        circuit with flip-flops True says little: the stored bits that it takes may never occur.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> [taken(catalogue.design("carry-skip-adder", n=n, m=4).netlist) for n in (4, 16)]
+    [True, False]
+    """
+    from edgewise.engines.sat.lateness import reached
+
+    timing = technology.timing(netlist)
+    found = arrivals(netlist, timing)
+    return reached(netlist, found.at, timing.gates, found.last)
+
+
+End = tuple[int, int, Kind, str, str]
+
+
+def _setups(netlist: Netlist, timing: Timing, at: list[int]) -> Iterator[End]:
+    for flip_flop, (d, enable, clear) in zip(netlist.flip_flops, timing.setup, strict=True):
+        yield at[flip_flop.d] + d, flip_flop.d, "setup", flip_flop.name, "d"
+        if flip_flop.enable is not None:
+            net = flip_flop.enable
+            yield at[net] + enable, net, "setup", flip_flop.name, "enable"
+        if flip_flop.clear is not None:
+            yield at[flip_flop.clear] + clear, flip_flop.clear, "setup", flip_flop.name, "clear"
+        if flip_flop.gate is not None:
+            yield at[flip_flop.gate], flip_flop.gate, "setup", flip_flop.name, "clock"
+
+
+def _outputs(netlist: Netlist, at: list[int], setup: int) -> Iterator[End]:
+    """The outputs; in a circuit with flip-flops each leads to d of one outside."""
+    for name, bits in netlist.outputs.items():
+        for i, net in enumerate(bits):
+            yield at[net] + setup, net, "output", "", name if len(bits) == 1 else f"{name}({i})"
+
+
+def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
+    """The longest path: from edge to edge, or input to output where there are no registers.
+
+    Parameters
+    ----------
+    netlist : Netlist
+    technology : Technology
+
+    Returns
+    -------
+    Path
+        Of paths of equal length the one that meets the first input of each gate, found from the
+        first end.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> print(longest(catalogue.design("serial-adder", n=4).netlist).summary)
+    longest path: 12 gate delays, from B(0) to d of C
+    """
+    timing = technology.timing(netlist)
+    found = arrivals(netlist, timing)
+    if found.latest is None:
+        return Path(technology, ())
+    at, (when, net, kind, part, port) = found.at, found.latest
+    units, labels = technology.units, netlist.labels
+    last = Step(net, labels[net], part, kind, port, units(when - at[net]), units(when))
+    if kind == "output":
+        last = Step(net, port, "", kind, "", units(when - at[net]), units(when))
+    drivers = {gate.output: gate for gate in netlist.gates}
+    stored = {flip_flop.q: flip_flop.name for flip_flop in netlist.flip_flops}
+    steps = [last]
+    while net in drivers:
+        gate = drivers[net]
+        before = max(gate.inputs, key=lambda one: at[one])
+        took = units(at[net] - at[before])
+        steps.append(Step(net, labels[net], gate.name, "gate", gate.operator, took, units(at[net])))
+        net = before
+    begin: Kind = "flip-flop" if net in stored else "input"
+    start = units(at[net])
+    what = "flip-flop" if net in stored else ""
+    steps.append(Step(net, labels[net], stored.get(net, ""), begin, what, start, start))
+    return Path(technology, tuple(reversed(steps)))

@@ -1,0 +1,188 @@
+"""What an example shows of a circuit, and what it leaves unseen.
+
+Row k of a run counts for an adder if its sum can get from there into the answer. The zeros
+that an adder adds while registers are loading, and that nobody keeps, are listed but don't
+count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from itertools import pairwise
+from typing import Any
+
+from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.storage import storage
+from edgewise.design import Design
+from edgewise.engines import reference
+from edgewise.engines.replay import rows_of
+from edgewise.engines.symbolic.terms import Terms
+from edgewise.study.coverage import report
+from edgewise.study.coverage.adder_usage import (
+    Adder,
+    Addition,
+    Reach,
+    additions,
+    longest_runs,
+    reach,
+)
+from edgewise.study.coverage.measures import (
+    AdderCoverage,
+    BitCoverage,
+    Carries,
+    PhaseCoverage,
+    Seen,
+)
+from edgewise.study.coverage.report import HEADING, PARTS
+from edgewise.trace import Trace
+
+
+@dataclass(frozen=True)
+class Coverage(Seen):
+    """What one run of a design shows, to be told in words, as a table, or to a program.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> shown = coverage(catalogue.design("serial-adder", n=4), {"a": 5, "b": 2})
+    >>> shown.adders[0].used, shown.carries.born
+    (('000', '010', '100'), 0)
+    >>> shown.warnings()[0]
+    'The carry flip-flop C is never set: this example would look the same without it.'
+    """
+
+    def warnings(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
+        """What an example should not leave idle: the carry, a register. Empty if all is well."""
+        return tuple(report.idle(self, parts))
+
+    def sentences(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
+        r"""The same as `table` in words, what is idle first.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> shown = coverage(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22})
+        >>> print("\n".join(shown.sentences(["rows", "carries"])))
+        FA meets 6 of the 8 rows of its truth table, never 101 and 111 (a, b, carry-in).
+        A carry is born once, travels on once and dies once; the longest run is 2 places.
+        """
+        return tuple(report.sentences(self, parts))
+
+    def table(self, parts: Sequence[str] = PARTS) -> tuple[tuple[str, ...], ...]:
+        """Cells as text: a heading (what, seen, of, not seen), then one line each.
+
+        Parameters
+        ----------
+        parts : sequence of str
+            Some of `edgewise.study.coverage.report.PARTS`.
+        """
+        return (HEADING, *report.lines(self, parts))
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain dictionaries and lists, for JSON."""
+        return {
+            **asdict(self),
+            "operands": dict(self.operands),
+            "registers": {name: list(bits) for name, bits in self.registers.items()},
+            "sentences": list(self.sentences()),
+            "warnings": list(self.warnings()),
+        }
+
+
+def coverage(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Coverage:
+    """What a design shows with these operands.
+
+    Raises
+    ------
+    DesignError
+        Operands that don't fit.
+    """
+    return of(reference.run(design, operands))
+
+
+def of(trace: Trace) -> Coverage:
+    """What a run shows."""
+    design, netlist = trace.design, trace.design.netlist
+    terms, rows = Terms(), rows_of(trace)
+    reached = reach(design, terms, rows)
+    found = additions(design, terms, rows, reached)
+    labels = netlist.labels
+    stored = {f.q for f in netlist.flip_flops}
+    between = {net for name in netlist.top_names for net in netlist.names[name]}
+    between -= {*stored, *range(CLOCK_NET + 1)}
+    carries = {one.adder.carry for one in found}
+    return Coverage(
+        design.name,
+        trace.operands,
+        _adders(found),
+        _carries(terms, found),
+        tuple(_bit(trace, f.q, labels[f.q]) for f in netlist.flip_flops),
+        tuple(_bit(trace, net, labels[net]) for net in sorted(between)),
+        tuple(_bit(trace, gate.output, gate.name) for gate in netlist.gates),
+        tuple(_phases(design, reached, found)),
+        _registers(design),
+        tuple(labels[f.q] for f in netlist.flip_flops if f.d in carries),
+    )
+
+
+def _registers(design: Design) -> Mapping[str, tuple[str, ...]]:
+    """Each storing part with the names of its bits, the MSB first; stages of one bit as one."""
+    netlist = design.netlist
+    stored = {f.q for f in netlist.flip_flops}
+    found: dict[str, tuple[str, ...]] = {}
+    for one in storage(design.circuit, netlist):
+        name = one.name.rpartition("(")[0] if len(one.q) == 1 and one.name[-1] == ")" else one.name
+        bits = tuple(netlist.labels[net] for net in reversed(one.q) if net in stored)
+        found[name] = (*bits, *found.get(name, ()))
+    return found
+
+
+def _adders(found: Sequence[Addition]) -> tuple[AdderCoverage, ...]:
+    together: dict[Adder, list[Addition]] = {}
+    for one in found:
+        together.setdefault(one.adder, []).append(one)
+    covered = []
+    for adder, ones in together.items():
+        met, used = (
+            tuple(
+                row
+                for i, row in enumerate(adder.rows)
+                if any(one.cases[i] and (one.counts or not counting) for one in ones)
+            )
+            for counting in (False, True)
+        )
+        unused = tuple(row for row in adder.rows if row not in used)
+        covered.append(AdderCoverage(adder.name, adder.kind, met, used, unused))
+    return tuple(covered)
+
+
+def _carries(terms: Terms, found: Sequence[Addition]) -> Carries | None:
+    if not any(one.adder.kind == "full-adder" for one in found):
+        return None  # what half adders give does not go on as a carry
+    counting = [one for one in found if one.counts]
+    return Carries(
+        sum(one.born for one in counting),
+        sum(one.travels for one in counting),
+        sum(one.dies for one in counting),
+        sum(longest_runs(terms, found)),
+    )
+
+
+def _bit(trace: Trace, net: int, name: str) -> BitCoverage:
+    values = [row[net] for row in trace.rows]
+    steps = set(pairwise(values))
+    return BitCoverage(name, 0 in values, 1 in values, (0, 1) in steps, (1, 0) in steps)
+
+
+def _phases(design: Design, reached: Reach, found: Sequence[Addition]) -> Iterator[PhaseCoverage]:
+    adding = {one.row + 1 for one in found if one.counts}
+    for phase, first, last in design.spans:
+        edges = range(first, last + 1)
+        yield PhaseCoverage(
+            phase.name,
+            first,
+            last,
+            any(reached.stored[edge - 1] for edge in edges),
+            any(edge in adding for edge in edges),
+        )

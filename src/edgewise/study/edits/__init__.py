@@ -1,0 +1,1 @@
+"""Edits: a design changed in one place, for faults and misconceptions."""

@@ -1,0 +1,1 @@
+"""Faults: single ones put into a design, and which operands detect them."""

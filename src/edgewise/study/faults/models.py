@@ -1,0 +1,406 @@
+"""Single faults: what goes wrong in real labs and exams, each as a design of its own.
+
+The list is common practice, no source: a wire stuck at a constant, two wires swapped,
+a clear that is wrong, a clock that does not arrive, one edge more or fewer, an unknown or
+wrong start state, an enable that comes late at a gated clock.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations, pairwise
+from typing import Final, TypeVar
+
+from edgewise.bits import X
+from edgewise.circuit.model import Part, Signal
+from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, FlipFlop, Gate, Netlist
+from edgewise.circuit.parts import count
+from edgewise.design import Design, Phase
+from edgewise.errors import EdgewiseError
+from edgewise.sheet import GATED_CLOCK_CAUTION
+from edgewise.study.edits import circuit_edits
+
+BENCH_CAUTION = (
+    "On a bench, switch the supply off before a wire is moved, and never tie an output to the"
+    " supply or to ground to imitate a stuck wire: pull the wire and tie the input. Local rules"
+    " and the data sheets come first."
+)
+"""Said wherever faults are suggested for the lab (common practice, no source)."""
+OPEN_INPUT = (
+    "A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input"
+    " it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1."
+)
+"""Said of stuck wires. CMOS: Texas Instruments, application report SCBA004, *Implications of Slow
+or Floating CMOS Inputs* (from memory); TTL: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong.
+
+    Parameters
+    ----------
+    kind : str
+        ``stuck``, ``swapped``, ``clear``, ``clock``, ``edges``, ``start`` or ``late enable``.
+    name : str
+        ``FA.sum stuck at 0``.
+    where : tuple of str
+        Nets, ports and parts to mark in a diagram; empty for a fault of the procedure.
+    sentence : str
+    design : Design
+        The design with this fault.
+    cautions : tuple of str
+    """
+
+    kind: str
+    name: str
+    where: tuple[str, ...]
+    sentence: str
+    design: Design
+    cautions: tuple[str, ...] = ()
+
+
+_WORK: Final = 250_000
+"""Gates and flip-flops worked out for all faults together, at most, about: some ten seconds."""
+_LEAST: Final = 16
+"""Places that are broken at least."""
+Thing = TypeVar("Thing")
+
+
+def faults(design: Design, *, inside: bool = False) -> tuple[Fault, ...]:
+    """The single faults of a design; those that would not make a circuit are left out.
+
+    In a large design some wires and parts are drawn at random, always the same; see `share`.
+
+    Parameters
+    ----------
+    design : Design
+    inside : bool
+        Also wires inside parts: outputs of gates, and single inputs of gates where a wire
+        branches.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> [f.name for f in faults(catalogue.design("serial-adder", n=4)) if f.kind == "swapped"][:3]
+    ['A: in and enable swapped', 'B: in and enable swapped', 'FA: a and b swapped']
+    """
+    found = (
+        *_stuck(design, inside=inside),
+        *_swapped(design),
+        *_clears(design),
+        *_clocks(design),
+        *_edges(design),
+        *_starts(design),
+        *_late_enables(design),
+    )
+    return tuple(f for f in found if f.design != design)
+
+
+def _few(things: Sequence[Thing], design: Design) -> Sequence[Thing]:
+    """All places to break, or as many drawn at random as there is time for; in their order."""
+    each = (len(design.netlist.gates) + len(design.netlist.flip_flops)) * (design.edges + 1)
+    most = max(_LEAST, _WORK // max(each, 1))
+    if len(things) <= most:
+        return things
+    chosen = random.Random(0).sample(range(len(things)), most)  # noqa: S311  # always the same
+    return [things[i] for i in sorted(chosen)]
+
+
+def share(design: Design, *, inside: bool = False) -> tuple[int, int]:
+    """Of how many wires faults are tried, and how many there are.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> tried, wires = share(catalogue.design("serial-adder", n=4))
+    >>> tried == wires
+    True
+    """
+    netlist = design.netlist
+    names = netlist.names if inside else netlist.top_names
+    nets = list(dict.fromkeys(net for name in names for net in netlist.names[name]))
+    return len(_few(nets, design)), len(nets)
+
+
+def _named(design: Design, name: str) -> Design:
+    return replace(design, name=f"{design.name} ({name})")
+
+
+# ---------------------------------------------------------------------- wires
+
+
+def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
+    netlist = design.netlist
+    clocks = {f.gate for f in netlist.flip_flops}
+    names = netlist.names if inside else netlist.top_names
+    nets = _few(list(dict.fromkeys(net for name in names for net in netlist.names[name])), design)
+    ports = {
+        netlist.names[f"{part.name}.{port.name}"][0]: f"{part.name}.{port.name}"
+        for part in design.circuit.parts
+        for port in part.kind.ports
+        if port.direction == "out" and port.width == 1
+    }
+    for net in nets:
+        if net <= CLOCK_NET or net in clocks:
+            continue
+        label = netlist.labels[net]
+        for bit in (0, 1):
+            name = f"{label} stuck at {bit}"
+            sentence = f"The wire {label} is stuck at {bit}: what reads it reads {bit}."
+            changed = replace(_named(design, name), altered=circuit_edits.stuck(netlist, net, bit))
+            where = (ports.get(net, label),)
+            yield Fault("stuck", name, where, sentence, changed, (OPEN_INPUT,))
+    if inside:
+        yield from _stuck_pins(design, netlist)
+
+
+def _stuck_pins(design: Design, netlist: Netlist) -> Iterator[Fault]:
+    readers = [net for gate in netlist.gates for net in gate.inputs]
+    readers += [net for bits in netlist.outputs.values() for net in bits]
+    for flip_flop in netlist.flip_flops:
+        ports = (flip_flop.d, flip_flop.enable, flip_flop.clear, flip_flop.gate)
+        readers += [net for net in ports if net is not None]
+    for gate in netlist.gates:
+        for pin, net in enumerate(gate.inputs):
+            if net <= CLOCK_NET or readers.count(net) < 2:
+                continue  # with one reader, the wire's own fault is the same
+            source = netlist.labels[net]
+            for bit in (0, 1):
+                name = f"{gate.name}, input from {source}, stuck at {bit}"
+                sentence = f"The branch of {source} to {gate.name} is stuck at {bit}."
+                altered = circuit_edits.pin_stuck(netlist, gate, pin, bit)
+                changed = replace(_named(design, name), altered=altered)
+                yield Fault("stuck", name, (gate.name,), sentence, changed, (OPEN_INPUT,))
+
+
+def _swapped(design: Design) -> Iterator[Fault]:
+    for part in _few(design.circuit.parts, design):
+        single = [
+            port.name
+            for port in part.kind.ports
+            if port.direction == "in" and port.width == 1 and port.name != "clock"
+        ]
+        near = combinations(single, 2) if len(single) <= 3 else pairwise(single)
+        for one, other in near:
+            signals = {one: part.signal(other), other: part.signal(one)}
+            yield from _rewired(design, part, signals, f"{one} and {other}")
+        outs = [p.name for p in part.kind.ports if p.direction == "out" and p.width == 1]
+        for one, other in combinations(outs, 2):
+            yield from _outputs_swapped(design, part, one, other)
+        for port in part.kind.ports:
+            if port.direction == "in":
+                for low in range(port.width - 1):
+                    bits = list(part.signal(port.name))
+                    bits[low : low + 2] = reversed(bits[low : low + 2])
+                    what = f"{port.name}({low}) and {port.name}({low + 1})"
+                    yield from _rewired(design, part, {port.name: tuple(bits)}, what)
+    yield from _swapped_neighbours(design)
+
+
+def _rewired(
+    design: Design, part: Part, signals: Mapping[str, Signal], what: str
+) -> Iterator[Fault]:
+    if part.kind.name in _SYMMETRIC or signals == {p: part.signal(p) for p in signals}:
+        return
+    name = f"{part.name}: {what} swapped"
+    changed = circuit_edits.rewired(part, signals)
+    faulty = circuit_edits.with_parts(design, lambda p: changed if p is part else p)
+    where = tuple(f"{part.name}.{port}" for port in signals)
+    sentence = f"At {part.name}, the wires of {what} are swapped."
+    yield from _sound(Fault("swapped", name, where, sentence, _named(faulty, name)))
+
+
+def _outputs_swapped(design: Design, part: Part, one: str, other: str) -> Iterator[Fault]:
+    where = (f"{part.name}.{one}", f"{part.name}.{other}")
+    nets = [design.netlist.names[port][0] for port in where]
+    altered = circuit_edits.exchanged(design.netlist, *nets)
+    if altered is not None:
+        name = f"{part.name}: {one} and {other} swapped"
+        sentence = f"At {part.name}, the wires of {one} and {other} are swapped."
+        yield Fault(
+            "swapped", name, where, sentence, replace(_named(design, name), altered=altered)
+        )
+
+
+_SYMMETRIC = frozenset({"and", "or", "xor", "nand", "nor", "xnor"})
+"""Gates that don't tell their inputs apart."""
+
+
+def _swapped_neighbours(design: Design) -> Iterator[Fault]:
+    """The same wire of two neighbours in a family: ``FA(2)`` and ``FA(3)``."""
+    for one, other in pairwise(design.circuit.parts):
+        if one.kind != other.kind or one.name.split("(")[0] != other.name.split("(")[0]:
+            continue
+        for port in one.kind.ports:
+            if port.width > 1 or port.name in ("clock", "carry-in", "carry-out"):
+                continue
+            mine, theirs = one.signal(port.name), other.signal(port.name)
+            if mine == theirs:
+                continue
+            swap = {
+                one.name: circuit_edits.rewired(one, {port.name: theirs}),
+                other.name: circuit_edits.rewired(other, {port.name: mine}),
+            }
+            what = f"{one.name}.{port.name} and {other.name}.{port.name}"
+            name = f"{what} swapped"
+            faulty = circuit_edits.with_parts(design, lambda p, swap=swap: swap.get(p.name, p))  # type: ignore[misc]
+            where = (f"{one.name}.{port.name}", f"{other.name}.{port.name}")
+            sentence = f"The wires of {what} are swapped."
+            yield from _sound(Fault("swapped", name, where, sentence, _named(faulty, name)))
+
+
+def _sound(fault: Fault) -> Iterator[Fault]:
+    """The fault, unless it makes a loop or otherwise no circuit."""
+    try:
+        fault.design.check()
+    except EdgewiseError:
+        return
+    yield fault
+
+
+# ---------------------------------------------------------------------- clear and clock
+
+
+def _stores(design: Design) -> Iterator[tuple[Part, list[FlipFlop]]]:
+    """Top-level parts that store, with their flip-flops."""
+    for part in design.circuit.parts:
+        inside = [f for f in design.netlist.flip_flops if circuit_edits.in_part(f, part.name)]
+        if inside:
+            yield part, inside
+
+
+def _each(design: Design, part: Part, **changes: object) -> Design:
+    return circuit_edits.with_flip_flops(
+        design,
+        lambda f: replace(f, **changes) if circuit_edits.in_part(f, part.name) else f,  # type: ignore[arg-type]
+    )
+
+
+def _clears(design: Design) -> Iterator[Fault]:
+    for part, inside in _stores(design):
+        if not part.signal("clear"):
+            continue
+        where = (part.name, f"{part.name}.clear")
+        for clear, name, sentence in (
+            (None, "never cleared", f"The clear of {part.name} is stuck at 0."),
+            (CONSTANTS[1], "always cleared", f"The clear of {part.name} is stuck at 1."),
+        ):
+            full = f"{part.name} {name}"
+            changed = _each(design, part, clear=clear)
+            yield Fault("clear", full, where, sentence, _named(changed, full))
+        feeds = {bit.net for bit in part.signal("clear") if hasattr(bit, "net")}
+        serial = [
+            feed.input
+            for phase in design.procedure
+            for feed in phase.feeds
+            if feed.input in feeds and feed.order != "held" and feed.what
+        ]
+        if serial and inside:
+            name = f"clear of {part.name} one edge early"
+            earlier = circuit_edits.with_feeds(
+                design,
+                lambda feed, serial=serial: (  # type: ignore[misc]
+                    replace(feed, what=feed.what >> 1)
+                    if feed.input in serial and isinstance(feed.what, int)
+                    else feed
+                ),
+            )
+            sentence = f"The clear of {part.name} comes one edge too early."
+            yield from _sound(Fault("clear", name, where, sentence, _named(earlier, name)))
+
+
+def _clocks(design: Design) -> Iterator[Fault]:
+    for part, _ in _stores(design):
+        name = f"no clock at {part.name}"
+        sentence = f"No clock edge reaches {part.name}: it stays as it started."
+        changed = _each(design, part, gate=CONSTANTS[0])
+        yield Fault("clock", name, (part.name,), sentence, _named(changed, name))
+
+
+def _late_enables(design: Design) -> Iterator[Fault]:
+    """An enable that falls late lets one more edge through: a false one."""
+    netlist = design.netlist
+    for part, inside in _stores(design):
+        gate = inside[0].gate
+        if gate is None:
+            continue
+        before, either = netlist.size, netlist.size + 1
+        late = FlipFlop(f"{part.name} late", gate, before, None, None, None, 0)
+        passes = Gate("or", (gate, before), either, f"{part.name} late")
+        name = f"late enable at the clock of {part.name}"
+        altered = replace(
+            netlist,
+            size=netlist.size + 2,
+            gates=(*netlist.gates, passes),
+            flip_flops=(
+                *(
+                    replace(f, gate=either) if circuit_edits.in_part(f, part.name) else f
+                    for f in netlist.flip_flops
+                ),
+                late,
+            ),
+        )
+        sentence = (
+            f"The signal that gates the clock of {part.name} falls late: one false edge gets"
+            " through after it should have ended."
+        )
+        changed = replace(_named(design, name), altered=altered)
+        where = (part.name, netlist.labels[gate])
+        yield Fault("late enable", name, where, sentence, changed, (GATED_CLOCK_CAUTION,))
+
+
+# ---------------------------------------------------------------------- procedure and start
+
+
+def _edges(design: Design) -> Iterator[Fault]:
+    for position, (phase, _, last) in enumerate(design.spans):
+        for more, words in ((1, "one edge more"), (-1, "one edge fewer")):
+            if phase.edges + more < 0 or not phase.edges:
+                continue
+            name = f"{words} in {phase.name}"
+            sentence = f"Phase {phase.name} has {count(phase.edges + more, 'edge')}: {words}."
+            changed = _with_phase(design, position, phase, more, last)
+            yield from _sound(Fault("edges", name, (), sentence, _named(changed, name)))
+
+
+def _with_phase(design: Design, position: int, phase: Phase, more: int, last: int) -> Design:
+    procedure = list(design.procedure)
+    procedure[position] = replace(phase, edges=phase.edges + more)
+    computes = tuple(
+        replace(p, after=p.after + more) if p.after is not None and p.after >= last else p
+        for p in design.computes
+    )
+    return replace(design, procedure=tuple(procedure), computes=computes)
+
+
+def _starts(design: Design) -> Iterator[Fault]:
+    for part, inside in _stores(design):
+        options: list[tuple[str, str, Callable[[FlipFlop], FlipFlop]]] = []
+        if any(f.start != X for f in inside):
+            options.append(
+                (
+                    f"{part.name} starts unknown",
+                    f"{part.name} is not set before the first edge: it may hold anything.",
+                    lambda f: replace(f, start=X),
+                )
+            )
+        if len(inside) == 1 and inside[0].start != X:
+            wrong = 1 - inside[0].start
+            options.append(
+                (
+                    f"{part.name} starts at {wrong}",
+                    f"{part.name} holds {wrong} before the first edge.",
+                    lambda f: replace(f, start=1 - f.start),
+                )
+            )
+        for name, sentence, change in options:
+            changed = circuit_edits.with_flip_flops(
+                design,
+                lambda f, part=part, change=change: (  # type: ignore[misc]
+                    change(f) if circuit_edits.in_part(f, part.name) else f
+                ),
+            )
+            yield Fault("start", name, (part.name,), sentence, _named(changed, name))

@@ -1,0 +1,1 @@
+"""Misconceptions: wrong ideas that can be run, as designs of their own."""

@@ -1,0 +1,282 @@
+"""What the adviser says: examples, what each shows, and what even the best can't show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from edgewise.circuit.parts import count
+from edgewise.study.coverage.measured import Coverage
+from edgewise.study.coverage.report import carries, listed, rows
+
+
+@dataclass(frozen=True)
+class Example:
+    """Operands, and what they show.
+
+    Parameters
+    ----------
+    operands : mapping of str to int
+    coverage : Coverage
+    truth : str
+        The right answer: ``sum 011001, carry 0``.
+    wrong : mapping of str to str
+        For each slip that gives another answer, that answer.
+    hidden : tuple of str
+        Slips whose answer is right here.
+    alike : tuple of tuple of str
+        Slips that give the same wrong answer here, together.
+    """
+
+    operands: Mapping[str, int]
+    coverage: Coverage
+    truth: str
+    wrong: Mapping[str, str]
+    hidden: tuple[str, ...]
+    alike: tuple[tuple[str, ...], ...]
+
+    @property
+    def title(self) -> str:
+        """``a = 3, b = 22``."""
+        return ", ".join(f"{name} = {value}" for name, value in self.operands.items())
+
+    @property
+    def because(self) -> str:
+        """In a few words, what speaks for it.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> from edgewise.study.operands.choose import example
+        >>> example(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22}).because
+        'they show 6 of the 8 rows of the full adder and a carry run of 2 places'
+        """
+        shown, said = self.coverage, []
+        if any(adder.kind == "full-adder" for adder in shown.adders):
+            said.append(f"{len(shown.rows)} of the 8 rows of the full adder")
+        if shown.carries and shown.carries.longest:
+            said.append(f"a carry run of {count(shown.carries.longest, 'place')}")
+        if not said and shown.flip_flops:
+            moving = sum(bit.rises and bit.falls for bit in shown.flip_flops)
+            said.append(f"{moving} of {count(len(shown.flip_flops), 'flip-flop')} going both ways")
+        if not said:
+            return "no others show more"
+        return f"{'they show' if len(self.operands) > 1 else 'it shows'} {' and '.join(said)}"
+
+    def sentences(
+        self, never_told: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
+    ) -> tuple[str, ...]:
+        """What it shows: rows, carries, and the wrong ideas that it tells from the truth.
+
+        Parameters
+        ----------
+        never_told, never_apart : sequences of names
+            Slips that no operands tell, or tell apart: no fault of this example, so they are
+            not mentioned.
+        """
+        shown = self.coverage
+        return (
+            *shown.warnings(),
+            *rows(shown, also=False),
+            *carries(shown),
+            *self._of_slips(never_told, never_apart),
+        )
+
+    def _of_slips(
+        self, never_told: Sequence[str], never_apart: Sequence[Sequence[str]]
+    ) -> Iterator[str]:
+        hidden = [name for name in self.hidden if name not in never_told]
+        total = len(self.wrong) + len(hidden)
+        if not total:
+            return
+        which = f"the {count(total, 'slip')}" + " that operands can show" * bool(never_told)
+        if hidden and total == 1:
+            yield f"The one slip, {hidden[0]}, leads to the right answer."
+        elif hidden:
+            gives = "gives" if len(self.wrong) == 1 else "give"
+            leads = "leads" if len(hidden) == 1 else "lead"
+            yield (
+                f"{len(self.wrong)} of {which} {gives} a wrong answer; {listed(hidden, 8)} {leads}"
+                " to the right one."
+            )
+        elif total > 1:
+            yield f"Each of {which} gives a wrong answer."
+        else:
+            yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
+        for group in self.alike:
+            if not any(set(group) <= set(same) for same in never_apart):
+                names = listed(group, 8)
+                yield f"It does not tell {names} apart: each gives {self.wrong[group[0]]}."
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain dictionaries and lists, for JSON."""
+        return {
+            "operands": dict(self.operands),
+            "answer": self.truth,
+            "wrong": dict(self.wrong),
+            "hidden": list(self.hidden),
+            "alike": [list(group) for group in self.alike],
+            "coverage": self.coverage.data(),
+            "because": self.because,
+            "sentences": list(self.sentences()),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Least:
+    """The least width at which operands meet all rows of the full adder's truth table."""
+
+    parameter: str
+    value: int
+    operands: Mapping[str, int]
+
+    def __str__(self) -> str:
+        """``n = 8, for example a = 15, b = 86``."""
+        given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
+        return f"{self.parameter} = {self.value}, for example {given}"
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The best operands of a design.
+
+    Parameters
+    ----------
+    design : str
+    parameters : mapping of str to int
+    wish : str
+        What was asked for besides: ``carry runs 4, the sum fits``.
+    examples : tuple of Example
+        The best first, or in the order that the seed gave.
+    exhaustive : bool
+        Whether every operand set was looked at.
+    sets : int
+        Number of operand sets that there are.
+    most_rows : int, optional
+        Rows of the full adder's truth table that the best meet; None: no full adder.
+    least : Least, optional
+        Where all eight rows can be met, if they can't be met here.
+    never_told : tuple of str
+        Slips that give the right answer for all operands.
+    never_apart : tuple of tuple of str
+        Slips that give the same answer for all operands, wrong for some; together.
+    never_moves : tuple of str
+        Flip-flops that no operands make go both ways, gates that none give both values.
+    """
+
+    design: str
+    parameters: Mapping[str, int]
+    wish: str
+    examples: tuple[Example, ...]
+    exhaustive: bool
+    sets: int
+    most_rows: int | None = None
+    least: Least | None = None
+    never_told: tuple[str, ...] = ()
+    never_apart: tuple[tuple[str, ...], ...] = ()
+    never_moves: tuple[str, ...] = ()
+
+    def sentences(self) -> tuple[str, ...]:
+        """How the examples were found, and what even the best can't show."""
+        return tuple(self._said())
+
+    def _said(self) -> Iterator[str]:
+        asked = f" with {self.wish}" if self.wish else ""
+        where = f" at {_numbers(self.parameters)}" if self.parameters else ""
+        if self.exhaustive:
+            yield f"Best of all {self.sets:,} operand sets of {self.design}{where}{asked}."
+        else:
+            yield (
+                f"{self.design}{where}{asked} has {self.sets:,} operand sets, too many to look at"
+                " each: a solver found these, and better ones are not ruled out."
+            )
+        if self.most_rows is not None and self.most_rows < 8:
+            even = "even the best meet" if self.exhaustive else "these meet"
+            yield (
+                f"No operands{where}{asked} meet all eight rows of the full adder:"
+                f" {even} {self.most_rows}."
+                if self.exhaustive
+                else f"Of the full adder's eight rows, {even} {self.most_rows}."
+            )
+            if self.least:
+                yield f"The least width at which all eight are met is {self.least}."
+        if self.never_told:
+            yield (
+                f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
+                f" show{'s' * (len(self.never_told) == 1)} on this design:"
+                f" {listed(self.never_told, 8)}."
+            )
+        if self.never_apart:
+            groups = "; ".join(listed(group, 8) for group in self.never_apart)
+            yield f"No operands tell these slips apart: {groups}."
+        stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
+        for names, what in (
+            ([name for name in self.never_moves if name in stored], "go both ways"),
+            ([name for name in self.never_moves if name not in stored], "take both values"),
+        ):
+            if names:
+                yield f"No operands make {listed(names, 8)} {what}."
+
+    def about(self, example: Example) -> tuple[str, ...]:
+        """What one of the examples shows; not what no operands can show."""
+        return example.sentences(self.never_told, self.never_apart)
+
+    def slip_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
+        """What a learner thinks who makes each slip that applies, and answers: a key.
+
+        Cells as text, a heading first, then the right answer; the right answer of a slip is
+        ``=``.
+        """
+        from edgewise.study.misconceptions.registry import find
+
+        lines = [
+            ("slip", "what a learner thinks", example.title),
+            ("right answer", "", example.truth),
+        ]
+        lines += [(name, find(name).thought, answer) for name, answer in example.wrong.items()]
+        lines += [(name, find(name).thought, "=") for name in example.hidden]
+        return tuple(lines)
+
+    def table(self) -> tuple[tuple[str, ...], ...]:
+        """Cells as text: a heading, then one line for each example.
+
+        A column that says nothing of this design is left out.
+        """
+        lines = [("operands", "answer", "rows met", "longest carry run", "slips told")]
+        for one in self.examples:
+            carries, slips = one.coverage.carries, len(one.wrong) + len(one.hidden)
+            lines.append(
+                (
+                    one.title,
+                    one.truth,
+                    f"{len(one.coverage.rows)} of 8" if self.most_rows is not None else "",
+                    str(carries.longest) if carries else "",
+                    f"{len(one.wrong)} of {slips}" if slips else "",
+                )
+            )
+        columns = [column for column in zip(*lines, strict=True) if any(column[1:])]
+        return tuple(zip(*columns, strict=True))
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain dictionaries and lists, for JSON."""
+        least = self.least
+        return {
+            "design": self.design,
+            "parameters": dict(self.parameters),
+            "wish": self.wish,
+            "exhaustive": self.exhaustive,
+            "sets": self.sets,
+            "examples": [one.data() for one in self.examples],
+            "most rows": self.most_rows,
+            "least width": least
+            and {least.parameter: least.value, "operands": dict(least.operands)},
+            "never told": list(self.never_told),
+            "never apart": [list(group) for group in self.never_apart],
+            "never moves": list(self.never_moves),
+            "sentences": list(self.sentences()),
+        }
+
+
+def _numbers(parameters: Mapping[str, int]) -> str:
+    return ", ".join(f"{name} = {value}" for name, value in parameters.items())

@@ -1,0 +1,221 @@
+"""What is asked of operands besides that they teach well: fixed ones, features, a range."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Final, Literal
+
+from edgewise.circuit.parts import count
+from edgewise.design import Design, Operand
+from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.symbolic.arithmetic import Words
+from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
+from edgewise.engines.symbolic.variables import Variable
+from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.study.operands.criteria import ROWS, Criteria, criteria
+from edgewise.study.operands.legibility import total
+
+FEATURES: Final = ("carry runs 4", "no carry", "all rows", "row 011", "slip carry-dropped")
+"""One example of each kind of feature."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What operands must be like.
+
+    Parameters
+    ----------
+    fixed : mapping of str to int
+        Operands that have one value only.
+    features : tuple of str
+        ``carry runs 4`` (4 places or more), ``no carry``, ``all rows`` and ``row 011`` (of
+        the full adder's truth table), ``slip carry-dropped`` (this slip gives a wrong answer).
+    sum : str, optional
+        ``fits`` or ``overflows``: whether the sum of all operands fits the output ``sum``.
+    low, high : int, optional
+        Each operand that is not fixed, in decimal.
+
+    Examples
+    --------
+    >>> str(Wish({"a": 9}, ("carry runs 4",), "fits", high=99))
+    'a = 9, carry runs 4, a sum that fits, operands up to 99'
+    """
+
+    fixed: Mapping[str, int] = field(default_factory=dict)
+    features: tuple[str, ...] = ()
+    sum: Literal["fits", "overflows"] | None = None
+    low: int | None = None
+    high: int | None = None
+
+    def __str__(self) -> str:
+        said = [f"{name} = {value}" for name, value in self.fixed.items()]
+        said += self.features
+        said += [f"a sum that {self.sum}"] if self.sum else []
+        if self.low is not None and self.high is not None:
+            said.append(f"operands {self.low} to {self.high}")
+        elif self.low is not None or self.high is not None:
+            said.append(f"operands {'from' if self.high is None else 'up to'} {self._bound}")
+        return ", ".join(said)
+
+    @property
+    def _bound(self) -> int | None:
+        return self.low if self.high is None else self.high
+
+
+def wanted(design: Design, wish: Wish, asked: Criteria) -> Term:
+    """Where a wish comes true.
+
+    Raises
+    ------
+    DesignError or Problems
+        An unknown operand or feature, a value out of range, a feature that the design lacks.
+    """
+    terms, parts, errors = asked.terms, [TRUE], []
+    for found in _parts(design, wish, asked):
+        if isinstance(found, EdgewiseError):
+            errors.append(found)
+        else:
+            parts.append(found)
+    raise_all(errors)
+    return terms.all_of(parts)
+
+
+def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
+    """Whether operands are such as a wish asks for, whoever says so.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> adder = catalogue.design("serial-adder", n=4)
+    >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 2})
+    True
+    >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
+    False
+    """
+    given = design.values(operands)
+    asked = criteria(design)
+    root = wanted(design, wish, asked)
+    values = {0: False}
+    for number in asked.terms.reached([root]):
+        node = asked.terms.nodes[number]
+        if node.variable is not None:
+            values[number] = bool(given[node.variable.name] >> node.variable.index & 1)
+        elif number:
+            left, right = (values[term >> 1] != bool(term & 1) for term in (node.left, node.right))
+            values[number] = left and right if node.operator == "and" else left != right
+    return values[root >> 1] != bool(root & 1)
+
+
+def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | EdgewiseError]:
+    for name, value in wish.fixed.items():
+        yield _fixed(design, name, value, asked)
+    for feature in wish.features:
+        try:
+            yield _feature(feature, asked)
+        except EdgewiseError as wrong:
+            yield wrong
+    if wish.sum:
+        yield _sum(design, wish.sum, asked)
+    for operand in design.operands:
+        if operand.name not in wish.fixed and operand.width > 1:  # a carry-in is no number
+            yield _in_range(operand, wish, asked)
+
+
+def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
+    widths = {operand.name: operand.width for operand in design.operands}
+    if name not in widths:
+        return DesignError(f"there is no operand {name}{nearest(name, widths)}")
+    if not 0 <= value < 1 << widths[name]:
+        return DesignError(
+            f"operand {name} is {value}; the range is 0..{(1 << widths[name]) - 1} in"
+            f" {count(widths[name], 'bit')}"
+        )
+    return asked.terms.all_of(
+        asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
+    )
+
+
+def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
+    bits = design.netlist.outputs.get("sum")
+    if bits is None:
+        return DesignError(f"{design.name} has no output named sum, so none that {how}")
+    number = total(asked.terms, Space.of(design))
+    return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
+
+
+def _in_range(operand: Operand, wish: Wish, asked: Criteria) -> Term:
+    terms, words = asked.terms, Words(asked.terms)
+    bits = [terms.variable(Variable(operand.name, i)) for i in range(operand.width)]
+    number, inside = words.unsigned(bits), TRUE
+    if wish.low is not None:
+        inside = terms.both(inside, words.less(number, words.number(wish.low)).one ^ 1)
+    if wish.high is not None:
+        inside = terms.both(inside, words.less(words.number(wish.high), number).one ^ 1)
+    return inside
+
+
+def _feature(text: str, asked: Criteria) -> Term:
+    for pattern, make in _KINDS:
+        match = re.fullmatch(pattern, " ".join(text.split()))
+        if match:
+            return make(asked, *match.groups())
+    close = nearest(text, FEATURES)
+    known = close if close.startswith("; did") else f"; features are {', '.join(FEATURES)}"
+    raise DesignError(f"{text} is not a feature{known}")
+
+
+def _runs(asked: Criteria, places: str) -> Term:
+    if not asked.rows:
+        raise _lacking("carry runs", "full adder")
+    m = int(places)
+    if m == 0:
+        return TRUE
+    return asked.runs[m - 1] if m <= len(asked.runs) else FALSE
+
+
+def _no_carry(asked: Criteria) -> Term:
+    if not asked.rows:
+        raise _lacking("no carry", "full adder")
+    return asked.terms.any_of(asked.carries) ^ 1
+
+
+def _all_rows(asked: Criteria) -> Term:
+    if not asked.rows:
+        raise _lacking("all rows", "full adder")
+    return asked.terms.all_of(asked.rows)
+
+
+def _row(asked: Criteria, row: str) -> Term:
+    if not asked.rows:
+        raise _lacking(f"row {row}", "full adder")
+    return asked.rows[ROWS.index(row)]
+
+
+def _slip(asked: Criteria, name: str) -> Term:
+    known = {slip.name: term for slip, term in asked.wrong}
+    if name not in known:
+        raise DesignError(f"slip {name}: no slip of that name applies here{nearest(name, known)}")
+    return known[name]
+
+
+def _lacking(feature: str, part: str) -> DesignError:
+    return DesignError(f"{feature}: the design has no {part} whose sum gets into the answer")
+
+
+_KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
+    (r"carry runs (\d{1,4})(?: places?)?", _runs),
+    (r"no carry", _no_carry),
+    (r"all rows", _all_rows),
+    (r"row ([01]{3})", _row),
+    (r"slip (\S+)", _slip),
+)
+
+
+def longest(asked: Criteria, possible: Callable[[Term], bool]) -> int:
+    """The longest carry run that is possible, in places."""
+    places = 0
+    while places < len(asked.runs) and possible(asked.runs[places]):
+        places += 1
+    return places

@@ -1,0 +1,1 @@
+"""Charts: a quantity over a parameter, or against another."""

@@ -1,0 +1,162 @@
+"""Diagram: the block diagram of a design, with its values in one row of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
+from typing import Final
+
+from edgewise.circuit.model import Part
+from edgewise.sheet import GATED_CLOCK_CAUTION
+from edgewise.trace import Trace
+from edgewise.views.diagram.fault_mark import flash, flashes
+from edgewise.views.diagram.options import Clock, manner
+from edgewise.views.diagram.path_highlight import Step, trail
+from edgewise.views.diagram.path_highlight import told as path_told
+from edgewise.views.diagram.picture import HEADING, Picture, when
+from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.gate_symbols import Style
+from edgewise.views.drawing.legend import legend as legend_of
+from edgewise.views.drawing.legend import legend_size
+from edgewise.views.drawing.shapes import Group, Item, Text
+from edgewise.views.drawing.svg import Drawing
+from edgewise.views.text import alt_text
+
+_FLASH_ROOM: Final = 16.0
+"""Room for a flash in a line of text."""
+
+
+def diagram(  # noqa: PLR0913  # one signature for every view
+    trace: Trace,
+    after: int | None = None,
+    *,
+    open: Iterable[str] = (),  # noqa: A002  # the word of the lesson's option
+    clock: Clock = "wedge",
+    symbols: Style = "distinctive",
+    legend: bool = False,
+    names: Sequence[str] = (),
+    mark: Sequence[str] = (),
+    fault: str = "",
+    path: Sequence[Step] = (),
+) -> Drawing:
+    """The block diagram of a run as it stands after one edge.
+
+    Parameters
+    ----------
+    trace : Trace
+    after : int, optional
+        The row: 0 is the start, k is after edge k; the last row if left out.
+    open : iterable of str
+        Parts drawn with their inside: ``FA``, or ``CNT.step(0)`` for one inside another.
+    clock : {"wedge", "hidden", "wires"}
+        Mark clock inputs with the wedge; leave out the clock and what enables, clears and
+        loads; or draw the clock's wires too. An AND gate in a clock is always drawn.
+    symbols : {"distinctive", "rectangular"}
+        Gates in distinctive shapes (IEEE Std 91), or rectangles with qualifying symbols
+        (IEC 60617-12).
+    legend : bool
+        Add what weights and fills mean.
+    names : sequence of str
+        Nets whose names stand beside their wires.
+    mark : sequence of str
+        Parts, ports and nets that are marked as faulty, as far as they are drawn.
+    fault : str
+        What is wrong, to stand above the picture; the names in `mark` unless said.
+
+    path : sequence of (str, str)
+        A path that is marked: nets, at last the port in which it ends, each with the running
+        delay as it is to be written.
+
+    Returns
+    -------
+    Drawing
+        The same parts stand in the same places in every row.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        No such row, part, net or option.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> drawing = diagram(trace, 5)
+    >>> drawing.title
+    'Block diagram after edge 5: bit-serial adder, n = 4, a = 6, b = 3'
+    >>> drawing.description.partition(", A is")[0]
+    'After edge 5, with the inputs of phase add: shift is 1, a_in is unknown, b_in is unknown'
+    """
+    row = trace.edges if after is None else after
+    trace.bits((), row)
+    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), tuple(names))
+    head = when(trace, row)
+    marks = [*flashes(picture, mark)]
+    wrong = (fault or ", ".join(mark)) + " (not drawn here)" * bool(mark and not marks)
+    top = HEADING if head or wrong else 0.0
+    items: list[Item] = heading(head, theme.MARGIN)
+    beside = theme.MARGIN + (text_metrics.width(head) + theme.LEGEND_GAP if head else 0.0)
+    items += _wrong(wrong, beside)
+    marked = trail(picture, path) if path else None
+    under = [*marked.under()] if marked else []
+    items.append(Group(tuple(picture.items(row, under=under)), kind="diagram", y=top))
+    items += [Group((one,), y=top) for one in (marked.figures() if marked else ())]
+    items += [Group((one,), y=top) for one in marks]
+    width, height = picture.size[0], picture.size[1] + top
+    width = max(width, theme.MARGIN * 2 + text_metrics.width(head))
+    if wrong:
+        width = max(width, beside + _FLASH_ROOM + text_metrics.width(wrong) + theme.MARGIN)
+    if legend:
+        banded = bool(trace.design.procedure)
+        items.append(legend_of(theme.MARGIN, height + 4, banded=banded))
+        wide, high = legend_size(banded=banded)
+        width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4
+    moment = f" {alt_text.moment(row)}" if head else ""
+    title = f"Block diagram{moment}: {alt_text.subject(trace)}"
+    told = [f"Marked as faulty: {wrong}."] if wrong else []
+    told += [path_told(path)] if path else []
+    about = alt_text.bounded([*told, *sentences(trace, [row])])
+    return Drawing(ceil(width), ceil(height), title, about, tuple(items))
+
+
+def heading(text: str, x: float, y: float = 0.0) -> list[Item]:
+    """What stands over a picture; nothing for an empty text."""
+    return [Text(x, y + 26, text, fill=theme.SLATE)] if text else []
+
+
+def _wrong(text: str, x: float) -> list[Item]:
+    """What is wrong, behind a flash."""
+    if not text:
+        return []
+    return [flash(x + 2, 28, scale=0.75), Text(x + _FLASH_ROOM, 26, text, fill=theme.BRICK)]
+
+
+def sentences(trace: Trace, rows: Sequence[int]) -> Iterator[str]:
+    """What a block diagram shows, in words: its values, its parts, and the caution."""
+    names = trace.columns
+    for row in rows:
+        words = [trace.word(name, row) for name in names]
+        at = row if trace.design.procedure else None
+        text = alt_text.state(names, words, at)
+        phase = trace.phase(row)
+        if phase:
+            text = text.replace(":", f", with the inputs of phase {phase.name}:", 1)
+        yield text
+    yield _parts(trace.design.circuit.parts)
+    if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):
+        yield GATED_CLOCK_CAUTION
+
+
+def _parts(parts: Sequence[Part]) -> str:
+    """What there is, family by family."""
+    families: dict[tuple[str, str], list[str]] = {}
+    for part in parts:
+        kind = part.kind.name if part.kind.name == "flip-flop" else part.kind.name.replace("-", " ")
+        width = part.kind.setting("width")
+        kind += f" of {width} bits" if width else ""
+        families.setdefault((part.name.partition("(")[0], kind), []).append(part.name)
+    said = []
+    for (_, kind), names in families.items():
+        many = f"{names[0]} to {names[-1]}, each a" if len(names) > 1 else f"{names[0]}, a"
+        said.append(f"{many} {kind}".replace("a and", "an and").replace("a or", "an or"))
+    return f"Its parts: {'; '.join(said)}." if said else ""

@@ -1,0 +1,324 @@
+"""Faces: what is drawn of each part, in its place.
+
+A face lies over the wires, which end at the borders of its box; the stubs from there to the
+outline belong to the face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+from typing import Final
+
+from edgewise.bits import Word
+from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram.elements import LABEL, Element, Pin, small
+from edgewise.views.diagram.wire_strokes import Stroke
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.bit_cells import cells
+from edgewise.views.drawing.gate_symbols import Style
+from edgewise.views.drawing.shapes import Circle, Group, Item, Letters, Line, Rectangle, Text
+from edgewise.views.drawing.theme import Family
+
+NOTE: Final = theme.SIZE_SMALL
+_WEDGE: Final = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a face has to know besides its element."""
+
+    stroke: Callable[[Pin], Stroke]
+    """How the wire at a pin is drawn."""
+    word: Callable[[tuple[int, ...]], Word]
+    changed: Callable[[tuple[int, ...]], Word]
+    style: Style
+    slashed: frozenset[str]
+    """Pins at which the width of a bus stands."""
+    emphasis: bool = False
+    """Draw cells lighter that did not change."""
+
+
+def face(element: Element, shown: Shown) -> tuple[Item, ...]:
+    """The items of one element, from the top left corner of its box."""
+    return (*_stubs(element, shown), *_FACES[element.role](element, shown))
+
+
+def _middle(y: float, size: float) -> float:
+    return y + theme.MIDDLE * size
+
+
+def _stubs(element: Element, shown: Shown) -> Iterator[Item]:
+    for pin in element.pins:
+        if not pin.stub:
+            continue
+        x1, y1, x2, y2 = _stub(element, pin)
+        stroke = shown.stroke(pin)
+        yield Line(((x1, y1), (x2, y2)), stroke.colour, stroke.weight, stroke.dash)
+        if pin.note:
+            yield Text(
+                (x1 + x2) / 2, y1 - 5, pin.note, NOTE, theme.SLATE, family="text", anchor="middle"
+            )
+        elif pin.id in shown.slashed and pin.side in ("left", "right"):
+            yield from slash((x1 + x2) / 2, y1, len(pin.nets))
+
+
+def slash(x: float, y: float, width: int) -> Iterator[Item]:
+    """The mark of a bus, and how many bits it has."""
+    yield Line(((x - 4, y + 5), (x + 3, y - 5)), theme.INK, theme.THIN)
+    yield Text(x + 1, y - 8.5, str(width), NOTE, theme.SLATE, anchor="middle")
+
+
+def _stub(element: Element, pin: Pin) -> tuple[float, float, float, float]:
+    """From the border of the box, and a little beyond, to the outline."""
+    w, h, over = element.width, element.height, wire_strokes.OVERLAP
+    match pin.side:
+        case "left":
+            return -over, pin.at, pin.stub, pin.at
+        case "right":
+            return w - pin.stub, pin.at, w + over, pin.at
+        case "top":
+            return pin.at, -over, pin.at, pin.stub
+        case "bottom":
+            return pin.at, h - pin.stub, pin.at, h + over
+
+
+def _frame(element: Element, fill: str = theme.PAPER) -> Rectangle:
+    left, top, right, bottom = element.frame
+    return Rectangle(
+        left, top, right - left, bottom - top, fill, theme.INK, theme.OUTLINE, radius=theme.RADIUS
+    )
+
+
+def _name(element: Element, x: float, base: float, size: float = theme.SIZE_NAME) -> Text:
+    return Text(x, base, element.label, size, weight=theme.STRONG)
+
+
+def _labels(element: Element) -> Iterator[Text]:
+    left, _, right, _ = element.frame
+    for pin in element.pins:
+        if not pin.label:
+            continue
+        base = _middle(pin.at, NOTE)
+        if pin.side == "left":
+            yield Text(left + LABEL, base, pin.label, NOTE, theme.SLATE)
+        elif pin.side == "right":
+            yield Text(right - LABEL, base, pin.label, NOTE, theme.SLATE, anchor="end")
+
+
+def _word(element: Element, shown: Shown) -> Iterator[Item]:
+    if not element.word:
+        return
+    word, changed = shown.word(element.word), shown.changed(element.word)
+    if not shown.emphasis or word.width > theme.FOLD:
+        group = cells(word, *element.cells, changed, element.cell, element.label)
+        yield group if changed.ones or not shown.emphasis else lighter(group)
+        return
+    runs = [list(run) for _, run in groupby(range(word.width), changed.bit)]
+    x, y = element.cells
+    # The changed ones last, so that the line between two cells is that of the darker one.
+    for run in sorted(runs, key=lambda run: changed.bit(run[0])):
+        part = Word.from_bits(word.bit(i) for i in run)
+        left = x + element.cell.width * (word.width - 1 - run[-1])
+        marks = Word.from_bits(changed.bit(i) for i in run)
+        group = cells(part, left, y, marks, element.cell, element.label)
+        yield group if marks.ones else lighter(group)
+
+
+def lighter(item: Item) -> Item:
+    """The same in slate instead of ink."""
+    if isinstance(item, Group):
+        return replace(item, items=tuple(map(lighter, item.items)))
+    if isinstance(item, Letters):
+        fills = tuple(theme.SLATE if fill == theme.INK else fill for fill in item.fills)
+        return replace(item, fills=fills)
+    fill = theme.SLATE if item.fill == theme.INK else item.fill
+    if isinstance(item, Text):
+        return replace(item, fill=fill)
+    stroke = theme.SLATE if item.stroke == theme.INK else item.stroke
+    return replace(item, fill=fill, stroke=stroke)
+
+
+def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
+    symbol = element.symbol
+    assert symbol is not None
+    yield Group(symbol.items, kind="symbol", x=element.frame[0])
+
+
+def _adder(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    middle = (left + right) / 2
+    yield Text(middle, 22, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    if shown.style == "rectangular":
+        base = (element.frame[1] + element.frame[3]) / 2 + 14
+        yield Text(middle, base, element.mark, theme.SIZE_NAME, anchor="middle")
+    yield from _labels(element)
+
+
+def _multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
+    left, top, right, bottom = element.frame
+    if shown.style == "rectangular":
+        yield _frame(element)
+        middle = (left + right) / 2
+        yield Text(middle, 13, element.mark, NOTE, anchor="middle")
+    else:
+        corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
+        yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
+    yield from _labels(element)
+    middle = _middle((top + bottom) / 2, theme.SIZE_TEXT)
+    yield Text(right - 8, middle, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
+
+
+def _storage(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    yield _name(element, element.frame[0] + 12, 20)
+    if shown.style == "rectangular" and element.mark:
+        yield Text(right - 12, 20, element.mark, theme.SIZE_TEXT, theme.SLATE, anchor="end")
+    yield from _word(element, shown)
+    yield from _labels(element)
+    if element.wedge:
+        y = element.wedge
+        points = ((left, y - _WEDGE), (left + 9, y), (left, y + _WEDGE))
+        yield Line(points, theme.SLATE, theme.THIN)
+        if shown.style == "rectangular":
+            base = _middle(y, NOTE)
+            yield Text(left + 14, base, element.clock_mark, NOTE, theme.SLATE)
+
+
+def _plain(element: Element, _shown: Shown) -> Iterator[Item]:
+    left, _, right, _ = element.frame
+    yield _frame(element)
+    middle = (left + right) / 2
+    yield Text(middle, 22, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    yield from _labels(element)
+
+
+def _input(element: Element, shown: Shown) -> Iterator[Item]:
+    base = _middle(2 + element.cell.height / 2, theme.SIZE_NAME)
+    fill = theme.SLATE if element.control else theme.INK
+    yield Text(0, base, element.label, theme.SIZE_NAME, fill, weight=theme.STRONG)
+    yield from _word(element, shown)
+
+
+def _output(element: Element, shown: Shown) -> Iterator[Item]:
+    left = element.frame[0]
+    if len(element.pins) > 1:
+        ats = [pin.at for pin in element.pins]
+        x = left + 1.5
+        yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), theme.INK, 3.0)
+        yield from _labels(element)
+    yield from _word(element, shown)
+    x = element.cells[0]
+    if element.word:
+        right = element.frame[2]
+        yield Text(
+            right,
+            _middle(element.cells[1] + element.cell.height / 2, theme.SIZE_NAME),
+            element.label,
+            theme.SIZE_NAME,
+            weight=theme.STRONG,
+            anchor="end",
+        )
+    else:
+        y = (
+            element.pins[0].at
+            if len(element.pins) == 1
+            else (element.frame[1] + element.frame[3]) / 2
+        )
+        yield Text(
+            x, _middle(y, theme.SIZE_NAME), element.label, theme.SIZE_NAME, weight=theme.STRONG
+        )
+
+
+def _tie(element: Element, _shown: Shown) -> Iterator[Item]:
+    digits = element.label.strip("01X") == ""
+    family: Family = "bits" if digits else "text"
+    fill = theme.INK if digits else theme.SLATE
+    size = theme.SIZE_DIGIT if digits else NOTE
+    base = _middle(element.height / 2, size)
+    middle = element.width / 2
+    yield Text(middle, base, element.label, size, fill, family, anchor="middle")
+
+
+def _passage(element: Element, shown: Shown) -> Iterator[Item]:
+    many = [pin for pin in element.pins if pin.side == "left"]
+    through = next(pin for pin in element.pins if pin.side == "right")
+    stroke = shown.stroke(through)
+    left, _, right, _ = element.frame
+    over, y = wire_strokes.OVERLAP, through.at
+    start = left - over
+    if len(many) > 1:
+        ats = [pin.at for pin in many]
+        bar = left + 1.5
+        yield Line(((bar, min(ats) - 8), (bar, max(ats) + 8)), theme.INK, 3.0)
+        yield from _labels(element)
+        start = left + max(small(pin.label) for pin in many) + 14
+    ends = ((start, y), (element.width + over, y))
+    yield Line(ends, stroke.colour, stroke.weight, stroke.dash)
+    middle = (max(start, left) + right) / 2
+    yield Text(middle, y - 5, element.label, NOTE, theme.SLATE, anchor="middle")
+
+
+def _open(element: Element, _shown: Shown) -> Iterator[Item]:
+    yield Text(12, 20, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+
+
+def _slice(element: Element, shown: Shown) -> Iterator[Item]:
+    left, _, right, bottom = element.frame
+    yield _frame(element)
+    name = element.label if shown.style == "distinctive" else f"{element.mark} {element.label}"
+    middle = (left + right) / 2
+    base = _middle(44, theme.SIZE_TEXT)
+    for pin in element.pins:
+        if pin.side == "top":
+            yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")
+        elif pin.side == "bottom":
+            yield Text(pin.at, bottom - 7, pin.label, NOTE, theme.SLATE, anchor="middle")
+    yield Text(middle, base, name, theme.SIZE_TEXT, weight=theme.STRONG, anchor="middle")
+
+
+def _bit(element: Element, shown: Shown) -> Iterator[Item]:
+    yield from _word(element, shown)
+    w, h = element.width, element.height
+    match element.pins[0].side:
+        case "bottom":
+            yield Text(w / 2, 11, element.label, NOTE, anchor="middle")
+        case "top":
+            yield Text(w / 2, h - 3, element.label, NOTE, anchor="middle")
+        case "left":
+            base = _middle(h / 2, theme.SIZE_NAME)
+            yield Text(w, base, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="end")
+        case "right":
+            base = _middle(h / 2, theme.SIZE_NAME)
+            yield Text(0, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+
+
+def _ellipsis(element: Element, _shown: Shown) -> Iterator[Item]:
+    y = element.pins[0].at
+    for i in (-1, 0, 1):
+        yield Circle(element.width / 2 + 9 * i, y, 2.25, theme.INK)
+
+
+def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
+    yield from ()
+
+
+_FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
+    "gate": _gate,
+    "adder": _adder,
+    "multiplexer": _multiplexer,
+    "storage": _storage,
+    "plain": _plain,
+    "input": _input,
+    "output": _output,
+    "tie": _tie,
+    "enter": _passage,
+    "leave": _passage,
+    "open": _open,
+    "slice": _slice,
+    "bit": _bit,
+    "ellipsis": _ellipsis,
+}

@@ -1,0 +1,242 @@
+"""Places: how large each kind of part is drawn, and where its pins are."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Final
+
+from edgewise.views.diagram.elements import LABEL, PAD, ROW, Element, Pin, framed, margins, small
+from edgewise.views.drawing import gate_symbols, theme
+from edgewise.views.drawing.bit_cells import cells_height, cells_width
+from edgewise.views.drawing.text_metrics import width as text_width
+from edgewise.views.drawing.theme import DIAGRAM_CELL
+from edgewise.views.layout.graph import Side
+
+NAME_ROOM: Final = 30.0
+"""From the top of a frame to its cells; its name stands there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Terminals:
+    """The pins of a part before they have places, and what else its picture depends on."""
+
+    id: str
+    label: str
+    kind: str
+    inputs: dict[str, tuple[Pin, ...]]
+    """By port, LSB first."""
+    outputs: dict[str, Pin]
+    settings: dict[str, int | str]
+    word: tuple[int, ...] = ()
+    wedge: bool = False
+    style: gate_symbols.Style = "distinctive"
+
+    def all_inputs(self) -> list[Pin]:
+        """In order of the ports; the MSB of a port first."""
+        return [pin for pins in self.inputs.values() for pin in reversed(pins)]
+
+
+def place(parts: Terminals) -> Element:
+    """The picture of a part: its size and the places of its pins."""
+    return _PLACES.get(parts.kind, _plain)(parts)
+
+
+def _gate(t: Terminals) -> Element:
+    inputs = t.inputs["in"]
+    # Which bits an input takes stands over its wire, so that needs more room.
+    pitch = ROW + 1 if any(pin.note for pin in inputs) else gate_symbols.PITCH
+    symbol = gate_symbols.gate(t.kind, len(inputs), t.style, pitch)
+    pins = [
+        pin.put("left", at, stub=reach)
+        for pin, (at, reach) in zip(inputs, symbol.inputs, strict=True)
+    ]
+    if "out" in t.outputs:
+        at, reach = symbol.output
+        pins.append(t.outputs["out"].put("right", at, stub=reach))
+    left = margins(pins)[0]
+    pins = [replace(p, stub=p.stub + left) if p.side == "left" else p for p in pins]
+    return Element(
+        t.id,
+        "gate",
+        t.kind,
+        t.label,
+        symbol.width + left,
+        symbol.height,
+        tuple(pins),
+        frame=(left, 0.0, left + symbol.width, symbol.height),
+        symbol=symbol,
+    )
+
+
+_ADDER_LABELS: Final = {"carry-in": "cin", "sum": "s", "carry-out": "cout"}
+
+
+def _adder(t: Terminals) -> Element:
+    top, pitch = 40.0, 26.0
+    pins = [
+        pin.put("left", top + pitch * i, _ADDER_LABELS.get(pin.port, pin.port))
+        for i, pin in enumerate(t.all_inputs())
+    ]
+    last = len(pins) - 1
+    for port, at in (("sum", top), ("carry-out", top + pitch * last)):
+        if port in t.outputs:
+            pins.append(t.outputs[port].put("right", at, _ADDER_LABELS[port]))
+    width = max(96.0, text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG) + 2 * PAD)
+    element = Element(t.id, "adder", t.kind, t.label, pins=tuple(pins), mark="Σ")
+    return framed(element, width, top + pitch * last + 20)
+
+
+def _multiplexer(t: Terminals) -> Element:
+    pitch = 24.0
+    data = [pin for port, pins in t.inputs.items() if port != "select" for pin in reversed(pins)]
+    slant = 12.0
+    top = slant + 10
+    pins = [
+        pin.put("left", top + pitch * i, pin.port[1:] + pin.which) for i, pin in enumerate(data)
+    ]
+    height = 2 * top + pitch * (len(data) - 1)
+    label = text_width(t.label, theme.SIZE_TEXT, weight=theme.STRONG)
+    width = max(44.0, 16 + label + 14)
+    if "out" in t.outputs:
+        pins.append(t.outputs["out"].put("right", height / 2))
+    selects = t.inputs.get("select", ())
+    for i, pin in enumerate(reversed(selects)):
+        at = width / 2 + (i - (len(selects) - 1) / 2) * 14
+        stub = slant * at / width if t.style == "distinctive" else 0.0
+        pins.append(pin.put("bottom", at, stub=stub))
+    element = Element(t.id, "multiplexer", t.kind, t.label, pins=tuple(pins), mark="MUX")
+    return framed(element, width, height, ("out",))
+
+
+@dataclass(slots=True)
+class _Sides:
+    """The pins of a storing part, put one below the other under its cells."""
+
+    low: dict[Side, float]
+    """Where the next pin of each side goes."""
+    pins: list[Pin]
+
+    def beside(self, pin: Pin, side: Side, label: str) -> None:
+        self.pins.append(pin.put(side, self.low[side], label))
+        self.low[side] += ROW
+
+
+def _storage(t: Terminals) -> Element:
+    """Name, cells, then the pins that have labels; the wedge is the last of them."""
+    body = NAME_ROOM + cells_height(len(t.word))
+    sides = _Sides({"left": body + 9, "right": body + 9}, [])
+    _storage_pins(t, sides)
+    wedge = 0.0
+    if t.wedge or "clock" in t.inputs:
+        wedge = sides.low["left"]
+        sides.pins += [pin.put("left", wedge) for pin in t.inputs.get("clock", ())]
+        sides.low["left"] += ROW
+    width = _storage_width(t, sides.pins)
+    height = max(body + 9, max(sides.low.values()) - ROW + 13)
+    element = Element(
+        t.id,
+        "storage",
+        t.kind,
+        t.label,
+        pins=tuple(sides.pins),
+        word=t.word,
+        cells=((width - cells_width(len(t.word))) / 2, NAME_ROOM),
+        wedge=wedge,
+        mark=_mark(t),
+        clock_mark=_clock_mark(t),
+    )
+    return framed(element, width, height, ("q",))
+
+
+def _storage_pins(t: Terminals, sides: _Sides) -> None:
+    """Serial data at the height of the cells, everything else below them."""
+    cell, middle = t.kind == "flip-flop", NAME_ROOM + DIAGRAM_CELL.height / 2
+    backwards = t.settings.get("direction") == "left"
+    level: dict[str, Side] = {"in": "right" if backwards else "left"}
+    if cell:
+        level["d"] = "left"
+    for port, group in t.inputs.items():
+        for pin in reversed(group):
+            if port in level:
+                label = _data_label(t) if port == "d" else ""
+                sides.pins.append(pin.put(level[port], middle, label))
+            elif port != "clock":
+                sides.beside(pin, "right" if port == "left-in" else "left", _said(pin))
+    free = "out" not in t.outputs and not backwards
+    for port, pin in t.outputs.items():
+        if port == "out":
+            sides.pins.append(pin.put("left" if backwards else "right", middle))
+        elif port == "q" and free:
+            sides.pins.append(pin.put("right", middle, "q" if cell else ""))
+        else:
+            sides.beside(pin, "left" if port == "left-out" else "right", _said(pin))
+
+
+def _storage_width(t: Terminals, pins: list[Pin]) -> float:
+    """Room for the cells, for the labels of both sides, and for the name.
+
+    Both styles have the room that the rectangular one needs: a figure keeps its places.
+    """
+    labels = [
+        max((small(pin.label) for pin in pins if pin.side == side), default=0.0)
+        for side in ("left", "right")
+    ]
+    around = 2 * (LABEL + small("1D") + 7) if t.kind == "flip-flop" else 2 * PAD
+    mark = text_width(_mark(t)) + PAD if _mark(t) else 0.0
+    name = text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG)
+    return max(
+        cells_width(len(t.word)) + around, sum(labels) + 2 * LABEL + 16, name + mark + 2 * PAD
+    )
+
+
+def _data_label(t: Terminals) -> str:
+    return "1D" if t.style == "rectangular" else "d"
+
+
+def _said(pin: Pin) -> str:
+    return pin.port.replace("-", " ") + pin.which
+
+
+def _clock_mark(t: Terminals) -> str:
+    """What the clock does, in the dependency notation of IEC 60617-12."""
+    if t.kind == "counter":
+        return "+"
+    if t.kind != "shift-register" or "left" in t.inputs:
+        return "C1"
+    return "C1/←" if t.settings.get("direction") == "left" else "C1/→"
+
+
+def _mark(t: Terminals) -> str:
+    """The general qualifying symbol of IEC 60617-12, for the rectangular style."""
+    if t.kind == "shift-register":
+        return f"SRG{len(t.word)}"
+    if t.kind == "counter":
+        modulo = t.settings.get("modulo", "full")
+        return f"CTR{len(t.word)}" if modulo == "full" else f"CTRDIV{modulo}"
+    return ""
+
+
+def _plain(t: Terminals) -> Element:
+    """A frame with the name and the names of its ports."""
+    top = 42.0
+    ins, outs = t.all_inputs(), list(t.outputs.values())
+    pins = [p.put("left", top + ROW * 1.2 * i, p.port + p.which) for i, p in enumerate(ins)]
+    pins += [p.put("right", top + ROW * 1.2 * i, p.port) for i, p in enumerate(outs)]
+    labels = sum(
+        max((small(p.label) for p in pins if p.side == side), default=0.0)
+        for side in ("left", "right")
+    )
+    name = text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG)
+    width = max(88.0, labels + 2 * LABEL + 24, name + 2 * PAD)
+    height = top + ROW * 1.2 * (max(len(ins), len(outs), 1) - 1) + 16
+    element = Element(t.id, "plain", t.kind, t.label, pins=tuple(pins))
+    return framed(element, width, height, tuple(t.outputs))
+
+
+_PLACES: Final[dict[str, Callable[[Terminals], Element]]] = {
+    **dict.fromkeys(("and", "or", "xor", "nand", "nor", "xnor", "not", "buffer"), _gate),
+    **dict.fromkeys(("flip-flop", "register", "shift-register", "counter"), _storage),
+    **dict.fromkeys(("full-adder", "half-adder"), _adder),
+    "multiplexer": _multiplexer,
+}

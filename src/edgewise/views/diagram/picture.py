@@ -1,0 +1,194 @@
+"""Picture: a scene in its places, drawn with the values of any row.
+
+circuit -> scene -> layout -> items of a row
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final
+
+from edgewise.bits import Word
+from edgewise.errors import EdgewiseError, raise_all
+from edgewise.trace import Trace
+from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram.elements import Pin
+from edgewise.views.diagram.nets import Scene
+from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.part_drawing import Shown, face
+from edgewise.views.diagram.scene import scene
+from edgewise.views.diagram.wire_strokes import Stroke
+from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, Text
+from edgewise.views.layout.elk import lay_out
+from edgewise.views.layout.graph import Layout, PlacedWire, Point
+from edgewise.views.text import alt_text
+
+HEADING: Final = 34.0
+"""Room above the picture for what it shows."""
+_WORDS: Final = 24.0
+"""Room below a folded picture for the values of its words."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A design in one manner of drawing; made once, drawn for as many rows as wanted.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> picture = Picture(trace, Manner())
+    >>> picture.size[0] > 600
+    True
+    """
+
+    trace: Trace
+    manner: Manner
+    names: tuple[str, ...] = ()
+    """Nets whose names stand beside their wires."""
+
+    @cached_property
+    def scene(self) -> Scene:
+        """What is drawn, without places or values."""
+        design = self.trace.design
+        made = scene(design.circuit, design.netlist.names, self.manner)
+        return made.labelled(self._labels(made))
+
+    @cached_property
+    def layout(self) -> Layout:
+        """Where it is."""
+        return self.scene.fixed or lay_out(self.scene.graph(), self.scene.direction)
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Width and height, px."""
+        below = _WORDS if self.scene.words else 0.0
+        return self.layout.width, self.layout.height + below
+
+    @cached_property
+    def _pins(self) -> dict[str, Pin]:
+        return self.scene.pins
+
+    @cached_property
+    def _kinds(self) -> dict[str, str]:
+        """For every pin the kind of the wire at it; at a container the one outside."""
+        kinds: dict[str, str] = {}
+        for thread in self.scene.threads:
+            for end in (thread.source, *thread.targets):
+                kinds[end] = kinds.get(end) or thread.kind
+        return kinds
+
+    @cached_property
+    def _spots(self) -> dict[str, Point]:
+        return {port.id: (port.x, port.y) for port in self.layout.ports}
+
+    def items(
+        self, row: int, *, emphasis: bool = False, under: Sequence[Item] = ()
+    ) -> Iterator[Item]:
+        """The items of a row, the top left corner at (0, 0).
+
+        With `emphasis`, cells that did not change are lighter; `under` lies under the wires.
+        """
+        values = self.trace.rows[row]
+        elements = {element.id: element for element in self.scene.walk()}
+        shown = self._shown(row, emphasis=emphasis)
+        for placed in self.layout.boxes:
+            if elements[placed.id].role == "open":
+                place = (placed.x, placed.y, placed.width, placed.height)
+                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        yield from under
+        for wire in self.layout.wires:
+            yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
+        for placed in self.layout.boxes:
+            items = face(elements[placed.id], shown)
+            yield Group(items, "part", placed.id, placed.x, placed.y)
+        if self.scene.words:
+            yield self._words(values)
+
+    def _shown(self, row: int, *, emphasis: bool) -> Shown:
+        values = self.trace.rows[row]
+        before = self.trace.rows[row - 1] if row else values
+
+        def stroke(pin: Pin) -> Stroke:
+            bits = tuple(values[net] for net in pin.nets)
+            return wire_strokes.stroke(self._kinds.get(pin.id, ""), bits)
+
+        def word(nets: tuple[int, ...]) -> Word:
+            return Word.from_bits(values[net] for net in nets)
+
+        def changed(nets: tuple[int, ...]) -> Word:
+            return Word.from_bits(int(values[net] != before[net]) for net in nets)
+
+        threads = self.scene.threads
+        slashed = frozenset(t.source for t in threads if self._pins[t.source].bus)
+        return Shown(stroke, word, changed, self.manner.style, slashed, emphasis)
+
+    def _wire(self, wire: PlacedWire, values: bytes) -> Iterator[Item]:
+        stretches = wire_strokes.stretches(wire, self._spots.__getitem__)
+        colour = theme.INK
+        for stretch in stretches:
+            nets = {net for target in stretch.targets for net in self._pins[target].nets}
+            stroke = wire_strokes.stroke(wire.kind, tuple(values[net] for net in sorted(nets)))
+            colour = stroke.colour
+            yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
+        for x, y in wire.dots:
+            yield Circle(x, y, 3.5, fill=colour)
+        text = self.scene.labels.get(wire.id)
+        if text and wire.label:
+            left, top, _, height = wire.label
+            base = top + height - theme.DESCENT * theme.SIZE_SMALL
+            yield Text(left, base, text, theme.SIZE_SMALL)
+
+    def _words(self, values: bytes) -> Group:
+        """What the words of a folded figure hold."""
+        items: list[Item] = []
+        x, base = theme.MARGIN, self.layout.height + 8
+        for name, nets in self.scene.words:
+            value = alt_text.spell(Word.from_bits(values[net] for net in nets))
+            text = f"{name} = {value}"
+            items.append(Text(x, base, text, theme.SIZE_SMALL))
+            x += text_metrics.width(text, theme.SIZE_SMALL) + theme.LEGEND_GAP
+        return Group(tuple(items), "words")
+
+    def _labels(self, made: Scene) -> Mapping[str, str]:
+        """For every wire that is to have its name beside it: that name."""
+        labels: dict[str, str] = {}
+        errors: list[EdgewiseError] = []
+        pins = made.pins
+        for name in self.names:
+            try:
+                nets = tuple(self.trace.design.netlist.find(name))
+            except EdgewiseError as wrong:
+                errors += wrong.parts()
+                continue
+            found = [t.id for t in made.threads if pins[t.source].nets == nets]
+            if found:
+                labels[found[0]] = name
+            else:
+                errors.append(
+                    EdgewiseError(
+                        f"no wire of this figure carries {name}; name a net between two parts"
+                        " that are drawn, or open the part that it is in"
+                    )
+                )
+        raise_all(errors)
+        return labels
+
+
+def when(trace: Trace, row: int) -> str:
+    """What stands over the picture of a row; empty for a circuit without edges.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> when(trace, 0), when(trace, 5)
+    ('at the start, inputs of phase load', 'after edge 5, inputs of phase add')
+    """
+    if not trace.design.procedure:
+        return ""
+    phase = trace.phase(row)
+    return alt_text.moment(row) + (f", inputs of phase {phase.name}" if phase else "")

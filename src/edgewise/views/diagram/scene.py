@@ -1,0 +1,274 @@
+"""Scene: what a block diagram is made of, before it has places.
+
+A circuit becomes elements (its parts, inputs and outputs, with sizes and pins) and threads
+(its nets, from one pin to others). No value is in it: the scene of a design is the same in
+every row.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from edgewise.circuit.model import CLOCK, Circuit, Part
+from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.views.diagram import carry_chain, part_geometry, terminals
+from edgewise.views.diagram.bit_stack import stack
+from edgewise.views.diagram.drivers import Origin
+from edgewise.views.diagram.elements import Element, Pin, small
+from edgewise.views.diagram.loads import STORES, Sink, Sinks
+from edgewise.views.diagram.nets import Scene, Thread
+from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.ordering import seats
+from edgewise.views.diagram.part_geometry import Terminals
+
+
+def scene(
+    circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner | None = None
+) -> Scene:
+    """The scene of a whole circuit.
+
+    Parameters
+    ----------
+    circuit : Circuit
+    names : mapping of str to tuple of int
+        Net numbers of every name, as in `Netlist.names`.
+    manner : Manner, optional
+    """
+    manner = manner or Manner()
+    adders = () if manner.opened else carry_chain.chain(circuit)
+    if adders:
+        return carry_chain.row(circuit, adders, names)
+    room = _Room(circuit, names, manner, "")
+    room.build()
+    made = Scene(tuple(room.elements), tuple(room.threads))
+    return stack(made) or made
+
+
+@dataclass(slots=True)
+class _Room:
+    """One level of a circuit: the page, or the inside of an opened part."""
+
+    circuit: Circuit
+    names: Mapping[str, tuple[int, ...]]
+    manner: Manner
+    path: str
+    """``FA.`` inside FA; empty on the page."""
+    holder: Element | None = None
+    """The opened part around it."""
+    elements: list[Element] = field(default_factory=list)
+    threads: list[Thread] = field(default_factory=list)
+    sinks: Sinks = field(init=False)
+    ends: defaultdict[tuple[str, str], list[str]] = field(default_factory=lambda: defaultdict(list))
+    """Of each driving port, its owner first: the pins it goes to."""
+    hanging: list[Element] = field(default_factory=list)
+    loose: list[Element] = field(default_factory=list)
+    """Constants at an opened part, where nothing can hang."""
+
+    def build(self) -> None:
+        """Fill `elements` and `threads`."""
+        enters = self.holder is not None and any(p.port == CLOCK for p in self.holder.pins)
+        wired = self.manner.clock == "wires" and (self.holder is None or enters)
+        self.sinks = Sinks(self.circuit, clocked=wired)
+        self.sinks.hide(self.manner, self.path, clock_enters=enters)
+        if self.holder is not None:
+            self.sinks.keep_outputs({pin.port for pin in self.holder.pins if pin.side == "right"})
+        names = [net.name for net in self.circuit.inputs if self.sinks.drives("", net.name)]
+        if wired and CLOCK not in names and self.sinks.drives("", CLOCK):
+            names.append(CLOCK)
+        parts = [self._part(part) for part in self.circuit.parts if self.sinks.shown(part)]
+        outputs = [self._output(sink) for sink in self.sinks.of("")]
+        entrances = [self._input(name) for name in names] + self.loose
+        self._thread()
+        if self.holder is None:
+            outputs = self._hang_outputs(parts, outputs)
+        order = self.holder is not None
+        seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
+        standing = (replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs))
+        self.elements = [*standing, *self.hanging]
+
+    # ------------------------------------------------------------ pins
+
+    def _nets(self, owner: str, port: str) -> tuple[int, ...]:
+        name = f"{self.path}{owner}.{port}" if owner else self.path + port
+        # Nobody has to write the clock; then it has no name in the netlist.
+        return (CLOCK_NET,) if port == CLOCK and name not in self.names else self.names[name]
+
+    def _pins(self, sink: Sink, prefix: str) -> tuple[Pin, ...]:
+        """The pins of a sink, LSB first; each is noted as an end of its driver."""
+        nets = self._nets(sink.owner, sink.port)
+        pins = []
+        for run in sink.runs:
+            which = _which(run.at, run.width) if run.width < len(nets) else ""
+            bits = nets[run.at : run.at + run.width]
+            note = ""
+            if run.origin is not None:
+                driver = run.origin.owner, run.origin.port
+                if run.width < self.sinks.widths[driver]:
+                    note = _which(run.origin.index, run.width)
+            else:
+                bits = tuple(int(tie) for tie in run.ties)
+            pin = Pin(f"{prefix}{sink.port}{which}", sink.port, bits, which, note)
+            pins.append(pin)
+        return tuple(pins)
+
+    def _connect(self, sink: Sink, pins: tuple[Pin, ...], element: Element) -> None:
+        """Note each pin as an end of its driver, or hang its constant on it."""
+        placed = {pin.id: pin for pin in element.pins}
+        for run, pin in zip(sink.runs, pins, strict=True):
+            origin = run.origin
+            bare = origin == Origin("", CLOCK) and self.holder is None
+            if origin is None or (bare and self.manner.clock != "wires"):
+                digits = "".join("01X"[bit] for bit in reversed(run.ties)) or CLOCK
+                self._hang(placed[pin.id], digits, element)
+            else:
+                self.ends[origin.owner, origin.port].append(pin.id)
+
+    def _hang(self, pin: Pin, digits: str, element: Element) -> None:
+        constant = terminals.tie(pin, pin.id, digits)
+        kind = "clock" if digits == CLOCK else ""
+        if element.inside:
+            constant = replace(constant, hangs_on=None)
+            self.loose.append(constant)
+        else:
+            self.hanging.append(constant)
+        self.threads.append(Thread(f"{constant.id}~", constant.pins[0].id, (pin.id,), kind))
+
+    # ------------------------------------------------------------ elements
+
+    def _part(self, part: Part) -> Element:
+        ident = self.path + part.name
+        sinks = self.sinks.of(part.name)
+        inputs = {sink.port: self._pins(sink, f"{ident}.") for sink in sinks}
+        outputs = {
+            port.name: Pin(f"{ident}.{port.name}", port.name, self._nets(part.name, port.name))
+            for port in part.kind.ports
+            if port.direction == "out" and self.sinks.drives(part.name, port.name)
+        }
+        stores = part.kind.name in STORES
+        terminals = Terminals(
+            ident,
+            part.name,
+            part.kind.name,
+            inputs,
+            outputs,
+            dict(part.kind.settings),
+            self.names[ident] if stores else (),
+            stores and self.manner.clock != "hidden",
+            self.manner.style,
+        )
+        if ident in self.manner.opened and part.kind.inside is not None:
+            element = self._opened(part, terminals, part.kind.inside)
+        else:
+            element = part_geometry.place(terminals)
+        for sink in sinks:
+            self._connect(sink, inputs[sink.port], element)
+        return element
+
+    def _opened(self, part: Part, terminals: Terminals, inside: Circuit) -> Element:
+        pins = [p.put("left", float(i)) for i, p in enumerate(terminals.all_inputs())]
+        pins += [p.put("right", float(i)) for i, p in enumerate(terminals.outputs.values())]
+        holder = Element(
+            terminals.id,
+            "open",
+            terminals.kind,
+            part.name,
+            small(part.name) * 1.5 + 40,
+            40.0,
+            tuple(pins),
+        )
+        room = _Room(inside, self.names, self.manner, f"{terminals.id}.", holder)
+        room.build()
+        self.threads += room.threads
+        return replace(holder, inside=tuple(room.elements))
+
+    def _input(self, name: str) -> Element:
+        nets = self._nets("", name)
+        if self.holder is None:
+            pin = Pin(f"{name}.", name, nets)
+            control = self.sinks.kind("", name) in ("control", "clock")
+            return terminals.terminal_in(name, pin, control=control, cells=name != CLOCK)
+        outer = [pin for pin in self.holder.pins if pin.port == name and pin.side == "left"]
+        return self._passage(name, [replace(p, id=f"{p.id}<") for p in outer], outer, nets)
+
+    def _passage(
+        self, name: str, pins: list[Pin], outer: list[Pin], nets: tuple[int, ...]
+    ) -> Element:
+        through = Pin(f"{self.path}{name}>", name, nets)
+        made = terminals.passage(f"{self.path}{name}|", name, pins, through, "enter")
+        for here, there in zip(pins, outer, strict=True):
+            kind = self.sinks.kind("", name)
+            self.threads.append(Thread(f"{there.id}~in", there.id, (here.id,), kind))
+        return made
+
+    def _output(self, sink: Sink) -> Element:
+        pins = self._pins(sink, f"{self.path}{sink.port}<")
+        nets = self._nets("", sink.port)
+        if self.holder is None:
+            word = () if self.sinks.stands_elsewhere(sink) else nets
+            made = terminals.terminal_out(f"{sink.port}", sink.port, pins, word)
+            self._connect(sink, pins, made)
+            return made
+        outer = next(p for p in self.holder.pins if p.id == f"{self.path}{sink.port}")
+        through = Pin(f"{self.path}{sink.port}>", sink.port, nets)
+        made = terminals.passage(
+            f"{self.path}{sink.port}|", sink.port, pins[::-1], through, "leave"
+        )
+        self._connect(sink, pins, made)
+        origin = sink.runs[0].origin
+        kind = self.sinks.kind(origin.owner, origin.port) if origin else ""
+        self.threads.append(Thread(f"{outer.id}~out", through.id, (outer.id,), kind))
+        return made
+
+    # ------------------------------------------------------------ threads
+
+    def _thread(self) -> None:
+        for (owner, port), ends in self.ends.items():
+            if owner:
+                source = f"{self.path}{owner}.{port}"
+            elif self.holder is None:
+                source = f"{port}."
+            else:
+                source = f"{self.path}{port}>"
+            kind = self.sinks.kind(owner, port)
+            self.threads.append(Thread(f"{source}~", source, tuple(ends), kind))
+
+    def _hang_outputs(self, parts: list[Element], outputs: list[Element]) -> list[Element]:
+        """Outputs of a part that drives several wires hang on it, where there is room.
+
+        In a column of their own, their wires would have to run round one another.
+        """
+        left = []
+        sole = {t.targets[0]: t.source for t in self.threads if len(t.targets) == 1}
+        alone = len(parts) == 1
+        host = {
+            pin.id: part
+            for part in parts
+            if part.role == "storage" or (alone and part.role != "open")
+            for pin in part.pins
+        }
+        for output in outputs:
+            source = sole.get(output.pins[0].id) if len(output.pins) == 1 else None
+            part = host.get(source) if source else None
+            if source and part and _has_room(part, source, output):
+                self.hanging.append(replace(output, hangs_on=source, stem=28.0))
+            else:
+                left.append(output)
+        return left
+
+
+def _has_room(part: Element, source: str, output: Element) -> bool:
+    """Whether a part drives several wires, and none runs where the output would hang."""
+    here = next(pin for pin in part.pins if pin.id == source)
+    beside = [p.at for p in part.pins if p.side == here.side and p.id != source]
+    top = here.at - output.pins[0].at
+    return (
+        here.side == "right"
+        and bool(beside)
+        and all(at + 14 <= top or top + output.height + 14 <= at for at in beside)
+    )
+
+
+def _which(low: int, width: int) -> str:
+    return f"({low})" if width == 1 else f"({low + width - 1}..{low})"

@@ -1,0 +1,195 @@
+"""Render: a figure written as SVG, PNG or PDF.
+
+PNG and PDF are made with the shipped typefaces only, so that they are the same on every
+machine. A PDF holds vectors and real text, and is tagged with the figure's description.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import floor, isnan
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from edgewise import files
+from edgewise.errors import EdgewiseError
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.svg import Drawing, svg
+from edgewise.views.drawing.text_metrics import font_file
+
+if TYPE_CHECKING:
+    import typst
+
+SUFFIXES: Final = (".svg", ".png", ".pdf")
+SCALE: Final = 2.0
+"""Of a PNG for which none is given."""
+_MOST_PIXELS: Final = 100_000_000
+_POINTS: Final = 0.75
+"""Points in a px: 96 px and 72 pt to the inch (CSS Values and Units 4, sec. 6.2)."""
+_PDF: Final = """\
+#set document(title: sys.inputs.title, date: none)
+#set page(width: {width}pt, height: {height}pt, margin: 0pt, fill: none)
+#image(bytes(sys.inputs.svg), format: "svg", width: 100%, alt: sys.inputs.about)
+"""
+
+
+def png(figure: str, scale: float | None = 1.0) -> bytes:
+    r"""A figure as PNG.
+
+    Parameters
+    ----------
+    figure : str
+        SVG.
+    scale : float, optional
+        Pixels to a px of the figure; 3 is about 300 to the inch. None: `SCALE`, or less where
+        that would be too large a picture.
+
+    Raises
+    ------
+    EdgewiseError
+        If `scale` is not above 0, or the picture would have over 100 million pixels.
+
+    Examples
+    --------
+    >>> png(svg(Drawing(8, 8, "A", "A.", ())), scale=2)[:8]
+    b'\x89PNG\r\n\x1a\n'
+    """
+    import resvg_py
+
+    _, _, width, height = _heading(figure)
+    # Rounded down, so that what is offered can be drawn.
+    most = floor(100 * (_MOST_PIXELS / (width * height)) ** 0.5) / 100
+    if scale is None:
+        scale = min(SCALE, most)
+    if not 0 < scale <= most:
+        raise EdgewiseError(
+            f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to"
+            f" {most:g} for this figure of {width:g} x {height:g} px"
+        )
+    files = [font_file(family, weight) for family, weight in theme.FONT_FILES]
+    picture: bytes = bytes(
+        resvg_py.svg_to_bytes(
+            svg_string=figure,
+            zoom=scale,
+            dpi=96,
+            skip_system_fonts=True,
+            font_files=files,
+            font_family="Source Sans 3",
+        )
+    )
+    return picture
+
+
+def pdf(figure: str) -> bytes:
+    """A figure as a PDF of one page of its size: vectors, typefaces embedded.
+
+    Parameters
+    ----------
+    figure : str
+        SVG with a title and a description.
+
+    Examples
+    --------
+    >>> pdf(svg(Drawing(8, 8, "A", "A.", ())))[:5]
+    b'%PDF-'
+    """
+    import typst
+
+    title, about, width, height = _heading(figure)
+    page = _PDF.format(width=width * _POINTS, height=height * _POINTS).encode()
+    content: bytes = typst.compile(
+        page,
+        font_paths=_fonts(),
+        format="pdf",
+        sys_inputs={"svg": figure, "title": title or "figure", "about": about or title or "figure"},
+        pdf_standards="ua-1",
+    )
+    return content
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> typst.Fonts:
+    import typst
+
+    folder = str(Path(font_file("text", theme.REGULAR)).parent)
+    return typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder]
+    )
+
+
+def write(
+    figure: Drawing | str, path: str | Path, *, scale: float | None = 1.0, outlined: bool = False
+) -> None:
+    """Write a figure to a file whose suffix says how: ``.svg``, ``.png`` or ``.pdf``.
+
+    The file is written beside and then renamed, so that no reader sees half of it.
+
+    Parameters
+    ----------
+    figure : Drawing or str
+        A drawing, or SVG.
+    path : str or Path
+    scale : float, optional
+        For PNG; see `png`.
+    outlined : bool
+        For SVG of a drawing: text as outlines.
+
+    Raises
+    ------
+    EdgewiseError
+        Unknown suffix, no such folder, or a place that can't be written to.
+    """
+    path = Path(path)
+    check(path)
+    text = figure if isinstance(figure, str) else svg(figure, outlined=outlined)
+    match path.suffix.lower():
+        case ".png":
+            content = png(text, scale)
+        case ".pdf":
+            content = pdf(text)
+        case _:
+            content = text.encode()
+    try:
+        files.write(path, content)
+    except OSError as wrong:
+        reason = (wrong.strerror or str(wrong)).lower()
+        raise EdgewiseError(f"can't write {path}: {reason}") from None
+
+
+def check(path: Path) -> None:
+    """See that a figure can have this name, before it is drawn.
+
+    Raises
+    ------
+    EdgewiseError
+        Unknown suffix, or no such folder.
+    """
+    if path.suffix.lower() not in SUFFIXES:
+        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
+        raise EdgewiseError(
+            f"can't write {path}: its name {found}; a figure is written as .svg, .png or .pdf"
+        )
+    if not path.parent.is_dir():
+        raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
+
+
+def _heading(figure: str) -> tuple[str, str, float, float]:
+    """Title, description, width and height of an SVG."""
+    from xml.etree import ElementTree as ET
+
+    try:
+        root = ET.fromstring(figure)  # noqa: S314 - our own SVG, no entities
+        box = [float(part) for part in root.get("viewBox", "").split()]
+        width, height = (float(root.get(side, "nan").removesuffix("px")) for side in _SIDES)
+    except (ET.ParseError, ValueError) as wrong:
+        raise EdgewiseError(f"this is not an SVG figure: {wrong}") from None
+    if isnan(width) or isnan(height):
+        if len(box) != 4:
+            raise EdgewiseError("this SVG figure has no size: give it a width and a height")
+        _, _, width, height = box
+    title, about = (root.findtext(f"{_NAMESPACE}{tag}", "") for tag in ("title", "desc"))
+    return title, about, width, height
+
+
+_SIDES: Final = ("width", "height")
+_NAMESPACE: Final = "{http://www.w3.org/2000/svg}"

@@ -1,0 +1,96 @@
+"""Legend: what weights and fills mean, in one line.
+
+::
+
+    1 ▬▬▬ [1]    0 ─── [0]    unknown - - - [X]    changed at this edge ▬
+"""
+
+from __future__ import annotations
+
+from edgewise.bits import Bit, Word, X
+from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.bit_cells import cells
+from edgewise.views.drawing.shapes import Group, Item, Line, Rectangle, Text
+from edgewise.views.drawing.theme import INK, CellSize
+
+_ENTRIES: tuple[tuple[str, Bit], ...] = (("1", 1), ("0", 0), ("unknown", X))
+_CHANGED = "changed at this edge"
+
+
+def legend(
+    x: float,
+    y: float,
+    size: CellSize = theme.TABLE_CELL,
+    *,
+    wires: bool = True,
+    banded: bool = True,
+) -> Group:
+    """The legend, its top left corner at (`x`, `y`), as large as `legend_size`.
+
+    Parameters
+    ----------
+    x, y : float
+    size : CellSize
+    wires : bool
+        Show the weights of wires beside the fills of cells.
+    banded : bool
+        Explain the band.
+
+    Examples
+    --------
+    >>> group = legend(0, 0)
+    >>> [item.text for item in group.items if isinstance(item, Text)]
+    ['1', '0', 'unknown', 'changed at this edge']
+    """
+    items: list[Item] = []
+    left, middle = x, y + size.height / 2
+    for word, bit in _ENTRIES:
+        items.append(_label(word, left, middle))
+        left += text_metrics.width(word, weight=theme.STRONG) + theme.GAP
+        if wires:
+            weight, dash = theme.wire(bit)
+            points = ((left, middle), (left + theme.LEGEND_WIRE, middle))
+            items.append(Line(points, INK, weight, dash))
+            left += theme.LEGEND_WIRE + theme.GAP
+        items.append(cells(Word.from_bits([bit]), left, y, size=size))
+        left += size.width + theme.LEGEND_GAP
+    if banded:
+        items.append(_label(_CHANGED, left, middle))
+        left += text_metrics.width(_CHANGED, weight=theme.STRONG) + theme.GAP
+        items.append(
+            Rectangle(
+                left,
+                middle - size.band / 2,
+                theme.LEGEND_BAND,
+                size.band,
+                fill=theme.AMBER,
+                stroke=INK,
+                weight=theme.BAND_LINE,
+            )
+        )
+    return Group(tuple(items), kind="legend")
+
+
+def legend_size(
+    size: CellSize = theme.TABLE_CELL, *, wires: bool = True, banded: bool = True
+) -> tuple[float, float]:
+    """Width and height of the legend, px.
+
+    Examples
+    --------
+    >>> legend_size(wires=False)[0] < legend_size()[0]
+    True
+    """
+    one = theme.GAP + size.width + theme.LEGEND_GAP
+    if wires:
+        one += theme.LEGEND_WIRE + theme.GAP
+    wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in _ENTRIES)
+    if banded:
+        wide += text_metrics.width(_CHANGED, weight=theme.STRONG) + theme.GAP + theme.LEGEND_BAND
+    else:
+        wide -= theme.LEGEND_GAP
+    return wide, size.height
+
+
+def _label(text: str, x: float, middle: float) -> Text:
+    return Text(x, middle + theme.MIDDLE * theme.SIZE_TEXT, text, weight=theme.STRONG)

@@ -1,0 +1,1 @@
+"""Layout: boxes and wires get their places."""

@@ -1,0 +1,127 @@
+"""The figures that can be drawn, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, cast, get_args
+
+from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.trace import Trace
+from edgewise.views.diagram.options import Clock
+from edgewise.views.drawing.gate_symbols import Style
+from edgewise.views.drawing.svg import Drawing
+
+NAMES: Final = ("diagram", "timing", "table", "filmstrip")
+"""Every figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a figure is to show; each figure takes what concerns it.
+
+    Parameters
+    ----------
+    after : int, optional
+        The row of a diagram; the last unless given.
+    rows : sequence of int, optional
+        The rows of every other figure; all unless given.
+    names : sequence of str, optional
+        Nets and words of a timing diagram or a table.
+    open : sequence of str
+        Parts of a diagram that are shown from inside.
+    clock : str
+        ``wedge``, ``hidden`` or ``wires``.
+    symbols : str
+        ``distinctive`` or ``rectangular``.
+    legend : bool
+    path : sequence of (str, str)
+        Marked in a diagram: nets, and at last a port, each with the running delay.
+    """
+
+    after: int | None = None
+    rows: Sequence[int] | None = None
+    names: Sequence[str] | None = None
+    open: Sequence[str] = ()
+    clock: str = "wedge"
+    symbols: str = "distinctive"
+    legend: bool = False
+    path: Sequence[tuple[str, str]] = ()
+
+
+def check(name: str, wish: Wish) -> None:
+    """See that there is such a figure and such choices, before a run is computed for it.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Unknown figure, clock or symbols; all of them at once.
+
+    Examples
+    --------
+    >>> check("tming", Wish(clock="none"))
+    Traceback (most recent call last):
+    edgewise.errors.Problems: there is no figure tming; did you mean timing?
+    clock is none; expected wedge, hidden or wires
+    """
+    errors = []
+    if name not in NAMES:
+        errors.append(EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}"))
+    choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
+    for option, found, allowed in choices:
+        if found not in allowed:
+            expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
+            errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
+    raise_all(errors)
+
+
+def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
+    """Draw a figure of a run.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        As of `check`; unknown net, row or part; each with the nearest name or the range.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> figure(trace, "timing", Wish(names=["A", "C"])).title
+    'Timing diagram, edges 0 to 8: bit-serial adder, n = 4, a = 6, b = 3'
+    """
+    wish = wish or Wish()
+    check(name, wish)
+    clock, symbols = cast("Clock", wish.clock), cast("Style", wish.symbols)
+    if name == "timing":
+        from edgewise.views.timing.timing_diagram import timing
+
+        shows_clock = wish.clock != "hidden"
+        return timing(trace, wish.names, wish.rows, clock=shows_clock, legend=wish.legend)
+    if name == "table":
+        from edgewise.views.table.edge_table import edge_table
+
+        return edge_table(trace, wish.names, wish.rows, legend=wish.legend)
+    if name == "diagram":
+        from edgewise.views.diagram.block_diagram import diagram
+
+        return diagram(
+            trace,
+            wish.after,
+            open=wish.open,
+            clock=clock,
+            symbols=symbols,
+            legend=wish.legend,
+            path=wish.path,
+        )
+    from edgewise.views.diagram.filmstrip import filmstrip
+
+    rows = range(trace.edges + 1) if wish.rows is None else wish.rows
+    return filmstrip(
+        trace,
+        rows,
+        open=wish.open,
+        clock=clock,
+        symbols=symbols,
+        legend=wish.legend,
+    )

@@ -1,0 +1,1 @@
+"""The edge table: a line for each row of a run."""

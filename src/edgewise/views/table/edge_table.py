@@ -1,0 +1,347 @@
+"""Edge table: a line for each row of a run, words as cells, as SVG or as HTML.
+
+::
+
+    phase  after edge    A      C    S
+    load        start   ▢▢▢▢▢▢  ▢  ▢▢▢▢▢▢
+                    1   ■▢▢▢▢▢  ▢  ▢▢▢▢▢▢
+    ─────────────────────────────────────
+    add             2   …
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import groupby
+from math import ceil
+from typing import TYPE_CHECKING, Final
+
+from edgewise.bits import Word
+from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.bit_cells import Placed, cells_height, cells_width, sheet
+from edgewise.views.drawing.legend import legend as legend_piece
+from edgewise.views.drawing.legend import legend_size
+from edgewise.views.drawing.shapes import Group, Item, Line, Text
+from edgewise.views.drawing.svg import Drawing, escape
+from edgewise.views.drawing.theme import TABLE_CELL
+from edgewise.views.text import alt_text
+from edgewise.views.text.selection import Choice, choose
+
+if TYPE_CHECKING:
+    from edgewise.trace import Trace
+
+_BETWEEN: Final = 20.0
+"""Px between two columns."""
+_LEADING: Final = 5.0
+"""Px between two lines."""
+_HEAD: Final = 26.0
+"""Height of the heading."""
+_CAPTION: Final = 320.0
+"""The caption of a narrow table may be this wide."""
+_START: Final = "start"
+_AFTER: Final = "after edge"
+
+
+def edge_table(
+    trace: Trace,
+    columns: Sequence[str] | None = None,
+    rows: Iterable[int] | None = None,
+    *,
+    caption: str | None = None,
+    legend: bool = False,
+) -> Drawing:
+    """The edge table as a figure.
+
+    Parameters
+    ----------
+    trace : Trace
+    columns : sequence of str, optional
+        Names of nets and words; `Trace.columns` if left out.
+    rows : iterable of int, optional
+        In the order given; all if left out.
+    caption : str, optional
+        What stands below. If left out: what ran and how to read the words. Empty for none.
+    legend : bool
+        Add what the fills and the band mean.
+
+    Returns
+    -------
+    Drawing
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Unknown names, or rows that are not there.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> edge_table(trace, ["A", "C"], range(4, 9)).title
+    'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
+    """
+    choice = choose(trace, columns, rows)
+    plan = _Plan(trace, choice)
+    items: list[Item] = [*_heading(plan)]
+    y = theme.MARGIN + _HEAD
+    for phase, lines in groupby(choice.rows, key=plan.phase):
+        items.append(Line(((theme.MARGIN, y), (plan.right, y)), theme.SLATE, theme.HAIR))
+        y += _LEADING
+        if phase:
+            items.append(_centred_on(theme.MARGIN, y, phase, theme.STRONG))
+        for row in lines:
+            items.append(_row(plan, row, y))
+            y += plan.pitch
+    rule = Line(((theme.MARGIN, y), (plan.right, y)), theme.INK, theme.OUTLINE)
+    items.append(rule)
+    right = plan.right + theme.MARGIN
+    for line in _caption_lines(plan, caption):
+        y += theme.SIZE_SMALL + 6
+        items.append(Text(theme.MARGIN, y, line, theme.SIZE_SMALL, theme.SLATE))
+        right = max(right, text_metrics.width(line, theme.SIZE_SMALL) + 2 * theme.MARGIN)
+    y += theme.MARGIN
+    if legend:
+        wide, high = legend_size(TABLE_CELL, wires=False)
+        items.append(legend_piece(theme.MARGIN, y, TABLE_CELL, wires=False))
+        y += high + theme.MARGIN
+        right = max(right, wide + 2 * theme.MARGIN)
+    return Drawing(ceil(right), ceil(y), _title(trace, choice), _about(trace, choice), tuple(items))
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """The measures of the table."""
+
+    trace: Trace
+    choice: Choice
+
+    def phase(self, row: int) -> str:
+        """Name of the phase whose inputs stand in a row."""
+        phase = self.trace.phase(row)
+        return phase.name if phase else ""
+
+    @cached_property
+    def phased(self) -> bool:
+        """Whether there are phases and edges to be shown."""
+        return self.trace.edges > 0
+
+    @cached_property
+    def edge_right(self) -> float:
+        """Right end of the edge numbers."""
+        if not self.phased:
+            return theme.MARGIN
+        phases = {self.phase(row) for row in self.choice.rows} | {"phase"}
+        first = max(text_metrics.width(phase, weight=theme.STRONG) for phase in phases)
+        numbers = max(
+            text_metrics.width(_START),
+            text_metrics.width(_AFTER, weight=theme.STRONG),
+            text_metrics.width(str(self.trace.edges), family="bits"),
+        )
+        return theme.MARGIN + first + _BETWEEN + numbers
+
+    @cached_property
+    def columns(self) -> tuple[tuple[float, float, float], ...]:
+        """Left end, middle and right end of each column."""
+        columns = []
+        x = self.edge_right + (_BETWEEN if self.phased else 0.0)
+        for name, width in zip(self.choice.names, self.choice.widths, strict=True):
+            wide = max(
+                cells_width(width, TABLE_CELL),
+                text_metrics.width(name, weight=theme.STRONG),
+                max(
+                    (text_metrics.width(t, theme.SIZE_SMALL) for t in self._below(width)),
+                    default=0.0,
+                ),
+            )
+            wide = ceil(wide)
+            columns.append((x, x + wide / 2, x + wide))
+            x += wide + _BETWEEN
+        return tuple(columns)
+
+    @staticmethod
+    def _below(width: int) -> Iterator[str]:
+        """The widest texts that may stand below a folded word."""
+        if width > theme.FOLD:
+            yield f"{width - 1} of {width} bits unknown"
+
+    @cached_property
+    def right(self) -> float:
+        """Right end of the rules."""
+        return self.columns[-1][2]
+
+    @cached_property
+    def pitch(self) -> float:
+        """From line to line."""
+        return cells_height(max(self.choice.widths), TABLE_CELL) + _LEADING
+
+
+def _heading(plan: _Plan) -> Iterator[Item]:
+    top = theme.MARGIN
+    yield Line(((top, top), (plan.right, top)), theme.INK, theme.OUTLINE)
+    base = top + _HEAD / 2 + theme.MIDDLE * theme.SIZE_TEXT
+    if plan.phased:
+        yield Text(theme.MARGIN, base, "phase", weight=theme.STRONG)
+        yield Text(plan.edge_right, base, _AFTER, weight=theme.STRONG, anchor="end")
+    for name, (_, middle, _) in zip(plan.choice.names, plan.columns, strict=True):
+        yield Text(middle, base, name, weight=theme.STRONG, anchor="middle")
+
+
+def _row(plan: _Plan, row: int, y: float) -> Group:
+    trace, choice = plan.trace, plan.choice
+    placed = []
+    for nets, (_, middle, _) in zip(choice.nets, plan.columns, strict=True):
+        word = trace.bits(nets, row)
+        x = middle - cells_width(word.width, TABLE_CELL) / 2
+        placed.append(Placed(word, x, y, _changed(trace, nets, row)))
+    items = sheet(placed, TABLE_CELL).items
+    if plan.phased:
+        base = y + TABLE_CELL.height / 2 + theme.MIDDLE * theme.SIZE_TEXT
+        number = Text(plan.edge_right, base, str(row), family="bits", anchor="end")
+        start = Text(plan.edge_right, base, _START, anchor="end")
+        items = (number if row else start, *items)
+    return Group(items, kind="row", name=str(row))
+
+
+def _changed(trace: Trace, nets: Sequence[int], row: int) -> Word:
+    """Has a 1 at each bit that differs from the row before; see `Trace.changed`."""
+    if not row:
+        return Word(len(nets))
+    now, before = trace.rows[row], trace.rows[row - 1]
+    return Word.from_bits(int(now[net] != before[net]) for net in nets)
+
+
+def _centred_on(x: float, y: float, text: str, weight: int) -> Text:
+    """A text on the line of cells whose top is `y`."""
+    base = y + TABLE_CELL.height / 2 + theme.MIDDLE * theme.SIZE_TEXT
+    return Text(x, base, text, weight=weight)
+
+
+def _caption(trace: Trace) -> str:
+    if not trace.edges:
+        return f"{alt_text.subject(trace)}. Words in bits, MSB left."
+    return (
+        f"{alt_text.subject(trace)}. Each line: after that clock edge, with the inputs of"
+        " its phase, which the next edge samples. Words in bits, MSB left."
+    )
+
+
+def _caption_lines(plan: _Plan, caption: str | None) -> tuple[str, ...]:
+    text = _caption(plan.trace) if caption is None else caption
+    room = max(plan.right - theme.MARGIN, _CAPTION)
+    return text_metrics.wrapped(text, room, theme.SIZE_SMALL)
+
+
+def _title(trace: Trace, choice: Choice) -> str:
+    subject = alt_text.subject(trace)
+    first, last = min(choice.rows), max(choice.rows)
+    if not trace.edges:
+        return f"Table of values: {subject}"
+    which = f"edges {first} to {last}" if first < last else alt_text.moment(first)
+    return f"Edge table, {which}: {subject}"
+
+
+def _about(trace: Trace, choice: Choice) -> str:
+    said = [alt_text.phases(trace, sorted(choice.rows))]
+    said += [
+        alt_text.state(choice.names, choice.words(trace, row), row if trace.edges else None)
+        for row in choice.rows
+    ]
+    return alt_text.bounded(said)
+
+
+# ---------------------------------------------------------------- HTML
+
+STYLE: Final = f"""\
+.edge-table {{ border-collapse: collapse; color: {theme.INK}; background: {theme.PAPER};
+  border-block: 1.5px solid {theme.INK}; font: 14px {theme.FAMILIES["text"]}; }}
+.edge-table caption {{ caption-side: bottom; text-align: start; color: {theme.SLATE};
+  font-size: 12px; padding-top: 6px; }}
+.edge-table th, .edge-table td {{ padding: 3px 10px; text-align: center; font-weight: 400; }}
+.edge-table thead th, .edge-table th[scope=rowgroup] {{ font-weight: 600; }}
+.edge-table th[scope=rowgroup] {{ text-align: start; }}
+.edge-table th[scope=row] {{ text-align: end; font-variant-numeric: tabular-nums; }}
+.edge-table tbody th {{ vertical-align: top; line-height: 20px; }}
+.edge-table tbody {{ border-top: 0.75px solid {theme.SLATE}; }}
+.edge-table td {{ white-space: nowrap; font: 14px/20px {theme.FAMILIES["bits"]}; }}
+.edge-table td i {{ display: inline-block; font-style: normal; text-align: center;
+  box-sizing: border-box; width: 16px; line-height: 18px; border: 1.25px solid {theme.INK};
+  margin-bottom: 5px; print-color-adjust: exact; }}
+.edge-table td i + i {{ margin-inline-start: -1.25px; }}
+.edge-table .one {{ background: {theme.INK}; color: {theme.PAPER}; }}
+.edge-table .one + .one {{ border-inline-start-color: {theme.PAPER}; }}
+.edge-table .unknown {{ background: repeating-linear-gradient(135deg, {theme.HATCH_LINE} 0 1.5px,
+  {theme.PAPER} 1.5px 6px); }}
+.edge-table .changed {{ box-shadow: 0 3px {theme.PAPER}, 0 6px {theme.AMBER}; }}
+"""
+"""Style sheet of the HTML table; it colours nothing outside ``.edge-table``."""
+
+_CLASSES: Final = ("", "one", "unknown")
+
+
+def edge_table_html(
+    trace: Trace,
+    columns: Sequence[str] | None = None,
+    rows: Iterable[int] | None = None,
+    *,
+    caption: str | None = None,
+) -> str:
+    r"""The edge table as an HTML ``table``, to be styled with `STYLE`.
+
+    Each bit is an element of class ``one`` or ``unknown`` (none for 0) and ``changed``; a row
+    carries its number in ``data-row``. Parameters and errors are those of `edge_table`.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=2), a=1, b=3)
+    >>> table = edge_table_html(trace, ["A"], [3], caption="one row")
+    >>> print(table.splitlines()[4].replace("><", ">\n<"))
+    <tr data-row="3">
+    <th scope="rowgroup">add</th>
+    <th scope="row">3</th>
+    <td>
+    <i class="unknown changed">X</i>
+    <i class="changed">0</i>
+    </td>
+    </tr>
+    """
+    choice = choose(trace, columns, rows)
+    plan = _Plan(trace, choice)
+    heads = (*(("phase", _AFTER) if plan.phased else ()), *choice.names)
+    text = _caption(trace) if caption is None else caption
+    lines = ['<table class="edge-table">']
+    if text:
+        lines.append(f"<caption>{escape(text)}</caption>")
+    cells = "".join(f'<th scope="col">{escape(head)}</th>' for head in heads)
+    lines.append(f"<thead><tr>{cells}</tr></thead>")
+    for phase, run in groupby(choice.rows, key=plan.phase):
+        members = list(run)
+        lines.append("<tbody>")
+        for row in members:
+            first = row == members[0] and plan.phased
+            lines.append(_html_row(plan, row, phase, len(members) if first else 0))
+        lines.append("</tbody>")
+    return "\n".join([*lines, "</table>\n"])
+
+
+def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
+    trace = plan.trace
+    heads = ""
+    if spanned:
+        rowspan = f' rowspan="{spanned}"' if spanned > 1 else ""
+        group = f'<th scope="rowgroup"{rowspan}>{escape(phase)}</th>'
+        heads = group if phase else f"<td{rowspan}></td>"
+    if plan.phased:
+        heads += f'<th scope="row">{row or _START}</th>'
+    words = []
+    for nets in plan.choice.nets:
+        bits = zip(trace.bits(nets, row), _changed(trace, nets, row), strict=True)
+        words.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
+    return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(words)}</td></tr>'
+
+
+def _html_bit(bit: int, changed: int) -> str:
+    kind = " ".join(filter(None, (_CLASSES[bit], "changed" if changed else "")))
+    return f'<i class="{kind}">{"01X"[bit]}</i>' if kind else f"<i>{bit}</i>"

@@ -1,0 +1,1 @@
+"""The timing diagram: nets and words over rows."""
