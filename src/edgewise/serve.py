@@ -60,10 +60,9 @@ def watch(path: Path, port: int, *, opened: bool, tell: Callable[[str], None]) -
     server = Server(Preview(path), listening, key, Terminal(tell))
     with contextlib.ExitStack() as stack:
         stack.enter_context(contextlib.suppress(KeyboardInterrupt))
-        server.terminal.say(f"{address} shows {path}; Ctrl-C ends it")
         if opened:
             stack.enter_context(opened_in_browser(address))
-        running = stack.enter_context(contextlib.closing(server.run()))
+        running = stack.enter_context(contextlib.closing(server.run(f"{address} shows {path}")))
         asyncio.run(running)
     server.terminal.say("the preview has ended")
 
@@ -145,8 +144,8 @@ class Server:
     since: float | None = None
     """When the build began that goes on now."""
 
-    async def run(self) -> None:
-        """Serve and rebuild until the server is told to end."""
+    async def run(self, address: str) -> None:
+        """Serve and rebuild until the server is told to end; says first where it is."""
         import uvicorn
 
         from edgewise.watching.connections import Connection
@@ -170,6 +169,8 @@ class Server:
             asyncio.create_task(self.hear()),
             asyncio.create_task(self.end_with(lambda: server.should_exit)),
         ]
+        # Said here, for whoever reads it may end the loop: it must have been made.
+        self.terminal.say(f"{address}; Ctrl-C ends it")
         try:
             await server.serve(sockets=[self.listening])
         finally:

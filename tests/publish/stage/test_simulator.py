@@ -19,7 +19,7 @@ from edgewise.errors import DesignError
 from edgewise.publish.stage import design_data, sentences
 from edgewise.publish.stage import storage as kept
 from edgewise.publish.stage.adder_rows import adders
-from tests.publish.test_adders import TIDE
+from tests.publish.stage.test_adder_rows import TIDE
 from tests.strategies import designs
 from tests.web.workshop import case, digits, load
 
