@@ -208,4 +208,4 @@ def no_stage(monkeypatch: pytest.MonkeyPatch) -> None:
     """Leave out of a handout the stage that a lesson does not ask for: what it asks for is left."""
     from edgewise.publish.handout import render
 
-    monkeypatch.setattr(render.Sheet, "_stage", lambda *_: "")
+    monkeypatch.setattr(render.Sheet, "stage", lambda *_: "")

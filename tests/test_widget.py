@@ -11,7 +11,7 @@ import pytest
 from edgewise import catalogue, widget
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.stage import custom_element, design_data
 
 if TYPE_CHECKING:

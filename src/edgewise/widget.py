@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.html import page
 from edgewise.publish.stage import custom_element, design_data, javascript, sizes
 from edgewise.trace import Trace

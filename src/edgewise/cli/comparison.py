@@ -236,6 +236,6 @@ def _draw(found: Comparison, kind: str, at: int | None, out: Path, *, told: bool
     from edgewise.lesson.charts import chart
     from edgewise.views.drawing.export import write
 
-    write(chart(found, kind, at), out, scale=2)
+    write(chart(found, kind, at).svg(), out, scale=2)
     if told:
         print(f"\n{out}")

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import html
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.lesson import Report, picking
-from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.publish.html import comparisons, tables
+from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
+from edgewise.views.registry import Wish
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -106,11 +108,12 @@ def value_html(value: Value) -> str:
     return f'<span class="value">{shown(value)}</span>'
 
 
-class _Rules:
-    """What each kind of token becomes, where that is not the parser's own rule."""
+class _Rules(Publisher):
+    """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
     def __init__(self, report: Report) -> None:
         self.report = report
+        self.language = english(report)
         levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
         # The title is the page's h1; the lesson's own headings begin below it.
         self.deeper = 2 - min(levels, default=2)
@@ -153,51 +156,62 @@ class _Rules:
     def code_block(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         return code(tokens[at].content)
 
-    def piece(self, piece: Piece) -> str:  # noqa: C901  # a line for each kind
-        match piece:
-            case EdgeTable():
-                first, self.keyed = not self.keyed, True
-                return tables.edge_table(
-                    self.report.trace, piece, english(self.report), keyed=first
-                )
-            case Figure():
-                again = not self.staged and self.shows_the_start(piece)
-                figure = tables.figure(
-                    self.report.trace, piece, english(self.report), repeated=again
-                )
-                return figure + ("" if self.staged else self.stage(Stage()))
-            case Stage():
-                return self.stage(piece)
-            case Checked():
-                return claims(piece, english(self.report))
-            case CircuitText(text=text):
-                return code(text)
-            case Said():
-                return ""  # for the teacher alone
-            case FoundLaw():
-                return law(piece, english(self.report))
-            case Proved():
-                return proved(piece, english(self.report))
-            case Broken():
-                return tables.broken(piece, english(self.report))
-            case Compared():
-                return comparisons.comparison(piece, english(self.report))
-            case Covered():
-                return tables.coverage(piece, english(self.report))
+    def edge_table(self, piece: EdgeTable) -> str:
+        """The first of a page says what its cells mean."""
+        first, self.keyed = not self.keyed, True
+        return tables.edge_table(piece, self.language, keyed=first)
 
-    def shows_the_start(self, drawn: Figure) -> bool:
-        """Whether it is what the stage behind it begins with; words of its own are kept."""
-        from edgewise.views.diagram.block_diagram import diagram
+    def figure(self, piece: Figure) -> str:
+        """A figure; behind the first one the stage, if the lesson asks for none."""
+        again = not self.staged and self.shows_the_start(piece)
+        made = tables.figure(piece, self.language, repeated=again)
+        return made + ("" if self.staged else self.stage(Stage()))
 
-        return not drawn.caption and drawn.drawing == diagram(self.report.trace, 0)
-
-    def stage(self, wish: Stage) -> str:
+    def stage(self, piece: Stage) -> str:
         """A stage; it counts them, so that each has an id of its own."""
         self.staged = 1
         self.stages += 1
-        told = custom_element.of(self.report, wish, self.stages, english(self.report))
+        told = custom_element.of(self.report, piece, self.stages, self.language)
         self.shown = self.shown or bool(told)
         return told
+
+    def said(self, _: Said) -> str:
+        """For the teacher alone."""
+        return ""
+
+    def circuit(self, piece: CircuitText) -> str:
+        """The text as it stands."""
+        return code(piece.text)
+
+    def claims(self, piece: Checked) -> str:
+        """The claims of a block, and how each was checked."""
+        return claims(piece, self.language)
+
+    def law(self, piece: FoundLaw) -> str:
+        """A law with how far it was checked; where there is none, the counts."""
+        return law(piece, self.language)
+
+    def proof(self, piece: Proved) -> str:
+        """What was asked and how it was settled; of what is false, where it goes wrong."""
+        return proved(piece, self.language)
+
+    def coverage(self, piece: Covered) -> str:
+        """What the example shows."""
+        return tables.coverage(piece, self.language)
+
+    def fault(self, piece: Broken) -> str:
+        """A broken run; nothing in it names the fault."""
+        drawn = tables.drawing(piece.figure, self.language)
+        return drawn + tables.edge_table(piece.table, self.language)
+
+    def comparison(self, piece: Compared) -> str:
+        """Designs compared."""
+        return comparisons.comparison(piece, self.language)
+
+    def shows_the_start(self, drawn: Figure) -> bool:
+        """Whether it is what the stage behind it begins with; words of its own are kept."""
+        start = Figure(self.report.trace, "diagram", Wish(after=0), (0,), drawn.names)
+        return not drawn.caption and replace(drawn, place=None) == start
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]
@@ -270,8 +284,6 @@ def proved(piece: Proved, language: str) -> str:
     _, *told = finding.sentences()
     text = "".join(f"<p>{html.escape(line)}</p>\n" for line in told)
     figure = ""
-    if finding.trace is not None and finding.row is not None:
-        drawn = Figure(piece.svg, (finding.row,), finding.columns, piece.caption)
-        figure = tables.edge_table(finding.trace, EdgeTable(finding.columns, finding.rows))
-        figure = tables.figure(finding.trace, drawn, language) + figure
+    if piece.figure is not None and piece.table is not None:
+        figure = tables.figure(piece.figure, language) + tables.edge_table(piece.table)
     return f"<div{language}>\n<p><code>{asked}</code></p>\n{text}</div>\n{figure}"

@@ -21,8 +21,8 @@ from typing import Any, Final
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
-from edgewise.lesson.blocks import Said
 from edgewise.lesson.picking import Note
+from edgewise.lesson.pieces import Said
 from edgewise.publish.html import page, render
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.publish.stage import custom_element, javascript

@@ -20,7 +20,7 @@ from edgewise.circuit.model import Circuit
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data

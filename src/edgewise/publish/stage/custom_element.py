@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
+from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import Stage
 from edgewise.lesson.claims import Statement
+from edgewise.lesson.pieces import Stage
 from edgewise.publish import captions
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
@@ -46,12 +47,21 @@ def prepare(report: Report, progress: Progress) -> None:
     """Pack what the stages of a page need, which takes most of a build; tells how far it is.
 
     The layouts of wide designs can take seconds, the first time that they are made.
+
+    Raises
+    ------
+    EdgewiseError
+        The design is too large to be drawn; where the lesson names it.
     """
     if not fits(report.trace.design):
         return
     wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
     for wish in wishes or [Stage()]:
-        _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+        try:
+            _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+        except EdgewiseError as wrong:  # it is too large to be drawn
+            named = report.lesson.front.design
+            raise wrong.placed(named.place if named else None) from None
 
 
 def _claims(report: Report) -> tuple[Statement, ...]:
