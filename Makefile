@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench fuzz docs figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench fuzz docs figures script fonts lock wheel-smoke wheel-test clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -22,6 +22,7 @@ help:
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
 	@echo 'make figures     draw every figure of the catalogue into docs/figures'
+	@echo 'make script      join the modules of the page into the scripts that are shipped'
 	@echo 'make fonts       re-make src/edgewise/fonts'
 	@echo 'make clean       remove what was made, .venv too'
 
@@ -54,6 +55,9 @@ docs: $(STAMPS)/dev
 	PYTHONPATH=. $(BIN)/python scripts/make_site.py
 	$(BIN)/python -m sphinx -q -W --keep-going -b html -c docs/site build/site-source build/site
 	@echo build/site/index.html
+
+script: $(STAMPS)/dev $(STAMPS)/web
+	$(BIN)/python scripts/make_script.py
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py

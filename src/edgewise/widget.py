@@ -58,14 +58,8 @@ def widget(
 
 
 def module() -> str:
-    r"""The script of the widget: the stage's modules, and how a notebook begins them.
-
-    Examples
-    --------
-    >>> module().endswith("export default { render: notebook.render };\n")
-    True
-    """
-    return f"{javascript.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
+    """The script of the widget: the stage, and how a notebook begins it."""
+    return javascript.script("notebook")
 
 
 def style() -> str:

@@ -402,8 +402,8 @@ def notes_page() -> tuple[str, Policy]:
 def sources() -> dict[str, tuple[str, str]]:
     """The script and style files that the page asks for: path, media type, text."""
     return {
-        "preview.js": ("text/javascript", javascript.joined("stage", "preview")),
+        "preview.js": ("text/javascript", javascript.script("previewed")),
         "preview.css": ("text/css", javascript.source("preview.css")),
         "notes.css": ("text/css", javascript.source("notes.css")),
-        "notes.js": ("text/javascript", javascript.joined("notes")),
+        "notes.js": ("text/javascript", javascript.script("notes")),
     }

@@ -177,4 +177,4 @@ def style() -> str:
 
 def module() -> str:
     """The script of the stage; it takes every stage of the page."""
-    return f"\n{javascript.joined('stage')}\n"
+    return f"\n{javascript.script('page')}"
