@@ -36,6 +36,8 @@ from edgewise.lesson.proof import Proved
 from edgewise.shelf import read_file
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
+from edgewise.words import messages
+from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from edgewise.study.operands.report import Example
@@ -74,6 +76,11 @@ class Report:
     pictures: Mapping[str, str]
     chosen: Example | None = None
     notes: tuple[Note, ...] = ()
+
+    @property
+    def words(self) -> Words:
+        """Our own words, in the lesson's language if there are any."""
+        return messages.of(self.lesson.front.language)
 
     @property
     def claims(self) -> tuple[Checked, ...]:

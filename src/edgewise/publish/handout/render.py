@@ -160,7 +160,7 @@ class Sheet(Publisher, Prose):
         made += f"#list({items})\n\n"
         if piece.chart is not None:
             chart = piece.chart.svg()
-            about, told = piece.chart.about, captions.charted(piece)
+            about, told = piece.chart.about, captions.charted(piece, self.report.words)
             made += self._picture(chart, about, curves.size(chart), self._called("Figure"), told)
         if piece.longest is not None:
             made += self.drawn(self._called("Figure"), piece.longest.figure)
@@ -184,7 +184,7 @@ class Sheet(Publisher, Prose):
 
     def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
         """A table of a run; below the first one, what its cells mean."""
-        told = table.caption or captions.given(table.trace, table.rows)
+        told = table.caption or captions.given(table.trace, table.rows, self.report.words)
         parts = run_tables.run_table(table, empty, content(f"{called}. {told}"), self.width)
         made = "".join(f"{part}\n\n" for part in parts)
         key, self.keyed = "" if self.keyed else "#key\n\n", True
@@ -201,7 +201,7 @@ class Sheet(Publisher, Prose):
         """A figure, or another `drawing` in its place."""
         drawing = drawing or figure.drawing()
         about = f"{drawing.title.rstrip('.')}. {drawing.description}".strip()
-        told = figure.caption or captions.moment(figure.trace, figure.rows)
+        told = figure.caption or captions.moment(figure.trace, figure.rows, self.report.words)
         size = (drawing.width, drawing.height)
         return self._picture(figure.svg(drawing), about, size, called, told)
 

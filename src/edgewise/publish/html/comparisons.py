@@ -7,9 +7,10 @@ import html
 from edgewise.lesson.compared import Compared
 from edgewise.publish import captions
 from edgewise.publish.html import tables
+from edgewise.words.messages import Words
 
 
-def comparison(shown: Compared, language: str = "") -> str:
+def comparison(shown: Compared, words: Words, language: str = "") -> str:
     """A comparison as HTML."""
     lines = shown.lines
     figures = [at for at, name in enumerate(lines[0]) if name != "design"] if lines else []
@@ -19,7 +20,7 @@ def comparison(shown: Compared, language: str = "") -> str:
     told = f"<figcaption>{notes}</figcaption>\n" if notes else ""
     made = f'<figure class="comparison"{language}>\n{made}<ul>\n{items}</ul>\n{told}</figure>\n'
     if shown.chart is not None:
-        made += tables.framed(shown.chart.svg(), captions.charted(shown), language)
+        made += tables.framed(shown.chart.svg(), captions.charted(shown, words), language)
     if shown.longest is not None:
         path = html.escape(shown.longest.path.text())
         listed = f'<pre class="box" tabindex="0"><code>{path}</code></pre>'

@@ -4,39 +4,45 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable, Container, Sequence
-from typing import Final
 
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.publish import captions
 from edgewise.views.table.edge_table import edge_table_html
-
-KEY: Final = (
-    '<ul class="key"><li><i class="one">1</i> one</li><li><i>0</i> zero</li>'
-    '<li><i class="unknown">X</i> unknown</li><li><i class="changed"></i> changed at this edge'
-    "</li></ul>\n"
-)
-"""What the cells of a table mean."""
+from edgewise.words.messages import Words
 
 
-def edge_table(table: EdgeTable, language: str = "", *, keyed: bool = False) -> str:
-    """An edge table in its own box; `keyed` adds what the cells mean."""
-    caption = table.caption or captions.given(table.trace, table.rows)
-    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption)
+def key(words: Words) -> str:
+    """What the cells of a table mean."""
+    one, zero, unknown, changed = (
+        html.escape(words(f"key-{name}")) for name in ("one", "zero", "unknown", "changed")
+    )
     return (
-        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
-        f' tabindex="0">\n{marked}</div>\n{KEY if keyed else ""}</figure>\n'
+        f'<ul class="key"><li><i class="one">1</i> {one}</li><li><i>0</i> {zero}</li>'
+        f'<li><i class="unknown">X</i> {unknown}</li><li><i class="changed"></i> {changed}</li>'
+        "</ul>\n"
     )
 
 
-def figure(drawn: Figure, language: str = "", *, repeated: bool = False) -> str:
+def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: bool = False) -> str:
+    """An edge table in its own box; `keyed` adds what the cells mean."""
+    caption = table.caption or captions.given(table.trace, table.rows, words)
+    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption)
+    return (
+        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
+        f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'
+    )
+
+
+def figure(drawn: Figure, words: Words, language: str = "", *, repeated: bool = False) -> str:
     """A figure, and the values in it as a table that can be opened.
 
     A `repeated` one is left out where the stage behind it runs, which begins with the same.
     """
-    caption = drawn.caption or captions.moment(drawn.trace, drawn.rows)
-    table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows))
-    values = f"<details><summary>The values as a table</summary>\n{table}</details>\n"
+    caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
+    table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    opened = html.escape(words("values-as-table"))
+    values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
     return framed(drawn.svg(), caption, language, below=f"\n{values}", kind=kind)
 

@@ -24,12 +24,15 @@ from edgewise.publish.stage.bundle import Packing
 from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.sizes import fits, sizes
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.study.cost.sweep import Progress
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
+_PREFIX: Final = "stage-"
+"""How the names of the messages begin that the page's script says."""
 _DEEP: Final = re.compile(r"\.[\w-]+\.")
 """Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
 
@@ -40,7 +43,9 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
     `language` is the attribute that tells the language of our own words, or nothing.
     """
     ident = "stage" if number == 1 else f"stage-{number}"
-    return element(report.trace, report.blueprint, _claims(report), wish, ident, language)
+    return element(
+        report.trace, report.blueprint, _claims(report), wish, ident, language, report.words
+    )
 
 
 def prepare(report: Report, progress: Progress) -> None:
@@ -68,13 +73,14 @@ def _claims(report: Report) -> tuple[Statement, ...]:
     return tuple(s for checked in report.claims for s in checked.statements)
 
 
-def element(
+def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its name
     trace: Trace,
     blueprint: Blueprint | None = None,
     claims: Iterable[Statement] = (),
     wish: Stage | None = None,
     ident: str = "stage",
     language: str = "",
+    words: Words = ENGLISH,
 ) -> str:
     """The stage as HTML; empty for a run that is too long for one.
 
@@ -86,22 +92,23 @@ def element(
     True
     """
     wish = wish or Stage()
-    made = data(trace, blueprint, claims, wish, ident)
+    made = data(trace, blueprint, claims, wish, ident, words)
     if made is None:
         return ""
     return (
         f'{TAG}id="{html.escape(ident)}"{language}>\n'
         f'<script type="application/json">{design_data.text(made)}</script>\n'
-        f"{still(trace, wish, ident)}</edgewise-stage>\n"
+        f"{still(trace, wish, ident, words)}</edgewise-stage>\n"
     )
 
 
-def data(
+def data(  # as of `element`
     trace: Trace,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
     ident: str = "stage",
+    words: Words = ENGLISH,
 ) -> Data | None:
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
@@ -117,6 +124,7 @@ def data(
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
+        "words": {"language": words.language, "messages": words.source(_PREFIX)},
     }
 
 
@@ -151,7 +159,7 @@ def _packed(
     return found
 
 
-def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
+def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLISH) -> str:
     """The figure and the table that stand where no script runs."""
     from edgewise.views.diagram.block_diagram import diagram
     from edgewise.views.drawing.svg import svg
@@ -159,7 +167,7 @@ def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
 
     drawing = diagram(trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols)
     rows = tuple(range(trace.edges + 1))
-    caption = captions.given(trace, rows)
+    caption = captions.given(trace, rows, words)
     table = edge_table_html(trace, wish.columns or None, rows, caption=caption)
     return (
         f'<div class="still">\n<div class="box" role="region" aria-label="Block diagram"'
