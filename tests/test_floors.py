@@ -38,6 +38,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("circuit",),
     (
         "procedure",
+        "operands",
         "design",
         "trace",
         "parameter",
@@ -64,7 +65,8 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
-    "design": ("procedure",),
+    "operands": ("procedure",),
+    "design": ("procedure", "operands"),
     "trace": ("design",),
     "shelf": ("parameter",),
     "blueprint": ("design", "parameter", "shelf"),

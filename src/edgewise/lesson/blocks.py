@@ -17,6 +17,7 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.options import (
     Gathering,
     across_of,
@@ -44,13 +45,15 @@ if TYPE_CHECKING:
 class Setting:
     """What a block is read in: the lesson's design and its run, where those could be built.
 
-    `folder` is the lesson's, `patience` what its claims and proofs may take together.
+    `folder` is the lesson's, `patience` what its claims and proofs may take together, `memory`
+    what an earlier build of it made.
     """
 
     blueprint: Blueprint | None
     run: Run | None
     folder: Path = Path()
     patience: Patience = field(default_factory=Patience)
+    memory: Memory = field(default_factory=Memory)
 
 
 Piece: TypeAlias = (
@@ -86,7 +89,7 @@ def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
 
 def claim(block: Block, setting: Setting) -> Checked | None:
     """One claim a line; ``#`` begins a comment."""
-    return claims.check(block, setting.blueprint, setting.run, setting.patience)
+    return claims.check(block, setting.blueprint, setting.run, setting.patience, setting.memory)
 
 
 def diagram(block: Block, setting: Setting) -> Figure | None:

@@ -15,7 +15,6 @@ from lxml import html as lxml_html
 from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.publish.html import page
-from edgewise.publish.stage import custom_element
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -331,7 +330,6 @@ def test_escaping_is_that_of_the_standard_library(tmp_path: Path) -> None:
 def test_a_build_tells_how_far_it_is(tmp_path: Path) -> None:
     told: list[tuple[int, int]] = []
     path = write(tmp_path)
-    custom_element._KEPT.clear()  # what other tests packed
     with_bar = page.build(
         path, tmp_path / "bar", progress=lambda done, total: told.append((done, total))
     )

@@ -21,6 +21,7 @@ from typing import Any, Final
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pieces import Said
 from edgewise.publish.html import page, render
@@ -251,6 +252,7 @@ class Preview:
     state: State = field(init=False)
     good: str = ""
     """Text of the last good lesson."""
+    memory: Memory = field(default_factory=Memory)
 
     def __post_init__(self) -> None:
         self.state = State(0, self.path.stem)
@@ -273,7 +275,7 @@ class Preview:
 
     def build(self) -> State:
         """The state after a save, built in this process."""
-        return self.take(build(self.path))
+        return self.take(build(self.path, self.memory))
 
     def take(self, built: Built) -> State:
         """The state after a build."""
@@ -307,13 +309,16 @@ class Preview:
         return page.framed(around, body, sheet, told, links=_LINK), policy
 
 
-def build(path: Path) -> Built:
-    """Build a lesson once. It never raises: whatever goes wrong is told in what it gives."""
+def build(path: Path, memory: Memory | None = None) -> Built:
+    """Build a lesson once. It never raises: whatever goes wrong is told in what it gives.
+
+    `memory` is that of the build before.
+    """
     start = time.perf_counter()
     text = ""
     try:
         text = read_file(path, str(path))
-        report = lesson.check_text(text, str(path), path.parent)
+        report = lesson.check_text(text, str(path), path.parent, memory)
         parts, around = parts_of(report), page.frame(report)
         remarks = tuple(_remark(note) for note in report.notes)
     except EdgewiseError as wrong:

@@ -17,6 +17,7 @@ from edgewise.design import Design
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report
 from edgewise.lesson.claims import Statement
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.pieces import Stage
 from edgewise.publish import captions
 from edgewise.publish.stage import design_data, javascript
@@ -44,7 +45,14 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
     """
     ident = "stage" if number == 1 else f"stage-{number}"
     return element(
-        report.trace, report.blueprint, _claims(report), wish, ident, language, report.words
+        report.trace,
+        report.blueprint,
+        _claims(report),
+        wish,
+        ident,
+        language,
+        report.words,
+        report.memory,
     )
 
 
@@ -63,7 +71,8 @@ def prepare(report: Report, progress: Progress) -> None:
     wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
     for wish in wishes or [Stage()]:
         try:
-            _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+            claims, memory = _claims(report), report.memory
+            _packed(report.trace.design, report.blueprint, claims, wish, memory, progress)
         except EdgewiseError as wrong:  # it is too large to be drawn
             named = report.lesson.front.design
             raise wrong.placed(named.place if named else None) from None
@@ -81,6 +90,7 @@ def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its n
     ident: str = "stage",
     language: str = "",
     words: Words = ENGLISH,
+    memory: Memory | None = None,
 ) -> str:
     """The stage as HTML; empty for a run that is too long for one.
 
@@ -92,7 +102,7 @@ def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its n
     True
     """
     wish = wish or Stage()
-    made = data(trace, blueprint, claims, wish, ident, words)
+    made = data(trace, blueprint, claims, wish, ident, words, memory)
     if made is None:
         return ""
     return (
@@ -102,13 +112,14 @@ def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its n
     )
 
 
-def data(  # as of `element`
+def data(  # noqa: PLR0913, PLR0917  # as of `element`
     trace: Trace,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
     ident: str = "stage",
     words: Words = ENGLISH,
+    memory: Memory | None = None,
 ) -> Data | None:
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
@@ -116,7 +127,7 @@ def data(  # as of `element`
     claims = tuple(claims)
     return {
         "id": ident,
-        **_packed(trace.design, blueprint, claims, wish),
+        **_packed(trace.design, blueprint, claims, wish, memory or Memory()),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -128,35 +139,30 @@ def data(  # as of `element`
     }
 
 
-_MOST_KEPT: Final = 6
-_KEPT: Final[dict[tuple[object, ...], Data]] = {}
-"""What was packed before, so that a preview makes anew only what changed."""
-
-
-def _packed(
+def _packed(  # what is packed, what of it is known, who is told
     design: Design,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
+    memory: Memory,
     progress: Progress | None = None,
 ) -> Data:
     deep = any(_DEEP.search(claim.text) for claim in claims)
-    # Neither the row shown first nor the fading changes it.
-    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
-    key = (blueprint, tuple(design.parameters.items()), manner)
-    found = _KEPT.get(key) if blueprint else None
-    if found is None:
+
+    def pack() -> Data:
         packing = Packing(wish, deep)
         chosen = sizes(design, blueprint)
         for done, one in enumerate(chosen, 1):
             packing.add(one)
             if progress:
                 progress(done, len(chosen))
-        found = packing.data()
-        if len(_KEPT) >= _MOST_KEPT:
-            _KEPT.pop(next(iter(_KEPT)))
-        _KEPT[key] = found
-    return found
+        return packing.data()
+
+    # Neither the row shown first nor the fading changes it.
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
+    key = (blueprint, tuple(design.parameters.items()), manner)
+    made: Data = memory.stages.of(key, pack) if blueprint else pack()
+    return made
 
 
 def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLISH) -> str:

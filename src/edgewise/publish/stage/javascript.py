@@ -30,7 +30,7 @@ def script(entry: str) -> str:
     Examples
     --------
     >>> text = script("page")
-    >>> "edgewise-stage" in text, "import" in text
+    >>> "edgewise-stage" in text, "import " in text
     (True, False)
     """
     return source(f"{MADE}/{entry}.js")
