@@ -73,7 +73,7 @@ def test_a_figure_that_cannot_be_drawn_is_told_at_its_place(
     )
     assert edgewise("check", str(path)).code == 0
     told = (
-        "this figure has 3,588 connections, too many to be laid out; the limit is 1,600: draw less"
+        "this figure has 3,588 connections, too many to be laid out; the limit is 1,000: draw less"
         " in one figure, or leave some containers closed\n"
     )
     for options, place in (((), "3:9"), (("--handout",), "9:1")):
