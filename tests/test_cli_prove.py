@@ -133,7 +133,7 @@ def test_the_row_is_drawn(tmp_path: Path) -> None:
         ),
         (
             ["law", "serial-adder", "--over", "n=1.9"],
-            "--over: found 'n=1.9'; write 1..9\n",
+            "--over: found 'n=1.9'; write n=1..9\n",
         ),
         (["law", "serial-adder", "--over", "n=1..9,n=2..4"], "--over: n is given twice\n"),
         (
