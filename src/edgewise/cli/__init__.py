@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 import signal
 import sys
 import textwrap
@@ -21,6 +22,7 @@ UNFORESEEN: Final = 3
 _SIGNAL: Final = 128
 """Added to the number of a signal, as shells do (POSIX.1-2017, Shell, sec. 2.8.2)."""
 _DEBUG: Final = "--debug"
+_LONG_WORD: Final = re.compile(r"(\S{40})\S{40,}")
 
 
 class Ended(BaseException):
@@ -124,6 +126,8 @@ def _failed(wrong: BaseException, *, debug: bool) -> int:
             streams.no_more_output()
         return _listed(wrong)
     if hasattr(wrong, "exit_code") and hasattr(wrong, "show"):
+        if isinstance(said := getattr(wrong, "message", None), str):
+            wrong.message = _LONG_WORD.sub(r"\1…", said)
         wrong.show()  # a usage error of the command line itself
         return int(wrong.exit_code)
     if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
