@@ -16,7 +16,7 @@ help:
 	@echo 'make suite       the tests alone; PYTEST="-k adder" chooses'
 	@echo 'make lint        ruff check, ruff format --check, mypy --strict'
 	@echo 'make golden      re-make the golden files; review the diff'
-	@echo 'make fuzz        try 100,000 mutated lessons, circuits, options and cache entries; CASES=1000 for fewer'
+	@echo 'make fuzz        try 100,000 mutated lessons, pages, circuits, options and cache entries; CASES=1000 for fewer'
 	@echo 'make bench       run the benchmarks'
 	@echo 'make docs        the documents, a gallery and the API as a site in build/site'
 	@echo 'make wheel-test  run all tests on the installed wheel'

@@ -103,7 +103,8 @@ def _plane(comparison: Comparison, at: int, place: Place | None) -> Chart:
     name, costs = comparison.parameter, comparison.at(at)
     if not costs:
         first, last = comparison.values[0], comparison.values[-1]
-        raise DesignError(f"{name} = {at} was not compared; expected {first}..{last}", place)
+        expected = first if first == last else f"{first}..{last}"
+        raise DesignError(f"{name} = {at} was not compared; expected {expected}", place)
     best = comparison.frontier(at)
     spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
     model = comparison.model
