@@ -29,8 +29,8 @@ SETTINGS: Final = (
 )
 
 
-def made(text: str) -> str:
-    """The script of a module's text, which stands in `WEB`.
+def made(text: str, *further: str) -> str:
+    """The script of a module's text, which stands in `WEB`; `further` settings of esbuild.
 
     Raises
     ------
@@ -38,7 +38,7 @@ def made(text: str) -> str:
         What esbuild says is wrong with it.
     """
     done = subprocess.run(
-        [str(TOOLS / ".bin" / "esbuild"), *SETTINGS, "--sourcefile=entry.js"],
+        [str(TOOLS / ".bin" / "esbuild"), *SETTINGS, *further, "--sourcefile=entry.js"],
         cwd=WEB,
         input=text,
         capture_output=True,
