@@ -26,7 +26,7 @@ from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import document
 from edgewise.lesson.blocks import BLOCKS
-from edgewise.publish import page as pages
+from edgewise.publish.html import page as pages
 
 ROOT: Final = Path(__file__).parents[1]
 LESSONS: Final = tuple(p.read_text("utf-8") for p in sorted((ROOT / "examples").glob("*.md")))

@@ -224,6 +224,7 @@ def right(sentence: str, trace: Trace, row: int) -> bool:  # noqa: C901  # a for
 
 def runs(design: Design, chance: random.Random) -> Iterator[Trace]:
     """Three operand sets; and a run from X in every flip-flop, as at power-up."""
+    operands: dict[str, int] = {}
     for _ in range(3):
         operands = {one.name: chance.getrandbits(one.width) for one in design.operands}
         yield reference.run(design, operands)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from edgewise import catalogue
+from edgewise.design import Design
 from edgewise.publish.stage.sizes import MOST_WORK, sizes, work
 
 
@@ -13,7 +14,7 @@ def test_the_first_page_of_a_design_lays_out_no_more_than_can_be_waited_for(name
     blueprint = catalogue.find(name)
     design = blueprint.design({})
     circuits = {id(size.circuit): size for size in sizes(design, blueprint)}
-    different = []
+    different: list[Design] = []
     for size in circuits.values():
         if size.circuit not in [other.circuit for other in different]:
             different.append(size)
