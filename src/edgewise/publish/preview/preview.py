@@ -23,6 +23,7 @@ from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
 from edgewise.lesson.blocks import Said
 from edgewise.lesson.picking import Note
+from edgewise.publish import look
 from edgewise.publish.html import page, render
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.publish.stage import custom_element, javascript
@@ -403,7 +404,7 @@ def sources() -> dict[str, tuple[str, str]]:
     """The script and style files that the page asks for: path, media type, text."""
     return {
         "preview.js": ("text/javascript", javascript.joined("stage", "preview")),
-        "preview.css": ("text/css", javascript.source("preview.css")),
-        "notes.css": ("text/css", javascript.source("notes.css")),
+        "preview.css": ("text/css", look.css(":root") + javascript.source("preview.css")),
+        "notes.css": ("text/css", look.css(":root") + javascript.source("notes.css")),
         "notes.js": ("text/javascript", javascript.joined("notes")),
     }

@@ -17,7 +17,7 @@ from edgewise.design import Design
 from edgewise.lesson import Report
 from edgewise.lesson.blocks import Stage
 from edgewise.lesson.claims import Statement
-from edgewise.publish import captions
+from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
 from edgewise.publish.stage.design_data import Data
@@ -162,7 +162,8 @@ def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
 @lru_cache(maxsize=1)
 def style() -> str:
     """The style sheet of the stage."""
-    return javascript.source("stage.css") + javascript.source("project.css")
+    own = look.css("edgewise-stage, .edgewise-stage")
+    return own + javascript.source("stage.css") + javascript.source("project.css")
 
 
 def module() -> str:
