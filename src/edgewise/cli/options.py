@@ -33,9 +33,9 @@ app = typer.Typer(
 
 def _tell_version(wanted: bool) -> None:
     if wanted:
-        from importlib.metadata import version
+        import edgewise
 
-        print(f"edgewise {version('edgewise')}")
+        print(f"edgewise {edgewise.__version__}")
         raise typer.Exit
 
 
