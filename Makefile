@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench fuzz docs figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden bench fuzz docs figures fonts lock wheel-smoke wheel-test wheel-pythons clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -20,6 +20,7 @@ help:
 	@echo 'make bench       run the benchmarks'
 	@echo 'make docs        the documents, a gallery and the API as a site in build/site'
 	@echo 'make wheel-test  run all tests on the installed wheel'
+	@echo 'make wheel-pythons  quick tests on the wheel, on each Python of pyproject.toml that is here'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
 	@echo 'make figures     draw every figure of the catalogue into docs/figures'
 	@echo 'make fonts       re-make src/edgewise/fonts'
@@ -89,6 +90,10 @@ $(STAMPS)/wheel-env: requirements/dev.txt $(STAMPS)/dev
 	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet \
 		--require-hashes --requirement requirements/dev.txt
 	@touch $@
+
+# The quick tests on the wheel with each Python that the classifiers name, as far as it is here.
+wheel-pythons: $(STAMPS)/wheel-smoke
+	$(BIN)/python scripts/check_pythons.py
 
 # Set-up.
 $(STAMPS)/venv:
