@@ -33,9 +33,9 @@ app = typer.Typer(
 
 def _tell_version(wanted: bool) -> None:
     if wanted:
-        import edgewise
+        from importlib.metadata import version
 
-        print(f"edgewise {edgewise.__version__}")
+        print(f"edgewise {version('edgewise')}")
         raise typer.Exit
 
 
