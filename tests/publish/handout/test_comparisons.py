@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import Any
 
 from lxml import html as lxml_html
 
@@ -33,7 +34,7 @@ def test_the_handout_has_the_table_of_the_page() -> None:
         line for line in source.splitlines() if "carry-skip-adder" in line and "#own" in line
     )
     table = line[line.index("#own-table(") :]
-    tree = lxml_html.fromstring(render.body(report))
+    tree: Any = lxml_html.fromstring(render.body(report))
     (shown,) = tree.xpath("//figure[contains(@class, 'comparison')]//table")
     expected = [cell.text_content() for cell in shown.xpath(".//th | .//td")]
     assert re.findall(r'\[#"([^"]*)";\]', table) == expected
