@@ -16,7 +16,7 @@ from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
-from edgewise.publish import output
+from edgewise.publish import look, output
 from edgewise.publish.html import render
 from edgewise.publish.stage import custom_element, javascript
 
@@ -236,4 +236,4 @@ def style() -> str:
     """The style sheet, typefaces included."""
     # The rules for small screens and paper stand at the end of the page's own.
     own = (resources.files(__package__ or "") / "page.css").read_text("utf-8")
-    return f"\n{typefaces()}\n{javascript.source('table.css')}{own}"
+    return f"\n{typefaces()}\n{look.css(':root')}{javascript.source('table.css')}{own}"

@@ -24,6 +24,7 @@ from edgewise.lesson import Report, pictures
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pieces import Said
+from edgewise.publish import look
 from edgewise.publish.html import page, render
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.publish.stage import custom_element, javascript
@@ -408,7 +409,7 @@ def sources() -> dict[str, tuple[str, str]]:
     """The script and style files that the page asks for: path, media type, text."""
     return {
         "preview.js": ("text/javascript", javascript.script("previewed")),
-        "preview.css": ("text/css", javascript.source("preview.css")),
-        "notes.css": ("text/css", javascript.source("notes.css")),
+        "preview.css": ("text/css", look.css(":root") + javascript.source("preview.css")),
+        "notes.css": ("text/css", look.css(":root") + javascript.source("notes.css")),
         "notes.js": ("text/javascript", javascript.script("notes")),
     }

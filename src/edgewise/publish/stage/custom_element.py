@@ -19,7 +19,7 @@ from edgewise.lesson import Report
 from edgewise.lesson.claims import Statement
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.pieces import Stage
-from edgewise.publish import captions
+from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
 from edgewise.publish.stage.design_data import Data
@@ -186,7 +186,8 @@ def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLIS
 @lru_cache(maxsize=1)
 def style() -> str:
     """The style sheet of the stage."""
-    return javascript.source("stage.css") + javascript.source("project.css")
+    own = look.css("edgewise-stage, .edgewise-stage")
+    return own + javascript.source("stage.css") + javascript.source("project.css")
 
 
 def module() -> str:

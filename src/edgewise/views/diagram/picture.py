@@ -140,7 +140,7 @@ class Picture:
             colour = stroke.colour
             yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
         for x, y in wire.dots:
-            yield Circle(x, y, 3.5, fill=colour)
+            yield Circle(x, y, theme.DOT, fill=colour)
         text = self.scene.labels.get(wire.id)
         if text and wire.label:
             left, top, _, height = wire.label
