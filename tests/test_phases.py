@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -13,8 +14,10 @@ from edgewise import blueprint, catalogue, run
 from edgewise.circuit.clocks import falling
 from edgewise.design import Design
 from edgewise.engines import gating, reference
+from edgewise.lesson.pieces import EdgeTable
 from edgewise.procedure import Phase
 from edgewise.publish import captions
+from edgewise.publish.handout import run_tables
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import sentences
 from edgewise.views.diagram.picture import when
@@ -23,6 +26,10 @@ from edgewise.views.drawing.shapes import Group, Text
 from edgewise.views.table.edge_table import edge_table_html
 from edgewise.views.timing.timing_diagram import timing
 from edgewise.words.messages import ENGLISH
+from tests.publish import stages
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
 
 CLOCKED = [name for name in catalogue.ORDER if catalogue.design(name).edges]
 
@@ -97,6 +104,71 @@ def _phases_of(table: str) -> Iterator[str]:
         assert left > 0
         left -= 1
         yield phase
+
+
+def lesson_of(name: str, trace: Trace) -> str:
+    """A lesson with the table of a run and its timing diagram."""
+    operands = ", ".join(f"'{key}': {value}" for key, value in trace.operands.items())
+    return (
+        f"---\ntitle: Tide tables\ndesign: {name}\noperands: {{{operands}}}\n---\n"
+        "Text.\n\n```edge-table\n```\n"
+    )
+
+
+@pytest.mark.parametrize("name", CLOCKED)
+def test_a_handout_gives_a_row_the_same_phase(name: str) -> None:
+    """The typst of its table: a phase stands in the first of its rows and holds until the next."""
+    trace = trace_of(name)
+    table = EdgeTable(trace, trace.columns[:1], tuple(range(trace.edges + 1)))
+    (source,) = run_tables.run_table(table, frozenset(), '[#"c";]', 500)
+    phase, found = "", []
+    for line in source.splitlines()[1:-1]:
+        heads = re.findall(r'\[#"([^"]*)"\]', line)
+        phase = heads[0] or phase
+        found.append(phase)
+    assert found == [line[1] for line in trace.table()[1:]]
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("name", ["serial-adder", "serial-accumulator-cleared", "crc-register"])
+def test_a_page_gives_a_row_the_same_phase(name: str, page: Page, tmp_path: Path) -> None:
+    """The stage's own table and ruler, as the script draws them."""
+    trace = trace_of(name)
+    expected = [line[1] for line in trace.table()[1:]]
+    page.goto(stages.build(tmp_path, lesson_of(name, trace)))
+    page.wait_for_selector(".stage .edge-table tr.now")
+    shown = page.locator(".stage .edge-table").evaluate(
+        """(table) => {
+          const found = [];
+          for (const line of table.querySelectorAll("tbody tr")) {
+            const head = line.querySelector("th[scope=rowgroup]");
+            found.push(head ? head.textContent : found[found.length - 1]);
+          }
+          return found;
+        }"""
+    )
+    assert shown == expected
+    page.locator(".ruler").focus()
+    for row, phase in enumerate(expected):
+        moment = page.locator(".ruler").get_attribute("aria-valuetext") or ""
+        assert moment.endswith(f"inputs of phase {phase}"), row
+        page.keyboard.press("ArrowRight")
+
+
+@pytest.mark.browser
+def test_the_page_marks_the_same_edges_as_the_figure(page: Page, tmp_path: Path) -> None:
+    trace = run(blueprint.from_text(GATED, "tide.yaml", tmp_path).design(), t=11)
+    (tmp_path / "tide.yaml").write_text(GATED, "utf-8")
+    for columns in (["open", "gate.out", "R"], ["open"]):
+        drawing = timing(trace, columns)
+        clock = next(i for i in drawing.items if isinstance(i, Group) and i.kind == "clock")
+        text = (
+            "---\ntitle: Tide tables\ndesign: tide.yaml\noperands: {t: 11}\n---\n"
+            f"```stage\ncolumns: [{', '.join(columns)}]\n```\n"
+        )
+        page.goto(stages.build(tmp_path, text))
+        page.wait_for_selector(".timing .clock")
+        assert page.locator(".timing .arrow").count() == len(clock.items) - 1 == 4
 
 
 @pytest.mark.parametrize("name", CLOCKED)

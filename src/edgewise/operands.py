@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from types import MappingProxyType
 
 from edgewise.circuit.parts import count
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest, raise_all
@@ -93,7 +92,7 @@ def checked(
         if name not in flat
     ]
     raise_all(errors)
-    return Operands(of, MappingProxyType({name: flat[name] for name in widths}))
+    return Operands(of, {name: flat[name] for name in widths})
 
 
 def _flat(

@@ -42,6 +42,30 @@ def test_other_numbers_are_left_alone(text: str, tmp_path: Path) -> None:
     assert warned(f"`= a + b`\n\n{text}\n", tmp_path) == []
 
 
+def test_small_numbers_that_count_what_a_run_counts_are_told(tmp_path: Path) -> None:
+    head = HEAD.replace("n: 6", "n: 4").replace("22", "2").replace("43", "3")
+    text = (
+        "After 8 clock edges, or 7 pulses, both words of 4 bits are added.\n"
+        "Nach 8 Taktflanken sind 4-Bit-Wörter addiert.\n\n"
+        "In 2 columns, 3 tips, 5 edges of the table, step 8, 6 bits.\n\n"
+        "```edge-table\ncaption: The sum after 8 edges\n```\n"
+    )
+    report = checking.check_text(head + text, "rain.md", tmp_path)
+    found = [str(note) for note in report.notes if "typed" in note.text]
+    same = "too: if that is meant, write `= {0}`, so that it follows; a typed number is not checked"
+    edges, bits = same.format("edges"), same.format("n")
+    assert found == [
+        f"rain.md:7: warning: 8 is typed, and edges is 8 {edges}",
+        "rain.md:7: warning: 7 is typed, but edges is 8: if that is meant, write `= edges`; a typed"
+        " number is not checked",
+        f"rain.md:7: warning: 4 is typed, and n is 4 {bits}",
+        f"rain.md:8: warning: 8 is typed, and edges is 8 {edges}",
+        f"rain.md:8: warning: 4 is typed, and n is 4 {bits}",
+        f"rain.md:13: warning: 8 is typed, and edges is 8 {edges}"
+        "; a caption computes nothing, so say it in the text beside",
+    ]
+
+
 def test_within_one_percent_is_nearly_equal() -> None:
     assert typed._like("1010", {1000: "x"}).startswith("1010 is typed, but x is 1000")
     assert typed._like("1011", {1000: "x"}) == ""

@@ -1,4 +1,8 @@
-"""Typed numbers: those in the prose that look like a computed one, and do not follow it."""
+"""Typed numbers: those in prose and captions that look like a computed one, and don't follow it.
+
+A number of two digits or more is held against every quantity of the lesson; a smaller one, which is
+as often a mere word ("in 2 columns"), only where it counts what a run has a count of.
+"""
 
 from __future__ import annotations
 
@@ -17,14 +21,34 @@ if TYPE_CHECKING:
     from markdown_it.token import Token
 
 LEAST: Final = 10
-"""Smaller numbers are as often words ("in 2 columns") and are not looked at."""
+"""Smaller numbers are looked at before one of `COUNTED` only."""
+COUNTED: Final = {
+    "edges": re.compile(
+        r"\s*(?:(?:rising |clock |active )*(?:edges?|pulses?|cycles?)|clocks"
+        r"|(?:Takt)?flanken?|Takte?n?|Taktimpulse?n?)\b"
+    ),
+    "n": re.compile(r"[\s-]*(?:bits?|Bits?)\b"),
+}
+"""What behind a small number says that it counts this quantity, in the languages of `words`."""
+_PLAIN: Final = "; a caption computes nothing, so say it in the text beside"
+_CAPTION: Final = re.compile(r"^\s*caption:(.*)$")
 _NEAR: Final = 100
 """A number is nearly another if they differ by 1, or by a part of this many."""
+_SAME: Final = (
+    "{typed} is typed, and {formula} is {number} too: if that is meant, write `= {formula}`, so"
+    " that it follows; a typed number is not checked"
+)
+_OTHER: Final = (
+    "{typed} is typed, but {formula} is {number}: if that is meant, write `= {formula}`; a typed"
+    " number is not checked"
+)
 _NUMBER: Final = re.compile(r"(?<![\w.,:/−-])\d+(?:[,\u202f\u00a0']\d{3})*(?![\w:/]|[.,]\d)")
 
 
 def notes(lesson: Lesson, trace: Trace, values: Mapping[Place, Value]) -> Iterator[Note]:
     """A warning for each typed number that equals, or nearly equals, a computed quantity.
+
+    Prose is read, and what blocks have for a caption.
 
     Parameters
     ----------
@@ -35,14 +59,12 @@ def notes(lesson: Lesson, trace: Trace, values: Mapping[Place, Value]) -> Iterat
         The computed values of the prose.
     """
     known = _quantities(lesson.values, trace, values)
-    for token in lesson.tokens:
-        if token.type != "inline":
-            continue
-        for text, place in _texts(token, lesson.file):
-            for found in _NUMBER.finditer(text):
-                told = _like(found[0], known)
-                if told:
-                    yield Note("warning", told, place)
+    counts = {"edges": trace.edges, **trace.design.parameters}
+    for text, place, advice in _every_text(lesson):
+        for found in _NUMBER.finditer(text):
+            told = _like(found[0], known) or _counting(found, counts)
+            if told:
+                yield Note("warning", told + advice, place)
 
 
 def _quantities(
@@ -70,19 +92,37 @@ def _like(typed: str, known: Mapping[int, str]) -> str:
     if number < LEAST:
         return ""
     if number in known:
-        formula = known[number]
-        return (
-            f"{typed} is typed, and {formula} is {number} too: if that is meant, write"
-            f" `= {formula}`, so that it follows; a typed number is not checked"
-        )
+        return _SAME.format(typed=typed, formula=known[number], number=number)
     near = min(known, key=lambda one: abs(one - number), default=number)
     if near != number and abs(near - number) <= max(1, near // _NEAR):
-        formula = known[near]
-        return (
-            f"{typed} is typed, but {formula} is {near}: if that is meant, write `= {formula}`;"
-            " a typed number is not checked"
-        )
+        return _OTHER.format(typed=typed, formula=known[near], number=near)
     return ""
+
+
+def _counting(found: re.Match[str], counts: Mapping[str, int]) -> str:
+    """What is to be said of a small number that counts something; empty if it is right to."""
+    typed, number = found[0], int(re.sub(r"\D", "", found[0]))
+    for name, noun in COUNTED.items():
+        small = 0 < number < LEAST and name in counts
+        if not small or not noun.match(found.string, found.end()):
+            continue
+        if number == counts[name]:
+            return _SAME.format(typed=typed, formula=name, number=number)
+        if abs(number - counts[name]) == 1:
+            return _OTHER.format(typed=typed, formula=name, number=counts[name])
+    return ""
+
+
+def _every_text(lesson: Lesson) -> Iterator[tuple[str, Place, str]]:
+    """The texts of the prose, then those of captions, with what else is to be said of them."""
+    for token in lesson.tokens:
+        if token.type == "inline":
+            yield from ((text, place, "") for text, place in _texts(token, lesson.file))
+    for block in lesson.blocks:
+        for number, line in enumerate(block.text.splitlines(), block.first_line):
+            caption = _CAPTION.match(line)
+            if caption:
+                yield caption[1], Place(lesson.file, number), _PLAIN
 
 
 def _texts(token: Token, file: str) -> Iterator[tuple[str, Place]]:

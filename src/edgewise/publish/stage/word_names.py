@@ -23,9 +23,9 @@ class WordNames:
     >>> from edgewise import catalogue
     >>> design = catalogue.design("lfsr", n=4)
     >>> names = WordNames(design)
-    >>> register = design.netlist.find("R")
+    >>> register = design.netlist.find("S")
     >>> names.name(register[1:3]), names.bit(register[0])
-    ('R(2..1)', 'R(0)')
+    ('S(2..1)', 'S(0)')
     """
 
     def __init__(self, design: Design) -> None:

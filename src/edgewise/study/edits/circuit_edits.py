@@ -18,6 +18,41 @@ def with_parts(design: Design, change: Callable[[Part], Part]) -> Design:
     return with_circuit(design, replace(circuit, parts=tuple(change(p) for p in circuit.parts)))
 
 
+def everywhere(design: Design, change: Callable[[Circuit], Circuit]) -> Design:
+    """The design with its circuit, and every circuit that it uses as a part, put through `change`.
+
+    What is inside a part of the notation itself, such as a full adder, is left alone.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> seen = []
+    >>> _ = everywhere(
+    ...     catalogue.design("carry-skip-adder", n=8), lambda c: seen.append(c.name) or c
+    ... )
+    >>> seen
+    ['group of places', 'group of places', 'carry-skip adder']
+    """
+    made: dict[int, Kind] = {}
+
+    def of(circuit: Circuit) -> Circuit:
+        inner = tuple(inside(part) for part in circuit.parts)
+        same = all(one is other for one, other in zip(inner, circuit.parts, strict=True))
+        return change(circuit if same else replace(circuit, parts=inner))
+
+    def inside(part: Part) -> Part:
+        kind = part.kind
+        if kind.inside is None or kind.name in parts.registry():
+            return part
+        if id(kind) not in made:
+            changed = of(kind.inside)
+            made[id(kind)] = kind if changed is kind.inside else replace(kind, inside=changed)
+        return part if made[id(kind)] is kind else replace(part, kind=made[id(kind)])
+
+    circuit = of(design.circuit)
+    return design if circuit is design.circuit else with_circuit(design, circuit)
+
+
 def with_circuit(design: Design, circuit: Circuit) -> Design:
     """The design with another circuit inside."""
     return replace(design, circuit=circuit, altered=None)

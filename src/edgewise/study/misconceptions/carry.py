@@ -36,12 +36,21 @@ def dropped(design: Design) -> Design:
     return each_part(design, _ADDERS, lambda part: circuit_edits.rewired(part, {"carry-in": _ZERO}))
 
 
+def _changed(design: Design, change: Callable[[Circuit], Circuit]) -> Design | None:
+    """The design with each of its circuits changed; nothing if none of them is."""
+    changed = circuit_edits.everywhere(design, change)
+    return None if changed is design else changed
+
+
 def stays_set(design: Design) -> Design | None:
     """Once set, a carry flip-flop stays set: d = carry-out or q."""
-    carries = _carry_flip_flops(design.circuit)
+    return _changed(design, _stays_set)
+
+
+def _stays_set(circuit: Circuit) -> Circuit:
+    carries = _carry_flip_flops(circuit)
     if not carries:
-        return None
-    circuit = design.circuit
+        return circuit
     b = Builder("stuck")
     added = [
         b.part(f"{c.name}_stays", "or", {"in": (*c.signal("d"), *c.signal("q"))}).part
@@ -52,26 +61,31 @@ def stays_set(design: Design) -> Design | None:
         for c, a in zip(carries, added, strict=True)
     }
     parts = tuple(stays.get(part.name, part) for part in circuit.parts)
-    return circuit_edits.with_circuit(design, replace(circuit, parts=(*parts, *added)))
+    return replace(circuit, parts=(*parts, *added))
 
 
 def kept_between_words(design: Design) -> Design:
     """A carry flip-flop is not cleared between words."""
-    carries = {part.name for part in _carry_flip_flops(design.circuit)}
-    return circuit_edits.with_parts(
-        design,
-        lambda p: (
-            circuit_edits.without(p, "clear") if p.name in carries and p.signal("clear") else p
-        ),
-    )
+
+    def of(circuit: Circuit) -> Circuit:
+        carries = {part.name for part in _carry_flip_flops(circuit)}
+        cleared = [p for p in circuit.parts if p.name in carries and p.signal("clear")]
+        freed = {p.name: circuit_edits.without(p, "clear") for p in cleared}
+        kept = tuple(freed.get(part.name, part) for part in circuit.parts)
+        return replace(circuit, parts=kept) if freed else circuit
+
+    return circuit_edits.everywhere(design, of)
 
 
 def too_far(design: Design) -> Design | None:
     """The carry reaches the place after the next one; one from outside goes where it should."""
-    circuit = design.circuit
+    return _changed(design, _too_far)
+
+
+def _too_far(circuit: Circuit) -> Circuit:
     carries = _carry_flip_flops(circuit)
     if carries:
-        return _delayed_carry(design, carries)
+        return _delayed_carry(circuit, carries)
     adders = [part for part in circuit.parts if part.kind.name in _ADDERS]
     incoming = [part.signal("carry-in") for part in adders]
     chained = all(
@@ -79,7 +93,7 @@ def too_far(design: Design) -> Design | None:
         for before, after in zip(adders, incoming[1:], strict=False)
     )
     if len(adders) < 2 or not chained:
-        return None
+        return circuit
     shifted = [_ZERO, *incoming[:-1]]
     if not set(incoming[0]) & {bit for p in circuit.parts for bit in p.signal("carry-out")}:
         shifted = [incoming[0], _ZERO, *incoming[1:-1]]
@@ -87,11 +101,10 @@ def too_far(design: Design) -> Design | None:
         part.name: circuit_edits.rewired(part, {"carry-in": carry})
         for part, carry in zip(adders, shifted, strict=True)
     }
-    return circuit_edits.with_parts(design, lambda part: moved.get(part.name, part))
+    return replace(circuit, parts=tuple(moved.get(part.name, part) for part in circuit.parts))
 
 
-def _delayed_carry(design: Design, carries: tuple[Part, ...]) -> Design:
-    circuit = design.circuit
+def _delayed_carry(circuit: Circuit, carries: tuple[Part, ...]) -> Circuit:
     b = Builder("late")
     late: dict[Wire | Tie, Wire | Tie] = {}
     for carry in carries:
@@ -110,7 +123,7 @@ def _delayed_carry(design: Design, carries: tuple[Part, ...]) -> Design:
         )
 
     parts = tuple(later(part) for part in circuit.parts)
-    return circuit_edits.with_circuit(design, replace(circuit, parts=(*parts, *b.circuit().parts)))
+    return replace(circuit, parts=(*parts, *b.circuit().parts))
 
 
 def or_sum(design: Design) -> Design:

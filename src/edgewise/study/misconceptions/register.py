@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from edgewise.circuit.model import Part
+from edgewise.circuit.model import Circuit, Part
 from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
 
 
 def each_part(design: Design, kinds: Iterable[str], change: Callable[[Part], Part]) -> Design:
-    """The design with each top-level part of these kinds put through `change`."""
+    """The design with each part of these kinds put through `change`, those inside parts too."""
     wanted = tuple(kinds)
-    return circuit_edits.with_parts(design, lambda p: change(p) if p.kind.name in wanted else p)
+
+    def of(circuit: Circuit) -> Circuit:
+        changed = tuple(change(p) if p.kind.name in wanted else p for p in circuit.parts)
+        return replace(circuit, parts=changed)
+
+    return circuit_edits.everywhere(design, of)
 
 
 def in_turn(design: Design) -> Design | None:

@@ -1,7 +1,8 @@
 // @ts-check
-/** Gated clocks: which nets gate them, and hence change at the falling edge. */
+/** Gated clocks: which nets gate them, hence change at the falling edge; which edges arrive. */
 
 /** @typedef {import("./simulator.js").Flat} Flat */
+/** @typedef {import("./simulator.js").Row} Row */
 
 const CLOCK = 3, GATE = 4;
 
@@ -31,4 +32,17 @@ export function falling({ gates, inputs, flipFlops }) {
     if (varying.length && varying.every((net) => late.has(net))) late.add(output);
   }
   return late;
+}
+
+/**
+ * Whether an edge arrives at something of what is shown, or, if nothing shown stores, at anything;
+ * as the arrows of `views/timing/timing_diagram.py` tell.
+ * @param {Flat} design @param {number[]} shown  nets
+ * @returns {(before: Row) => boolean}
+ */
+export function arrivals({ flipFlops }, shown) {
+  const nets = new Set(shown);
+  const some = flipFlops.filter((flipFlop) => nets.has(flipFlop[1]));
+  const gates = new Set((some.length ? some : flipFlops).map((flipFlop) => flipFlop[GATE]));
+  return (before) => [...gates].some((gate) => gate < 0 || before[gate] === 1);
 }

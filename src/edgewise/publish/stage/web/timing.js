@@ -1,6 +1,6 @@
 // @ts-check
 /** The timing diagram of a stage: a bit thick and high for 1, a word as a chain of lozenges. */
-import { falling, gatedClocks } from "./clocks.js";
+import { arrivals, falling, gatedClocks } from "./clocks.js";
 import { h, s } from "./elements.js";
 import { X, stretches, wordText } from "./simulator.js";
 
@@ -155,7 +155,8 @@ class Strip {
     this.svg.append(s("defs", {}, s("pattern", {
       id: this.hatch, width: 6, height: 6, patternUnits: "userSpaceOnUse",
       patternTransform: "rotate(45)",
-    }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))), this.cursor, ...this.heads(design));
+    }, s("rect", { class: "hatch-line", width: 1.5, height: 6 }))), this.cursor, ...this.heads(design),
+      this.clock(arrivals(design, columns.flatMap(([, nets]) => nets)), rows));
     columns.forEach(([, nets], i) => {
       const top = HEAD + LINE * (i + 1);
       const held = holding(design, rows, nets, first, last);
@@ -169,7 +170,7 @@ class Strip {
     return LEFT + this.pitch * (row - this.first);
   }
 
-  /** Numbers of the edges, phases, clock. @param {Compiled} design @returns {Element[]} */
+  /** Numbers of the edges, phases. @param {Compiled} design @returns {Element[]} */
   heads(design) {
     /** @type {Element[]} */
     const made = [];
@@ -187,7 +188,7 @@ class Strip {
       const start = this.x(first) + (begins ? AFTER + 3 : first ? -AFTER : 3);
       made.push(this.phase(name, start, this.x(last + 1) + (goesOn ? -3 : AFTER - 1)));
     }
-    return [...made, this.clock()];
+    return made;
   }
 
   /**
@@ -201,13 +202,22 @@ class Strip {
       ...(fits ? [text("", (start + end) / 2, 13, name, "middle")] : []));
   }
 
-  clock() {
-    const top = HEAD, low = HEAD + HIGH;
+  /**
+   * High in the first half of each row; an arrow marks an edge that arrives.
+   * @param {(before: Row) => boolean} arrives @param {Row[]} rows
+   */
+  clock(arrives, rows) {
+    const top = HEAD, low = HEAD + HIGH, middle = HEAD + HIGH / 2;
     let data = `M${LEFT} ${low}`;
+    const arrows = [];
     for (let k = Math.max(1, this.first); k <= this.last; k++) {
-      data += `H${this.x(k)}V${top}H${this.x(k) + this.pitch / 2}V${low}`;
+      const x = this.x(k);
+      data += `H${x}V${top}H${x + this.pitch / 2}V${low}`;
+      if (arrives(rows[k - 1])) {
+        arrows.push(s("path", { class: "arrow", d: `M${x - 3.5} ${middle + 3.5}L${x} ${middle - 4}L${x + 3.5} ${middle + 3.5}Z` }));
+      }
     }
-    return s("path", { class: "clock", d: `${data}H${this.x(this.last + 1)}` });
+    return s("g", {}, s("path", { class: "clock", d: `${data}H${this.x(this.last + 1)}` }), ...arrows);
   }
 
   /** Covers what is after a row. @param {number} open */
