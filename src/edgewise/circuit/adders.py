@@ -51,6 +51,7 @@ register(
         _half_ports,
         frozenset({"a", "b"}),
         inside=_half_adder,
+        role="arithmetic",
     ),
     PartType(
         "full-adder",
@@ -59,5 +60,6 @@ register(
         frozenset({"a", "b", "carry-in"}),
         inside=_full_adder,
         decided=_carry,
+        role="arithmetic",
     ),
 )

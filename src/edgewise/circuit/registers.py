@@ -19,6 +19,7 @@ from edgewise.circuit.parts import (
     PartType,
     Setting,
     Settings,
+    controls,
     count,
     one_bit,
     register,
@@ -52,14 +53,14 @@ def control(b: Builder, bits: Mapping[str, int], *names: str) -> dict[str, Signa
 
 
 def _flip_flop_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
-    return (*one_bit("in", "d", "enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+    return (*one_bit("in", "d"), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
 
 
 def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
     width = int(settings["width"])
     return (
         Port("d", width, "in"),
-        *one_bit("in", "enable", "clear"),
+        *controls("enable", "clear"),
         CLOCK_PORT,
         Port("q", width, "out"),
     )
@@ -68,9 +69,9 @@ def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port,
 def _register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     b = Builder("register")
     d = b.input("d", int(settings["width"]))
-    controls = control(b, bits, "enable", "clear", "clock")
+    steered = control(b, bits, "enable", "clear", "clock")
     q = [
-        b.part(f"bit({i})", "flip-flop", {"d": wire, **controls}, start_bit(settings, i))["q"][0]
+        b.part(f"bit({i})", "flip-flop", {"d": wire, **steered}, start_bit(settings, i))["q"][0]
         for i, wire in enumerate(d)
     ]
     b.output("q", tuple(q))
@@ -83,7 +84,9 @@ def _shift_ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...
     return (
         *one_bit("in", "in", "left-in"),
         Port("d", width, "in"),
-        *one_bit("in", "load", "enable", "left", "clear"),
+        *controls("load", "enable"),
+        Port("left", 1, "in", "direction"),
+        *controls("clear"),
         CLOCK_PORT,
         Port("q", width, "out"),
         *one_bit("out", "out"),
@@ -106,29 +109,29 @@ def _shift_register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     serial = b.input("in")
     far = b.input("left-in") if "left" in bits else ()
     data = b.input("d", width) if "load" in bits else ()
-    controls = control(b, bits, "load", "enable", "left", "clear", "clock")
+    steered = control(b, bits, "load", "enable", "left", "clear", "clock")
     q = b.net("cell", width)
     from_left, from_right = (*q[1:], *serial), (*far, *q[:-1])
     if settings["direction"] == "left":
         from_left = (*serial, *q[:-1])
-    stored: dict[str, Bits] = {k: controls[k] for k in ("clear", "clock") if k in controls}
-    if "enable" in controls:
-        stored["enable"] = controls["enable"]
-        if "load" in controls:
-            either = (*controls["enable"], *controls["load"])
+    stored: dict[str, Bits] = {k: steered[k] for k in ("clear", "clock") if k in steered}
+    if "enable" in steered:
+        stored["enable"] = steered["enable"]
+        if "load" in steered:
+            either = (*steered["enable"], *steered["load"])
             stored["enable"] = b.part("act", "or", {"in": either})["out"]
     for i in range(width):
         next_bit: Bits = from_left[i]
-        if "left" in controls:
-            next_bit = _choose(b, f"way({i})", controls["left"], next_bit, from_right[i])
-        if "load" in controls:
-            next_bit = _choose(b, f"take({i})", controls["load"], next_bit, data[i])
+        if "left" in steered:
+            next_bit = _choose(b, f"way({i})", steered["left"], next_bit, from_right[i])
+        if "load" in steered:
+            next_bit = _choose(b, f"take({i})", steered["load"], next_bit, data[i])
         b.part(
             f"bit({i})", "flip-flop", {"d": next_bit, **stored, "q": q[i]}, start_bit(settings, i)
         )
     b.output("q", q)
     b.output("out", q[-1] if settings["direction"] == "left" else q[0])
-    if "left" in controls:
+    if "left" in steered:
         b.output("left-out", q[-1])
     return b.circuit()
 
@@ -177,6 +180,7 @@ register(
         frozenset({"d"}),
         (_FLIP_FLOP_START,),
         word="q",
+        role="storage",
     ),
     PartType(
         "register",
@@ -187,6 +191,7 @@ register(
         _register,
         "q",
         start_fits,
+        role="storage",
     ),
     PartType(
         "shift-register",
@@ -198,5 +203,6 @@ register(
         "q",
         _shift_check,
         _shift_decided,
+        "storage",
     ),
 )
