@@ -84,7 +84,7 @@ class Function:
     ----------
     reads : tuple of str
         Its input ports, in the order in which a netlist lists their nets. A gate with one port
-        takes any number of bits there.
+        takes any number of bits there, and is one operation on all of them, inverted or not.
     truth : Truth
 
     Examples
@@ -118,7 +118,7 @@ class Function:
         if len(self.reads) > 1:
             return compiled(self.truth, {port: i for i, port in enumerate(self.reads)}, logic)
         whole: Callable[[Sequence[B]], B] = itemgetter(0)
-        if self.symmetric:
+        if isinstance(self.straight, tuple):
             whole = {"and": logic.all_of, "or": logic.any_of, "xor": logic.odd}[self.straight[0]]
         complement = logic.bit_not
         return (lambda bits: complement(whole(bits))) if self.inverted else whole
