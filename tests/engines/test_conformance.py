@@ -95,9 +95,8 @@ def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
 def by_lanes(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
     """All sets side by side, with 0 for every X."""
     values = {o.name: [operands[o.name] for operands in sets] for o in design.operands}
-    found = list(side_by_side.rows(design, values))
-    runs = range(len(sets)) if values else [0] * len(sets)
-    return [tuple(_lane(row, run) for row in found) for run in runs]
+    found = list(side_by_side.rows(design, values, len(sets)))
+    return [tuple(_lane(row, run) for row in found) for run in range(len(sets))]
 
 
 def _lane(row: Sequence[int], run: int) -> bytes:

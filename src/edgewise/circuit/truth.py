@@ -108,18 +108,33 @@ class Function:
         return self.truth[1] if isinstance(self.truth, tuple) and self.inverted else self.truth
 
     @property
+    def operation(self) -> str:
+        """The operation that it is, its inversion aside; nothing for what passes one input on."""
+        return self.straight[0] if isinstance(self.straight, tuple) else ""
+
+    @property
+    def plain(self) -> str:
+        """The operation that it is, of all its inputs and not inverted; or nothing.
+
+        Examples
+        --------
+        >>> Function(("in",), ("and", "in")).plain, Function(("in",), ("not", ("or", "in"))).plain
+        ('and', '')
+        """
+        return self.operation if self.truth == (self.operation, *self.reads) else ""
+
+    @property
     def symmetric(self) -> bool:
         """Whether it cannot tell its inputs apart: one operation on all the bits of one port."""
-        whole = self.straight
-        return isinstance(whole, tuple) and len(self.reads) == 1 and whole[1:] == self.reads
+        return self.straight == (self.operation, *self.reads[:1])
 
     def over(self, logic: Logic[B]) -> Callable[[Sequence[B]], B]:
         """The same for an engine's bits: from its inputs to its output."""
         if len(self.reads) > 1:
             return compiled(self.truth, {port: i for i, port in enumerate(self.reads)}, logic)
         whole: Callable[[Sequence[B]], B] = itemgetter(0)
-        if isinstance(self.straight, tuple):
-            whole = {"and": logic.all_of, "or": logic.any_of, "xor": logic.odd}[self.straight[0]]
+        if self.operation:
+            whole = {"and": logic.all_of, "or": logic.any_of, "xor": logic.odd}[self.operation]
         complement = logic.bit_not
         return (lambda bits: complement(whole(bits))) if self.inverted else whole
 
@@ -236,33 +251,56 @@ def made_of(function: Function, inputs: int) -> tuple[Element, ...]:
     return tuple(_elements(_tree(function.truth, _width(function, inputs))))
 
 
+@lru_cache(maxsize=512)
+def fed_by(function: Function, inputs: int) -> tuple[tuple[Element, ...], ...]:
+    """For each input of a gate, in their order, the elementary gates that it feeds.
+
+    Examples
+    --------
+    >>> fed_by(Function(("a", "b", "c"), ("not", ("or", ("and", "a", "b"), "c"))), 3)
+    ((('and', 2),), (('and', 2),), (('nor', 2),))
+    """
+    tree = _tree(function.truth, _width(function, inputs))
+    if len(function.reads) == 1:
+        return ((tree[0],),) * inputs
+    pairs = tuple(_leaves(tree))
+    return tuple(tuple(one for port, one in pairs if port == name) for name in function.reads)
+
+
 def _width(function: Function, inputs: int) -> int:
     """How many bits a port has."""
     return inputs if len(function.reads) == 1 else 1
 
 
 def _tree(truth: Truth, width: int) -> _Tree:
-    """The elementary gates, each with those that feed it."""
+    """The elementary gates, each with those, and the ports, that feed it."""
     if not isinstance(truth, tuple):
-        return ("buffer", 1), ()
+        return ("buffer", 1), (truth,)
     operation, *of = truth
     if operation == "not" and isinstance(of[0], tuple) and of[0][0] in _INVERTED:
         operation, of = _INVERTED[of[0][0]], list(of[0][1:])
     inputs = sum(width if isinstance(one, str) else 1 for one in of)
     name = "multiplexer" if operation == "choose" else operation
-    feeding = tuple(_tree(one, width) if isinstance(one, tuple) else None for one in of)
-    return (name, inputs), feeding
+    return (name, inputs), tuple(_tree(one, width) if isinstance(one, tuple) else one for one in of)
 
 
 def _elements(tree: _Tree) -> Iterator[Element]:
     yield tree[0]
     for one in tree[1]:
-        if one:
+        if isinstance(one, tuple):
             yield from _elements(one)
+
+
+def _leaves(tree: _Tree) -> Iterator[tuple[str, Element]]:
+    for one in tree[1]:
+        if isinstance(one, tuple):
+            yield from _leaves(one)
+        else:
+            yield one, tree[0]
 
 
 def _ways(tree: _Tree) -> Iterator[tuple[Element, ...]]:
     element, feeding = tree
-    for one in feeding or (None,):
-        for way in _ways(one) if one else ((),):
+    for one in feeding:
+        for way in _ways(one) if isinstance(one, tuple) else ((),):
             yield (*way, element)

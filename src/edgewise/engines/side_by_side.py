@@ -51,7 +51,7 @@ class Lanes:
         return False
 
 
-def rows(design: Design, operands: Mapping[str, Sequence[int]]) -> Iterator[list[int]]:
+def rows(design: Design, operands: Mapping[str, Sequence[int]], runs: int) -> Iterator[list[int]]:
     """Row after row, every net in every run.
 
     Parameters
@@ -59,16 +59,17 @@ def rows(design: Design, operands: Mapping[str, Sequence[int]]) -> Iterator[list
     design : Design
     operands : mapping of str to sequence of int
         The values of each operand, run after run.
+    runs : int
+        How many there are.
 
     Examples
     --------
     >>> from edgewise import catalogue
     >>> design = catalogue.design("ripple-carry-adder", n=2)
-    >>> (row,) = rows(design, {"a": [1, 3], "b": [2, 1], "carry_in": [0, 0]})
+    >>> (row,) = rows(design, {"a": [1, 3], "b": [2, 1], "carry_in": [0, 0]}, 2)
     >>> [row[net] for net in design.netlist.outputs["sum"]]
     [1, 1]
     """
-    runs = max(map(len, operands.values()), default=1)
     logic = Lanes((1 << runs) - 1)
     lanes = {
         (name, i): sum((value >> i & 1) << run for run, value in enumerate(values))

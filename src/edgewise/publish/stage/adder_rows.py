@@ -14,6 +14,7 @@ from functools import cached_property
 from typing import Any, Final
 
 from edgewise.circuit.netlist import CLOCK_NET, Gate
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.publish.stage.storage import NO_NET, families, runs, stores
 
@@ -121,7 +122,7 @@ def _all(design: Design) -> Iterable[Adder]:
     held = {flip_flop.q for flip_flop in design.netlist.flip_flops}
     names = design.netlist.names
     for part in design.circuit.parts:
-        if part.kind.name not in ("full-adder", "half-adder"):
+        if part.kind.role != "arithmetic":
             continue
         ports = {p.name: names[f"{part.name}.{p.name}"][0] for p in part.kind.ports}
         carry_in = ports.get("carry-in", NO_NET)
@@ -207,7 +208,11 @@ class _Words:
             return Addend(nets, name)
         gates = [self._drivers.get(net) for net in nets]
         for through in ("and", "xor"):
-            inputs = [g.inputs for g in gates if g and (g.operator, len(g.inputs)) == (through, 2)]
+            inputs = [
+                g.inputs
+                for g in gates
+                if g and function(g.operator).plain == through and len(g.inputs) == 2
+            ]
             if len(inputs) < len(nets):
                 continue
             for control in sorted(set(inputs[0]).intersection(*inputs)):

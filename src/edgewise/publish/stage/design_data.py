@@ -46,8 +46,8 @@ def design(of: Design) -> Data:
     Returns
     -------
     dict
-        ``size``, ``truths``, ``gates``, ``rule``, ``flipFlops``, ``inputs``, ``outputs``, ``operands``, ``phases``,
-        ``feeds`` and ``schedule`` (for each row the position of its feed: a source for each
+        ``size``, ``truths``, ``gates``, ``rule``, ``flipFlops``, ``inputs``, ``outputs``,
+        ``operands``, ``phases``, ``feeds`` and ``schedule`` (for each row the position of its feed: a source for each
         input bit), ``parameters``, ``purposes``, ``names``.
 
     Examples

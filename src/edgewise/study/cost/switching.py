@@ -85,7 +85,7 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
     counted += [flip_flop.q for flip_flop in netlist.flip_flops]
     before: list[int] | None = None
     tally = _Tally(results)
-    for row in side_by_side.rows(design, operands(design, results, seed)):
+    for row in side_by_side.rows(design, operands(design, results, seed), results):
         if before is not None:
             for net in counted:
                 tally.add(before[net] ^ row[net])
