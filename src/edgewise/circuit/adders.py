@@ -52,6 +52,7 @@ register(
         frozenset({"a", "b"}),
         inside=_half_adder,
         role="arithmetic",
+        symbol="Σ",
     ),
     PartType(
         "full-adder",
@@ -61,5 +62,6 @@ register(
         inside=_full_adder,
         decided=_carry,
         role="arithmetic",
+        symbol="Σ",
     ),
 )

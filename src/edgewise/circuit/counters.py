@@ -7,7 +7,7 @@ from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.cover import Condition, Decided, Terms
-from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.model import Circuit, Kind, Port, Signal
 from edgewise.circuit.parts import (
     CLOCK_PORT,
     PartFault,
@@ -132,6 +132,11 @@ def _opposite(one: Condition) -> Condition:
     return net, index, 1 - bit
 
 
+def _symbol(kind: Kind) -> str:
+    modulo, width = kind.setting("modulo"), kind.setting("width")
+    return f"CTR{width}" if modulo == "full" else f"CTRDIV{modulo}"
+
+
 register(
     PartType(
         "counter",
@@ -144,5 +149,8 @@ register(
         _check,
         _next_bits,
         "storage",
+        symbol=_symbol,
+        clock_symbol="+",
+        does="count",
     ),
 )

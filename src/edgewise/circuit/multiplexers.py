@@ -89,6 +89,7 @@ register(
         "out",
         _check,
         role="selector",
+        symbol="MUX",
         function=Function(("select", "d0", "d1"), ("choose", "select", "d0", "d1")),
     ),
 )

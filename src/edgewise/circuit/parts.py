@@ -71,6 +71,15 @@ class PartType:
         As in `Kind`.
     function : Function, optional
         What a gate computes, where it has nothing inside.
+    symbol, clock_symbol : str, or function of the kind
+        What stands in its rectangle, and at its clock, after IEC 60617-12.
+    noun : str
+        How a sentence calls it; the name without hyphens, if empty.
+    does : str
+        What a storing part does at an edge where no control says otherwise: ``take`` a bit or
+        word, ``shift``, ``count``.
+    stores : str
+        Which of its ports, or of the nets inside, it then takes in.
     """
 
     name: str
@@ -84,6 +93,11 @@ class PartType:
     decided: Callable[[Settings, Mapping[str, int]], tuple[Decided, ...]] | None = None
     role: Role = "gate"
     function: Function | None = None
+    symbol: str | Callable[[Kind], str] = ""
+    clock_symbol: str | Callable[[Kind], str] = "C1"
+    noun: str = ""
+    does: Literal["take", "shift", "count"] = "take"
+    stores: str = ""
 
     def complete(self, given: Settings) -> dict[str, int | str]:
         """`given` with defaults filled in, in the order of `settings`.
@@ -164,6 +178,30 @@ def function(operator: str) -> Function:
     found = part_type(operator).function
     assert found is not None, operator
     return found
+
+
+def role(name: str) -> Role:
+    """What a part of this name is for; what is no part type is a circuit used as one."""
+    return _REGISTRY[name].role if name in _REGISTRY else "circuit"
+
+
+def noun(name: str) -> str:
+    """How a sentence calls a part of this name.
+
+    Examples
+    --------
+    >>> noun("shift-register"), noun("flip-flop")
+    ('shift register', 'flip-flop')
+    """
+    return (name in _REGISTRY and _REGISTRY[name].noun) or name.replace("-", " ")
+
+
+def symbol(kind: Kind, *, clock: bool = False) -> str:
+    """What stands in the rectangle of a part, or at its clock."""
+    if kind.name not in _REGISTRY:
+        return ""
+    said = _REGISTRY[kind.name].clock_symbol if clock else _REGISTRY[kind.name].symbol
+    return said if isinstance(said, str) else said(kind)
 
 
 MOST_INPUTS: Final = 4096

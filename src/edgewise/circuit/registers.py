@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from edgewise.bits import Bit
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.cover import Condition, Decided, Terms, primes
-from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.model import Circuit, Kind, Port, Signal, Tie
 from edgewise.circuit.parts import (
     CLOCK_PORT,
     PartFault,
@@ -24,6 +24,7 @@ from edgewise.circuit.parts import (
     one_bit,
     register,
 )
+from edgewise.circuit.truth import Truth
 
 START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
 """What is stored before the first edge; X: unknown, as after power-up."""
@@ -136,7 +137,7 @@ def _shift_register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     return b.circuit()
 
 
-def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -> Bits:
+def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -> Signal:
     return b.part(name, "multiplexer", {"d0": when_0, "d1": when_1, "select": select})["out"]
 
 
@@ -170,6 +171,64 @@ def _stored_two_ways(  # noqa: PLR0913, PLR0917  the ports of one stage
     return _stored(load, enable, d, held, from_right if left else from_left)
 
 
+def _shift_symbol(kind: Kind) -> str:
+    if kind.port("left"):
+        return "C1"
+    return "C1/←" if kind.setting("direction") == "left" else "C1/→"
+
+
+def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> PartType:
+    """A part that stores one bit: what `stores` says of the bits at `reads` and of its own `q`.
+
+    It is a D flip-flop with gates before it, which may be fed an enable, a clear and a clock;
+    `parts.register` makes it known.
+
+    Examples
+    --------
+    >>> toggle = storing("toggle", "changes at the edge where t is 1", ("t",), ("xor", "q", "t"))
+    >>> made = toggle.inside({"start": 0}, {"t": 1})
+    >>> [part.kind.name for part in made.parts]
+    ['xor', 'flip-flop']
+    """
+    ports = (*one_bit("in", *reads), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+
+    def inside(settings: Settings, bits: Mapping[str, int]) -> Circuit:
+        b = Builder(name.replace("-", " "))
+        at = {port: b.input(port) for port in reads}
+        steered = control(b, bits, "enable", "clear", "clock")
+        at["q"] = b.net("held")
+        d = gates_of(b, "next", stores, at)
+        b.part("bit", "flip-flop", {"d": d, **steered, "q": at["q"]}, settings)
+        b.output("q", at["q"])
+        return b.circuit()
+
+    return PartType(
+        name,
+        about,
+        lambda *_: ports,
+        frozenset(reads),
+        (_FLIP_FLOP_START,),
+        inside,
+        "q",
+        role="storage",
+        noun=name,
+        stores=stores if isinstance(stores, str) else "next.out",
+    )
+
+
+def gates_of(b: Builder, name: str, truth: Truth, at: Mapping[str, Signal]) -> Signal:
+    """The gates that compute a truth, the last one called `name`."""
+    if isinstance(truth, str):
+        return at[truth]
+    if isinstance(truth, int):
+        return (Tie(truth),)
+    operation, *of = truth
+    fed = [gates_of(b, f"{name}{i}", one, at) for i, one in enumerate(of)]
+    if operation == "choose":
+        return _choose(b, name, *fed)
+    return b.part(name, operation, {"in": tuple(bit for one in fed for bit in one)})["out"]
+
+
 _FLIP_FLOP_START = Setting("start", 0, low=0, high=1, choices=("X",))
 
 register(
@@ -181,6 +240,8 @@ register(
         (_FLIP_FLOP_START,),
         word="q",
         role="storage",
+        noun="flip-flop",
+        stores="d",
     ),
     PartType(
         "register",
@@ -192,6 +253,7 @@ register(
         "q",
         start_fits,
         role="storage",
+        stores="d",
     ),
     PartType(
         "shift-register",
@@ -204,5 +266,9 @@ register(
         _shift_check,
         _shift_decided,
         "storage",
+        symbol=lambda kind: f"SRG{kind.setting('width')}",
+        clock_symbol=_shift_symbol,
+        does="shift",
+        stores="in",
     ),
 )

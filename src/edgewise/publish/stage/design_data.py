@@ -47,8 +47,8 @@ def design(of: Design) -> Data:
     -------
     dict
         ``size``, ``truths``, ``gates``, ``rule``, ``flipFlops``, ``inputs``, ``outputs``,
-        ``operands``, ``phases``, ``feeds`` and ``schedule`` (for each row the position of its feed: a source for each
-        input bit), ``parameters``, ``purposes``, ``names``.
+        ``operands``, ``phases``, ``feeds`` and ``schedule`` (for each row the position of its
+        feed: a source for each input bit), ``parameters``, ``purposes``, ``names``.
 
     Examples
     --------

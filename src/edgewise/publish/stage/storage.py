@@ -12,6 +12,7 @@ from typing import Any, Final
 
 from edgewise.bits import X
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
 
@@ -25,11 +26,14 @@ class Store:
 
     Parameters
     ----------
-    name, kind : str
+    name : str
+    does : str
+        What it does where no control says otherwise: ``take``, ``shift``, ``count``.
     q : tuple of int
         Net numbers, LSB first.
     takes : tuple of int
-        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``.
+        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``, or what
+        the gates inside make of its inputs.
     load, left : int
         Nets that choose; -1: not there.
     loads, left_in : tuple of int
@@ -42,7 +46,7 @@ class Store:
     """
 
     name: str
-    kind: str
+    does: str
     q: tuple[int, ...]
     takes: tuple[int, ...]
     load: int
@@ -56,7 +60,7 @@ class Store:
         """As plain lists."""
         return [
             self.name,
-            self.kind,
+            self.does,
             list(self.q),
             list(self.takes),
             self.load,
@@ -86,10 +90,10 @@ def stores(design: Design) -> tuple[Store, ...]:
 
 
 def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
-    part = one.part
+    part, what = one.part, part_type(one.part.kind.name)
 
-    def nets(*ports: str) -> tuple[int, ...]:
-        return next((names[f"{one.path}.{p}"] for p in ports if part.signal(p)), ())
+    def nets(port: str) -> tuple[int, ...]:
+        return names[f"{one.path}.{port}"] if part.signal(port) else ()
 
     def net(port: str) -> int:
         return nets(port)[0] if nets(port) else NO_NET
@@ -97,9 +101,9 @@ def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
     clock = net("clock")
     return Store(
         one.name,
-        part.kind.name,
+        what.does,
         one.q,
-        nets("in", "d") if part.kind.name != "counter" else (),
+        names[f"{one.path}.{what.stores}"] if what.stores else (),
         net("load"),
         net("left"),
         nets("d") if net("load") != NO_NET else (),
@@ -148,7 +152,7 @@ def _at_edge(store: Store, before: Sequence[int]) -> str:
         return "unsure"
     if store.left >= 0 and before[store.left]:
         return "left" if before[store.left] == 1 else "unsure"
-    return {"shift-register": "shift", "counter": "count"}.get(store.kind, "take")
+    return store.does
 
 
 # ---------------------------------------------------------------------- families

@@ -10,7 +10,7 @@ import { X, nextStored, wordText } from "./simulator.js";
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate],
+ * A storing part: name, what it does by itself, q, takes, load, left, loads, leftIn, [enable, clear, gate],
  * direction.
  * @typedef {[string, string, number[], number[], number, number, number[], number[],
  *   [number, number, number], string]} Store
@@ -158,7 +158,7 @@ export function actionOf(store, before) {
  * What a store does at an edge that arrives.
  * @param {Store} store @param {Row} before
  */
-function atEdge([, kind, , , load, left, , , controls], before) {
+function atEdge([, does, , , load, left, , , controls], before) {
   const [enable, clear] = controls.map((net) => (net >= 0 ? before[net] : -1));
   if (clear > 0) return clear === 1 ? "clear" : "unsure";
   // A part loads whether or not it is enabled.
@@ -166,7 +166,7 @@ function atEdge([, kind, , , load, left, , , controls], before) {
   if (enable === 0) return "hold";
   if (enable === X) return "unsure";
   if (left >= 0 && before[left]) return before[left] === 1 ? "left" : "unsure";
-  return kind === "shift-register" ? "shift" : kind === "counter" ? "count" : "take";
+  return does;
 }
 
 // ---------------------------------------------------------------- adders
