@@ -2,7 +2,7 @@
 # A stamp file in build/stamps says that a step was done with the files as they are now.
 
 .DELETE_ON_ERROR:
-.PHONY: demo test suite lint golden bench fuzz docs figures fonts lock wheel-smoke wheel-test clean help
+.PHONY: demo test suite lint golden rooms coverage mirror bench fuzz docs figures script fonts lock wheel-smoke wheel-test wheel-pythons ci clean help
 
 VENV   := .venv
 BIN    := $(VENV)/bin
@@ -10,18 +10,27 @@ STAMPS := build/stamps
 PIP    := $(BIN)/python -m pip --disable-pip-version-check install --quiet
 SOURCE := $(shell find src -type f -not -name '*.pyc' -not -path '*/__pycache__/*')
 
+# Percent of the lines that the quick tests run, at least. Raise it as it rises.
+FLOOR := 94
+
 help:
 	@echo 'make demo        build the example lessons into build/demo'
 	@echo 'make test        lint, smoke-test the wheel, run all tests'
 	@echo 'make suite       the tests alone; PYTEST="-k adder" chooses'
 	@echo 'make lint        ruff check, ruff format --check, mypy --strict'
 	@echo 'make golden      re-make the golden files; review the diff'
-	@echo 'make fuzz        try 100,000 mutated lessons, circuits, options and cache entries; CASES=1000 for fewer'
+	@echo 'make ci          what continuous integration runs: test, coverage, wheel-pythons'
+	@echo 'make coverage    trace the tests that need no browser and no patience; at least $(FLOOR) %'
+	@echo 'make mirror      name the test file of each module that has none of its own'
+	@echo 'make rooms       re-make the table of rooms in CONTRIBUTING.md'
+	@echo 'make fuzz        try 100,000 mutated lessons, pages, circuits, options and cache entries; CASES=1000 for fewer'
 	@echo 'make bench       run the benchmarks'
 	@echo 'make docs        the documents, a gallery and the API as a site in build/site'
 	@echo 'make wheel-test  run all tests on the installed wheel'
+	@echo 'make wheel-pythons  quick tests on the wheel, on each Python of pyproject.toml that is here'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
 	@echo 'make figures     draw every figure of the catalogue into docs/figures'
+	@echo 'make script      join the modules of the page into the scripts that are shipped'
 	@echo 'make fonts       re-make src/edgewise/fonts'
 	@echo 'make clean       remove what was made, .venv too'
 
@@ -43,6 +52,32 @@ golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
 	$(BIN)/python -m pytest --update-golden $(PYTEST)
 	@git status --short tests/golden
 
+# Up to Python 3.11 tracing doubles the processor time of a test (20 s to 43 s for 532 of them); from
+# 3.12 on, where the interpreter itself tells of lines, it costs nothing that can be measured. It is
+# no part of `make test`, and of the tests only those are traced that are quick. Whether they hold is
+# said by `make test`: limits of time do not hold under a tracer, so that exit code 1 is passed over.
+QUICK := not slow and not browser
+CORE = $$($(BIN)/python -c 'import sys; print("sysmon" if sys.version_info >= (3, 12) else "ctrace")')
+define trace
+	rm -f build/coverage build/coverage.*
+	COVERAGE_CORE=$(1) $(BIN)/python -m coverage run -m pytest $(2) -m '$(QUICK)' $(PYTEST) || [ $$? -eq 1 ]
+	$(BIN)/python -m coverage combine --quiet
+endef
+
+coverage: $(STAMPS)/dev
+	$(call trace,$(CORE))
+	$(BIN)/python -m coverage report --fail-under=$(FLOOR)
+
+# Only the tracer in C can tell which test runs a line.
+mirror: $(STAMPS)/dev
+	$(call trace,ctrace,-p scripts.traced)
+	PYTHONPATH=. $(BIN)/python scripts/make_mirror.py
+
+ci: test coverage wheel-pythons
+
+rooms: $(STAMPS)/dev
+	PYTHONPATH=. $(BIN)/python scripts/make_rooms.py
+
 bench: $(STAMPS)/dev
 	$(BIN)/python -m benchmarks
 
@@ -54,6 +89,9 @@ docs: $(STAMPS)/dev
 	PYTHONPATH=. $(BIN)/python scripts/make_site.py
 	$(BIN)/python -m sphinx -q -W --keep-going -b html -c docs/site build/site-source build/site
 	@echo build/site/index.html
+
+script: $(STAMPS)/dev $(STAMPS)/web
+	$(BIN)/python scripts/make_script.py
 
 fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py
@@ -89,6 +127,10 @@ $(STAMPS)/wheel-env: requirements/dev.txt $(STAMPS)/dev
 	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet \
 		--require-hashes --requirement requirements/dev.txt
 	@touch $@
+
+# The quick tests on the wheel with each Python that the classifiers name, as far as it is here.
+wheel-pythons: $(STAMPS)/wheel-smoke
+	$(BIN)/python scripts/check_pythons.py
 
 # Set-up.
 $(STAMPS)/venv:

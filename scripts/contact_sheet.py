@@ -17,6 +17,7 @@ from edgewise.views.diagram.filmstrip import filmstrip
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.table.edge_table import edge_table
 from edgewise.views.timing.timing_diagram import timing
+from scripts.markup_lines import one_a_line
 
 # Text is drawn as outlines: a viewer of these pages need not have the fonts.
 
@@ -67,6 +68,12 @@ def tour() -> Iterator[tuple[str, Drawing]]:
     yield "tour-timing", timing(trace, ["A", "B", "FA.sum", "C", "S"], range(6, 13))
 
 
+def write(name: str, drawing: Drawing) -> None:
+    """One figure, its text as outlines."""
+    text = one_a_line(svg(drawing, outlined=True))
+    (FOLDER / f"{name}.svg").write_text(text, encoding="utf-8")
+
+
 def main() -> None:
     """Write the figures and the page."""
     FOLDER.mkdir(parents=True, exist_ok=True)
@@ -80,10 +87,10 @@ def main() -> None:
         "",
     ]
     for name, heading, drawing in figures():
-        (FOLDER / f"{name}.svg").write_text(svg(drawing, outlined=True), encoding="utf-8")
+        write(name, drawing)
         page += [f"## {heading}", "", f"![{drawing.title}]({name}.svg)", ""]
     for name, drawing in tour():
-        (FOLDER / f"{name}.svg").write_text(svg(drawing, outlined=True), encoding="utf-8")
+        write(name, drawing)
     (FOLDER / "README.md").write_text("\n".join(page), encoding="utf-8")
     print(f"wrote {len(list(FOLDER.glob('*.svg')))} figures into {FOLDER.relative_to(ROOT)}")
 

@@ -1,4 +1,4 @@
-"""Try mutated lessons, circuits, options and cache entries until so many were tried: make fuzz.
+"""Try mutated lessons, pages, circuits, options and cache entries, so many: make fuzz.
 
 Coverage-guided by atheris where it is installed (`--guided`); else, and for the counts, by the
 seeded mutator of the tests, whose cases can be made again by their number. A failure is printed
@@ -8,37 +8,53 @@ as a line to be put into `PINNED` in tests/test_mutants.py.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import sys
 import time
 import traceback
 from collections import Counter
 from pathlib import Path
+from typing import Final
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+FAILED: Final = "failed"
+LIMIT: Final = 2
+"""Seconds of processor time for one case, at most."""
+
 
 def plain(cases: int, first: int) -> int:
-    """Try so many cases, kinds in turn; the number of failures."""
+    """Try so many cases, kinds in turn, or those until Ctrl-C; the number of failures."""
     from tests import mutants
 
-    kinds, counts, failed, began = tuple(mutants.KINDS), Counter[str](), 0, time.process_time()
-    for seed in range(first, first + cases):
-        kind = kinds[seed % len(kinds)]
-        text = mutants.case(kind, seed)
-        before = time.process_time()
-        try:
-            counts[f"{kind} {'answered' if mutants.tried(kind, text) else 'refused'}"] += 1
-        except Exception:  # noqa: BLE001  any is a fault
-            failed += 1
-            print(f"({kind!r}, {text!r}),  # seed {seed}")
-            traceback.print_exc()
-        if time.process_time() - before > 2:
-            failed += 1
-            print(f"({kind!r}, {text!r}),  # seed {seed}: more than 2 s")
+    kinds, counts, began = tuple(mutants.KINDS), Counter[str](), time.process_time()
+    with contextlib.suppress(KeyboardInterrupt):
+        for seed in range(first, first + cases):
+            kind = kinds[seed % len(kinds)]
+            counts[f"{kind} {one(kind, seed)}"] += 1
     for name, count in sorted(counts.items()):
         print(f"{name}: {count:,}")
-    print(f"{cases:,} cases, {failed} failures, {time.process_time() - began:.0f} s of processor")
+    failed = sum(count for name, count in counts.items() if name.endswith(FAILED))
+    tried, spent = sum(counts.values()), time.process_time() - began
+    print(f"{tried:,} of {cases:,} cases, {failed} failures, {spent:.0f} s of processor")
     return failed
+
+
+def one(kind: str, seed: int) -> str:
+    """What became of one case."""
+    from tests import mutants
+
+    text, before = mutants.case(kind, seed), time.process_time()
+    try:
+        became = "answered" if mutants.tried(kind, text) else "refused"
+    except Exception:  # noqa: BLE001  any is a fault
+        print(f"({kind!r}, {text!r}),  # seed {seed}", flush=True)
+        traceback.print_exc()
+        return FAILED
+    if time.process_time() - before > LIMIT:
+        print(f"({kind!r}, {text!r}),  # seed {seed}: more than {LIMIT} s", flush=True)
+        return FAILED
+    return became
 
 
 def guided(seconds: int) -> None:
@@ -50,11 +66,11 @@ def guided(seconds: int) -> None:
 
     kinds = tuple(mutants.KINDS)
 
-    def one(data: bytes) -> None:
+    def fed(data: bytes) -> None:
         if data:
             mutants.tried(kinds[data[0] % len(kinds)], data[1:].decode("utf-8", "surrogateescape"))
 
-    atheris.Setup([sys.argv[0], f"-max_total_time={seconds}", "-timeout=10"], one)
+    atheris.Setup([sys.argv[0], f"-max_total_time={seconds}", "-timeout=10"], fed)
     atheris.Fuzz()
 
 

@@ -116,21 +116,26 @@ def write_design(blueprint: Blueprint) -> None:
     page.build(first_lesson(blueprint), PAGES)
     after = f"After edge {row}" if trace.edges else "With its operands"
     told = [
-        f"# {blueprint.title}",
+        f"# {begun(blueprint.title)}",
         "",
-        f"{blueprint.about}.",
+        f"{begun(blueprint.about)}.",
         "",
         f"![{blueprint.title}](../figures/{name}.svg)",
         "",
         f"{after}, with {', '.join(f'{k} = {v}' for k, v in trace.operands.items())}.",
-        f'<a href="../pages/{name}.html">Step through it, and try other numbers.</a>',
+        f'<a href="../pages/{name}.html">Step through it on a stage, and try other numbers.</a>',
         "",
         *section("What it is", sheet.text(blueprint, trace.design, WIDTH)),
         *section("The run", run_of(trace)),
         *section("Laws", "\n\n".join(laws_of(blueprint))),
-        *section("What it costs", costs_of(trace)),
+        *costs_of(trace),
     ]
     (folder / f"{name}.md").write_text("\n".join(told) + "\n", "utf-8")
+
+
+def begun(text: str) -> str:
+    """A text that begins a line, or a heading."""
+    return text[:1].upper() + text[1:]
 
 
 def section(title: str, text: str) -> list[str]:
@@ -167,26 +172,47 @@ def laws_of(blueprint: Blueprint) -> Iterator[str]:
                 break
 
 
-def costs_of(trace: Trace) -> str:
-    """Area, period and time in each model, for the size of the figure."""
-    lines = []
+def costs_of(trace: Trace) -> list[str]:
+    """Area, clock period and time of one result in each model, for the size of the figure."""
+    lines = [
+        "## What it costs",
+        "",
+        "| model | area | clock period | time of one result |",
+        "|---|--:|--:|--:|",
+    ]
     for model in measure.technologies().values():
         found = measure.of(trace.design, model)
-        lines.append(
-            f"{model.name:12}area {critical_path.plain(found.area)} {model.area_unit},"
-            f" time {critical_path.plain(found.time)} {model.time_unit}"
+        period, time = (
+            "–" if one is None else f"{critical_path.number(one)} {model.time_unit}"
+            for one in (found.period, found.time)
         )
-    return "\n".join(lines)
+        area = f"{critical_path.number(found.area)} {model.area_unit}"
+        lines.append(f"| {model.name} | {area} | {period} | {time} |")
+    return [*lines, "", "[What the models count.](../costs.md)"]
 
 
 def write_gallery() -> None:
-    """The list of all designs."""
+    """All designs, group by group: figure, name, and what each does."""
+    lines = ["# Gallery", ""]
+    for group, names in catalogue.GROUPS.items():
+        shown = [catalogue.find(name) for name in names if name in catalogue.ORDER]
+        lines += [f"## {begun(group)}", ""] if shown else []
+        for one in shown:
+            lines += [
+                f"### [{begun(one.title)}]({one.name}.md)",
+                "",
+                f"{begun(one.about)}.",
+                "",
+                f"```{{image}} ../figures/{one.name}.svg",
+                f":alt: {one.title}",
+                f":target: {one.name}.html",
+                ":width: 24rem",
+                "```",
+                "",
+            ]
     items = "\n".join(catalogue.ORDER)
-    lines = [f"- [{(b := catalogue.find(n)).title}]({n}.md): {b.about}" for n in catalogue.ORDER]
-    (OUT / "gallery" / "index.md").write_text(
-        "# Gallery\n\n" + "\n".join(lines) + f"\n\n```{{toctree}}\n:hidden:\n\n{items}\n```\n",
-        "utf-8",
-    )
+    lines.append(f"```{{toctree}}\n:hidden:\n\n{items}\n```\n")
+    (OUT / "gallery" / "index.md").write_text("\n".join(lines), "utf-8")
 
 
 # ---------------------------------------------------------------------- API

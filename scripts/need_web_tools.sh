@@ -1,5 +1,5 @@
 #!/bin/bash
-# Install what the tests of the page's script need: node and npm from Debian, and the packages
+# Install what the page's script is made and tested with: node and npm from Debian, and the packages
 # that tests/web/package-lock.json pins.
 set -euo pipefail
 

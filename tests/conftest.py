@@ -17,6 +17,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple, Protocol, TypeAlias
 import hypothesis
 import pytest
 
+from scripts.markup_lines import one_a_line
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page, Route
 
@@ -116,7 +118,12 @@ def first_difference(expected: str, found: str) -> str | None:
 
 
 def compare(path: Path, text: str, *, update: bool) -> None:
-    """Hold ``text`` against the golden file at ``path``, or write it there."""
+    """Hold ``text`` against the golden file at ``path``, or write it there.
+
+    Markup is laid out with one element a line first, so that a change can be reviewed.
+    """
+    if path.suffix in {".svg", ".html"}:
+        text = one_a_line(text)
     if update:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="")
@@ -208,4 +215,4 @@ def no_stage(monkeypatch: pytest.MonkeyPatch) -> None:
     """Leave out of a handout the stage that a lesson does not ask for: what it asks for is left."""
     from edgewise.publish.handout import render
 
-    monkeypatch.setattr(render.Sheet, "_stage", lambda *_: "")
+    monkeypatch.setattr(render.Sheet, "stage", lambda *_: "")

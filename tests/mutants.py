@@ -10,6 +10,7 @@ import atexit
 import json
 import os
 import random
+import re
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping
@@ -19,10 +20,13 @@ from typing import Final
 from unittest import mock
 
 from edgewise import blueprint, cache, catalogue, formula, nodes
+from edgewise import lesson as lessons
 from edgewise.cli import options
+from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import document
 from edgewise.lesson.blocks import BLOCKS
+from edgewise.publish.html import page as pages
 
 ROOT: Final = Path(__file__).parents[1]
 LESSONS: Final = tuple(p.read_text("utf-8") for p in sorted((ROOT / "examples").glob("*.md")))
@@ -58,6 +62,47 @@ def mutated(text: str, random_: random.Random) -> str:
     return text[:60_000]
 
 
+_WORD: Final = re.compile(r"\w+")
+NUMBERS: Final = ("0", "1", "1", "2", "2", "3", "3", "4", "5", "7", "8", "15", "-1", "n", "n-1")
+_STANDING: Final = ("```", "---", "circuit:", "title:", "inputs:", "parts:", "operands:", "design:")
+"""How lines begin that are neither moved nor left out: without them little can be read."""
+
+
+def reworded(text: str, random_: random.Random) -> str:
+    """The text after one to three changes that mostly leave it readable.
+
+    A word becomes another of its line, a number another number; a line goes, is doubled under
+    another name, or changes places with the next.
+    """
+    for _ in range(random_.choice((1, 1, 2, 3))):
+        lines = text.split("\n")
+        at = random_.randrange(len(lines))
+        words = list(_WORD.finditer(lines[at]))
+        figures = [word for word in words if word[0].isdigit()]
+        names = [word for word in words if word not in figures]
+        movable = not lines[at].startswith(_STANDING)
+        match random_.randrange(7):
+            case 0 | 1 if len(names) > 1:
+                old, new = random_.sample(names, 2)
+                lines[at] = _put(lines[at], old, new[0])
+            case 2 | 3 if figures:
+                lines[at] = _put(lines[at], random_.choice(figures), random_.choice(NUMBERS))
+            case 4 if movable:
+                del lines[at]
+            case 5 if movable and names:
+                lines.insert(at, _put(lines[at], names[0], f"{names[0][0]}2"))
+            case 6 if movable and at and not lines[at - 1].startswith(_STANDING):
+                lines[at - 1 : at + 1] = lines[at], lines[at - 1]
+            case _ if words:
+                lines[at] = _put(lines[at], random_.choice(words), random_.choice(NUMBERS[:9]))
+        text = "\n".join(lines)
+    return text
+
+
+def _put(text: str, where: re.Match[str], new: str) -> str:
+    return f"{text[: where.start()]}{new}{text[where.end() :]}"
+
+
 def lesson(text: str) -> None:
     """Take a lesson apart; its values and blocks are read, nothing is run."""
     found = document.read(text, "fuzz.md", Path("/nowhere"), tuple(BLOCKS))
@@ -69,6 +114,27 @@ def lesson(text: str) -> None:
 def circuit(text: str) -> None:
     """Build a circuit text with its defaults."""
     blueprint.from_text(text, "fuzz.yaml").design()
+
+
+def wiring(text: str) -> None:
+    """Build a circuit, and run it with each operand zero."""
+    design = blueprint.from_text(text, "fuzz.yaml").design()
+    if design.edges * design.netlist.size < 200_000:
+        run = reference.run(design, dict.fromkeys((o.name for o in design.operands), 0))
+        assert len(run.rows) == design.edges + 1
+
+
+def page(text: str) -> None:
+    """Check a lesson and make its page; nothing that was typed becomes markup."""
+    with mock.patch.dict(os.environ, {cache.VARIABLE: _cellar()}):
+        made = pages.html_of(lessons.check_text(text, "fuzz.md", Path("/nowhere")))
+    assert "<tide>" not in made
+    assert made.count("</body>") == 1
+    assert not _ACTS.search(made)
+
+
+_ACTS: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+"""Controls of ISO/IEC 6429 and of Unicode's bidirectional algorithm (UAX 9)."""
 
 
 def option(text: str) -> None:
@@ -127,19 +193,78 @@ def flipped(whole: bytes, bit: int) -> bytes:
 
 CIRCUITS: Final = tuple(text for name in SMALL if name in catalogue.ORDER
                         for text in (catalogue.text(name),) if text)  # fmt: skip
+PAGES: Final = (
+    """\
+---
+title: Two <tide> gauges
+design: serial-adder
+with: {n: 3}
+operands: {a: 5, b: 3}
+---
+The gauges told `= a` and `= b`: `= (a + b) mod 8`, in *binary* `= S after 6`.
+
+```edge-table
+rows: 2..5
+columns: [A, B, C, S]
+caption: what <tide> does
+```
+```timing
+rows: 1..4
+nets: [A, S]
+```
+```claim
+S after 6 == (a + b) mod 8    for all a, b
+C.q after 6 <= 1
+```
+""",
+    """\
+---
+title: A bakery's counter
+design: here
+operands: {a: 2, b: 3}
+---
+> It is `= s`, from `= a` and `= b`.
+
+```circuit
+circuit: sum without carry
+inputs: {a: 2, b: 2}
+nets: {s: 2}
+parts:
+  G(i = 0..1): {part: xor, in: [a(i), b(i)], out: s(i)}
+outputs: {s: s}
+operands: {a: 2, b: 2}
+```
+```claim
+s == s    for all a, b
+```
+| a | b |
+|---|---|
+| `= a` | `= b` |
+""",
+)
+"""Lessons without layouts and of small words: a page of one takes milliseconds."""
 KINDS: Final[Mapping[str, tuple[tuple[str, ...], Callable[[str], None]]]] = {
     "lesson": (LESSONS, lesson),
     "circuit": (CIRCUITS, circuit),
     "option": (OPTIONS, option),
     "entry": (PACKED, entry),
+    "wiring": (CIRCUITS, wiring),
+    "page": (PAGES, page),
 }
 """What is mutated, and what is done with it."""
+READABLE: Final = frozenset({"wiring", "page"})
+"""Kinds whose texts mostly stay readable, so that they reach what comes after the reader."""
 
 
 def case(kind: str, seed: int) -> str:
     """The text of one case."""
     random_ = random.Random(f"{kind} {seed}")  # noqa: S311  no secret
-    return mutated(random_.choice(KINDS[kind][0]), random_)
+    text = random_.choice(KINDS[kind][0])
+    if kind in READABLE:
+        text = reworded(text, random_)
+        # Now and then a wild change too, so that what is hostile gets as far as a page.
+        return mutated(text, random_) if random_.random() < 0.2 else text
+    return mutated(text, random_)
 
 
 def tried(kind: str, text: str) -> bool:

@@ -270,6 +270,7 @@ def test_only_files_of_the_same_folder_are_used(tmp_path: Path) -> None:
         "../wire.yaml": f"../wire.yaml: {same}",
         str(tmp_path / "wire.yaml"): f"{tmp_path / 'wire.yaml'}: {same}",
         "./gauge.yaml": f"./gauge.yaml: {same}",
+        f"{'p' * 3000}/gauge.yaml": f"{'p' * 80}: {same}",
         "link.yaml": "link.yaml is a link; copy the file itself into this folder",
         "zoo.yaml": "there is no circuit file zoo.yaml here; there is: gauge.yaml, link.yaml",
         "gage.yaml": "there is no circuit file gage.yaml here; did you mean gauge.yaml?",

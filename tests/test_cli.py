@@ -74,7 +74,10 @@ def test_the_list_takes_a_word(edgewise: Edgewise) -> None:
 def test_the_version_is_told(edgewise: Edgewise) -> None:
     from importlib.metadata import version
 
+    import edgewise as package
+
     assert edgewise("--version") == (f"edgewise {version('edgewise')}\n", "", 0)
+    assert version("edgewise") == package.__version__
 
 
 @pytest.mark.parametrize(

@@ -97,6 +97,14 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
             "--at: n = 7 is not compared; expected 4..6",
         ),
         (
+            (*PAIR, "--with", "n=4", "--at", "7", "--chart", "area-time"),
+            "--at: n = 7 is not compared; expected 4",
+        ),
+        (
+            ("compare", "--with", "tide=3..4"),
+            "no design of the catalogue is compared over tide; see edgewise list",
+        ),
+        (
             (*PAIR, "--with", "n=4..6", "--chart", "period", "-o", "x.svg"),
             "--chart period: none of these designs has a clock",
         ),

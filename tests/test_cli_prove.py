@@ -133,7 +133,19 @@ def test_the_row_is_drawn(tmp_path: Path) -> None:
         ),
         (
             ["law", "serial-adder", "--over", "n=1.9"],
-            "--over: found 'n=1.9'; write 1..9\n",
+            "--over: found 'n=1.9'; write n=1..9\n",
+        ),
+        (
+            ["prove", "serial-adder", "--limit", "nan"],
+            "--limit is nan; expected seconds, 86,400 at most\n",
+        ),
+        (
+            ["prove", "serial-adder", "--limit", "inf"],
+            "--limit is inf; expected seconds, 86,400 at most\n",
+        ),
+        (
+            ["law", "serial-adder", "--over", "1.9"],
+            "--over: found '1.9'; expected NAME=LOW..HIGH, as in n=1..32,x=2..16\n",
         ),
         (["law", "serial-adder", "--over", "n=1..9,n=2..4"], "--over: n is given twice\n"),
         (

@@ -43,6 +43,25 @@ def test_a_golden_file_is_written_on_request_and_held_to(tmp_path: Path) -> None
         compare(path, "0 1\n1 1\n", update=False)
 
 
+def test_a_figure_is_held_to_element_by_element(tmp_path: Path) -> None:
+    path = tmp_path / "figure.svg"
+    figure = '<svg><g class="word"><rect/><text>1<tspan>0</tspan></text></g></svg>\n'
+    compare(path, figure, update=True)
+    assert path.read_text("utf-8").splitlines() == [
+        "<svg>",
+        '  <g class="word">',
+        "  <rect/>",
+        "  <text>1<tspan>0</tspan></text>",
+        "  </g></svg>",
+    ]
+    compare(path, figure, update=False)
+    with pytest.raises(pytest.fail.Exception, match=r"figure\.svg, line 3\n"):
+        compare(path, figure.replace("<rect/>", "<path/>"), update=False)
+    # A line that the figure itself begins is another than one begun for the review.
+    with pytest.raises(pytest.fail.Exception, match=r"figure\.svg, line 3\n"):
+        compare(path, figure.replace("<rect/>", "\n<rect/>"), update=False)
+
+
 def test_a_missing_golden_file_is_named(tmp_path: Path) -> None:
     with pytest.raises(pytest.fail.Exception, match=r"no golden file rows\.txt; make golden"):
         compare(tmp_path / "rows.txt", "", update=False)

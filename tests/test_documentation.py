@@ -17,6 +17,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import import_module
@@ -234,6 +235,12 @@ def test_lesson_blocks_are_lessons(document: Path) -> None:
             place = f"{document.name}, the lesson in line {block.line}"
             report = lesson.check_text(lesson_of(block.text), place, ROOT / "examples")
             assert page.html_of(report).endswith("</html>\n")
+
+
+def test_the_changelog_tells_of_the_version() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    heads = re.findall(r"^## (.+)$", (ROOT / "CHANGELOG.md").read_text("utf-8"), re.MULTILINE)
+    assert heads[:2] == ["Unreleased", project["version"]]
 
 
 def test_every_block_of_a_lesson_is_shown() -> None:

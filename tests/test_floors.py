@@ -32,11 +32,13 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "yamltext",
         "cache",
         "files",
+        "words",
         "fonts",
     ),
     ("circuit",),
     (
         "procedure",
+        "operands",
         "design",
         "trace",
         "parameter",
@@ -63,7 +65,8 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
-    "design": ("procedure",),
+    "operands": ("procedure",),
+    "design": ("procedure", "operands"),
     "trace": ("design",),
     "shelf": ("parameter",),
     "blueprint": ("design", "parameter", "shelf"),
@@ -87,6 +90,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "anywidget": "widget.py",
     "traitlets": "widget.py",
     "distributed": "study/cost/sweep.py",
+    "fluent": "words/",
     "fontTools": "views/drawing/",
     "lark": "formula.py",
     "llvmlite": "engines/exhaustive/compiler.py",
@@ -372,7 +376,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, fonts"
+        " cache, files, words, fonts"
     )
 
 

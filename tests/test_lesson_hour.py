@@ -55,8 +55,8 @@ BROKEN: Final[tuple[tuple[str, str, str], ...]] = (
     ("`= a`", "`= nothing`", "nothing"),
     ("columns: [A, B, C, S]", "columns: [A, Q]", "Q"),
     ("(pier.png)", f"({'p' * 300}.png)", "can't be read: File name too long"),
-    ("for all a, b", "for all a, b in ((((((", ""),
-    (LESSON, "", ""),
+    ("for all a, b", "for all a, b in ((((((", "found 'in'; expected , or for or the end"),
+    (LESSON, "", "the lesson has no front matter; begin it with a line ---"),
 )
 """What is replaced, by what, and what the page must then say."""
 RECORDER: Final = """() => {

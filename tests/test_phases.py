@@ -22,6 +22,7 @@ from edgewise.views.drawing import shapes
 from edgewise.views.drawing.shapes import Group, Text
 from edgewise.views.table.edge_table import edge_table_html
 from edgewise.views.timing.timing_diagram import timing
+from edgewise.words.messages import ENGLISH
 
 CLOCKED = [name for name in catalogue.ORDER if catalogue.design(name).edges]
 
@@ -80,7 +81,8 @@ def test_every_place_gives_a_row_the_same_phase(name: str) -> None:
     assert list(_phases_of(edge_table_html(trace))) == expected
     for row in rows:
         assert when(trace, row).endswith(f"inputs of phase {expected[row]}")
-        assert captions.moment(trace, (row,)).endswith(f"with the inputs of phase {expected[row]}")
+        caption = captions.moment(trace, (row,), ENGLISH)
+        assert caption.endswith(f"with the inputs of phase {expected[row]}")
         told = next(iter(sentences(trace, [row])))
         assert f", with the inputs of phase {expected[row]}: " in told
 

@@ -324,7 +324,7 @@ def test_a_chart_under_a_memory_limit_is_told_and_no_abort(tmp_path: Path) -> No
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("name", ["x.pdf", "pages/x.html", "X.PDF"])
+@pytest.mark.parametrize("name", ["x.pdf", "pages/x.html", "X.PDF", "x.json"])
 def test_a_file_name_is_no_folder(edgewise: Edgewise, tmp_path: Path, name: str) -> None:
     lesson = tmp_path / "hut.md"
     assert edgewise("new", str(lesson)).code == 0
@@ -337,6 +337,39 @@ def test_a_file_name_is_no_folder(edgewise: Edgewise, tmp_path: Path, name: str)
         2,
     )
     assert sorted(file.name for file in tmp_path.iterdir()) == ["hut.md"]
+
+
+@pytest.mark.parametrize("name", ["x.html", "tide.PDF"])
+def test_a_lesson_has_no_name_of_another_kind(
+    edgewise: Edgewise, tmp_path: Path, name: str
+) -> None:
+    asked = tmp_path / name
+    assert edgewise("new", str(asked)) == Answer(
+        "",
+        f"{asked} has the name of another kind of file; a lesson ends in .md: edgewise new"
+        f" {asked.with_suffix('.md')}\n",
+        2,
+    )
+    assert list(tmp_path.iterdir()) == []
+
+
+INTEGERS = (
+    ("draw", "serial-adder", "--after"),
+    ("compare", "--chart", "area-time", "--at"),
+    ("compare", "--workers"),
+    ("choose", "serial-adder", "--most"),
+    ("choose", "serial-adder", "--seed"),
+    ("watch", "hut.md", "--port"),
+)
+
+
+@pytest.mark.parametrize("words", INTEGERS, ids=lambda words: words[-1])
+def test_a_number_of_thousands_of_digits_is_refused_in_short(
+    edgewise: Edgewise, words: tuple[str, ...]
+) -> None:
+    answer = edgewise(*words, "9" * 5000)
+    assert (answer.out, answer.code) == ("", 2)
+    assert f"Invalid value for '{words[-1]}': '{'9' * 39}… is not a valid int" in answer.err
 
 
 def test_a_large_figure_is_drawn_as_large_as_it_can_be(

@@ -11,7 +11,7 @@ import pytest
 from edgewise import catalogue, widget
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.stage import custom_element, design_data
 
 if TYPE_CHECKING:
@@ -55,9 +55,14 @@ def test_the_module_draws_the_stage_and_keeps_the_row(page: Page) -> None:
     made = custom_element.data(TRACE, BLUEPRINT, (), Stage())
     assert made is not None
     page.set_content("<div id=place></div>")
-    text = widget.module().replace("export default", "globalThis.made =")
     page.add_style_tag(content=widget.style())
-    page.add_script_tag(content=text, type="module")
+    page.evaluate(
+        """async (text) => {
+            const address = URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
+            globalThis.made = (await import(address)).default;
+        }""",
+        widget.module(),
+    )
     page.wait_for_function("globalThis.made")
     page.evaluate(
         """(text) => {

@@ -285,3 +285,35 @@ def test_both_parsers_read_an_edited_text_alike(data: st.DataObject) -> None:
     quick = yamltext._quickly(text, "tide.yaml", 3)
     if quick is not None:
         assert quick == _slowly(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (
+            "%YAML 1.3\n---\na: 1\n",
+            "1: not valid YAML: something in it can't be read; leave out lines that begin with %",
+        ),
+        ('a: "\\U00110000"', "1:5: there is no character U+110000; the last is U+10FFFF"),
+        (
+            'a: "\\e[2J"',
+            "1:5: this value has the invisible character U+001B in it, written as an escape; leave"
+            " it out",
+        ),
+        (
+            'a: "x\\ny"',
+            "1:5: this value in quotes has a line break in it; write it on one line, or as lines"
+            " under | or >",
+        ),
+        ("? |\n  x\n  y\n: 1\n", "1: a key can't have a line break in it"),
+        (
+            "parts: {G: {in: min(a, b)}}",
+            "1:24: a comma ended the value before this one; put a value that has commas into"
+            ' quotes, as in "min(a, b)"',
+        ),
+    ],
+)
+def test_text_that_is_no_value(text: str, message: str) -> None:
+    with pytest.raises(TextError) as wrong:
+        read(text, "rain.yaml")
+    assert str(wrong.value) == f"rain.yaml:{message}"

@@ -28,7 +28,9 @@ if TYPE_CHECKING:
     from edgewise.design import Design
     from edgewise.trace import Trace
 
-__all__ = ["catalogue", "run"]
+    __version__: str
+
+__all__ = ["__version__", "catalogue", "run"]
 
 
 def run(design: Design, **operands: int | Sequence[int]) -> Trace:
@@ -49,6 +51,10 @@ def __getattr__(name: str) -> Any:
     # Rooms are imported when first used, so that `import edgewise` stays quick.
     if name == "catalogue":
         return import_module("edgewise.catalogue")
+    if name == "__version__":
+        from importlib.metadata import version
+
+        return version("edgewise")
     raise AttributeError(f"module 'edgewise' has no attribute {name!r}")
 
 

@@ -16,6 +16,7 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.circuit.parts import count
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.formula import Name, Select, Timed, show
+from edgewise.operands import Operands, checked, families
 from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
 
 __all__ = [
@@ -61,6 +62,8 @@ class Design:
     altered : Netlist, optional
         Runs in place of the flattened circuit: a wrong idea or a fault that no wiring of the
         same parts could show.
+    flat : (Circuit, Netlist), optional
+        A circuit flattened before; used if it is the very one of this design.
 
     Raises
     ------
@@ -77,11 +80,16 @@ class Design:
     place: Place | None = field(default=None, compare=False)
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
+    flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
 
     @cached_property
     def netlist(self) -> Netlist:
         """The flat circuit."""
-        return self.altered or flatten(self.circuit)
+        if self.altered is not None:
+            return self.altered
+        if self.flat is not None and self.flat[0] is self.circuit:
+            return self.flat[1]
+        return flatten(self.circuit)
 
     @cached_property
     def edges(self) -> int:
@@ -284,8 +292,8 @@ class Design:
 
     def values(
         self, given: Mapping[str, int | Sequence[int]], place: Place | None = None
-    ) -> dict[str, int]:
-        """The operands of one run, checked; a family may be given as a list.
+    ) -> Operands:
+        """The operands of one run, checked once; a family may be given as a list.
 
         Raises
         ------
@@ -293,60 +301,12 @@ class Design:
             Missing, unknown, negative, too large, or the wrong count; the message gives the
             range.
         """
-        families = self.families
-        flat: dict[str, int] = {}
-        errors: list[EdgewiseError] = []
-        for name, value in given.items():
-            if isinstance(value, int):
-                flat[name] = value
-            elif name in families and len(value) == len(families[name]):
-                flat.update(zip(families[name], value, strict=True))
-            elif name in families:
-                errors.append(
-                    DesignError(
-                        f"{name} has {count(len(value), 'value')}; expected {len(families[name])},"
-                        f" for {families[name][0]} to {families[name][-1]}",
-                        place,
-                    )
-                )
-                flat.update(dict.fromkeys(families[name], 0))
-            elif name in {operand.name for operand in self.operands}:
-                errors.append(DesignError(f"{name} is one number, not a list", place))
-                flat[name] = 0
-            else:
-                flat[name] = 0
-        widths = {operand.name: operand.width for operand in self.operands}
-        for name, value in flat.items():
-            if name not in widths:
-                some = families.get(name)
-                there = f"; give {name} as a list" if some else nearest(name, widths)
-                errors.append(DesignError(f"there is no operand {name}{there}", place))
-            elif value < 0 or value >> widths[name]:
-                sign = "negative" if value < 0 else "too large"
-                errors.append(
-                    DesignError(
-                        f"operand {name} is {value}, which is {sign}; the range is"
-                        f" 0..{(1 << widths[name]) - 1} in {count(widths[name], 'bit')}",
-                        place,
-                    )
-                )
-        errors += [
-            DesignError(f"operand {name} is missing; give a number in 0..{(1 << width) - 1}", place)
-            for name, width in widths.items()
-            if name not in flat
-        ]
-        raise_all(errors)
-        return {name: flat[name] for name in widths}
+        return checked(self.operands, given, place)
 
     @cached_property
-    def families(self) -> dict[str, tuple[str, ...]]:
+    def families(self) -> Mapping[str, tuple[str, ...]]:
         """Operands that belong together: ``w`` stands for ``w(1)``, ``w(2)`` and so on."""
-        families: dict[str, list[str]] = {}
-        for operand in self.operands:
-            base, bracket, _ = operand.name.partition("(")
-            if bracket:
-                families.setdefault(base, []).append(operand.name)
-        return {base: tuple(names) for base, names in families.items()}
+        return families(self.operands)
 
     @cached_property
     def schedule(self) -> tuple[Mapping[str, tuple[Source, ...]], ...]:

@@ -126,20 +126,20 @@ class EdgewiseError(Exception):
         return self._again(what + self.message, self.place)
 
     def _again(self, message: str, place: Place | None) -> Self:
-        again = _restored(type(self), (message,), self.__dict__)
+        again = _restored(type(self), (message,), vars(self))
         again.message, again.place = message, place
         return again
 
     def __reduce__(self) -> tuple[Any, ...]:
         """How it goes to another process: by what it knows, not by what its class is made of."""
-        return _restored, (type(self), self.args, self.__dict__)
+        return _restored, (type(self), self.args, vars(self))
 
 
 def _restored(kind: type[_Kind], args: tuple[Any, ...], known: dict[str, Any]) -> _Kind:
     """An error of a class, made without its constructor, which may ask for something else."""
     error = kind.__new__(kind)
     error.args = args
-    error.__dict__.update(known)
+    error.__setstate__(known)
     return error
 
 

@@ -15,6 +15,11 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
+SUFFIXES: Final = frozenset(
+    {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md"}
+    | {".pdf", ".png", ".svg", ".txt", ".typ", ".yaml", ".yml"}
+)
+"""Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"
 _NO_LINKS: Final = (errno.EPERM, errno.ENOTSUP, errno.EMLINK, errno.ENOSYS, errno.EINVAL)
 """What a file system without hard links says when it is asked for one."""

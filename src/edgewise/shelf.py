@@ -220,24 +220,26 @@ class Shelf:
     def _path(self, name: str, place: Place) -> Path:
         if self.folder is None:
             raise TextError(
-                f"{name}: this circuit text has no folder; put the circuit into the text itself,"
-                " after a line ---",
+                f"{name[:80]}: this circuit text has no folder; put the circuit into the text"
+                " itself, after a line ---",
                 place,
             )
         if Path(name).name != name:
             raise TextError(
-                f"{name}: a circuit file used as a part lies in the same folder; give its name"
+                f"{name[:80]}: a circuit file used as a part lies in the same folder; give its name"
                 " only",
                 place,
             )
         path = self.folder / name
         try:
             if path.is_symlink():
-                raise TextError(f"{name} is a link; copy the file itself into this folder", place)
+                raise TextError(
+                    f"{name[:80]} is a link; copy the file itself into this folder", place
+                )
             if path.is_file():
                 return path
             here = Path(place.file).name
             there = sorted(p.name for p in self.folder.glob("*.y*ml") if p.name != here)
         except OSError as wrong:  # such as a name that is too long
             raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
-        raise TextError(f"there is no circuit file {name} here{nearest(name, there)}", place)
+        raise TextError(f"there is no circuit file {name[:80]} here{nearest(name, there)}", place)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.html import page
 from edgewise.publish.stage import custom_element, design_data, javascript, sizes
 from edgewise.trace import Trace
@@ -58,14 +58,8 @@ def widget(
 
 
 def module() -> str:
-    r"""The script of the widget: the stage's modules, and how a notebook begins them.
-
-    Examples
-    --------
-    >>> module().endswith("export default { render: notebook.render };\n")
-    True
-    """
-    return f"{javascript.joined('notebook')}\nexport default {{ render: notebook.render }};\n"
+    """The script of the widget: the stage, and how a notebook begins it."""
+    return javascript.script("notebook")
 
 
 def style() -> str:

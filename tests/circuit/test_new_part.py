@@ -25,7 +25,6 @@ from edgewise.engines.exhaustive import check
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat import bounded
 from edgewise.publish.html import page as pages
-from edgewise.publish.stage.sentences import told
 from edgewise.study.cost import measure
 from edgewise.study.cost.hc74 import packages
 from edgewise.study.cost.switching import operands as random_operands
@@ -39,6 +38,7 @@ from tests.circuit.jk_flip_flop import JK_FLIP_FLOP
 from tests.circuit.majority import MAJORITY
 from tests.circuit.toggle_flip_flop import TOGGLE_FLIP_FLOP
 from tests.engines import test_conformance as conformance
+from tests.web.telling import told
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -161,7 +161,8 @@ operands: {x: 4}
 """
     cost = measure.of(blueprints.from_text(text, "two.yaml").design(), measure.technology(model))
     area, time = COSTS[model]
-    assert (cost.gates, cost.area) == (2, area)
+    assert cost.gates == 2
+    assert cost.area == area
     # CMOS: an OR (p 12) that feeds an AND (g 4, p 12) that feeds an OR (g 5, p 12) and an output
     # (3), in thirds of tau: Sutherland, Sproull and Harris, Logical Effort, ch. 1 (from memory).
     assert cost.time == (time or Fraction(12 + 4 + 12 + 5 + 12 + 3, 3))
@@ -184,7 +185,7 @@ def test_they_are_spoken_of() -> None:
     trace = reference.run(gauges(), {"a": 3, "b": 2, "c": 0})
     assert told(trace, 0) == "At the start: ODD = 0, ALARM = 0, S = XX."
     assert told(trace, 2) == (
-        "Edge 2, phase vote: S shifted right (1 came in, X went out). ODD took 1 and ALARM took 1."
+        "Edge 2, phase vote: S shifted right (1 in, X out). ODD took 1 and ALARM took 1."
         " votes reads 10, which is 2, as expected. odd reads 1, as expected."
     )
 

@@ -10,11 +10,11 @@ from edgewise import blueprint
 from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.engines import reference
-from edgewise.publish.stage import sentences
 from edgewise.publish.stage import storage as stores
 from edgewise.study.coverage.measured import coverage
 from edgewise.study.misconceptions import register
 from tests.strategies import designs
+from tests.web.telling import told
 
 TIDE = """\
 circuit: tide memory
@@ -55,9 +55,9 @@ def test_words_inside_are_told_of() -> None:
     trace = reference.run(design, {"a": 1})
     assert trace.columns == ("rise", "CELL", "BESIDE.E", "BESIDE.L", "both")
     assert [store.name for store in stores.stores(design)] == ["CELL", "BESIDE.E", "BESIDE.L"]
-    assert "CELL = 00" in sentences.told(trace, 0)
+    assert "CELL = 00" in told(trace, 0)
     for row in (1, 2):
-        assert "CELL shifted right (1 came in" in sentences.told(trace, row)
+        assert "CELL shifted right (1 in" in told(trace, row)
     assert coverage(design, {"a": 1}).registers == {
         "CELL": ("CELL(1)", "CELL(0)"),
         "BESIDE.E": ("BESIDE.early",),

@@ -21,14 +21,14 @@ def found(low: int = 4, high: int = 32, *, activity: bool = False) -> Comparison
 
 
 def test_whole_charts(golden: Golden) -> None:
-    golden("chart-time.svg", charts.chart(found(), "time"))
-    golden("chart-area-time.svg", charts.chart(found(), "area-time"))
+    golden("chart-time.svg", charts.chart(found(), "time").svg())
+    golden("chart-area-time.svg", charts.chart(found(), "area-time").svg())
 
 
 @pytest.mark.parametrize("kind", [kind for kind in charts.KINDS if kind != "period"])
 @pytest.mark.parametrize("high", [4, 9])
 def test_every_chart_names_every_design(kind: str, high: int) -> None:
-    chart = charts.chart(found(4, high, activity=True), kind)
+    chart = charts.chart(found(4, high, activity=True), kind).svg()
     written = {text for text in etree.fromstring(chart.encode()).itertext() if text}
     assert set(NAMES) <= written
 
@@ -46,7 +46,7 @@ def test_errors() -> None:
 
 
 def test_a_design_without_a_clock_has_no_period() -> None:
-    chart = charts.chart(found(4, 9), "period")
+    chart = charts.chart(found(4, 9), "period").svg()
     written = {text for text in etree.fromstring(chart.encode()).itertext() if text}
     assert written & set(NAMES) == {"serial-adder"}
     adders = [catalogue.find(name) for name in NAMES[:2]]

@@ -33,7 +33,7 @@ def test_the_table_is_that_of_the_broken_run() -> None:
     # Without a carry, each place is added by itself: 0011 + 0111 gives 0100.
     assert str(piece.trace.word("S", 8)) == "0100"
     assert str(report.trace.word("S", 8)) == "1010"
-    assert piece.rows == tuple(range(9))
+    assert piece.table.rows == tuple(range(9))
 
 
 def test_the_exercise_does_not_tell_what_is_wrong() -> None:
@@ -57,12 +57,12 @@ def test_the_solution_does_and_marks_it() -> None:
 
 def test_a_gated_clock_comes_with_its_caution() -> None:
     fault = "fault: late enable at the clock of C\nsolution: true\n"
-    assert broken(fault, "-gated-clock").drawn.endswith(GATED_CLOCK_CAUTION)
+    assert broken(fault, "-gated-clock").figure.caption.endswith(GATED_CLOCK_CAUTION)
 
 
 def test_rows_that_the_broken_run_lacks_are_left_out() -> None:
-    assert broken("fault: one edge fewer in add\nrows: 6..8\n").rows == (6, 7)
-    assert broken("fault: one edge more in add\n").rows == tuple(range(10))
+    assert broken("fault: one edge fewer in add\nrows: 6..8\n").table.rows == (6, 7)
+    assert broken("fault: one edge more in add\n").table.rows == tuple(range(10))
 
 
 @pytest.mark.parametrize(

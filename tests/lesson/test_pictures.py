@@ -135,3 +135,48 @@ def test_umlauts_in_names_are_told_which_letters_there_are(tmp_path: Path) -> No
         f"{path}:2:10: can't read 'öffnen': 'ö' can't be part of a name: names are made of the"
         " letters a-z and A-Z, digits and _"
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "message"),
+    [
+        (
+            "![](pier.png)",
+            "the picture pier.png has no description; write ![what it shows](pier.png)",
+        ),
+        (
+            "![the pier](../pier.png)",
+            "the picture ../pier.png is not a file beside the lesson; a page makes no request, so"
+            " put the file into the lesson's folder and give its name only",
+        ),
+        (
+            f"![the pier](https://{'p' * 5000})",
+            f"the picture https://{'p' * 72} is not a file beside the lesson; a page makes no"
+            " request, so put the file into the lesson's folder and give its name only",
+        ),
+        (
+            f"![the pier]({'p' * 5000}.bmp)",
+            f"{'p' * 80}: expected a picture: .gif, .jpeg, .jpg, .png, .svg, .webp",
+        ),
+        ("![the pier](big.png)", "big.png has 1,000,001 bytes; the limit is 1,000,000"),
+        (
+            "![it told `= a`](pier.png)",
+            "the description of a picture can't have a computed value; put it into the text beside"
+            " the picture",
+        ),
+    ],
+)
+def test_what_is_no_picture_beside_the_lesson(tmp_path: Path, line: str, message: str) -> None:
+    (tmp_path / "pier.png").write_bytes(made("PNG"))
+    (tmp_path / "big.png").write_bytes(bytes(1_000_001))
+    place = "9" if "`" in line else "9:1"
+    with pytest.raises(EdgewiseError) as wrong:
+        lesson.check_text(LESSON.replace("![the pier](NAME)", line), "tide.md", tmp_path)
+    assert str(wrong.value) == f"tide.md:{place}: {message}"
+
+
+def test_a_title_without_end(tmp_path: Path) -> None:
+    text = LESSON.replace("Two tide gauges", "tide " * 61).replace("![the pier](NAME)", "")
+    with pytest.raises(EdgewiseError) as wrong:
+        lesson.check_text(text, "tide.md", tmp_path)
+    assert str(wrong.value) == "tide.md:2:8: the title is longer than 300 characters"

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from edgewise.publish.stage import javascript
+from scripts import make_script
 from tests.web import workshop
 
 WEB = Path(javascript.__file__).parent / javascript.FOLDER
@@ -26,7 +27,13 @@ def test_every_module_is_checked_and_told_about(path: Path) -> None:
     assert "eval(" not in text
 
 
+@pytest.mark.parametrize("entry", make_script.ENTRIES)
+def test_the_script_that_is_shipped_is_made_of_the_modules(entry: str) -> None:
+    """If it is not: run make script."""
+    assert javascript.script(entry) == make_script.script(entry)
+
+
 def test_the_stage_reads_no_text_as_markup() -> None:
-    text = javascript.joined("stage")
+    text = javascript.script("page")
     for way in ("innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "Function("):
         assert way not in text

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -13,6 +15,7 @@ import pytest
 
 from edgewise.design import Design
 from edgewise.publish.stage import design_data, javascript
+from scripts import make_script
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -49,7 +52,33 @@ def axe() -> str:
 def load(page: Page, *modules: str) -> None:
     """Make modules and all that they import known on an empty page, by their names."""
     page.goto("about:blank")
-    page.add_script_tag(content=javascript.joined(*modules))
+    page.add_script_tag(content=_script(modules), type="module")
+
+
+@lru_cache
+def _script(modules: tuple[str, ...]) -> str:
+    """The modules, each under its own name wherever a page looks for it."""
+    if not (TOOLS / ".bin" / "esbuild").exists():
+        pytest.fail(f"the tests of the page's script need esbuild; {ADVICE}", pytrace=False)
+    known = _known_by(modules)
+    return make_script.made(
+        "".join(
+            f'import * as {name} from "./{name}.js";\nglobalThis.{name} = {name};\n'
+            for name in known
+        )
+    )
+
+
+def _known_by(modules: tuple[str, ...]) -> list[str]:
+    """The modules and all that they import."""
+    found: list[str] = []
+    waiting = list(modules)
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.append(name)
+            waiting += re.findall(r'from "\./([a-z]+)\.js"', javascript.source(f"{name}.js"))
+    return sorted(found)
 
 
 def case(design: Design, operands: Mapping[str, int]) -> list[Any]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import contextlib
+import re
 import signal
 import sys
 import textwrap
 from collections.abc import Iterator
 from importlib import import_module
 from types import FrameType
-from typing import TYPE_CHECKING, Final, NoReturn
+from typing import TYPE_CHECKING, Any, Final, NoReturn
 
 if TYPE_CHECKING:
     from edgewise.errors import EdgewiseError
@@ -21,6 +22,7 @@ UNFORESEEN: Final = 3
 _SIGNAL: Final = 128
 """Added to the number of a signal, as shells do (POSIX.1-2017, Shell, sec. 2.8.2)."""
 _DEBUG: Final = "--debug"
+_LONG_WORD: Final = re.compile(r"(\S{40})\S{40,}")
 
 
 class Ended(BaseException):
@@ -124,8 +126,11 @@ def _failed(wrong: BaseException, *, debug: bool) -> int:
             streams.no_more_output()
         return _listed(wrong)
     if hasattr(wrong, "exit_code") and hasattr(wrong, "show"):
-        wrong.show()  # a usage error of the command line itself
-        return int(wrong.exit_code)
+        usage: Any = wrong  # an error of the command line itself
+        if isinstance(said := getattr(usage, "message", None), str):
+            usage.message = _LONG_WORD.sub(r"\1…", said)
+        usage.show()
+        return int(usage.exit_code)
     if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
         return _told("stopped", _SIGNAL + signal.SIGINT)
     if isinstance(wrong, OSError) and wrong.filename:

@@ -94,7 +94,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     _check_options(chart, out, at, need, over, activity=activity)
     activity = activity or (chart == "toggles" and not need)
     parameter = next(iter(over), "n")
-    asked = _asked(names or (), comparison.comparable(parameter))
+    asked = _asked(names or (), comparison.comparable(parameter), parameter)
     _check_designs(asked, chart, over, workers, cluster)
     low, high = over.get(parameter, (1, 1))
     many = sweep.workers_for(len(asked) * (high - low + 1))
@@ -144,8 +144,9 @@ def _check_options(  # each is an option of its own
         raise TextError("--chart toggles: the need names no toggles, so that none are counted")
     export.check(DEFAULT if out is None else out)
     for name, (low, high) in over.items():
-        if at is not None and low < high and not low <= at <= high:
-            raise TextError(f"--at: {name} = {at} is not compared; expected {low}..{high}")
+        if at is not None and not low <= at <= high:
+            expected = f"{low}..{high}" if low < high else low
+            raise TextError(f"--at: {name} = {at} is not compared; expected {expected}")
 
 
 def _check_designs(
@@ -207,10 +208,14 @@ def ranges(text: str) -> tuple[Spans, dict[str, int]]:
     return over, fixed
 
 
-def _asked(names: Sequence[str], fitting: Sequence[Blueprint]) -> list[Blueprint]:
+def _asked(names: Sequence[str], fitting: Sequence[Blueprint], parameter: str) -> list[Blueprint]:
     """The designs that are named; ``*`` stands for any letters, no name for all that fit."""
     from fnmatch import fnmatchcase
 
+    if not names and not fitting:
+        raise TextError(
+            f"no design of the catalogue is compared over {parameter}; see edgewise list"
+        )
     found: list[Blueprint] = []
     for name in names or ("*",):
         if "*" not in name:
@@ -236,6 +241,6 @@ def _draw(found: Comparison, kind: str, at: int | None, out: Path, *, told: bool
     from edgewise.lesson.charts import chart
     from edgewise.views.drawing.export import write
 
-    write(chart(found, kind, at), out, scale=2)
+    write(chart(found, kind, at).svg(), out, scale=2)
     if told:
         print(f"\n{out}")

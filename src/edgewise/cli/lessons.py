@@ -22,14 +22,13 @@ from edgewise.cli.options import (
     refuse_idle,
 )
 from edgewise.errors import EdgewiseError, raise_all
+from edgewise.files import SUFFIXES
 
 if TYPE_CHECKING:
     from edgewise.lesson import Report
     from edgewise.lesson.picking import Note
 
 Made = TypeVar("Made")
-_FILES = frozenset({".html", ".htm", ".md", ".pdf", ".png", ".svg", ".txt", ".yaml", ".yml"})
-"""Suffixes that nobody gives a folder."""
 
 
 @app.command(epilog=examples("check examples/rain-gauges.md"))
@@ -141,7 +140,7 @@ def _apart(lessons: list[Path], out: Path) -> list[Path]:
     """The lessons, each once; what is built from one must not take the place of another's."""
     if out.exists() and not out.is_dir():
         raise EdgewiseError(f"{out} is not a folder; name a folder with -o")
-    if out.suffix.lower() in _FILES and not out.is_dir():
+    if out.suffix.lower() in SUFFIXES and not out.is_dir():
         raise EdgewiseError(
             f"{out} is the name of a file; -o names a folder, and what is built in it is called"
             f" after its lesson: -o {out.parent if out.parent.name else 'pages'}"

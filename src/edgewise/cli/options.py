@@ -204,6 +204,9 @@ def rows_of(text: str) -> list[int] | None:
     return rows
 
 
+_NAMED_RANGE: Final = "; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+
+
 def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
     """Read ``n=1..32,x=2..16``.
 
@@ -217,7 +220,8 @@ def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
         name, _, range_ = (piece.strip() for piece in item.partition("="))
         ends = _ends(range_, option)
         if not name.isidentifier() or not ends:
-            hint = meant_range(range_) or "; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+            hint = meant_range(range_).replace("; write ", f"; write {name}=")
+            hint = hint if hint and name.isidentifier() else _NAMED_RANGE
             raise TextError(f"{option}: found {shortened(item)!r}{hint}")
         if name in found:
             raise TextError(f"{option}: {name} is given twice")

@@ -35,6 +35,8 @@ if TYPE_CHECKING:
     from edgewise.trace import Trace
 
 Word = TypeVar("Word", bound=str)
+_DAY = 86_400
+"""Seconds that a proof may be given, at most."""
 
 
 @app.command(
@@ -72,6 +74,8 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.claims import proof_request
 
     _check(draw)
+    if not limit <= _DAY:  # nor is what is no number
+        raise TextError(f"--limit is {limit:g}; expected seconds, {_DAY:,} at most")
     with Progress("operand sets") as progress:
         finding = proof_request.prove(
             blueprint_of(name),

@@ -52,9 +52,7 @@ def rows_of(trace: Trace) -> tuple[Row, ...]:
 
 def variant(design: Design, **changes: Any) -> Design:
     """The design with another procedure or purpose; its circuit is not flattened again."""
-    changed = replace(design, **changes)
-    changed.__dict__["netlist"] = design.netlist
-    return changed
+    return replace(design, flat=(design.circuit, design.netlist), **changes)
 
 
 def prolonged(design: Design, edges: int) -> Design:

@@ -17,6 +17,7 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.options import (
     Gathering,
     across_of,
@@ -31,97 +32,28 @@ from edgewise.lesson.options import (
     text_of,
 )
 from edgewise.lesson.patience import Patience
+from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.views.registry import Wish, possible
 
 if TYPE_CHECKING:
     from edgewise.views.diagram.options import Clock
     from edgewise.views.drawing.gate_symbols import Style
-    from edgewise.views.drawing.svg import Drawing
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
     """What a block is read in: the lesson's design and its run, where those could be built.
 
-    `folder` is the lesson's, `patience` what its claims and proofs may take together.
+    `folder` is the lesson's, `patience` what its claims and proofs may take together, `memory`
+    what an earlier build of it made.
     """
 
     blueprint: Blueprint | None
     run: Run | None
     folder: Path = Path()
     patience: Patience = field(default_factory=Patience)
-
-
-@dataclass(frozen=True, slots=True)
-class EdgeTable:
-    """Some words in some rows; `columns` as named in the lesson, indices worked out."""
-
-    columns: tuple[str, ...]
-    rows: tuple[int, ...]
-    caption: str = ""
-    blank: tuple[int, ...] | None = None
-    """Rows that a handout with blanks leaves empty, where the lesson says which."""
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A picture of a run, as SVG, with the rows and nets whose values it shows."""
-
-    svg: str
-    rows: tuple[int, ...]
-    names: tuple[str, ...]
-    caption: str = ""
-    drawing: Drawing | None = None
-    """What the SVG was made of."""
-
-
-@dataclass(frozen=True, slots=True)
-class CircuitText:
-    """The circuit of the lesson, as text."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """A figure to step through.
-
-    Parameters
-    ----------
-    columns : tuple of str
-        Of its edge table and timing diagram; `Trace.columns` if empty.
-    opened : tuple of str
-        Parts drawn from inside.
-    clock, symbols : str
-        As in `edgewise.views.diagram.block_diagram.diagram`.
-    row : int
-        The row shown first.
-    fade : int
-        The last rows that a learner may leave out, at most; 0: any number.
-    """
-
-    columns: tuple[str, ...] = ()
-    opened: tuple[str, ...] = ()
-    clock: Clock = "wedge"
-    symbols: Style = "distinctive"
-    row: int = 0
-    fade: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """What the teacher says while the figure above is projected; readers don't see it.
-
-    Parameters
-    ----------
-    text : str
-        Plain paragraphs.
-    rows : tuple of int
-        The rows during which it is said; empty for all.
-    """
-
-    text: str
-    rows: tuple[int, ...] = ()
+    memory: Memory = field(default_factory=Memory)
 
 
 Piece: TypeAlias = (
@@ -152,12 +84,12 @@ def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
         rows = gathering.add(rows_of, options.get("rows"), run) or ()
         names = gathering.add(names_of, options.get("columns"), "columns", run) or ()
         blank = gathering.add(blank_of, options.get("blank"), run, rows)
-    return None if run is None else EdgeTable(names, rows, caption, blank)
+    return None if run is None else EdgeTable(run.trace, names, rows, caption, blank)
 
 
 def claim(block: Block, setting: Setting) -> Checked | None:
     """One claim a line; ``#`` begins a comment."""
-    return claims.check(block, setting.blueprint, setting.run, setting.patience)
+    return claims.check(block, setting.blueprint, setting.run, setting.patience, setting.memory)
 
 
 def diagram(block: Block, setting: Setting) -> Figure | None:
@@ -165,8 +97,6 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
 
     The last row unless said; ``clock: wires`` draws the clock's wires too.
     """
-    from edgewise.views.diagram import block_diagram as views
-
     options = options_of(block, ("after", "open", "clock", "symbols", "legend", "caption"))
     run = setting.run
     with Gathering() as gathering:
@@ -178,15 +108,14 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
         opened = gathering.add(parts_of, options.get("open"), run) or ()
     if run is None:
         return None
-    drawing = views.diagram(
-        run.trace,
+    wish = Wish(
         after=row,
         open=opened,
-        clock=cast("Clock", clock),
-        symbols=cast("Style", symbols),
+        clock=clock or "wedge",
+        symbols=symbols or "distinctive",
         legend=legend,
     )
-    return Figure(_svg(drawing, block), (row,), run.trace.columns, caption, drawing)
+    return Figure(run.trace, "diagram", wish, (row,), run.trace.columns, caption, block.place)
 
 
 def stage(block: Block, setting: Setting) -> Stage | None:
@@ -212,8 +141,6 @@ def stage(block: Block, setting: Setting) -> Stage | None:
 
 def filmstrip(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..9``, ``across: 2``, and the options of a diagram: one diagram for each row."""
-    from edgewise.views.diagram import filmstrip as views
-
     known = ("rows", "across", "open", "clock", "symbols", "legend", "caption")
     options = options_of(block, known)
     run = setting.run
@@ -227,34 +154,38 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
         across = gathering.add(across_of, options.get("across"))
     if run is None:
         return None
-    drawing = views.filmstrip(
-        run.trace,
-        rows,
+    wish = Wish(
+        rows=rows,
         across=across,
         open=opened,
-        clock=cast("Clock", clock),
-        symbols=cast("Style", symbols),
+        clock=clock or "wedge",
+        symbols=symbols or "distinctive",
         legend=legend,
     )
-    return Figure(_svg(drawing, block), rows, run.trace.columns, caption, drawing)
+    possible(run.trace, "filmstrip", wish)
+    return Figure(run.trace, "filmstrip", wish, rows, run.trace.columns, caption, block.place)
 
 
 def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
-    from edgewise.views.timing import timing_diagram as views
-
     options = options_of(block, ("rows", "nets", "clock", "legend", "caption"))
     run = setting.run
     with Gathering() as gathering:
         caption = gathering.add(text_of, options, "caption") or ""
-        clock = gathering.add(choice_of, options, "clock", ("shown", "hidden")) == "shown"
+        clock = gathering.add(choice_of, options, "clock", ("shown", "hidden"))
         legend = gathering.add(choice_of, options, "legend", ("hidden", "shown")) == "shown"
         rows = gathering.add(rows_of, options.get("rows"), run) or ()
         names = gathering.add(names_of, options.get("nets"), "nets", run) or ()
     if run is None:
         return None
-    drawing = views.timing(run.trace, names, rows, clock=clock, legend=legend)
-    return Figure(_svg(drawing, block), rows, names, caption, drawing)
+    wish = Wish(
+        names=names,
+        rows=rows,
+        clock="hidden" if clock == "hidden" else "wedge",
+        legend=legend,
+    )
+    possible(run.trace, "timing", wish)
+    return Figure(run.trace, "timing", wish, rows, names, caption, block.place)
 
 
 def say(block: Block, setting: Setting) -> Said | None:
@@ -307,7 +238,9 @@ def fault(block: Block, setting: Setting) -> Broken | None:
         names = gathering.add(names_of, options.get("columns"), "columns", run) or ()
     if run is None or found is None:
         return None
-    return broken.read(found, run, names, rows, solution=solution, caption=caption)
+    return broken.read(
+        found, run, names, rows, solution=solution, caption=caption, place=block.place
+    )
 
 
 def comparison(block: Block, setting: Setting) -> Compared | None:
@@ -334,10 +267,3 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "compare": comparison,
 }
 """A reader for each block, by the word behind the fence."""
-
-
-def _svg(drawing: Drawing, block: Block) -> str:
-    from edgewise.views.drawing.svg import svg
-
-    # Ids must differ even where a lesson shows the same figure twice.
-    return svg(drawing, prefix=f"line{block.place.line}-")

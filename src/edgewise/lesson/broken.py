@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import TextError, nearest
+from edgewise.errors import Place, TextError, nearest
+from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
+from edgewise.views.registry import Wish
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar
 
 if TYPE_CHECKING:
     from edgewise.study.faults.models import Fault
-    from edgewise.views.drawing.svg import Drawing
 
 OPTIONS: Final = ("fault", "rows", "columns", "solution", "caption")
 """The entries of a ``fault`` block."""
@@ -29,43 +30,20 @@ class Broken:
     fault : Fault
     trace : Trace
         The broken run.
-    drawing : Drawing
+    figure : Figure
         The circuit as it should be, before the first edge; in a solution the broken one in
         its last row, the fault marked.
-    row : int
-        Of the drawing.
-    columns : tuple of str
-    rows : tuple of int
-        Of the table of the broken run.
+    table : EdgeTable
+        Of the broken run.
     solution : bool
         Whether the fault is told.
-    caption : str
     """
 
     fault: Fault
     trace: Trace
-    drawing: Drawing
-    row: int
-    columns: tuple[str, ...]
-    rows: tuple[int, ...]
+    figure: Figure
+    table: EdgeTable
     solution: bool = False
-    caption: str = ""
-
-    @property
-    def told(self) -> str:
-        """What the table shows."""
-        numbers = {**self.trace.design.parameters, **self.trace.operands}
-        given = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
-        given = f" ({given})" if given else ""
-        what = self.fault.name if self.solution else "one thing is wrong"
-        return self.caption or f"The words of a broken circuit, MSB left: {what}{given}"
-
-    @property
-    def drawn(self) -> str:
-        """What the drawing shows."""
-        if not self.solution:
-            return "The circuit as it should be"
-        return " ".join([self.fault.sentence, *self.fault.cautions])
 
 
 def solved(options: Keys) -> bool:
@@ -113,7 +91,7 @@ def _found(given: Scalar, run: Run) -> Fault:
     return known[text]
 
 
-def read(
+def read(  # noqa: PLR0913  # what the block says, each by its name
     fault: Fault,
     run: Run,
     columns: Sequence[str],
@@ -121,16 +99,27 @@ def read(
     *,
     solution: bool,
     caption: str,
+    place: Place,
 ) -> Broken:
-    """The broken run, and a drawing that tells the fault only in a solution."""
-    from edgewise.views.diagram.block_diagram import diagram
-
+    """The broken run, and a figure that tells the fault only in a solution."""
     trace = Run(fault.design, run.operands).trace
-    row = trace.edges if solution else 0
-    drawing = (
-        diagram(trace, row, mark=fault.where, fault=fault.name)
-        if solution
-        else diagram(run.trace, row)
-    )
     shown = range(trace.edges + 1) if rows is None else [k for k in rows if k <= trace.edges]
-    return Broken(fault, trace, drawing, row, tuple(columns), tuple(shown), solution, caption)
+    names = tuple(columns)
+    table = EdgeTable(trace, names, tuple(shown), caption or _told(fault, trace, solution=solution))
+    if solution:
+        wish = Wish(after=trace.edges, mark=fault.where, fault=fault.name)
+        about = " ".join([fault.sentence, *fault.cautions])
+        figure = Figure(trace, "diagram", wish, (trace.edges,), names, about, place)
+    else:
+        about = "The circuit as it should be"
+        figure = Figure(run.trace, "diagram", Wish(after=0), (0,), names, about, place)
+    return Broken(fault, trace, figure, table, solution)
+
+
+def _told(fault: Fault, trace: Trace, *, solution: bool) -> str:
+    """What the table shows."""
+    numbers = {**trace.design.parameters, **trace.operands}
+    given = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
+    given = f" ({given})" if given else ""
+    what = fault.name if solution else "one thing is wrong"
+    return f"The words of a broken circuit, MSB left: {what}{given}"

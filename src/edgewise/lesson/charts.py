@@ -6,7 +6,7 @@ from typing import Final
 
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study.compare.comparison import Comparison
-from edgewise.views.charts.curves import Axis, Curve, Spot, curves, plane
+from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
 
 PLANE: Final = "area-time"
 """The chart of area against time."""
@@ -28,8 +28,8 @@ KINDS: Final = (*(name.replace("_", "-") for name in _TITLES if name != "area_ti
 
 def chart(
     comparison: Comparison, kind: str, at: int | None = None, place: Place | None = None
-) -> str:
-    """A comparison as an SVG chart.
+) -> Chart:
+    """The chart of a comparison, to be drawn.
 
     Parameters
     ----------
@@ -50,8 +50,8 @@ def chart(
     >>> from edgewise.study.compare.comparison import compare
     >>> pair = [catalogue.find(n) for n in ("ripple-carry-adder", "carry-lookahead-adder")]
     >>> found = compare(pair, {"n": (4, 8)})
-    >>> "Time of one result over n" in chart(found, "time"), "n = 8" in chart(found, "area-time")
-    (True, True)
+    >>> chart(found, "time").title, chart(found, "area-time").y.title
+    ('Time of one result over n', 'time, gate delays')
     """
     check(kind, place)
     model = comparison.model
@@ -75,7 +75,7 @@ def chart(
     if not drawn:
         raise DesignError(f"chart: {kind}: no design here has a clock", place)
     name = comparison.parameter
-    return curves(drawn, Axis(name), Axis(unit), _TITLES[quantity].format(name))
+    return Chart(tuple(drawn), Axis(name), Axis(unit), _TITLES[quantity].format(name))
 
 
 def check(kind: str, place: Place | None = None) -> None:
@@ -99,16 +99,17 @@ def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int
     return tuple((n, scale * figure) for n, figure in comparison.curve(name, quantity))
 
 
-def _plane(comparison: Comparison, at: int, place: Place | None) -> str:
+def _plane(comparison: Comparison, at: int, place: Place | None) -> Chart:
     name, costs = comparison.parameter, comparison.at(at)
     if not costs:
         first, last = comparison.values[0], comparison.values[-1]
-        raise DesignError(f"{name} = {at} was not compared; expected {first}..{last}", place)
+        expected = first if first == last else f"{first}..{last}"
+        raise DesignError(f"{name} = {at} was not compared; expected {expected}", place)
     best = comparison.frontier(at)
-    spots = [Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs]
+    spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
     model = comparison.model
     alike = " with its operands and outputs" if len(comparison.groups) > 1 else ""
-    return plane(
+    return Chart(
         spots,
         Axis(f"area, {model.area_unit}"),
         Axis(f"time, {model.time_unit}"),

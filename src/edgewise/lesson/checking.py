@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -29,6 +29,7 @@ from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
@@ -36,6 +37,8 @@ from edgewise.lesson.proof import Proved
 from edgewise.shelf import read_file
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
+from edgewise.words import messages
+from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from edgewise.study.operands.report import Example
@@ -64,6 +67,8 @@ class Report:
         The operands that were picked, and what they show; none: they are the lesson's own.
     notes : tuple of Note
         What is to be said of the example: what was picked, what it leaves idle.
+    memory : Memory
+        What building it made and may be used again.
     """
 
     lesson: Lesson
@@ -74,6 +79,12 @@ class Report:
     pictures: Mapping[str, str]
     chosen: Example | None = None
     notes: tuple[Note, ...] = ()
+    memory: Memory = field(default_factory=Memory, compare=False, repr=False)
+
+    @property
+    def words(self) -> Words:
+        """Our own words, in the lesson's language if there are any."""
+        return messages.of(self.lesson.front.language)
 
     @property
     def claims(self) -> tuple[Checked, ...]:
@@ -161,21 +172,23 @@ def check(path: Path) -> Report:
     return check_text(read_file(path, str(path)), str(path), path.parent)
 
 
-def check_text(text: str, file: str, folder: Path) -> Report:
-    """As `check`, for a lesson's text."""
+def check_text(text: str, file: str, folder: Path, memory: Memory | None = None) -> Report:
+    """As `check`, for a lesson's text; `memory` is that of an earlier build of it."""
+    memory = memory or Memory()
     lesson = document.read(text, file, folder, tuple(BLOCKS))
     checking = _Checking(lesson)
     blueprint = checking.blueprint()
     design = checking.design(blueprint)
     run = checking.run(design)
     values = checking.values(run)
-    pieces = checking.pieces(Setting(blueprint, run, lesson.folder))
+    pieces = checking.pieces(Setting(blueprint, run, lesson.folder, memory=memory))
     pictures = checking.pictures()
     notes = checking.notes(run, values)
     raise_all(checking.errors)
     assert blueprint is not None
     assert run is not None
-    return Report(lesson, blueprint, run.trace, values, pieces, pictures, checking.chosen, notes)
+    trace, chosen = run.trace, checking.chosen
+    return Report(lesson, blueprint, trace, values, pieces, pictures, chosen, notes, memory)
 
 
 class _Checking:

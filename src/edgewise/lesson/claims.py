@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
@@ -13,6 +12,7 @@ from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.patience import Patience
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import shown
@@ -57,6 +57,7 @@ def check(
     blueprint: Blueprint | None,
     run: Run | None,
     patience: Patience | None = None,
+    memory: Memory | None = None,
 ) -> Checked | None:
     """Settle every claim of a block, as far as the lesson's `patience` goes.
 
@@ -69,7 +70,7 @@ def check(
     statements: list[Statement] = []
     verdicts: list[Verdict] = []
     untried: list[Place] = []
-    patience = patience or Patience()
+    patience, memory = patience or Patience(), memory or Memory()
     for text, place in lines(block):
         try:
             statement = Statement(
@@ -81,7 +82,7 @@ def check(
             if patience.out:
                 untried.append(place)
                 continue
-            verdict = _verdict(statement, blueprint, run, min(LIMIT, patience.left))
+            verdict = _verdict(statement, blueprint, run, min(LIMIT, patience.left), memory)
             verdicts.append(verdict)
             if verdict.undecided:
                 errors.append(OpenClaim(_open(statement, verdict), place))
@@ -98,12 +99,9 @@ def check(
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
 
 
-_MOST_KNOWN: Final = 256
-_KNOWN: Final[dict[tuple[object, ...], Verdict]] = {}
-"""Claims settled before, so that a preview settles anew only what changed."""
-
-
-def _verdict(statement: Statement, blueprint: Blueprint, run: Run, limit: float) -> Verdict:
+def _verdict(
+    statement: Statement, blueprint: Blueprint, run: Run, limit: float, memory: Memory
+) -> Verdict:
     key = (
         statement.text,
         blueprint,
@@ -111,16 +109,13 @@ def _verdict(statement: Statement, blueprint: Blueprint, run: Run, limit: float)
         tuple(run.design.chosen),
         tuple(sorted(run.given.items())),
     )
-    verdict = _KNOWN.get(key)
-    if verdict is None:
-        place = statement.place
-        verdict = settle(
-            statement.claim, blueprint, run.design.chosen, run.given, place, limit=limit
-        )
-        if not verdict.undecided:
-            if len(_KNOWN) >= _MOST_KNOWN:
-                _KNOWN.pop(next(iter(_KNOWN)))
-            _KNOWN[key] = verdict
+    verdict: Verdict = memory.verdicts.of(
+        key,
+        lambda: settle(
+            statement.claim, blueprint, run.design.chosen, run.given, statement.place, limit=limit
+        ),
+        worth=lambda made: not made.undecided,
+    )
     return verdict
 
 

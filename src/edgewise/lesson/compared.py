@@ -13,6 +13,8 @@ from edgewise.blueprint import Blueprint
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.formula import parse
 from edgewise.lesson.naming import named_design
+from edgewise.lesson.pieces import Figure
+from edgewise.views.registry import Wish
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
@@ -20,7 +22,7 @@ if TYPE_CHECKING:  # few lessons compare, and these are half as much again to im
     from edgewise.study.compare.comparison import Comparison
     from edgewise.study.compare.needs import Answer
     from edgewise.study.cost.critical_path import Path
-    from edgewise.views.drawing.svg import Drawing
+    from edgewise.views.charts.curves import Chart
 
 OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "path", "caption")
 """The entries of a ``compare`` block."""
@@ -35,9 +37,8 @@ Read = TypeVar("Read")
 class LongestPath:
     """The longest path of a design: net by net, and marked in its diagram, all operands 0."""
 
-    title: str
     path: Path
-    drawing: Drawing
+    figure: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +50,14 @@ class Compared:
     comparison : Comparison
     answer : Answer, optional
         What satisfies the need, if the block has one; the table is then of that.
-    chart : str
-        SVG; empty for none.
+    chart : Chart, optional
     longest : LongestPath, optional
     caption : str
     """
 
     comparison: Comparison
     answer: Answer | None = None
-    chart: str = ""
+    chart: Chart | None = None
     longest: LongestPath | None = None
     caption: str = ""
 
@@ -245,9 +245,9 @@ def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
     return found
 
 
-def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys) -> str:
+def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys) -> Chart | None:
     if kind is None or kind.text == "none":
-        return ""
+        return None
     from edgewise.lesson.charts import chart
 
     if kind.text == "toggles":
@@ -261,7 +261,6 @@ def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
     from edgewise.study.cost import critical_path, measure
-    from edgewise.views.diagram.block_diagram import diagram
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
@@ -285,4 +284,5 @@ def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -
     path = critical_path.longest(design.netlist, measure.technology(model, given.place))
     told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
     title = f"The longest path of {design.name}, {told}, with the running delay"
-    return LongestPath(title, path, diagram(trace, 0, path=path.marks))
+    wish = Wish(after=0, path=path.marks)
+    return LongestPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

@@ -53,24 +53,25 @@ def embedded(token: Token, folder: Path, place: Place) -> str:
         Not a file beside the lesson, of another kind, too large, damaged, or without description.
     """
     name = unquote(str(token.attrs.get("src", "")))
+    shown = name[:80]
     if not token.content.strip():
         raise TextError(
-            f"the picture {name} has no description; write ![what it shows]({name})", place
+            f"the picture {shown} has no description; write ![what it shows]({shown})", place
         )
     if not name or Path(name).name != name:
         raise TextError(
-            f"the picture {name[:80]} is not a file beside the lesson; a page makes no request,"
+            f"the picture {shown} is not a file beside the lesson; a page makes no request,"
             " so put the file into the lesson's folder and give its name only",
             place,
         )
     kind = KINDS.get(Path(name).suffix.lower())
     if kind is None:
-        raise TextError(f"{name}: expected a picture: {', '.join(KINDS)}", place)
+        raise TextError(f"{shown}: expected a picture: {', '.join(KINDS)}", place)
     content = _read(folder, name, place)
     wrong = flaw(Path(name).suffix.lower(), content)
     if wrong:
         raise TextError(
-            f"the picture {name} is damaged: {wrong}; export it again, or replace it", place
+            f"the picture {shown} is damaged: {wrong}; export it again, or replace it", place
         )
     return f"data:{kind};base64,{base64.b64encode(content).decode()}"
 
@@ -85,7 +86,7 @@ def _read(folder: Path, name: str, place: Place) -> bytes:
             )
         size = path.stat().st_size
         if size > LARGEST:
-            raise TextError(f"{name} has {size:,} bytes; the limit is {LARGEST:,}", place)
+            raise TextError(f"{name[:80]} has {size:,} bytes; the limit is {LARGEST:,}", place)
         return path.read_bytes()
     except OSError as wrong:
         raise TextError(f"the picture {name[:80]} can't be read: {wrong.strerror}", place) from None

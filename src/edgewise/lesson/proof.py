@@ -14,8 +14,10 @@ from edgewise.formula import parse
 from edgewise.lesson.claims import FalseClaim, OpenClaim
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.patience import Patience
+from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import Finding
+from edgewise.views.registry import Wish
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
 
@@ -25,11 +27,11 @@ OPTIONS: Final = ("expect", "design", "with", "claim", "caption")
 
 @dataclass(frozen=True, slots=True)
 class Proved:
-    """A finding in a lesson; of a false one also the figure of the row where it goes wrong."""
+    """A finding in a lesson; of a false one also the row where it goes wrong, and those around."""
 
     finding: Finding
-    svg: str = ""
-    caption: str = ""
+    figure: Figure | None = None
+    table: EdgeTable | None = None
 
 
 def read(
@@ -94,7 +96,12 @@ def read(
         raise OpenClaim(f"{asked}: {finding.how}; take smaller words", place)
     if finding.holds != expected:
         raise FalseClaim(_otherwise(finding), place, finding.table)
-    return Proved(finding, _svg(finding), told)
+    if finding.trace is None or finding.row is None:
+        return Proved(finding)
+    wish = Wish(after=finding.row)
+    columns, at = finding.columns, options.place
+    figure = Figure(finding.trace, "diagram", wish, (finding.row,), columns, told, at)
+    return Proved(finding, figure, EdgeTable(finding.trace, columns, finding.rows))
 
 
 def _otherwise(finding: Finding) -> str:
@@ -123,12 +130,3 @@ def _numbers(tree: Tree | None, known: Mapping[str, int]) -> dict[str, int]:
         node = parse(given.text, place=given.place)
         numbers[name.text] = number(evaluate_at(node, Numbers(known), given.place))
     return numbers
-
-
-def _svg(finding: Finding) -> str:
-    if finding.trace is None:
-        return ""
-    from edgewise.views.diagram.block_diagram import diagram
-    from edgewise.views.drawing.svg import svg
-
-    return svg(diagram(finding.trace, after=finding.row))

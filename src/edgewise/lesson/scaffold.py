@@ -185,7 +185,13 @@ def _named(path: Path) -> Path:
         raise EdgewiseError(
             f"{str(path)!a} is not a name in UTF-8; give the lesson another"
         ) from None
-    return path if path.suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
+    suffix = path.suffix.lower()
+    if suffix in files.SUFFIXES - {_SUFFIX}:
+        raise EdgewiseError(
+            f"{path} has the name of another kind of file; a lesson ends in {_SUFFIX}: edgewise new"
+            f" {path.with_suffix(_SUFFIX)}"
+        )
+    return path if suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
 
 
 def text(

@@ -4,33 +4,45 @@ from __future__ import annotations
 
 from edgewise.lesson.compared import Compared
 from edgewise.trace import Trace
+from edgewise.words.messages import Words
 
 
-def given(trace: Trace, rows: tuple[int, ...]) -> str:
-    """What a table without a caption of its own shows."""
+def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
+    r"""What a table without a caption of its own shows.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> from edgewise.words import messages
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> given(trace, (5,), messages.of("de")).replace("\u00a0", " ")
+    'Die Wörter nach Flanke 5, MSB links (n = 4, a = 6, b = 3)'
+    """
     numbers = {**trace.design.parameters, **trace.operands}
     values = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
-    values = f" ({values})" if values else ""
     if not trace.edges:
-        return f"The words, MSB left{values}"
-    if len(rows) == 1:
-        when = f"after edge {rows[0]}" if rows[0] else "before the first edge"
-        return f"The words {when}, MSB left{values}"
-    return f"The words after each edge, with the inputs that the next one samples; MSB left{values}"
+        name = "caption-words"
+    elif len(rows) > 1:
+        name = "caption-words-each"
+    else:
+        name = "caption-words-after" if rows[0] else "caption-words-start"
+    facts: dict[str, int | str] = {"edge": rows[0]} if name == "caption-words-after" else {}
+    return words(f"{name}-of", given=values, **facts) if values else words(name, **facts)
 
 
-def moment(trace: Trace, rows: tuple[int, ...]) -> str:
+def moment(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     """What a figure without a caption of its own shows."""
     if not trace.edges:
         return trace.design.circuit.name[:1].upper() + trace.design.circuit.name[1:]
     if len(rows) > 1:
-        return f"Edges {rows[0]} to {rows[-1]}"
+        return words("caption-edges", first=rows[0], last=rows[-1])
     phase = trace.phase(rows[0])
-    when = f"After edge {rows[0]}" if rows[0] else "Before the first edge"
-    return f"{when}, with the inputs of phase {phase.name}" if phase else when
+    facts: dict[str, int | str] = {"edge": rows[0]} if rows[0] else {}
+    name = "caption-after" if rows[0] else "caption-start"
+    return words(f"{name}-with", phase=phase.name, **facts) if phase else words(name, **facts)
 
 
-def charted(shown: Compared) -> str:
+def charted(shown: Compared, words: Words) -> str:
     """What the chart shows."""
     found = shown.comparison
-    return f"{', '.join(found.designs)} in the model {found.model.name}"
+    return words("caption-chart", designs=", ".join(found.designs), model=found.model.name)

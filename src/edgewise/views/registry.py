@@ -11,6 +11,7 @@ from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.svg import Drawing
+from edgewise.views.text.selection import choose
 
 NAMES: Final = ("diagram", "timing", "table", "filmstrip")
 """Every figure."""
@@ -37,6 +38,12 @@ class Wish:
     legend : bool
     path : sequence of (str, str)
         Marked in a diagram: nets, and at last a port, each with the running delay.
+    across : int, optional
+        Strips of a filmstrip that stand side by side; about a page wide unless given.
+    mark : sequence of str
+        Parts, ports and nets that a diagram marks as faulty.
+    fault : str
+        What is wrong, above a diagram; the names in `mark` unless given.
     """
 
     after: int | None = None
@@ -47,6 +54,9 @@ class Wish:
     symbols: str = "distinctive"
     legend: bool = False
     path: Sequence[tuple[str, str]] = ()
+    across: int | None = None
+    mark: Sequence[str] = ()
+    fault: str = ""
 
 
 def check(name: str, wish: Wish) -> None:
@@ -73,6 +83,35 @@ def check(name: str, wish: Wish) -> None:
             expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
             errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
     raise_all(errors)
+
+
+def possible(trace: Trace, name: str, wish: Wish) -> None:
+    """See that a figure can show of a run what is wished, without drawing it.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Unknown names, rows that there are not, too many, or not one after the other; a timing
+        diagram of a circuit without clock edges.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> possible(trace, "timing", Wish(rows=[3, 9]))
+    Traceback (most recent call last):
+    edgewise.errors.EdgewiseError: there is no row 9: the rows are 0..8
+    """
+    check(name, wish)
+    choice = choose(trace, wish.names, wish.rows)
+    if name == "timing":
+        from edgewise.views.timing import timing_diagram
+
+        timing_diagram.check(trace, choice)
+    elif name == "filmstrip":
+        from edgewise.views.diagram import filmstrip
+
+        filmstrip.check(choice.rows, wish.across)
 
 
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
@@ -113,6 +152,8 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             symbols=symbols,
             legend=wish.legend,
             path=wish.path,
+            mark=wish.mark,
+            fault=wish.fault,
         )
     from edgewise.views.diagram.filmstrip import filmstrip
 
@@ -120,6 +161,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     return filmstrip(
         trace,
         rows,
+        across=wish.across,
         open=wish.open,
         clock=clock,
         symbols=symbols,

@@ -12,7 +12,7 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design, Feed, Operand, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.formula import parse
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.html import page as pages
 from edgewise.publish.stage import custom_element
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any, Final
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
-from edgewise import blueprint as blueprints
 from edgewise import catalogue
 from edgewise.circuit.gates import GATES
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
@@ -17,11 +16,10 @@ from edgewise.design import Design, Feed, Operand
 from edgewise.design import Phase as Edges
 from edgewise.engines import reference
 from edgewise.errors import DesignError
-from edgewise.publish.stage import design_data, sentences
+from edgewise.publish.stage import design_data
 from edgewise.publish.stage import storage as kept
-from edgewise.publish.stage.adder_rows import adders
-from tests.publish.stage.test_adder_rows import TIDE
 from tests.strategies import designs
+from tests.web.telling import of_stage
 from tests.web.workshop import case, digits, load
 
 if TYPE_CHECKING:
@@ -153,36 +151,6 @@ def test_ten_thousand_random_runs_are_those_of_the_reference(page: Page) -> None
 
 # ---------------------------------------------------------------------- sentences
 
-TELL: Final = """\
-([design, stores, adders, operands]) => {
-  const values = Object.fromEntries(
-    Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
-  const rows = simulator.run(design, values);
-  const value = (formula) => {
-    try {
-      const found = formulas.evaluate(formula, { design, rows, operands: values });
-      return typeof found === "boolean" ? BigInt(found) : formulas.number(found);
-    } catch (wrong) {
-      return null;
-    }
-  };
-  return rows.map((_, k) => [
-    sentences.acts(design, stores, adders, rows, k), sentences.results(design, rows, k, value),
-  ].filter(Boolean).join(" "));
-}
-"""
-
-
-def said(page: Page, design: Design, operands: dict[str, int]) -> list[str]:
-    """What the browser says in every row."""
-    wanted = [
-        design_data.design(design),
-        [store.data() for store in kept.stores(design)],
-        [row.data() for row in adders(design)],
-        {key: str(value) for key, value in operands.items()},
-    ]
-    return list(page.evaluate(TELL, wanted))
-
 
 def grown(count: int) -> list[Design]:
     """Circuits of every part type, the same ones each time."""
@@ -203,65 +171,20 @@ def grown(count: int) -> list[Design]:
     return found
 
 
-@pytest.mark.parametrize("number", [4, 6, 24])
-def test_the_browser_says_what_python_says(page: Page, number: int) -> None:
-    load(page, "formulas", "sentences")
-    chance = random.Random(number)  # noqa: S311  # cases, no secrets
-    for design in ready(number):
-        operands = some_operands(design, chance)
-        trace = reference.run(design, operands)
-        assert said(page, design, operands) == [
-            sentences.told(trace, row) for row in range(trace.edges + 1)
-        ]
-
-
-def test_grown_circuits_are_run_and_told_of_alike(page: Page) -> None:
-    load(page, "formulas", "sentences")
+def test_grown_circuits_are_run_alike(page: Page) -> None:
+    load(page, "simulator")
     chance = random.Random(5)  # noqa: S311  # cases, no secrets
     for design in grown(60):
         assert differing(page, [played(design, chance, 8)]) == []
-        operands = some_operands(design, chance)
-        trace = reference.run(design, operands)
-        assert said(page, design, operands) == [
-            sentences.told(trace, row) for row in range(trace.edges + 1)
-        ]
-
-
-@pytest.mark.parametrize(
-    ("known", "unknown"),
-    [
-        ("go: 1}", "go: 1}"),
-        ("go: 1}", "go: X}"),
-        ("go: 1}", "go: 1, subtract: X}"),
-        ("enable: go}", "enable: go, start: X}"),
-        ("enable: go}", "clear: subtract}"),
-        ("i = 0..n-1): {part: xor, in: [w", "i = 0..n-1): {part: and, in: [w"),
-        ("i = 0..n-1): {part: xor, in: [w", "i = 0..n-1): {part: or, in: [w"),
-        ("T: {part: register, width: n, d: t", "T: {part: register, width: n, d: c(n..1)"),
-        ("V: {part: flip-flop, d: c(n)", "V: {part: register, width: n + 1, d: [c(n), t]"),
-    ],
-)
-@pytest.mark.parametrize("n", [3, 20])
-def test_rows_of_adders_are_told_of_alike(page: Page, known: str, unknown: str, n: int) -> None:
-    load(page, "formulas", "sentences")
-    assert known in TIDE
-    made = blueprints.from_text(TIDE.replace(known, unknown), "tide.yaml")
-    design = made.design({"n": n})
-    for subtract in (0, 1):
-        operands = {"w": 5, "subtract": subtract}
-        trace = reference.run(design, operands)
-        assert said(page, design, operands) == [
-            sentences.told(trace, row) for row in range(trace.edges + 1)
-        ]
 
 
 STANDS: Final = """\
-([design, stores, operands, k, wrong]) => {
+([design, stores, operands, k, wrong, told]) => {
   const values = Object.fromEntries(
     Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
   const rows = simulator.run(design, values);
   for (const net of wrong) rows[k][net] = 1 - rows[k][net];
-  return sentences.stands(design, stores, rows, k);
+  return sentences.stands(new words.Words(told), design, stores, rows, k);
 }
 """
 
@@ -290,10 +213,12 @@ STANDS: Final = """\
     ],
 )
 def test_an_own_row_is_told_as_such(page: Page, name: str, wrong: list[str], text: str) -> None:
-    load(page, "sentences")
+    load(page, "sentences", "words")
     design = catalogue.design(name)
     operands = {"a": 22, "b": 43} if name == "serial-adder" else {"byte(1)": 60}
     nets = [net for one in wrong for net in design.netlist.find(one)]
     stores = [store.data() for store in kept.stores(design)]
-    found = page.evaluate(STANDS, [design_data.design(design), stores, operands, 8, nets])
+    found = page.evaluate(
+        STANDS, [design_data.design(design), stores, operands, 8, nets, of_stage()]
+    )
     assert found == text

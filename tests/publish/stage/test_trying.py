@@ -11,13 +11,13 @@ import pytest
 from edgewise import catalogue
 from edgewise.bits import X
 from edgewise.engines import reference
-from edgewise.publish.stage import sentences
 from tests.publish.stages import (
     build,
     drawn,
     fill,
     row,
 )
+from tests.web import telling
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -35,7 +35,7 @@ def test_other_numbers_are_run_here(opened: Page) -> None:
     trace = reference.run(catalogue.design("serial-adder", n=6), {"a": 63, "b": 1})
     assert drawn(opened, "S") == str(trace.word("S", 12)) == "000000"
     assert drawn(opened, "C") == "1"
-    assert opened.locator(".told").inner_text() == sentences.told(trace, 12)
+    assert opened.locator(".told").inner_text() == telling.told(trace, 12)
     assert "b\u00a0=\u00a01" in opened.locator(".stage caption").inner_text()
     states = opened.locator(".rechecked li").evaluate_all("all => all.map((one) => one.className)")
     assert states == ["holds", "holds", "holds", "holds"]
@@ -128,7 +128,7 @@ def test_operands_that_do_not_fit_a_new_size_keep_their_low_bits(opened: Page) -
     trace = reference.run(catalogue.design("serial-adder", n=4), {"a": 6, "b": 11})
     opened.locator(".ruler").focus()
     opened.keyboard.press("End")
-    assert opened.locator(".told").inner_text() == sentences.told(trace, 8)
+    assert opened.locator(".told").inner_text() == telling.told(trace, 8)
     assert opened.locator(".wrong").inner_text() == ""
 
 
@@ -183,7 +183,7 @@ def test_each_parameter_is_chosen_by_itself(tmp_path: Path, page: Page) -> None:
     page.keyboard.press("End")
     operands = {"w(1)": 13, "w(2)": 11, "w(3)": 14, "w(4)": 0, "w(5)": 100}
     trace = reference.run(catalogue.design("serial-accumulator", n=8, x=5), operands)
-    assert page.locator(".told").inner_text() == sentences.told(trace, 48)
+    assert page.locator(".told").inner_text() == telling.told(trace, 48)
     page.get_by_role("button", name="The lesson's numbers").click()
     assert sizes_shown(page) == {"n": "6", "x": "3", "m": "6"}
     assert page.locator(".also").inner_text() == ""

@@ -22,7 +22,7 @@ from edgewise.views.drawing.text_metrics import box, fitted, font_file, width, w
 from tests.conftest import Golden
 from tests.views.measures import faults, texts
 
-VIEWS = File(theme.__file__).parent
+SOURCE = File(theme.__file__).parents[2]
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 
 
@@ -33,7 +33,7 @@ def drawing(*items: Item) -> Drawing:
 def test_no_other_file_has_a_colour() -> None:
     found = {
         (file.name, node.value)
-        for file in VIEWS.glob("*.py")
+        for file in SOURCE.rglob("*.py")
         if file.name != "theme.py"
         for node in ast.walk(ast.parse(file.read_text()))
         if isinstance(node, ast.Constant)

@@ -406,6 +406,6 @@ def test_too_large_a_figure_is_refused_before_the_engine_is_asked(
     with pytest.raises(EdgewiseError) as wrong:
         lay_out(Graph((source, sink), (wire,)))
     assert str(wrong.value) == (
-        "this figure has 1,601 connections, too many to be laid out; the limit is 1,600: draw less"
+        "this figure has 1,001 connections, too many to be laid out; the limit is 1,000: draw less"
         " in one figure, or leave some containers closed"
     )

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import Answer, content
 from edgewise.publish.handout.render import Riddle, Sheet
 from edgewise.study.faults.first_difference import parting
-from edgewise.views.diagram.block_diagram import diagram
-from edgewise.views.drawing.svg import svg
+from edgewise.views.registry import Wish
 
 
 def told(asked: Sheet, sheet: Sheet) -> str:
@@ -57,23 +56,24 @@ def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
             yield sheet.broken(riddle)
             continue
         right = sheet.report.trace
-        found = parting(right, broken.trace, broken.columns, broken.rows)
+        found = parting(right, broken.trace, broken.table.columns, broken.table.rows)
         yield f"#strong{content(f'{fault.name}.')};#{quoted(f' {fault.sentence}')};\n\n"
         yield "".join(f"#{quoted(said)};\n\n" for said in (found.sentence, *fault.cautions))
         row = broken.trace.edges if found.row is None else found.row
-        drawing = diagram(broken.trace, row, mark=fault.where, fault=fault.name)
+        wish = Wish(after=row, mark=fault.where, fault=fault.name)
         when = f"after edge {row}" if row else "at the start"
         caption = f"The broken circuit {when}{', the fault marked' if fault.where else ''}"
-        drawn = Figure(svg(drawing), (row,), broken.columns, caption)
-        yield sheet.figure(riddle.figure, broken.trace, drawn)
+        columns = broken.table.columns
+        yield sheet.drawn(
+            riddle.figure, Figure(broken.trace, "diagram", wish, (row,), columns, caption)
+        )
 
 
 def _pieces(asked: Sheet, sheet: Sheet) -> Iterator[str]:
     if asked.withheld:
         yield _heading("Tables and figures")
-    trace = asked.report.trace
     for called, piece in asked.withheld:
         if isinstance(piece, EdgeTable):
-            yield sheet.run_table(called, trace, piece)
-        elif isinstance(piece, Figure):
-            yield sheet.figure(called, trace, piece)
+            yield sheet.run_table(called, piece)
+        else:
+            yield sheet.drawn(called, piece)

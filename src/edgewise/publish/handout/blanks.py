@@ -14,7 +14,7 @@ from typing import Final
 
 from edgewise.formula import Name, parse
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import EdgeTable, Figure
+from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.trace import Trace
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
@@ -57,14 +57,14 @@ def rows(trace: Trace, shown: tuple[int, ...]) -> frozenset[int]:
     return frozenset(row for row in shown if row > known)
 
 
-def of_table(trace: Trace, table: EdgeTable) -> frozenset[int]:
+def of_table(table: EdgeTable) -> frozenset[int]:
     """The rows of a table that are left empty."""
-    return rows(trace, table.rows) if table.blank is None else frozenset(table.blank)
+    return rows(table.trace, table.rows) if table.blank is None else frozenset(table.blank)
 
 
-def of_figure(trace: Trace, figure: Figure) -> bool:
+def of_figure(figure: Figure) -> bool:
     """Whether the words of a figure are left empty."""
-    return bool(rows(trace, figure.rows))
+    return bool(rows(figure.trace, figure.rows))
 
 
 def names(trace: Trace, columns: tuple[str, ...]) -> frozenset[str]:

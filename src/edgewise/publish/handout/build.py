@@ -21,12 +21,6 @@ from edgewise.publish.handout.render import MARGINS, Sheet
 Paper: TypeAlias = Literal["a4", "letter"]
 
 _POINTS_PER_MM: Final = 72 / 25.4
-_FIRST: Final = (
-    "Every value set as a computed one, every table of a run and every figure drawn from the"
-    " circuit was computed from it, its procedure and the operands, and every claim was checked as"
-    " it says. Other numbers in the text were typed and not checked. Figures are for teaching, not"
-    " for signing off hardware."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,17 +124,18 @@ def _opening(report: Report, paper: str, added: str = "") -> str:
     language, *further = front.language.split("-")
     region = next((part.upper() for part in further if len(part) == 2 and part.isalpha()), "")
     title = front.title + added
+    footer = report.words("page-footer")
     told = [quoted(report.blueprint.title)]
     numbers = {**trace.design.parameters, **trace.operands}
     told += [quoted(f"{name} = {value}") for name, value in numbers.items()]
     if trace.edges:
-        told.append(quoted(f"{trace.edges} clock edge{'s' * (trace.edges != 1)}"))
+        told.append(quoted(report.words("clock-edges", count=trace.edges)))
     return (
         f"#show: setup.with(title: {quoted(title)}, lang: {quoted(language.lower())},"
         f" region: {quoted(region) if region else 'none'}, paper: {quoted(PAPERS[paper][0])},"
         f" foot: {quoted(title)})\n"
         f"#title[#{quoted(title)};]\n"
-        f'#text(lang: "en", facts({content(_FIRST)}, {", ".join(told)}))\n\n'
+        f"#text({_language(report)}, facts({content(footer)}, {', '.join(told)}))\n\n"
         f"{_chosen(report)}"
     )
 
@@ -150,7 +145,12 @@ def _chosen(report: Report) -> str:
     if report.chosen is None:
         return ""
     why = picking.chosen(report.chosen)
-    return f'#text(lang: "en", note({content(f"{why[:1].upper()}{why[1:]}.")}))\n\n'
+    return f"#text({_language(report)}, note({content(f'{why[:1].upper()}{why[1:]}.')}))\n\n"
+
+
+def _language(report: Report) -> str:
+    """The language of our own words, as typst takes it."""
+    return f"lang: {quoted(report.words.language)}"
 
 
 def _unplaced(report: Report, wrong: EdgewiseError) -> EdgewiseError:

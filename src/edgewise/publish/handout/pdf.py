@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.errors import EdgewiseError
+from edgewise.publish import look
 
 if TYPE_CHECKING:
     import typst
@@ -89,7 +90,8 @@ def pictures(source: str, files: Mapping[str, bytes], ppi: float = 96) -> list[b
 def _compiled(source: str, files: Mapping[str, bytes], kind: str, **options: Any) -> Any:
     import typst
 
-    prelude = (resources.files(__package__ or "") / "handout.typ").read_bytes()
+    prelude = look.typst().encode()
+    prelude += (resources.files(__package__ or "") / "handout.typ").read_bytes()
     with tempfile.TemporaryDirectory(prefix="edgewise-") as folder:
         root = Path(folder)
         for name, content in {"handout.typ": prelude, **files}.items():

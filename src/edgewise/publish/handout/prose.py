@@ -16,8 +16,9 @@ from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.errors import Place
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import Figure, Piece, Stage
+from edgewise.lesson.blocks import Piece
 from edgewise.lesson.expression import shown
+from edgewise.lesson.pieces import Figure, Stage
 from edgewise.publish.handout import blanks
 from edgewise.publish.handout.pdf import quoted
 

@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.lesson.blocks import EdgeTable
+from edgewise.lesson.pieces import EdgeTable
 from edgewise.publish.handout import blanks
 from edgewise.publish.handout.pdf import quoted
 from edgewise.trace import Trace
@@ -25,14 +25,11 @@ _LONGEST: Final = 48
 """Bits on one line of a cell, as in `handout.typ`."""
 
 
-def run_table(
-    trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, width: float
-) -> Iterator[str]:
+def run_table(table: EdgeTable, empty: frozenset[int], caption: str, width: float) -> Iterator[str]:
     """The typst of a table; of several, if its columns don't fit side by side.
 
     Parameters
     ----------
-    trace : Trace
     table : EdgeTable
     empty : frozenset of int
         Rows whose words are left open.
@@ -41,13 +38,14 @@ def run_table(
     width : float
         Of the text, pt.
     """
+    trace = table.trace
     room = width - _heads_width(trace, table.rows)
     sizes = OPEN_CELL if empty else CELL
     groups = list(_groups(trace, table.columns, room, sizes))
     for number, (columns, cell) in enumerate(groups):
-        part = EdgeTable(columns, table.rows)
+        part = EdgeTable(trace, columns, table.rows)
         told = caption if not number else caption[:-1] + '#", continued";]'
-        yield _one(trace, part, empty, told, cell)
+        yield _one(part, empty, told, cell)
 
 
 def _heads_width(trace: Trace, rows: tuple[int, ...]) -> float:
@@ -84,7 +82,8 @@ def _groups(
         yield group, cell
 
 
-def _one(trace: Trace, table: EdgeTable, empty: frozenset[int], caption: str, cell: float) -> str:
+def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float) -> str:
+    trace = table.trace
     lines: list[str] = []
     rules: list[int] = []
     open_names = blanks.names(trace, table.columns)

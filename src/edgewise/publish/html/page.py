@@ -16,7 +16,7 @@ from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
-from edgewise.publish import output
+from edgewise.publish import look, output
 from edgewise.publish.html import render
 from edgewise.publish.stage import custom_element, javascript
 
@@ -51,10 +51,7 @@ _PAGE: Final = """\
 <main>
 {body}</main>
 <footer>
-<p{english}>Every value set as a computed one, every table of a run and every figure drawn from \
-the circuit was computed from it, its procedure and the operands, and every claim was checked as \
-it says. Other numbers in the text were typed and not checked. Figures are for teaching, not for \
-signing off hardware.</p>
+<p{foreign}>{footer}</p>
 </footer>
 {script}</body>
 </html>
@@ -143,20 +140,29 @@ class Frame:
     title, language : str
     facts : str
         HTML of what stands under the title.
-    english : str
-        As of `render.english`.
+    foreign : str
+        As of `render.language`.
+    footer : str
+        What was computed and checked, and what the figures are for.
     """
 
     title: str
     language: str
     facts: str
-    english: str
+    foreign: str
+    footer: str
 
 
 def frame(report: Report) -> Frame:
     """What stands around the body of a checked lesson's page."""
     front = report.lesson.front
-    return Frame(front.title, front.language, render.facts(report), render.english(report))
+    return Frame(
+        front.title,
+        front.language,
+        render.facts(report),
+        render.language(report),
+        report.words("page-footer"),
+    )
 
 
 def html_of(report: Report) -> str:
@@ -193,7 +199,8 @@ def framed(  # each is a piece of the page
         facts=around.facts,
         body=body,
         script=scripts,
-        english=around.english,
+        foreign=around.foreign,
+        footer=html.escape(around.footer),
     )
 
 
@@ -229,4 +236,4 @@ def style() -> str:
     """The style sheet, typefaces included."""
     # The rules for small screens and paper stand at the end of the page's own.
     own = (resources.files(__package__ or "") / "page.css").read_text("utf-8")
-    return f"\n{typefaces()}\n{javascript.source('table.css')}{own}"
+    return f"\n{typefaces()}\n{look.css(':root')}{javascript.source('table.css')}{own}"

@@ -4,22 +4,25 @@ from __future__ import annotations
 
 import html
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.lesson import Report, picking
-from edgewise.lesson.blocks import CircuitText, EdgeTable, Figure, Piece, Said, Stage
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.publish.html import comparisons, tables
+from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
+from edgewise.views.registry import Wish
+from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -76,9 +79,9 @@ def facts(report: Report) -> str:
     told += [_equals(name, value) for name, value in design.parameters.items()]
     told += [_equals(name, value) for name, value in report.trace.operands.items()]
     if design.edges:
-        told.append(f"{design.edges} clock edge{'s' * (design.edges != 1)}")
+        told.append(html.escape(report.words("clock-edges", count=design.edges)))
     items = "".join(f"<li>{item}</li>" for item in told)
-    return f'<ul class="facts"{english(report)}>{items}</ul>{_chosen(report)}'
+    return f'<ul class="facts"{language(report)}>{items}</ul>{_chosen(report)}'
 
 
 def _chosen(report: Report) -> str:
@@ -86,13 +89,12 @@ def _chosen(report: Report) -> str:
     if report.chosen is None:
         return ""
     why = html.escape(picking.chosen(report.chosen).replace(" = ", "\u00a0=\u00a0"))
-    return f'\n<p class="chosen"{english(report)}>{why[:1].upper()}{why[1:]}.</p>'
+    return f'\n<p class="chosen"{language(report)}>{why[:1].upper()}{why[1:]}.</p>'
 
 
-def english(report: Report) -> str:
-    """The language of our own words, where the lesson is in another."""
-    language = report.lesson.front.language.lower()
-    return "" if language == "en" or language.startswith("en-") else ' lang="en"'
+def language(report: Report) -> str:
+    """The attribute that tells the language of our own words, where the lesson is in another."""
+    return report.words.attribute(report.lesson.front.language)
 
 
 def _equals(name: str, value: int) -> str:
@@ -106,11 +108,13 @@ def value_html(value: Value) -> str:
     return f'<span class="value">{shown(value)}</span>'
 
 
-class _Rules:
-    """What each kind of token becomes, where that is not the parser's own rule."""
+class _Rules(Publisher):
+    """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
     def __init__(self, report: Report) -> None:
         self.report = report
+        self.words = report.words
+        self.language = language(report)
         levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
         # The title is the page's h1; the lesson's own headings begin below it.
         self.deeper = 2 - min(levels, default=2)
@@ -153,51 +157,62 @@ class _Rules:
     def code_block(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         return code(tokens[at].content)
 
-    def piece(self, piece: Piece) -> str:  # noqa: C901  # a line for each kind
-        match piece:
-            case EdgeTable():
-                first, self.keyed = not self.keyed, True
-                return tables.edge_table(
-                    self.report.trace, piece, english(self.report), keyed=first
-                )
-            case Figure():
-                again = not self.staged and self.shows_the_start(piece)
-                figure = tables.figure(
-                    self.report.trace, piece, english(self.report), repeated=again
-                )
-                return figure + ("" if self.staged else self.stage(Stage()))
-            case Stage():
-                return self.stage(piece)
-            case Checked():
-                return claims(piece, english(self.report))
-            case CircuitText(text=text):
-                return code(text)
-            case Said():
-                return ""  # for the teacher alone
-            case FoundLaw():
-                return law(piece, english(self.report))
-            case Proved():
-                return proved(piece, english(self.report))
-            case Broken():
-                return tables.broken(piece, english(self.report))
-            case Compared():
-                return comparisons.comparison(piece, english(self.report))
-            case Covered():
-                return tables.coverage(piece, english(self.report))
+    def edge_table(self, piece: EdgeTable) -> str:
+        """The first of a page says what its cells mean."""
+        first, self.keyed = not self.keyed, True
+        return tables.edge_table(piece, self.words, self.language, keyed=first)
 
-    def shows_the_start(self, drawn: Figure) -> bool:
-        """Whether it is what the stage behind it begins with; words of its own are kept."""
-        from edgewise.views.diagram.block_diagram import diagram
+    def figure(self, piece: Figure) -> str:
+        """A figure; behind the first one the stage, if the lesson asks for none."""
+        again = not self.staged and self.shows_the_start(piece)
+        made = tables.figure(piece, self.words, self.language, repeated=again)
+        return made + ("" if self.staged else self.stage(Stage()))
 
-        return not drawn.caption and drawn.drawing == diagram(self.report.trace, 0)
-
-    def stage(self, wish: Stage) -> str:
+    def stage(self, piece: Stage) -> str:
         """A stage; it counts them, so that each has an id of its own."""
         self.staged = 1
         self.stages += 1
-        told = custom_element.of(self.report, wish, self.stages, english(self.report))
+        told = custom_element.of(self.report, piece, self.stages, self.language)
         self.shown = self.shown or bool(told)
         return told
+
+    def said(self, _: Said) -> str:
+        """For the teacher alone."""
+        return ""
+
+    def circuit(self, piece: CircuitText) -> str:
+        """The text as it stands."""
+        return code(piece.text)
+
+    def claims(self, piece: Checked) -> str:
+        """The claims of a block, and how each was checked."""
+        return claims(piece, self.words, self.language)
+
+    def law(self, piece: FoundLaw) -> str:
+        """A law with how far it was checked; where there is none, the counts."""
+        return law(piece, self.words, self.language)
+
+    def proof(self, piece: Proved) -> str:
+        """What was asked and how it was settled; of what is false, where it goes wrong."""
+        return proved(piece, self.words, self.language)
+
+    def coverage(self, piece: Covered) -> str:
+        """What the example shows."""
+        return tables.coverage(piece, self.language)
+
+    def fault(self, piece: Broken) -> str:
+        """A broken run; nothing in it names the fault."""
+        drawn = tables.drawing(piece.figure, self.language)
+        return drawn + tables.edge_table(piece.table, self.words, self.language)
+
+    def comparison(self, piece: Compared) -> str:
+        """Designs compared."""
+        return comparisons.comparison(piece, self.words, self.language)
+
+    def shows_the_start(self, drawn: Figure) -> bool:
+        """Whether it is what the stage behind it begins with; words of its own are kept."""
+        start = Figure(self.report.trace, "diagram", Wish(after=0), (0,), drawn.names)
+        return not drawn.caption and replace(drawn, place=None) == start
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]
@@ -236,42 +251,46 @@ def code(text: str) -> str:
     return f'<pre class="box" tabindex="0"><code>{html.escape(text)}</code></pre>\n'
 
 
-def claims(checked: Checked, language: str) -> str:
+def claims(checked: Checked, words: Words, language: str) -> str:
     """The claims of a block, and how each was checked."""
     items = "".join(
         f"<li><code>{html.escape(' '.join(statement.text.split()))}</code>"
         f' <span class="how">{html.escape(verdict.how)}</span></li>\n'
         for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
     )
-    return f'<ul class="claims" aria-label="Claims, checked"{language}>\n{items}</ul>\n'
+    return listed(items, words("claims-checked"), language)
 
 
-def law(found: FoundLaw, language: str) -> str:
+def listed(items: str, label: str, language: str) -> str:
+    """Statements that were checked."""
+    return f'<ul class="claims" aria-label="{html.escape(label)}"{language}>\n{items}</ul>\n'
+
+
+def law(found: FoundLaw, words: Words, language: str) -> str:
     """A law with how far it was checked; where there is none, the counts."""
     quantity = html.escape(found.law.quantity)
     if found.text:
         told = f"<code>{quantity} = {html.escape(found.text)}</code>"
         how = f' <span class="how">{html.escape(found.how)}</span>'
-        label = 'aria-label="Law, checked"'
-        return f'<ul class="claims" {label}{language}>\n<li>{told}{how}</li>\n</ul>\n'
+        return listed(f"<li>{told}{how}</li>\n", words("law-checked"), language)
     said = html.escape(", ".join(str(found.law).splitlines()[:2]))
     counts = code(found.law.text_table())
     return f"<figure{language}>\n{counts}<figcaption>{said}</figcaption></figure>\n"
 
 
-def proved(piece: Proved, language: str) -> str:
+def proved(piece: Proved, words: Words, language: str) -> str:
     """A finding: what was asked and how it was settled; of a false one, where it goes wrong."""
     finding = piece.finding
     asked = html.escape(": ".join(finding.asked.splitlines()))
     if finding.holds:
         how = html.escape(finding.how)
         said = f'<code>{asked}</code> <span class="how">{how}</span>'
-        return f'<ul class="claims" aria-label="Proved"{language}>\n<li>{said}</li>\n</ul>\n'
+        return listed(f"<li>{said}</li>\n", words("proved"), language)
     _, *told = finding.sentences()
     text = "".join(f"<p>{html.escape(line)}</p>\n" for line in told)
     figure = ""
-    if finding.trace is not None and finding.row is not None:
-        drawn = Figure(piece.svg, (finding.row,), finding.columns, piece.caption)
-        figure = tables.edge_table(finding.trace, EdgeTable(finding.columns, finding.rows))
-        figure = tables.figure(finding.trace, drawn, language) + figure
+    if piece.figure is not None and piece.table is not None:
+        figure = tables.figure(piece.figure, words, language) + tables.edge_table(
+            piece.table, words
+        )
     return f"<div{language}>\n<p><code>{asked}</code></p>\n{text}</div>\n{figure}"

@@ -3,96 +3,129 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Sequence
-from typing import Final
+from collections.abc import Callable, Container, Sequence
 
-from edgewise.lesson.blocks import EdgeTable, Figure
-from edgewise.lesson.broken import Broken
 from edgewise.lesson.covered import Covered
+from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.publish import captions
-from edgewise.trace import Trace
 from edgewise.views.table.edge_table import edge_table_html
-
-KEY: Final = (
-    '<ul class="key"><li><i class="one">1</i> one</li><li><i>0</i> zero</li>'
-    '<li><i class="unknown">X</i> unknown</li><li><i class="changed"></i> changed at this edge'
-    "</li></ul>\n"
-)
-"""What the cells of a table mean."""
+from edgewise.words.messages import Words
 
 
-def edge_table(trace: Trace, table: EdgeTable, language: str = "", *, keyed: bool = False) -> str:
-    """An edge table in its own box; `keyed` adds what the cells mean."""
-    caption = table.caption or captions.given(trace, table.rows)
-    marked = edge_table_html(trace, table.columns, table.rows, caption=caption)
+def key(words: Words) -> str:
+    """What the cells of a table mean."""
+    one, zero, unknown, changed = (
+        html.escape(words(f"key-{name}")) for name in ("one", "zero", "unknown", "changed")
+    )
     return (
-        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
-        f' tabindex="0">\n{marked}</div>\n{KEY if keyed else ""}</figure>\n'
+        f'<ul class="key"><li><i class="one">1</i> {one}</li><li><i>0</i> {zero}</li>'
+        f'<li><i class="unknown">X</i> {unknown}</li><li><i class="changed"></i> {changed}</li>'
+        "</ul>\n"
     )
 
 
-def figure(trace: Trace, drawn: Figure, language: str = "", *, repeated: bool = False) -> str:
-    """A drawing, and the values in it as a table that can be opened.
+def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: bool = False) -> str:
+    """An edge table in its own box; `keyed` adds what the cells mean."""
+    caption = table.caption or captions.given(table.trace, table.rows, words)
+    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption)
+    return (
+        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
+        f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'
+    )
+
+
+def figure(drawn: Figure, words: Words, language: str = "", *, repeated: bool = False) -> str:
+    """A figure, and the values in it as a table that can be opened.
 
     A `repeated` one is left out where the stage behind it runs, which begins with the same.
     """
-    caption = html.escape(drawn.caption or captions.moment(trace, drawn.rows))
-    table = edge_table(trace, EdgeTable(drawn.names, drawn.rows))
+    caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
+    table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    opened = html.escape(words("values-as-table"))
+    values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
+    return framed(drawn.svg(), caption, language, below=f"\n{values}", kind=kind)
+
+
+def drawing(drawn: Figure, language: str = "", between: str = "") -> str:
+    """A figure without its values; `between` stands above its caption."""
+    return framed(drawn.svg(), drawn.caption, language, between=between)
+
+
+def framed(
+    picture: str,
+    caption: str,
+    language: str = "",
+    *,
+    between: str = "",
+    below: str = "",
+    kind: str = "drawing",
+) -> str:
+    """A picture in its own box, with its caption; `below` belongs to the caption."""
+    told = html.escape(caption)
     return (
         f'<figure class="{kind}"{language}>\n<div class="box" role="region"'
-        f' aria-label="{caption}" tabindex="0">\n{drawn.svg}\n</div>\n'
-        f"<figcaption>{caption}\n"
-        f"<details><summary>The values as a table</summary>\n{table}</details>\n"
-        "</figcaption>\n</figure>\n"
+        f' aria-label="{told}" tabindex="0">\n{picture}\n</div>\n'
+        f"{between}<figcaption>{told}{below}</figcaption>\n</figure>\n"
     )
 
 
-def broken(shown: Broken, language: str = "") -> str:
-    """A drawing, then the table of the broken run; nothing in them names the fault."""
-    from edgewise.views.drawing.svg import svg
+def plain(
+    lines: Sequence[Sequence[str]],
+    caption: str,
+    right: Container[int],
+    cell: Callable[[int, str], str] | None = None,
+) -> str:
+    """A table of text, its heading first.
 
-    caption = html.escape(shown.drawn)
-    # Ids must differ even where a lesson shows the same figure twice.
-    prefix = f"fault-{'-'.join(map(str, (*shown.rows[:1], len(shown.rows), shown.row)))}-"
-    drawing = (
-        f'<figure class="drawing"{language}>\n<div class="box" role="region"'
-        f' aria-label="{caption}" tabindex="0">\n{svg(shown.drawing, prefix=prefix)}\n</div>\n'
-        f"<figcaption>{caption}</figcaption>\n</figure>\n"
+    Parameters
+    ----------
+    lines : sequence of sequences of str
+    caption : str
+    right : container of int
+        The columns that are flush right.
+    cell : function, optional
+        Makes a cell of its column and text, where that is not a plain one.
+    """
+    heading, *rows = lines
+
+    def side(column: int) -> str:
+        return ' class="right"' if column in right else ""
+
+    def plainly(column: int, text: str) -> str:
+        return f"<td{side(column)}>{html.escape(text)}</td>"
+
+    made = cell or plainly
+    heads = "".join(
+        f'<th scope="col"{side(column)}>{html.escape(name)}</th>'
+        for column, name in enumerate(heading)
     )
-    table = EdgeTable(shown.columns, shown.rows, shown.told)
-    return drawing + edge_table(shown.trace, table, language)
+    body = "".join(f"<tr>{''.join(made(*at) for at in enumerate(line))}</tr>\n" for line in rows)
+    told = html.escape(caption)
+    return (
+        f'<div class="box" role="region" aria-label="{told}" tabindex="0">\n'
+        f'<table class="plain"><caption>{told}</caption>\n<thead><tr>{heads}</tr></thead>\n'
+        f"<tbody>\n{body}</tbody></table>\n</div>\n"
+    )
 
 
 def coverage(shown: Covered, language: str = "") -> str:
     """What an example shows: a table, then sentences."""
-    caption = html.escape(shown.title)
-    made = ""
-    if shown.lines:
-        heading, *lines = shown.lines
-        heads = "".join(
-            f'<th scope="col"{_aligned(i)}>{html.escape(name)}</th>'
-            for i, name in enumerate(heading)
-        )
-        rows = "".join(f"<tr>{_cells(line)}</tr>\n" for line in lines)
-        made = (
-            f'<div class="box" role="region" aria-label="{caption}" tabindex="0">\n'
-            f'<table class="plain"><caption>{caption}</caption>\n<thead><tr>{heads}</tr></thead>\n'
-            f"<tbody>\n{rows}</tbody></table>\n</div>\n"
-        )
+    made = plain(shown.lines, shown.title, (1, 2), _seen) if shown.lines else ""
     if shown.sentences:
         items = "".join(f"<li>{html.escape(text)}</li>\n" for text in shown.sentences)
-        made = made or f"<figcaption>{caption}</figcaption>\n"
+        made = made or f"<figcaption>{html.escape(shown.title)}</figcaption>\n"
         made += f"<ul>\n{items}</ul>\n"
     return f'<figure class="coverage"{language}>\n{made}</figure>\n'
 
 
-def _cells(line: Sequence[str]) -> str:
-    what, seen, of, unseen = map(html.escape, line)
-    bits = f"<code>{unseen}</code>" if unseen else ""
-    numbers = f'<td class="right">{seen}</td><td class="right">{of}</td>'
-    return f'<th scope="row">{what}</th>{numbers}<td>{bits}</td>'
-
-
-def _aligned(column: int) -> str:
-    return ' class="right"' if column in (1, 2) else ""
+def _seen(column: int, text: str) -> str:
+    """A cell of what an example shows: what, seen, of how many, and what is left unseen."""
+    told = html.escape(text)
+    match column:
+        case 0:
+            return f'<th scope="row">{told}</th>'
+        case 1 | 2:
+            return f'<td class="right">{told}</td>'
+        case _:
+            return f"<td><code>{told}</code></td>" if told else "<td></td>"

@@ -21,8 +21,10 @@ from typing import Any, Final
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
-from edgewise.lesson.blocks import Said
+from edgewise.lesson.memory import Memory
 from edgewise.lesson.picking import Note
+from edgewise.lesson.pieces import Said
+from edgewise.publish import look
 from edgewise.publish.html import page, render
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.publish.stage import custom_element, javascript
@@ -251,6 +253,7 @@ class Preview:
     state: State = field(init=False)
     good: str = ""
     """Text of the last good lesson."""
+    memory: Memory = field(default_factory=Memory)
 
     def __post_init__(self) -> None:
         self.state = State(0, self.path.stem)
@@ -273,7 +276,7 @@ class Preview:
 
     def build(self) -> State:
         """The state after a save, built in this process."""
-        return self.take(build(self.path))
+        return self.take(build(self.path, self.memory))
 
     def take(self, built: Built) -> State:
         """The state after a build."""
@@ -307,13 +310,16 @@ class Preview:
         return page.framed(around, body, sheet, told, links=_LINK), policy
 
 
-def build(path: Path) -> Built:
-    """Build a lesson once. It never raises: whatever goes wrong is told in what it gives."""
+def build(path: Path, memory: Memory | None = None) -> Built:
+    """Build a lesson once. It never raises: whatever goes wrong is told in what it gives.
+
+    `memory` is that of the build before.
+    """
     start = time.perf_counter()
     text = ""
     try:
         text = read_file(path, str(path))
-        report = lesson.check_text(text, str(path), path.parent)
+        report = lesson.check_text(text, str(path), path.parent, memory)
         parts, around = parts_of(report), page.frame(report)
         remarks = tuple(_remark(note) for note in report.notes)
     except EdgewiseError as wrong:
@@ -402,8 +408,8 @@ def notes_page() -> tuple[str, Policy]:
 def sources() -> dict[str, tuple[str, str]]:
     """The script and style files that the page asks for: path, media type, text."""
     return {
-        "preview.js": ("text/javascript", javascript.joined("stage", "preview")),
-        "preview.css": ("text/css", javascript.source("preview.css")),
-        "notes.css": ("text/css", javascript.source("notes.css")),
-        "notes.js": ("text/javascript", javascript.joined("notes")),
+        "preview.js": ("text/javascript", javascript.script("previewed")),
+        "preview.css": ("text/css", look.css(":root") + javascript.source("preview.css")),
+        "notes.css": ("text/css", look.css(":root") + javascript.source("notes.css")),
+        "notes.js": ("text/javascript", javascript.script("notes")),
     }

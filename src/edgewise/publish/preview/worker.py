@@ -13,6 +13,7 @@ import sys
 from pathlib import Path
 from typing import BinaryIO
 
+from edgewise.lesson.memory import Memory
 from edgewise.publish.preview.preview import build
 
 
@@ -28,8 +29,9 @@ def serve(path: Path, asked: BinaryIO, answers: BinaryIO) -> None:
     >>> int(head) == len(told), json.loads(told)["faults"][0]["message"]
     (True, "can't be read: No such file or directory")
     """
+    memory = Memory()
     for _ in asked:
-        told = json.dumps(build(path).data()).encode()
+        told = json.dumps(build(path, memory).data()).encode()
         answers.write(b"%d\n%b" % (len(told), told))
         answers.flush()
 

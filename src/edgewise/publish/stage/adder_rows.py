@@ -1,25 +1,24 @@
 """Rows of adders whose results are stored, and where their operands come from.
 
 A row in which each carry goes to the next adder adds two words; what the words are is read
-from the nets. Adders that do not pass carries on to one another are told of one by one if they
-are few, else as a row.
+from the nets. Adders that do not pass carries on to one another are told of as a row if they are
+one family or many, else one by one.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any, Final
 
-from edgewise.circuit.netlist import CLOCK_NET, Gate
+from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.circuit.parts import function
 from edgewise.design import Design
-from edgewise.publish.stage.storage import NO_NET, families, runs, stores
+from edgewise.publish.stage.storage import NO_NET, runs, stores
+from edgewise.publish.stage.word_names import WordNames, inverts
 
 FEW: Final = 3
-"""Adders that are told of one by one, at most."""
+"""Adders of different names that are told of one by one, at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +34,8 @@ class Adder:
     """``stored`` where the carry comes from a flip-flop, ``none`` for the constant 0."""
     sum: int
     carry: int
+    carry_read: str = "more"
+    """By whom its carry is read: ``nobody``, flip-flops alone (``stores``), or ``more``."""
 
     def data(self) -> list[Any]:
         """As plain lists."""
@@ -46,6 +47,7 @@ class Adder:
             self.carry_from,
             self.sum,
             self.carry,
+            self.carry_read,
         ]
 
 
@@ -61,7 +63,7 @@ class Addend:
         The store, input or slice that it comes from; empty: from elsewhere.
     through : str
         ``and``, ``xor`` where a gate at each bit, with the net `control`, stands between;
-        empty: nothing does.
+        ``not`` where an inverter does; empty: nothing does.
     control : int
     control_name : str
     """
@@ -81,7 +83,8 @@ class Addend:
 class AdderRow:
     """Adders that are told of together, the lowest place first.
 
-    `addends` are the two words that they add; none where carries are not passed on.
+    `addends` are the two words that they add, the two bits of a single adder; none where many
+    pass no carries on.
     """
 
     name: str
@@ -107,13 +110,18 @@ def adders(design: Design) -> tuple[AdderRow, ...]:
     stored = {net for store in every for net in (*store.takes, *store.loads)}
     chains, single = _chains(list(_all(design)))
     single = [adder for adder in single if {adder.sum, adder.carry} & stored]
-    rows = [AdderRow(adder.name, (adder,)) for adder in single]
-    if len(single) > FEW:
+    words = WordNames(design)
+    rows = [
+        AdderRow(one.name, (one,), (_addend(words, [one.a]), _addend(words, [one.b])))
+        for one in single
+    ]
+    if len(single) > FEW or (len(single) > 1 and _is_run(single)):
         rows = [AdderRow(_name(single), tuple(single))]
-    words = _Words(design)
     for chain in chains:
         if stored.intersection(net for adder in chain for net in (adder.sum, adder.carry)):
-            addends = (words.addend(a.a for a in chain), words.addend(a.b for a in chain))
+            addends = tuple(
+                _addend(words, nets) for nets in zip(*((a.a, a.b) for a in chain), strict=True)
+            )
             rows.append(AdderRow(_name(chain), tuple(chain), addends))
     return tuple(rows)
 
@@ -135,7 +143,18 @@ def _all(design: Design) -> Iterable[Adder]:
             carry_from,
             ports["sum"],
             ports["carry-out"],
+            _readers(design, ports["carry-out"]),
         )
+
+
+def _readers(design: Design, net: int) -> str:
+    netlist = design.netlist
+    seen = {one for outputs in netlist.outputs.values() for one in outputs}
+    seen.update(*(gate.inputs for gate in netlist.gates))
+    seen.update(net for f in netlist.flip_flops for net in (f.enable, f.clear, f.gate) if net)
+    if net in seen:
+        return "more"
+    return "stores" if any(f.d == net for f in netlist.flip_flops) else "nobody"
 
 
 def _chains(every: Sequence[Adder]) -> tuple[list[list[Adder]], list[Adder]]:
@@ -159,69 +178,38 @@ def _chains(every: Sequence[Adder]) -> tuple[list[list[Adder]], list[Adder]]:
     return chains, single
 
 
+def _is_run(some: Sequence[Adder]) -> bool:
+    """Whether they are one family, as `_name` would tell it."""
+    return len(runs([adder.name for adder in some], [1] * len(some))) == 1
+
+
 def _name(some: Sequence[Adder]) -> str:
     """``FA(3..0)``; where the names have nothing in common, one of them and how many more."""
     found = runs([adder.name for adder in some], [1] * len(some))
     return found[0][0] if len(found) == 1 else f"{some[0].name} and {len(some) - 1} more"
 
 
-class _Words:
-    """The words of a design by their nets."""
-
-    def __init__(self, design: Design) -> None:
-        self.netlist = design.netlist
-        self.places: dict[int, tuple[str, str, int]] = {}
-        """By net: the word in full, its base for a slice, and the bit's index."""
-        for family in families(stores(design)):
-            lowest = family.members[-1]
-            if len(lowest.q) > 1:
-                for member in family.members:
-                    self._put(member.name, member.name, member.q)
-            elif len(family.members) > 1:
-                base, _, low = family.name[:-1].rpartition("..")
-                stages = [member.q[0] for member in reversed(family.members)]
-                self._put(family.name, base.rpartition("(")[0], stages, int(low))
-        for name, nets in self.netlist.inputs.items():
-            self._put(name, name, nets)
-        self.widths = Counter(name for name, _, _ in self.places.values())
-
-    def _put(self, name: str, base: str, nets: Sequence[int], low: int = 0) -> None:
-        for index, net in enumerate(nets, low):
-            self.places.setdefault(net, (name, base, index))
-
-    def name(self, nets: Sequence[int]) -> str:
-        """What a word is called, if its bits stand in a row in a store or an input."""
-        found = [self.places.get(net) for net in nets]
-        first = found[0]
-        if first is None:
-            return ""
-        name, base, low = first
-        if found != [(name, base, index) for index in range(low, low + len(nets))]:
-            return ""
-        return name if len(nets) == self.widths[name] else f"{base}({low + len(nets) - 1}..{low})"
-
-    def addend(self, some: Iterable[int]) -> Addend:
-        """Where an operand comes from."""
-        nets = tuple(some)
-        name = self.name(nets)
-        if name:
-            return Addend(nets, name)
-        gates = [self._drivers.get(net) for net in nets]
-        for through in ("and", "xor"):
-            inputs = [
-                g.inputs
-                for g in gates
-                if g and function(g.operator).plain == through and len(g.inputs) == 2
-            ]
-            if len(inputs) < len(nets):
-                continue
-            for control in sorted(set(inputs[0]).intersection(*inputs)):
-                others = [one if two == control else two for one, two in inputs]
-                name = self.name(others)
-                if control > CLOCK_NET and name:
-                    return Addend(nets, name, through, control, self.netlist.labels[control])
-        return Addend(nets)
-
-    @cached_property
-    def _drivers(self) -> Mapping[int, Gate]:
-        return {gate.output: gate for gate in self.netlist.gates}
+def _addend(words: WordNames, nets: Sequence[int]) -> Addend:
+    """Where an operand comes from."""
+    nets = tuple(nets)
+    name = words.name(nets)
+    if name:
+        return Addend(nets, name)
+    gates = [words.drivers.get(net) for net in nets]
+    inverted = [gate.inputs[0] for gate in gates if gate and inverts(gate)]
+    if len(inverted) == len(nets) and words.name(inverted):
+        return Addend(nets, words.name(inverted), "not")
+    for through in ("and", "xor"):
+        inputs = [
+            g.inputs
+            for g in gates
+            if g and function(g.operator).plain == through and len(g.inputs) == 2
+        ]
+        if len(inputs) < len(nets):
+            continue
+        for control in sorted(set(inputs[0]).intersection(*inputs)):
+            others = [one if two == control else two for one, two in inputs]
+            name = words.name(others)
+            if control > CLOCK_NET and name:
+                return Addend(nets, name, through, control, words.netlist.labels[control])
+    return Addend(nets)

@@ -20,10 +20,11 @@ from edgewise.circuit.model import Circuit
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
-from edgewise.lesson.blocks import Stage
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data
+from edgewise.publish.stage.feedback import feedback
 from edgewise.publish.stage.storage import stores
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
@@ -95,6 +96,7 @@ class Packing:
             **({"names": {name: list(names[name]) for name in names}} if self.deep else {}),
             "stores": [store.data() for store in stores(design)],
             "adders": [row.data() for row in adders(design)],
+            "feedback": [one.data() for one in feedback(design)],
             "figures": list(_figures(trace, self.wish)),
         }
 

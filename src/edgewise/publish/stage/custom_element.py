@@ -14,21 +14,26 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
+from edgewise.errors import EdgewiseError
 from edgewise.lesson import Report
-from edgewise.lesson.blocks import Stage
 from edgewise.lesson.claims import Statement
-from edgewise.publish import captions
+from edgewise.lesson.memory import Memory
+from edgewise.lesson.pieces import Stage
+from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
 from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.sizes import fits, sizes
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.study.cost.sweep import Progress
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
+_PREFIX: Final = "stage-"
+"""How the names of the messages begin that the page's script says."""
 _DEEP: Final = re.compile(r"\.[\w-]+\.")
 """Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
 
@@ -39,32 +44,53 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
     `language` is the attribute that tells the language of our own words, or nothing.
     """
     ident = "stage" if number == 1 else f"stage-{number}"
-    return element(report.trace, report.blueprint, _claims(report), wish, ident, language)
+    return element(
+        report.trace,
+        report.blueprint,
+        _claims(report),
+        wish,
+        ident,
+        language,
+        report.words,
+        report.memory,
+    )
 
 
 def prepare(report: Report, progress: Progress) -> None:
     """Pack what the stages of a page need, which takes most of a build; tells how far it is.
 
     The layouts of wide designs can take seconds, the first time that they are made.
+
+    Raises
+    ------
+    EdgewiseError
+        The design is too large to be drawn; where the lesson names it.
     """
     if not fits(report.trace.design):
         return
     wishes = [piece for piece in report.pieces.values() if isinstance(piece, Stage)]
     for wish in wishes or [Stage()]:
-        _packed(report.trace.design, report.blueprint, _claims(report), wish, progress)
+        try:
+            claims, memory = _claims(report), report.memory
+            _packed(report.trace.design, report.blueprint, claims, wish, memory, progress)
+        except EdgewiseError as wrong:  # it is too large to be drawn
+            named = report.lesson.front.design
+            raise wrong.placed(named.place if named else None) from None
 
 
 def _claims(report: Report) -> tuple[Statement, ...]:
     return tuple(s for checked in report.claims for s in checked.statements)
 
 
-def element(
+def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its name
     trace: Trace,
     blueprint: Blueprint | None = None,
     claims: Iterable[Statement] = (),
     wish: Stage | None = None,
     ident: str = "stage",
     language: str = "",
+    words: Words = ENGLISH,
+    memory: Memory | None = None,
 ) -> str:
     """The stage as HTML; empty for a run that is too long for one.
 
@@ -76,22 +102,24 @@ def element(
     True
     """
     wish = wish or Stage()
-    made = data(trace, blueprint, claims, wish, ident)
+    made = data(trace, blueprint, claims, wish, ident, words, memory)
     if made is None:
         return ""
     return (
         f'{TAG}id="{html.escape(ident)}"{language}>\n'
         f'<script type="application/json">{design_data.text(made)}</script>\n'
-        f"{still(trace, wish, ident)}</edgewise-stage>\n"
+        f"{still(trace, wish, ident, words)}</edgewise-stage>\n"
     )
 
 
-def data(
+def data(  # noqa: PLR0913, PLR0917  # as of `element`
     trace: Trace,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
     ident: str = "stage",
+    words: Words = ENGLISH,
+    memory: Memory | None = None,
 ) -> Data | None:
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
@@ -99,7 +127,7 @@ def data(
     claims = tuple(claims)
     return {
         "id": ident,
-        **_packed(trace.design, blueprint, claims, wish),
+        **_packed(trace.design, blueprint, claims, wish, memory or Memory()),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -107,41 +135,37 @@ def data(
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
+        "words": {"language": words.language, "messages": words.source(_PREFIX)},
     }
 
 
-_MOST_KEPT: Final = 6
-_KEPT: Final[dict[tuple[object, ...], Data]] = {}
-"""What was packed before, so that a preview makes anew only what changed."""
-
-
-def _packed(
+def _packed(  # what is packed, what of it is known, who is told
     design: Design,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
+    memory: Memory,
     progress: Progress | None = None,
 ) -> Data:
     deep = any(_DEEP.search(claim.text) for claim in claims)
-    # Neither the row shown first nor the fading changes it.
-    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
-    key = (blueprint, tuple(design.parameters.items()), manner)
-    found = _KEPT.get(key) if blueprint else None
-    if found is None:
+
+    def pack() -> Data:
         packing = Packing(wish, deep)
         chosen = sizes(design, blueprint)
         for done, one in enumerate(chosen, 1):
             packing.add(one)
             if progress:
                 progress(done, len(chosen))
-        found = packing.data()
-        if len(_KEPT) >= _MOST_KEPT:
-            _KEPT.pop(next(iter(_KEPT)))
-        _KEPT[key] = found
-    return found
+        return packing.data()
+
+    # Neither the row shown first nor the fading changes it.
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
+    key = (blueprint, tuple(design.parameters.items()), manner)
+    made: Data = memory.stages.of(key, pack) if blueprint else pack()
+    return made
 
 
-def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
+def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLISH) -> str:
     """The figure and the table that stand where no script runs."""
     from edgewise.views.diagram.block_diagram import diagram
     from edgewise.views.drawing.svg import svg
@@ -149,7 +173,7 @@ def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
 
     drawing = diagram(trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols)
     rows = tuple(range(trace.edges + 1))
-    caption = captions.given(trace, rows)
+    caption = captions.given(trace, rows, words)
     table = edge_table_html(trace, wish.columns or None, rows, caption=caption)
     return (
         f'<div class="still">\n<div class="box" role="region" aria-label="Block diagram"'
@@ -162,9 +186,10 @@ def still(trace: Trace, wish: Stage, ident: str = "stage") -> str:
 @lru_cache(maxsize=1)
 def style() -> str:
     """The style sheet of the stage."""
-    return javascript.source("stage.css") + javascript.source("project.css")
+    own = look.css("edgewise-stage, .edgewise-stage")
+    return own + javascript.source("stage.css") + javascript.source("project.css")
 
 
 def module() -> str:
     """The script of the stage; it takes every stage of the page."""
-    return f"\n{javascript.joined('stage')}\n"
+    return f"\n{javascript.script('page')}"

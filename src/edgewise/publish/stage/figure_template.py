@@ -176,7 +176,7 @@ class _Making:
             name = str(self._net(wire.kind, tuple(sorted(nets))))
             yield Group((Line(stretch.points, theme.INK, theme.THIN),), "net", name)
         if wire.dots:
-            dots = tuple(Circle(x, y, 3.5, fill=theme.INK) for x, y in wire.dots)
+            dots = tuple(Circle(x, y, theme.DOT, fill=theme.INK) for x, y in wire.dots)
             yield Group(dots, f"dots {wire.kind}".strip())
         for target in wire.targets:
             pin, owner = self.pins[target], self.owners[target]

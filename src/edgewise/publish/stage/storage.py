@@ -1,17 +1,16 @@
-"""Stores: the parts of a design that keep bits, and what each does at an edge.
+"""Stores: the parts of a design that keep bits, and what decides what they do at an edge.
 
-``web/sentences.js`` reads them as data and decides alike.
+``web/actions.js`` reads them as data.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
-from edgewise.bits import X
-from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.netlist import CLOCK_NET, Netlist
 from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
@@ -32,8 +31,7 @@ class Store:
     q : tuple of int
         Net numbers, LSB first.
     takes : tuple of int
-        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``, or what
-        the gates inside make of its inputs.
+        Nets it stores when it neither loads nor shifts to the left: its ``d`` or ``in``.
     load, left : int
         Nets that choose; -1: not there.
     loads, left_in : tuple of int
@@ -43,6 +41,9 @@ class Store:
         The flip-flops inside need not have them: the enable of a counter is in its logic.
     direction : str
         ``left`` for a shift register that shifts to the left; else ``right``.
+    by : tuple of str
+        What feeds ``enable``, ``clear``, ``clock``, ``load`` and ``left``, by name; empty where
+        nothing does, or a constant.
     """
 
     name: str
@@ -55,6 +56,7 @@ class Store:
     left_in: tuple[int, ...]
     controls: tuple[int, int, int]
     direction: str
+    by: tuple[str, str, str, str, str] = ("", "", "", "", "")
 
     def data(self) -> list[Any]:
         """As plain lists."""
@@ -69,11 +71,8 @@ class Store:
             list(self.left_in),
             list(self.controls),
             self.direction,
+            list(self.by),
         ]
-
-    def given(self, does: str) -> tuple[int, ...]:
-        """The nets that it stores when it does this, LSB first."""
-        return {"load": self.loads, "left": self.left_in}.get(does, self.takes)
 
 
 def stores(design: Design) -> tuple[Store, ...]:
@@ -86,17 +85,21 @@ def stores(design: Design) -> tuple[Store, ...]:
     ['A', 'B', 'C', 'S']
     """
     found = storage(design.circuit, design.netlist)
-    return tuple(_store(design.netlist.names, one) for one in found)
+    return tuple(_store(design.netlist, one) for one in found)
 
 
-def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
-    part, what = one.part, part_type(one.part.kind.name)
+def _store(netlist: Netlist, one: Storage) -> Store:
+    part, names = one.part, netlist.names
+    what = part_type(part.kind.name)
 
     def nets(port: str) -> tuple[int, ...]:
         return names[f"{one.path}.{port}"] if part.signal(port) else ()
 
     def net(port: str) -> int:
         return nets(port)[0] if nets(port) else NO_NET
+
+    def by(port: str) -> str:
+        return _label(netlist, net(port))
 
     clock = net("clock")
     return Store(
@@ -110,52 +113,21 @@ def _store(names: Mapping[str, tuple[int, ...]], one: Storage) -> Store:
         nets("left-in"),
         (net("enable"), net("clear"), NO_NET if clock == CLOCK_NET else clock),
         str(dict(part.kind.settings).get("direction", "right")),
+        (by("enable"), by("clear"), by("clock"), by("load"), by("left")),
     )
 
 
-def action(store: Store, before: Sequence[int]) -> str:
-    """What a store does at the edge that follows the row `before`.
-
-    Returns
-    -------
-    str
-        ``hold``, ``clear``, ``load``, ``take`` (a word), ``shift``, ``left``, ``count``; or
-        ``unsure`` where an unknown control decides.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue, run
-    >>> trace = run(catalogue.design("shift-add-multiplier", n=4), a=3, b=5)
-    >>> [action(store, trace.rows[0]) for store in stores(trace.design)]
-    ['take', 'clear', 'load']
-    """
-    gate = store.controls[2]
-    arrives = 1 if gate < 0 else before[gate]
-    if not arrives:
-        return "hold"
-    does = _at_edge(store, before)
-    # What holds anyway does not mind whether the edge arrives.
-    return does if arrives == 1 or does == "hold" else "unsure"
-
-
-def _at_edge(store: Store, before: Sequence[int]) -> str:
-    """What a store does at an edge that arrives."""
-    enable, clear = (before[net] if net >= 0 else None for net in store.controls[:2])
-    if clear:
-        return "clear" if clear == 1 else "unsure"
-    # A part loads whether or not it is enabled.
-    if store.load >= 0 and before[store.load]:
-        return "load" if before[store.load] == 1 else "unsure"
-    if enable == 0:
-        return "hold"
-    if enable == X:
-        return "unsure"
-    if store.left >= 0 and before[store.left]:
-        return "left" if before[store.left] == 1 else "unsure"
-    return store.does
-
-
 # ---------------------------------------------------------------------- families
+
+
+def _label(netlist: Netlist, net: int) -> str:
+    """The name of a control; of a gated clock, that of the net which gates it."""
+    if net <= CLOCK_NET:
+        return ""
+    gate = next((one for one in netlist.gates if one.output == net), None)
+    gating = [one for one in gate.inputs if one != CLOCK_NET] if gate else []
+    gated = gate is not None and CLOCK_NET in gate.inputs and len(gating) == 1
+    return netlist.labels[gating[0] if gated else net]
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,18 +149,6 @@ class Family:
     def many(self) -> bool:
         """Whether it is several words; stages of one bit each make one word."""
         return len(self.members) > 1 and len(self.members[0].q) > 1
-
-    def word(self, row: Sequence[int], nets: Callable[[Store], Sequence[int]]) -> str:
-        """What stands at some nets of each member, the highest index left."""
-        words = [word(row, nets(member)) for member in self.members]
-        return ("" if all(len(one) == 1 for one in words) else " ").join(words)
-
-    def given(self, does: str) -> tuple[int, ...]:
-        """The nets of the word that it stores, LSB first; none where it is several words."""
-        each = [member.given(does) for member in reversed(self.members)]
-        if len(each) > 1 and any(len(nets) != 1 for nets in each):
-            return ()
-        return tuple(net for nets in each for net in nets)
 
 
 def families(some: Sequence[Store]) -> list[Family]:
@@ -231,8 +191,3 @@ def runs(names: Sequence[str], widths: Sequence[int]) -> list[tuple[str, list[in
             )
             start = end
     return found
-
-
-def word(row: Sequence[int], nets: Sequence[int]) -> str:
-    """A word as it is printed, MSB left; `nets` are LSB first."""
-    return "".join("01X"[row[net]] for net in reversed(nets))

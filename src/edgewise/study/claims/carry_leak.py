@@ -70,8 +70,8 @@ def leak(trace: Trace, claimed: Node) -> Leak | None:
         for flip_flop in carries:
             if trace.rows[row][flip_flop.q] != 1:
                 continue
-            run = Run(design, trace.operands)
-            run.__dict__["trace"] = _without(trace, row, flip_flop)
+            without = _without(trace, row, flip_flop)
+            run = Run(design, trace.operands, lambda *_, made=without: made)
             if true(claimed, Scope(run)):
                 return Leak(flip_flop.name, row, phase.name, following.name)
     return None

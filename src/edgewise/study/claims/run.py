@@ -11,6 +11,7 @@ from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import Problems, TextError, UnknownBit
+from edgewise.operands import Operands
 from edgewise.trace import Trace
 
 
@@ -33,7 +34,7 @@ class Run:
     make: Callable[[Design, Mapping[str, int]], Trace] = reference.run
 
     @cached_property
-    def operands(self) -> dict[str, int]:
+    def operands(self) -> Operands:
         """The operands, complete and in range."""
         try:
             return self.design.values(self.given)

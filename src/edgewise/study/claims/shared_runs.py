@@ -11,6 +11,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.model import Tie
 from edgewise.design import Design, Source
 from edgewise.engines import reference
+from edgewise.operands import Operands
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 
@@ -100,9 +101,7 @@ class Steps:
 
     def of(self, operands: Mapping[str, int]) -> Run:
         """The run of complete operands in range."""
-        run = Run(self.design, operands, self.run)
-        run.__dict__["operands"] = dict(operands)  # not checked again
-        return run
+        return Run(self.design, Operands(self.design.operands, operands), self.run)
 
 
 @lru_cache(maxsize=64)

@@ -25,6 +25,7 @@ GAP: Final = 26
 """From the field to the names; the leaders run here."""
 _DASHES: Final = ((1, 0), (7, 3), (2, 2), (10, 3, 2, 3), (4, 4), (12, 4))
 _VEGA_LITE: Final = "6.4"
+_SIZE: Final = {name: re.compile(rf'^<svg[^>]* {name}="([\d.]+)"') for name in ("width", "height")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,50 @@ class Axis:
 
     title: str
     log: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A chart to be drawn: curves over a parameter, or spots in a plane.
+
+    Examples
+    --------
+    >>> chart = Chart((Spot("ripple", 28, 10, True),), Axis("area"), Axis("time"), "n = 4")
+    >>> chart.about
+    'n = 4. ripple: area 28, time 10. Beaten by nothing in both: ripple.'
+    """
+
+    drawn: tuple[Curve | Spot, ...]
+    x: Axis
+    y: Axis
+    title: str
+
+    @property
+    def about(self) -> str:
+        """What it shows, for those who can't see it."""
+        return _about(self.drawn, self.x, self.y, self.title)
+
+    def svg(self) -> str:
+        """The chart as SVG."""
+        spots = [one for one in self.drawn if isinstance(one, Spot)]
+        lines = [one for one in self.drawn if isinstance(one, Curve)]
+        if spots:
+            return plane(spots, self.x, self.y, self.title)
+        return curves(lines, self.x, self.y, self.title)
+
+
+def size(chart: str) -> tuple[float, float]:
+    """Width and height of a chart, px, as its drawing library made it.
+
+    Examples
+    --------
+    >>> size('<svg width="640" height="420" class="marks">')
+    (640.0, 420.0)
+    """
+    wide, high = (_SIZE[name].search(chart) for name in ("width", "height"))
+    assert wide is not None
+    assert high is not None
+    return float(wide[1]), float(high[1])
 
 
 def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str) -> str:
@@ -113,8 +158,7 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str) -> str:
         dots = alt.Chart(_data(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
         layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    about = f"{title}. " + " ".join(_told(curve, x, y) for curve in drawn)
-    return _chart(layers, height, title, about)
+    return _chart(layers, height, title, _about(drawn, x, y, title))
 
 
 def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str) -> str:
@@ -138,7 +182,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str) -> str:
     xs, ys = Scale.of([s.x for s in spots], log=x.log), Scale.of([s.y for s in spots], log=y.log)
     height = _height(len(spots))
     x_axis, y_axis = _encoding(xs, "x", x, WIDTH), _encoding(ys, "y", y, height)
-    best = sorted((spot for spot in spots if spot.best), key=lambda spot: (spot.x, -spot.y))
+    best = sorted((spot for spot in spots if spot.best), key=_from_left)
     layers: list[Any] = []
     if best:
         corners = [{"x": best[0].x, "y": ys.whole[-1], "step": 0}]
@@ -169,12 +213,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str) -> str:
     strong = {spot.name for spot in best}
     names = [spot.name for spot in ordered]
     layers = [*_names(names, starts, places, strong=strong), *layers]
-    about = (
-        f"{title}. "
-        + " ".join(f"{s.name}: {x.title} {_figure(s.x)}, {y.title} {_figure(s.y)}." for s in spots)
-        + f" Beaten by nothing in both: {', '.join(spot.name for spot in best) or 'none'}."
-    )
-    return _chart(layers, height, title, about)
+    return _chart(layers, height, title, _about(spots, x, y, title))
 
 
 # ---------------------------------------------------------------------- pieces
@@ -197,6 +236,10 @@ def _encoding(scale: Scale, name: str, axis: Axis, length: float) -> Any:
 
 
 _LABEL: Final = "format(datum.value, ',')"
+
+
+def _from_left(spot: Spot) -> tuple[float, float]:
+    return spot.x, -spot.y
 
 
 def _height(names: int) -> int:
@@ -338,6 +381,16 @@ def _headed(svg: str, title: str, about: str) -> str:
         f'<title id="{prefix}-title">{escape(title)}</title>'
         f'<desc id="{prefix}-desc">{escape(about)}</desc>{body}\n'
     )
+
+
+def _about(drawn: Sequence[Curve | Spot], x: Axis, y: Axis, title: str) -> str:
+    lines = [_told(one, x, y) for one in drawn if isinstance(one, Curve)]
+    spots = [one for one in drawn if isinstance(one, Spot)]
+    lines += [f"{s.name}: {x.title} {_figure(s.x)}, {y.title} {_figure(s.y)}." for s in spots]
+    if spots:
+        best = [spot.name for spot in sorted(spots, key=_from_left) if spot.best]
+        lines.append(f"Beaten by nothing in both: {', '.join(best) or 'none'}.")
+    return " ".join([f"{title}.", *lines])
 
 
 def _told(curve: Curve, x: Axis, y: Axis) -> str:

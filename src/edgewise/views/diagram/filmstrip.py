@@ -30,6 +30,23 @@ WIDTH: Final = 1100.0
 """Px that strips side by side may take."""
 
 
+def check(rows: Sequence[int], across: int | None) -> None:
+    """See that there are not too many rows for one filmstrip.
+
+    Raises
+    ------
+    EdgewiseError
+        There are, or no strip at all is to stand in a line.
+    """
+    if len(rows) > MOST:
+        raise EdgewiseError(
+            f"{len(rows)} rows are too many for one filmstrip; choose up to {MOST}, for example"
+            f" {rows[0]}..{rows[0] + 5}"
+        )
+    if across is not None and across < 1:
+        raise EdgewiseError(f"{across} strips side by side can't be drawn; expected 1 or more")
+
+
 def filmstrip(  # noqa: PLR0913  # one signature for every view
     trace: Trace,
     rows: Iterable[int],
@@ -69,13 +86,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     'Block diagram after edges 5, 6 and 7: bit-serial adder, n = 4, a = 6, b = 3'
     """
     chosen = choose(trace, rows=rows).rows
-    if len(chosen) > MOST:
-        raise EdgewiseError(
-            f"{len(chosen)} rows are too many for one filmstrip; choose up to {MOST}, for example"
-            f" {chosen[0]}..{chosen[0] + 5}"
-        )
-    if across is not None and across < 1:
-        raise EdgewiseError(f"{across} strips side by side can't be drawn; expected 1 or more")
+    check(chosen, across)
     picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols))
     heads = [when(trace, row) for row in chosen]
     wide = max(picture.size[0], *(text_metrics.width(head) + 2 * theme.MARGIN for head in heads))

@@ -22,7 +22,7 @@ from edgewise.views.diagram.scene import scene
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, Text
-from edgewise.views.layout.elk import lay_out
+from edgewise.views.layout.elk import lay_out, work
 from edgewise.views.layout.graph import Layout, PlacedWire, Point
 from edgewise.views.text import alt_text
 
@@ -61,6 +61,11 @@ class Picture:
     def layout(self) -> Layout:
         """Where it is."""
         return self.scene.fixed or lay_out(self.scene.graph(), self.scene.direction)
+
+    @property
+    def work(self) -> float:
+        """What placing it is about to take, as of `edgewise.views.layout.elk.work`."""
+        return 0.0 if self.scene.fixed else work(self.scene.graph(), self.scene.direction)
 
     @cached_property
     def size(self) -> tuple[float, float]:
@@ -135,7 +140,7 @@ class Picture:
             colour = stroke.colour
             yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
         for x, y in wire.dots:
-            yield Circle(x, y, 3.5, fill=colour)
+            yield Circle(x, y, theme.DOT, fill=colour)
         text = self.scene.labels.get(wire.id)
         if text and wire.label:
             left, top, _, height = wire.label

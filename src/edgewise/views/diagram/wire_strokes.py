@@ -16,12 +16,8 @@ from edgewise.bits import Bit
 from edgewise.views.drawing import theme
 from edgewise.views.layout.graph import PlacedWire, Point
 
-BUS: Final = (theme.THIN + theme.THICK) / 2
-"""Weight of a wire of several bits: between that of a 0 and that of a 1."""
 OVERLAP: Final = 1
 """Px by which lines that meet at a port overlap."""
-LIGHT_ONE: Final = 2.0
-"""Weight of a control net that holds 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +56,10 @@ def stroke(kind: str, bits: tuple[Bit, ...]) -> Stroke:
     if kind == "clock":
         return Stroke(colour, theme.LIGHT)
     if len(bits) != 1:
-        return Stroke(theme.SLATE if kind == "control" else colour, BUS)
+        return Stroke(theme.SLATE if kind == "control" else colour, theme.BUS)
     weight, dash = theme.wire(bits[0])
     if kind == "control":
-        weight = LIGHT_ONE if bits[0] == 1 else theme.LIGHT
+        weight = theme.LIGHT_ONE if bits[0] == 1 else theme.LIGHT
     return Stroke(colour, weight, dash)
 
 

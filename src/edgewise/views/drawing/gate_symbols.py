@@ -30,6 +30,7 @@ from edgewise.views.drawing.shapes import (
     number,
     rectangle_data,
 )
+from edgewise.views.drawing.text_metrics import width as text_width
 
 Style: TypeAlias = Literal["distinctive", "rectangular"]
 
@@ -107,7 +108,9 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
     base, negated, small = of.operation, of.inverted, not of.operation
     if style == "rectangular" or not (of.symmetric or small):
         placed = (_SMALL[1], (_SMALL[1] / 2,)) if small else _inputs(inputs, pitch)
-        return _rectangle(mark, _SMALL[0] if small else _WIDTH, placed, negated=negated)
+        width, names = _SMALL[0] if small else _WIDTH, of.reads if len(of.reads) > 1 else ()
+        room = max((text_width(name, theme.SIZE_SMALL) + 6 for name in names), default=0.0)
+        return _rectangle(mark, width + room, room, placed, negated=negated)
     if small:
         return _triangle(negated=negated)
     height, ats = _inputs(inputs, pitch)
@@ -211,12 +214,13 @@ def _triangle(*, negated: bool) -> Symbol:
 
 
 def _rectangle(
-    mark: str, width: float, inputs: tuple[float, tuple[float, ...]], *, negated: bool
+    mark: str, width: float, room: float, inputs: tuple[float, tuple[float, ...]], *, negated: bool
 ) -> Symbol:
+    """A rectangle with its mark, right of some room for the names of inputs."""
     height, ats = inputs
     front = width - _FRONT
     outline = _outline(rectangle_data(_REAR, 0, front - _REAR, height), (_REAR, 0.0, front, height))
-    middle = (_REAR + front) / 2
+    middle = (_REAR + room + front) / 2
     text = Text(middle, 17, mark, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
     circle, end = _circle(front, height / 2, negated=negated)
     return Symbol(

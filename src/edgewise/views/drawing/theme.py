@@ -24,12 +24,18 @@ RULE: Final = "#c9ced6"
 """Thin rules and guide lines; never text."""
 AMBER: Final = "#f2a900"
 """The band under what changed at the last edge; never text."""
+AMBER_TURNED: Final = "#984f00"
+"""Becomes a bright amber where light is turned into dark: the hue stays, the light does not."""
 VIOLET: Final = "#6a3fb5"
 """The carry path."""
 SLATE: Final = "#5b6b7d"
 """Clock and enable nets, captions, port names."""
+SLATE_DARK: Final = "#4d5b6b"
+"""Captions in small print and on a tinted ground, which need more contrast."""
 BRICK: Final = "#b3261e"
 """Errors, and nothing else."""
+BRICK_PALE: Final = "#fdf3f2"
+"""The ground of an error's text."""
 TRAIL: Final = "#b5dbe9"
 """The mark under a path: pale, so that wires and figures are read on it."""
 HATCH_LINE: Final = "#a9b2bf"
@@ -42,6 +48,10 @@ NONE: Final = "none"
 HATCH_STEP: Final = 6.0
 """Px between two strokes of the hatch, measured across them."""
 HATCH_WEIGHT: Final = 1.5
+SMALL_HATCH: Final = (4.2, 1.2)
+"""Step and weight in the small cells of a page's tables."""
+SHEET_HATCH: Final = (3.4, 0.55)
+"""Step and weight on a handout, pt."""
 
 # ---------------------------------------------------------------- strokes
 
@@ -57,8 +67,14 @@ HAIR: Final = 0.75
 """Guide lines and rules."""
 DASH: Final = (5.0, 4.0)
 """A wire that holds X."""
+BUS: Final = (THIN + THICK) / 2
+"""A wire of several bits: between a 0 and a 1."""
+DOT: Final = 3.5
+"""Radius of the dot where wires are joined."""
 LIGHT: Final = 1.0
 """Clock and enable nets."""
+LIGHT_ONE: Final = 2.0
+"""An enable net that holds 1."""
 TRAIL_WEIGHT: Final = 10.0
 """The mark under a path."""
 
@@ -163,6 +179,12 @@ BAND_INSET: Final = 2.0
 """A band is this much shorter than its cell at either end."""
 BAND_LINE: Final = 0.6
 """Ink around a band: amber alone is too pale for a print in grey."""
+
+SHEET_CELL: Final = CellSize(width=8.4, height=11.4, digit=8.6, band=1.9, gap=1)
+"""A cell on a handout, pt."""
+SHEET_LINE: Final = 0.7
+SHEET_BAND_INSET: Final = 0.9
+SHEET_BAND_LINE: Final = 0.3
 
 FOLD: Final = 12
 """A word of more cells than this is folded."""

@@ -88,7 +88,7 @@ def timing(
     'Timing diagram, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, names, rows)
-    _check(trace, choice)
+    check(trace, choice)
     plan = _Plan(trace, choice, width, clock)
     items: list[Item] = []
     y = theme.MARGIN
@@ -104,7 +104,14 @@ def timing(
     return Drawing(ceil(right), ceil(y), _title(trace, choice), _about(trace, choice), tuple(items))
 
 
-def _check(trace: Trace, choice: Choice) -> None:
+def check(trace: Trace, choice: Choice) -> None:
+    """See that a run has a timing diagram of these rows.
+
+    Raises
+    ------
+    EdgewiseError
+        There are no clock edges, or the rows don't follow one another.
+    """
     if not trace.edges:
         raise EdgewiseError(
             f"{trace.design.name} has no clock edges, so there is no timing to draw;"

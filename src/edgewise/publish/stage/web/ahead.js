@@ -5,14 +5,14 @@
  * Each bit is marked when it is filled in, against what follows from the row before: the
  * learner's own, if they went on with one that was wrong.
  */
+import { listed } from "./additions.js";
 import { h, set } from "./elements.js";
-import { and } from "./sentences.js";
 import { X, fedAt, nextStored, settle } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Flat} Flat */
 /** @typedef {import("./simulator.js").Row} Row */
-/** @typedef {import("./sentences.js").Store} Store */
+/** @typedef {import("./actions.js").Store} Store */
 /** @typedef {import("./progress.js").Progress} Progress */
 /**
  * A wrong idea: its thought, the netlist of one who has it, and the order of its flip-flops.
@@ -23,11 +23,13 @@ import { X, fedAt, nextStored, settle } from "./simulator.js";
 
 export class Ahead {
   /**
+   * @param {import("./words.js").Words} words
    * @param {Progress} progress @param {number} most  rows that can be left out; 0: all
    * @param {() => number} here  the row shown
    * @param {(row: number) => void} changed  called when other rows may be seen
    */
-  constructor(progress, most, here, changed) {
+  constructor(words, progress, most, here, changed) {
+    this.words = words;
     this.progress = progress;
     this.most = most;
     this.here = here;
@@ -257,7 +259,7 @@ export class Ahead {
       if (focused && this.active) this.focus();
       return;
     }
-    const places = wrong.length > 4 ? `${wrong.length} bits` : and(wrong.map(({ label }) => label));
+    const places = wrong.length > 4 ? `${wrong.length} bits` : listed(this.words, wrong.map(({ label }) => label));
     const differ = wrong.length === 1 ? "differs" : "differ";
     this.say([`In row ${row}, ${places} ${differ} from what follows.`, ...this.ideas()].join(" "));
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>

@@ -3,7 +3,7 @@
 import { wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
-/** @typedef {import("./sentences.js").Store} Store */
+/** @typedef {import("./actions.js").Store} Store */
 /**
  * Its name, `R(3..0)` or that of the only member; the highest index first.
  * @typedef {{name: string, members: Store[]}} Family

@@ -16,7 +16,7 @@ import { Stage } from "./stage.js";
  * Draws a widget; gives what takes it away again.
  * @param {{model: Model, el: HTMLElement}} given
  */
-export function render({ model, el }) {
+function render({ model, el }) {
   el.classList.add("edgewise-stage");
   const data = JSON.parse(model.get("stage"));
   data.own.row = model.get("row");
@@ -34,3 +34,5 @@ export function render({ model, el }) {
     stage.close();
   };
 }
+
+export default { render };

@@ -10,7 +10,8 @@
  */
 /**
  * @typedef {Compiled & {columns: import("./edges.js").Columns,
- *   stores: import("./sentences.js").Store[], adders: import("./sentences.js").AdderRow[],
+ *   stores: import("./actions.js").Store[], adders: import("./additions.js").AdderRow[],
+ *   feedback: import("./sentences.js").Feedback[],
  *   figures: Drawn[], slips: import("./ahead.js").Slip[]}} Size
  */
 /**

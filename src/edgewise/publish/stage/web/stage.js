@@ -4,6 +4,7 @@
  *
  * Everything is computed here, from the compiled design; nothing is asked of any server.
  */
+import { actionOf } from "./actions.js";
 import { Ahead } from "./ahead.js";
 import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
@@ -15,10 +16,11 @@ import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { Ruler, swipes } from "./ruler.js";
-import { actionOf, acts, results, stands } from "./sentences.js";
+import { acts, results, stands } from "./sentences.js";
 import { AS_DESIGNED, operandBits, run, startedWith, stretches, wordText } from "./simulator.js";
 import { Sizes } from "./sizes.js";
 import { Timing } from "./timing.js";
+import { Words } from "./words.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /**
@@ -28,6 +30,7 @@ import { Timing } from "./timing.js";
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
  * @property {number} fade
+ * @property {{language: string, messages: string}} words
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
 
@@ -56,6 +59,7 @@ export class Stage {
     this.data = data;
     this.where = where;
     this.row = 0;
+    this.words = new Words(data.words);
     this.sizes = new Sizes(data);
     this.size = this.sizes.at(data.own.size);
     this.powerUp = AS_DESIGNED;
@@ -86,7 +90,7 @@ export class Stage {
       this.go(this.row, false);
     });
     const page = where.page && `${where.page} ${data.id}`;
-    this.ahead = new Ahead(new Progress(page), data.fade, () => this.row, (row) => {
+    this.ahead = new Ahead(this.words, new Progress(page), data.fade, () => this.row, (row) => {
       this.pause();
       this.redraw();
       this.go(row, false);
@@ -249,7 +253,7 @@ export class Stage {
 
   /** @param {Row[]} rows @param {number} row */
   sentence(rows, row) {
-    const { size, operands } = this;
+    const { size, operands, words } = this;
     const value = (/** @type {any[]} */ formula) => {
       try {
         const found = evaluate(formula, { design: size, rows, operands });
@@ -260,10 +264,10 @@ export class Stage {
       }
     };
     const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row);
-    const stood = own ? stands(size, size.stores, rows, row) : "";
+    const stood = own ? stands(words, size, size.stores, rows, row) : "";
     const said = [
-      own && !stood ? "(Your own rows.)" : "", stood || acts(size, size.stores, size.adders, rows, row),
-      results(size, rows, row, value),
+      own && !stood ? "(Your own rows.)" : "", stood || acts(words, size, rows, row),
+      results(words, size, rows, row, value),
     ];
     return said.filter(Boolean).join(" ");
   }

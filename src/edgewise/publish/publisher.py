@@ -1,0 +1,62 @@
+"""A publisher: what each kind of piece of a checked lesson becomes.
+
+Every publisher (the page, the handout) is one class with one method for each kind of piece. One
+that lacks a method is refused when its module is read, so a new kind of piece can't be forgotten.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final, get_args
+
+from edgewise.lesson.blocks import Piece
+from edgewise.lesson.broken import Broken
+from edgewise.lesson.claims import Checked
+from edgewise.lesson.compared import Compared
+from edgewise.lesson.covered import Covered
+from edgewise.lesson.law import FoundLaw
+from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
+from edgewise.lesson.proof import Proved
+
+METHODS: Final[Mapping[type, str]] = {
+    EdgeTable: "edge_table",
+    Figure: "figure",
+    Stage: "stage",
+    Said: "said",
+    CircuitText: "circuit",
+    Checked: "claims",
+    FoundLaw: "law",
+    Proved: "proof",
+    Covered: "coverage",
+    Broken: "fault",
+    Compared: "comparison",
+}
+"""The method of a publisher for each kind of piece."""
+assert set(METHODS) == set(get_args(Piece)), "a method for each kind of piece, and no other"
+
+
+class Publisher:
+    """A lesson's pieces as text of one format.
+
+    Examples
+    --------
+    >>> class Titles(Publisher):  # doctest: +ELLIPSIS
+    ...     def figure(self, piece: Figure) -> str:
+    ...         return piece.caption
+    Traceback (most recent call last):
+    TypeError: Titles publishes no edge_table, stage, said, circuit, claims, law, ...
+    """
+
+    __slots__ = ()
+
+    def __init_subclass__(cls, **further: Any) -> None:
+        """Refuse a publisher that lacks a method."""
+        super().__init_subclass__(**further)
+        missing = [name for name in METHODS.values() if not hasattr(cls, name)]
+        if missing:
+            raise TypeError(f"{cls.__name__} publishes no {', '.join(missing)}")
+
+    def piece(self, piece: Piece) -> str:
+        """What a piece becomes."""
+        made: str = getattr(self, METHODS[type(piece)])(piece)
+        return made

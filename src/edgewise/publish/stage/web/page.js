@@ -1,0 +1,3 @@
+// @ts-check
+/** A page with a stage: the element knows by itself what to do. */
+import "./stage.js";

@@ -1,0 +1,121 @@
+"""Messages: what is said to learners, by name, in the languages that there are.
+
+One file a language, ``en.ftl`` and ``de.ftl``, in the syntax of Project Fluent; the page's script
+reads the same messages (``web/words.js``). Whoever has something to say knows facts and the name
+of a message; no word is chosen anywhere else. A third language is a third file: copy ``en.ftl``,
+translate what stands behind each ``=``, keep names and ``{ $facts }``, and add the language to
+`LANGUAGES`; ``tests/words/test_messages.py`` then says what is missing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from typing import TYPE_CHECKING, Final, TypeAlias
+
+if TYPE_CHECKING:
+    from fluent.runtime import FluentBundle
+
+LANGUAGES: Final = ("en", "de")
+"""Primary subtags of language tags (BCP 47); the first is taken where a language has no file."""
+Fact: TypeAlias = int | str
+"""A number, which takes its plural with it, or a name or value as it is written."""
+_MESSAGE: Final = re.compile(r"^([a-z][a-z0-9-]*) =.*(?:\n(?: +\S.*|(?=\n )))*", re.MULTILINE)
+
+
+@dataclass(frozen=True)
+class Words:
+    """The messages of one language.
+
+    Parameters
+    ----------
+    language : str
+        One of `LANGUAGES`.
+
+    Examples
+    --------
+    >>> of("en")("clock-edges", count=1), of("de-AT")("clock-edges", count=8)
+    ('1 clock edge', '8 Taktflanken')
+    """
+
+    language: str
+
+    def __call__(self, message: str, /, **facts: Fact) -> str:
+        """Say a message.
+
+        Raises
+        ------
+        KeyError
+            The catalogue lacks the message, or the message asks for a fact that was not given:
+            a mistake of ours, never of a lesson.
+        """
+        bundle = _bundle(self.language)
+        pattern = bundle.get_message(message).value
+        assert pattern is not None, message
+        text, wrong = bundle.format_pattern(pattern, _plain(facts))
+        if wrong:
+            raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
+        return str(text)
+
+    def attribute(self, language: str) -> str:
+        """The attribute ``lang`` of our own words in a page of this language, or nothing.
+
+        Examples
+        --------
+        >>> of("fr").attribute("fr"), of("de").attribute("de-CH")
+        (' lang="en"', '')
+        """
+        return "" if _primary(language) == self.language else f' lang="{self.language}"'
+
+    def source(self, prefix: str) -> str:
+        """The messages whose names begin so, as a page's script reads them.
+
+        Examples
+        --------
+        >>> of("de").source("clock-edges").splitlines()[0]
+        'clock-edges = { $count ->'
+        """
+        found = (m for m in _MESSAGE.finditer(_text(self.language)) if m[1].startswith(prefix))
+        return "".join(f"{message[0].rstrip()}\n" for message in found)
+
+
+ENGLISH: Final = Words(LANGUAGES[0])
+
+
+def of(language: str) -> Words:
+    """The words for readers of a language: its own, or the first of `LANGUAGES`."""
+    primary = _primary(language)
+    return Words(primary if primary in LANGUAGES else LANGUAGES[0])
+
+
+def _primary(language: str) -> str:
+    return language.partition("-")[0].lower()
+
+
+def _text(language: str) -> str:
+    return (resources.files(__package__ or "") / f"{language}.ftl").read_text("utf-8")
+
+
+def _plain(facts: Mapping[str, Fact]) -> dict[str, object]:
+    """Facts with numbers as they stand in a run: 1024, not 1,024; a message may group them."""
+    from fluent.runtime.types import fluent_number
+
+    return {
+        name.replace("_", "-"): (
+            fluent_number(fact, useGrouping=False) if isinstance(fact, int) else fact
+        )
+        for name, fact in facts.items()
+    }
+
+
+@lru_cache(maxsize=len(LANGUAGES))
+def _bundle(language: str) -> FluentBundle:
+    from fluent.runtime import FluentBundle, FluentResource
+
+    # Marks of direction around each fact would stand in every text that is copied or searched.
+    bundle = FluentBundle([language], use_isolating=False)
+    bundle.add_resource(FluentResource(_text(language)))
+    return bundle

@@ -1,0 +1,30 @@
+"""The sizes of a design that a page holds: as many as can be drawn while somebody waits."""
+
+from __future__ import annotations
+
+import pytest
+
+from edgewise import catalogue
+from edgewise.design import Design
+from edgewise.publish.stage.sizes import MOST_WORK, sizes, work
+
+
+@pytest.mark.parametrize("name", catalogue.ORDER)
+def test_the_first_page_of_a_design_lays_out_no_more_than_can_be_waited_for(name: str) -> None:
+    blueprint = catalogue.find(name)
+    design = blueprint.design({})
+    circuits = {id(size.circuit): size for size in sizes(design, blueprint)}
+    different: list[Design] = []
+    for size in circuits.values():
+        if size.circuit not in [other.circuit for other in different]:
+            different.append(size)
+    assert sum(map(work, different)) <= MOST_WORK
+    if design.parameters:
+        assert len(circuits) > 1  # some other size is offered with every design
+
+
+def test_a_size_that_would_take_long_is_left_out() -> None:
+    blueprint = catalogue.find("carry-save-accumulator")
+    found = sizes(blueprint.design({"n": 24, "x": 3}), blueprint)
+    assert {size.parameters["n"] for size in found} == {24}  # drawing it takes long enough
+    assert {size.parameters["x"] for size in found} > {3}  # of the same circuit

@@ -1,0 +1,110 @@
+"""The catalogue of messages: complete in every language, each message used, each fact given."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+from fluent.syntax import FluentParser
+from fluent.syntax import ast as fluent
+from fluent.syntax.visitor import Visitor
+
+from edgewise.words import messages
+from edgewise.words.messages import LANGUAGES, of
+
+SOURCE = Path(messages.__file__).parents[1]
+
+
+class Facts(Visitor):
+    """The names of the facts that a message asks for."""
+
+    def __init__(self) -> None:
+        self.names: set[str] = set()
+
+    def visit_VariableReference(self, node: fluent.VariableReference) -> None:  # noqa: N802
+        self.names.add(node.id.name)
+
+
+@lru_cache
+def catalogue(language: str) -> dict[str, set[str]]:
+    """Each message, and the facts that it asks for."""
+    text = Path(messages.__file__).with_name(f"{language}.ftl").read_text("utf-8")
+    found: dict[str, set[str]] = {}
+    for entry in FluentParser().parse(text).body:
+        assert not isinstance(entry, fluent.Junk), entry.content
+        if isinstance(entry, fluent.Message):
+            assert entry.id.name not in found, f"{language}.ftl has {entry.id.name} twice"
+            facts = Facts()
+            facts.visit(entry)
+            found[entry.id.name] = facts.names
+    return found
+
+
+@pytest.mark.parametrize("language", LANGUAGES[1:])
+def test_every_language_says_all_with_the_same_facts(language: str) -> None:
+    assert catalogue(language) == catalogue(LANGUAGES[0])
+
+
+def test_there_is_a_file_for_each_language_and_no_other() -> None:
+    files = {path.stem for path in Path(messages.__file__).parent.glob("*.ftl")}
+    assert files == set(LANGUAGES)
+
+
+def strings() -> Iterator[str]:
+    """Every text in our Python, and every quoted one in the page's modules."""
+    for path in SOURCE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_bytes())):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                yield node.value
+            elif isinstance(node, ast.JoinedStr):  # f"key-{name}"
+                yield "".join(
+                    str(part.value) if isinstance(part, ast.Constant) else "*"
+                    for part in node.values
+                )
+    for path in (SOURCE / "publish" / "stage" / "web").glob("*.js"):
+        text = path.read_text("utf-8")
+        yield from re.findall(r'"([a-z][a-z0-9-]*)"', text)
+        yield from (re.sub(r"\$\{[^}]*\}", "*", t) for t in re.findall(r"`([^`\n]*)`", text))
+
+
+def test_every_message_is_said_somewhere() -> None:
+    said = set(strings())
+    patterns = [
+        re.compile(re.escape(text).replace(r"\*", "[a-z0-9-]+") + r"\Z")
+        for text in said
+        if "*" in text and re.fullmatch(r"[a-z0-9*-]*-[a-z0-9*-]*", text)
+    ]
+    unsaid = [
+        name
+        for name in catalogue(LANGUAGES[0])
+        if name not in said and not any(pattern.match(name) for pattern in patterns)
+    ]
+    assert unsaid == []
+
+
+def test_what_a_page_says_is_what_python_says() -> None:
+    """The part for the script has whole messages, those of that prefix and no other."""
+    for language in LANGUAGES:
+        part = FluentParser().parse(of(language).source("clock-")).body
+        names = [entry.id.name for entry in part if isinstance(entry, fluent.Message)]
+        assert (names, len(part)) == (["clock-edges"], 1)
+        assert of(language).source("nothing-") == ""
+
+
+def test_a_language_without_a_file_is_told_english_and_says_so() -> None:
+    assert of("fr-CH").language == "en"
+    assert of("fr").attribute("fr") == ' lang="en"'
+    assert of("DE").attribute("de-AT") == ""
+
+
+def test_numbers_stand_as_in_a_run() -> None:
+    assert of("de")("clock-edges", count=1024) == "1024 Taktflanken"
+
+
+def test_a_mistake_of_ours_is_loud() -> None:
+    with pytest.raises(KeyError, match=r"en\.ftl, clock-edges: .*count"):
+        of("en")("clock-edges")
