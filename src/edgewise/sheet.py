@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections import Counter
 from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
@@ -13,7 +12,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import show as show_signal
 from edgewise.circuit.check import unread
 from edgewise.circuit.model import Circuit, Part
-from edgewise.circuit.parts import count, registry
+from edgewise.circuit.parts import count, function, registry
 from edgewise.design import Design, Feed
 from edgewise.formula import show
 
@@ -29,7 +28,9 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
     8
     """
     netlist = design.netlist
-    operators = Counter(gate.operator for gate in netlist.gates)
+    # An operation is a gate; without one, an input is passed on, inverted or not.
+    functions = [function(gate.operator) for gate in netlist.gates]
+    through = [one.inverted for one in functions if not one.operation]
     return {
         "design": blueprint.name,
         "title": blueprint.title,
@@ -68,9 +69,9 @@ def data(blueprint: Blueprint, design: Design) -> dict[str, Any]:
             }
             for p in design.computes
         },
-        "gates": len(netlist.gates) - operators["not"] - operators["buffer"],
-        "inverters": operators["not"],
-        "buffers": operators["buffer"],
+        "gates": len(functions) - len(through),
+        "inverters": sum(through),
+        "buffers": len(through) - sum(through),
         "flip-flops": len(netlist.flip_flops),
         "unread": [part.name for part in unread(design.circuit)],
         "gated clocks": [f.name for f in netlist.flip_flops if f.gate is not None],

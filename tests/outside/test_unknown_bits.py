@@ -22,8 +22,9 @@ from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Wire
 from edgewise.circuit.parts import registry
 from edgewise.engines import reference
+from edgewise.engines.run_loop import Machine
 from edgewise.engines.symbolic.terms import Terms
-from edgewise.engines.symbolic.unrolling import Logic, constant, next_rail, settle
+from edgewise.engines.symbolic.unrolling import Logic, constant
 from edgewise.publish.stage import design_data
 from tests.outside.unknown import completed
 from tests.web.workshop import load
@@ -390,15 +391,15 @@ def test_generated_circuits(size: int) -> None:
     expected = evaluated(of, words)
     assert any(X in row for row in expected)
     held = [f.start for f in netlist.flip_flops]
-    logic = Logic(Terms())
+    machine = Machine(Logic(Terms()))
     rails = [constant(f.start) for f in netlist.flip_flops]
     for number, word in enumerate(words):
         row = reference.settle(netlist, held, {"x": word})
         assert [row[net] for net in nets] == expected[number], number
         held = [reference.next_bit(f, row) for f in netlist.flip_flops]
-        symbols = settle(logic, netlist, rails, {"x": [constant(bit) for bit in word]})
+        symbols = machine.settle(netlist, rails, {"x": [constant(bit) for bit in word]})
         assert [symbols[net] for net in nets] == [constant(bit) for bit in expected[number]]
-        rails = [next_rail(logic, f, symbols) for f in netlist.flip_flops]
+        rails = machine.edge(netlist)(symbols)
 
 
 PLAY: Final = """\

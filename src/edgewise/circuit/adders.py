@@ -51,6 +51,8 @@ register(
         _half_ports,
         frozenset({"a", "b"}),
         inside=_half_adder,
+        role="arithmetic",
+        symbol="Σ",
     ),
     PartType(
         "full-adder",
@@ -59,5 +61,7 @@ register(
         frozenset({"a", "b", "carry-in"}),
         inside=_full_adder,
         decided=_carry,
+        role="arithmetic",
+        symbol="Σ",
     ),
 )

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, Drivers, FlipFlop, Netlist
+from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, Drivers, FlipFlop, Gate, Netlist
+from edgewise.circuit.parts import function, part_type
 from edgewise.errors import CircuitError, Place
+
+
+def passes_clock(gate: Gate) -> bool:
+    """Whether a gate may stand in a clock: an AND gate."""
+    return function(gate.operator).plain == "and"
 
 
 def refuse_clock_faults(netlist: Netlist, drivers: Drivers, places: Sequence[Place | None]) -> None:
@@ -35,12 +41,11 @@ def _refuse_logic(
     gate = drivers[clock][0] if clock in drivers else None
     if not gate:
         found = f"net {netlist.labels[clock]}"
-    elif gate.operator == "and" and gate.inputs.count(CLOCK_NET) == 1:
+    elif passes_clock(gate) and gate.inputs.count(CLOCK_NET) == 1:
         return
-    elif gate.operator == "multiplexer":
-        found = f"multiplexer {gate.name}"
     else:
-        found = f"{gate.operator} gate {gate.name}"
+        gates = "" if part_type(gate.operator).role == "selector" else " gate"
+        found = f"{gate.operator}{gates} {gate.name}"
     raise CircuitError(
         f"the clock of {flip_flop.name} comes from the {found}: every edge would then depend on its"
         " delays and glitches, which are not modelled here; use the clock itself with an"

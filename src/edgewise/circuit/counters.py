@@ -7,13 +7,14 @@ from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.cover import Condition, Decided, Terms
-from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.model import Circuit, Kind, Port, Signal
 from edgewise.circuit.parts import (
     CLOCK_PORT,
     PartFault,
     PartType,
     Setting,
     Settings,
+    controls,
     count,
     one_bit,
     register,
@@ -27,7 +28,7 @@ EXACT_WIDTH: Final = 16
 def _ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
     width = int(settings["width"])
     return (
-        *one_bit("in", "enable", "clear", "load"),
+        *controls("enable", "clear", "load"),
         Port("d", width, "in"),
         CLOCK_PORT,
         Port("q", width, "out"),
@@ -64,10 +65,10 @@ def _counter(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     b = Builder("counter")
     width = int(settings["width"])
     modulo = settings["modulo"] if isinstance(settings["modulo"], int) else 1 << width
-    controls = control(b, bits, "enable", "clear", "load", "clock")
+    steered = control(b, bits, "enable", "clear", "load", "clock")
     data = b.input("d", width) if "load" in bits else ()
     q = b.net("cell", width)
-    carry: Bits = controls.get("enable", 1)
+    carry: Bits = steered.get("enable", 1)
     sums: list[Signal] = []
     for i, wire in enumerate(q):
         step = b.part(f"step({i})", "half-adder", {"a": wire, "b": carry})
@@ -76,19 +77,19 @@ def _counter(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     terminal: Bits = carry
     if modulo != 1 << width:
         terminal = _at_last(b, q, modulo - 1)
-        if "enable" in controls:
-            both = (*terminal, *controls["enable"])
+        if "enable" in steered:
+            both = (*terminal, *steered["enable"])
             terminal = b.part("end", "and", {"in": both})["out"]
         onward = b.part("onward", "not", {"in": terminal})["out"]
         sums = [
             b.part(f"wrap({i})", "and", {"in": (*onward, *total)})["out"]
             for i, total in enumerate(sums)
         ]
-    stored: dict[str, Bits] = {k: controls[k] for k in ("clear", "clock") if k in controls}
+    stored: dict[str, Bits] = {k: steered[k] for k in ("clear", "clock") if k in steered}
     for i, next_bit in enumerate(sums):
         taken = next_bit
-        if "load" in controls:
-            ways: dict[str, Bits] = {"d0": next_bit, "d1": data[i], "select": controls["load"]}
+        if "load" in steered:
+            ways: dict[str, Bits] = {"d0": next_bit, "d1": data[i], "select": steered["load"]}
             taken = b.part(f"take({i})", "multiplexer", ways)["out"]
         b.part(f"bit({i})", "flip-flop", {"d": taken, **stored, "q": q[i]}, start_bit(settings, i))
     b.output("q", q)
@@ -131,6 +132,11 @@ def _opposite(one: Condition) -> Condition:
     return net, index, 1 - bit
 
 
+def _symbol(kind: Kind) -> str:
+    modulo, width = kind.setting("modulo"), kind.setting("width")
+    return f"CTR{width}" if modulo == "full" else f"CTRDIV{modulo}"
+
+
 register(
     PartType(
         "counter",
@@ -142,5 +148,9 @@ register(
         "q",
         _check,
         _next_bits,
+        "storage",
+        symbol=_symbol,
+        clock_symbol="+",
+        does="count",
     ),
 )

@@ -15,7 +15,8 @@ from functools import lru_cache
 from itertools import product
 from typing import TypeAlias
 
-from edgewise.bits import Bit, bit_and, bit_not, bit_or
+from edgewise.bits import Bit
+from edgewise.circuit.truth import B, Logic
 
 Literal: TypeAlias = int
 """Twice a net, plus 1: true where the net is 1; without the 1: where it is 0."""
@@ -40,9 +41,10 @@ class Cover:
 
     Examples
     --------
+    >>> from edgewise.circuit.truth import KLEENE
     >>> carry = Cover((Product((9, 11)), Product((13,), (9, 11))))  # of the nets 4, 5 and 6
-    >>> sorted(carry.nets), carry.value({4: 1, 5: 2, 6: 1}), carry.value({4: 1, 5: 2, 6: 0})
-    ([4, 5, 6], 1, 2)
+    >>> sorted(carry.nets), carry.value({4: 1, 5: 2, 6: 1}, KLEENE)
+    ([4, 5, 6], 1)
     """
 
     products: tuple[Product, ...]
@@ -54,15 +56,21 @@ class Cover:
             literal >> 1 for one in self.products for literal in (*one.every, *one.some)
         )
 
-    def value(self, row: Sequence[Bit] | Mapping[int, Bit]) -> Bit:
+    def value(self, row: Sequence[B] | Mapping[int, B], logic: Logic[B]) -> B:
         """The bit that it gives for the bits of its nets."""
 
-        def bit(literal: Literal) -> Bit:
-            return row[literal >> 1] if literal & 1 else bit_not(row[literal >> 1])
+        def bit(literal: Literal) -> B:
+            return row[literal >> 1] if literal & 1 else logic.bit_not(row[literal >> 1])
 
-        return bit_or(
-            bit_and([*map(bit, one.every), *([bit_or(map(bit, one.some))] if one.some else ())])
-            for one in self.products
+        return logic.any_of(
+            [logic.constant(0)]
+            + [
+                logic.all_of(
+                    [*map(bit, one.every)]
+                    + ([logic.any_of([*map(bit, one.some)])] if one.some else [])
+                )
+                for one in self.products
+            ]
         )
 
     def over(self, net: Callable[[int], int]) -> Cover:

@@ -13,6 +13,7 @@ from typing import Final, Literal, TypeAlias
 
 from edgewise.bits import Bit
 from edgewise.circuit.cover import Decided
+from edgewise.circuit.truth import Function
 from edgewise.errors import Place
 
 CLOCK: Final = "clock"
@@ -47,6 +48,12 @@ class Net:
     place: Place | None = field(default=None, compare=False)
 
 
+Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
+"""What a part is for; a circuit used as a part is a ``circuit``."""
+PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
+"""What a port is for. All but data and select say what a storing part does at an edge."""
+
+
 @dataclass(frozen=True, slots=True)
 class Port:
     """Where a part meets the nets outside."""
@@ -54,6 +61,7 @@ class Port:
     name: str
     width: int
     direction: Literal["in", "out"]
+    role: PortRole = "data"
 
 
 @dataclass(frozen=True)
@@ -74,6 +82,10 @@ class Kind:
         The output port that the part's bare name stands for: ``A`` means ``A.q``.
     decided : tuple of Decided
         Where the known bits decide more of the part than its gates, one by one, can tell.
+    role : str
+        One of `Role`.
+    function : Function, optional
+        What a gate computes; None for all that is no gate.
     """
 
     name: str
@@ -82,6 +94,8 @@ class Kind:
     inside: Circuit | None = None
     word: str | None = None
     decided: tuple[Decided, ...] = ()
+    role: Role = "circuit"
+    function: Function | None = None
 
     @cached_property
     def ins(self) -> tuple[Port, ...]:

@@ -9,6 +9,7 @@ from typing import Final
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Port
 from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, register
+from edgewise.circuit.truth import Function
 
 MOST: Final = 256
 """Data inputs of one multiplexer, at most."""
@@ -35,7 +36,11 @@ def data_inputs(bits: Mapping[str, int]) -> int:
 def _ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
     width, number = int(settings["width"]), data_inputs(bits)
     data = tuple(Port(f"d{i}", width, "in") for i in range(number))
-    return (*data, Port("select", (number - 1).bit_length(), "in"), Port("out", width, "out"))
+    return (
+        *data,
+        Port("select", (number - 1).bit_length(), "in", "select"),
+        Port("out", width, "out"),
+    )
 
 
 def _check(_settings: Settings, bits: Mapping[str, int]) -> None:
@@ -83,5 +88,8 @@ register(
         _inside,
         "out",
         _check,
+        role="selector",
+        symbol="MUX",
+        function=Function(("select", "d0", "d1"), ("choose", "select", "d0", "d1")),
     ),
 )

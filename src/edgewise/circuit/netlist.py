@@ -23,8 +23,7 @@ passes exactly the nets that let the next edge through."""
 class Gate:
     """One gate: `operator` of `inputs` is the value of the net `output`.
 
-    `operator` is a gate's name (``and``, ``or``, ``xor``, ``nand``, ``nor``, ``xnor``,
-    ``not``, ``buffer``) or ``multiplexer``, whose inputs are select, d0, d1.
+    `operator` is the name of a part type that has a `Function`, which orders the inputs.
     """
 
     operator: str
@@ -41,9 +40,10 @@ class FlipFlop:
     """One stored bit; at an edge, `q` takes its next value from the row before.
 
     If `gate` is a net and 0, no edge arrives. Otherwise: `clear` 1 stores 0; else `enable` 0
-    holds; else `d` is stored. None stands for "not there" (an edge arrives, not cleared,
-    enabled). Where `enable` and `d` leave it unknown what is stored, `cover` decides, if there is
-    one: it says what the part around stores when an edge arrives and nothing is cleared.
+    holds; else `d` is stored; `edgewise.circuit.truth` has the rule. None stands for "not there"
+    (an edge arrives, not cleared, enabled). Where `enable` and `d` leave it unknown what is
+    stored, `cover` decides, if there is one: it says what the part around stores when an edge
+    arrives and nothing is cleared.
     """
 
     name: str

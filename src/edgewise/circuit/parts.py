@@ -8,7 +8,8 @@ from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 from edgewise.circuit.cover import Decided
-from edgewise.circuit.model import CLOCK, Circuit, Kind, Port
+from edgewise.circuit.model import CLOCK, Circuit, Kind, Port, Role
+from edgewise.circuit.truth import Function
 from edgewise.errors import CircuitError, nearest
 
 Settings: TypeAlias = Mapping[str, int | str]
@@ -66,6 +67,19 @@ class PartType:
         Raises `CircuitError` where ports and settings don't go together.
     decided : function, optional
         As in `Kind`, for settings and the set of ports in use.
+    role : str
+        As in `Kind`.
+    function : Function, optional
+        What a gate computes, where it has nothing inside.
+    symbol, clock_symbol : str, or function of the kind
+        What stands in its rectangle, and at its clock, after IEC 60617-12.
+    noun : str
+        How a sentence calls it; the name without hyphens, if empty.
+    does : str
+        What a storing part does at an edge where no control says otherwise: ``take`` a bit or
+        word, ``shift``, ``count``.
+    stores : str
+        Which of its ports, or of the nets inside, it then takes in.
     """
 
     name: str
@@ -77,6 +91,13 @@ class PartType:
     word: str | None = None
     check: Callable[[Settings, Mapping[str, int]], None] | None = None
     decided: Callable[[Settings, Mapping[str, int]], tuple[Decided, ...]] | None = None
+    role: Role = "gate"
+    function: Function | None = None
+    symbol: str | Callable[[Kind], str] = ""
+    clock_symbol: str | Callable[[Kind], str] = "C1"
+    noun: str = ""
+    does: Literal["take", "shift", "count"] = "take"
+    stores: str = ""
 
     def complete(self, given: Settings) -> dict[str, int | str]:
         """`given` with defaults filled in, in the order of `settings`.
@@ -111,6 +132,11 @@ def one_bit(direction: Literal["in", "out"], *names: str) -> tuple[Port, ...]:
     return tuple(Port(name, 1, direction) for name in names)
 
 
+def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
+    """Inputs of one bit that say what a storing part does at an edge."""
+    return tuple(Port(name, 1, "in", name) for name in names)
+
+
 _REGISTRY: Final[dict[str, PartType]] = {}
 
 
@@ -139,6 +165,43 @@ def part_type(name: str) -> PartType:
     if name not in known:
         raise CircuitError(f"there is no part {name}{nearest(name, known)}")
     return known[name]
+
+
+def function(operator: str) -> Function:
+    """What a gate of a netlist computes.
+
+    Examples
+    --------
+    >>> function("nor").truth
+    ('not', ('or', 'in'))
+    """
+    found = part_type(operator).function
+    assert found is not None, operator
+    return found
+
+
+def role(name: str) -> Role:
+    """What a part of this name is for; what is no part type is a circuit used as one."""
+    return _REGISTRY[name].role if name in _REGISTRY else "circuit"
+
+
+def noun(name: str) -> str:
+    """How a sentence calls a part of this name.
+
+    Examples
+    --------
+    >>> noun("shift-register"), noun("flip-flop")
+    ('shift register', 'flip-flop')
+    """
+    return (name in _REGISTRY and _REGISTRY[name].noun) or name.replace("-", " ")
+
+
+def symbol(kind: Kind, *, clock: bool = False) -> str:
+    """What stands in the rectangle of a part, or at its clock."""
+    if kind.name not in _REGISTRY:
+        return ""
+    said = _REGISTRY[kind.name].clock_symbol if clock else _REGISTRY[kind.name].symbol
+    return said if isinstance(said, str) else said(kind)
 
 
 MOST_INPUTS: Final = 4096
@@ -190,7 +253,16 @@ def _kind(
         check_width(name, port, bits)
     inside = kind_type.inside(given, bits) if kind_type.inside else None
     decided = kind_type.decided(given, bits) if kind_type.decided else ()
-    return Kind(name, used, tuple(given.items()), inside, kind_type.word, decided)
+    return Kind(
+        name,
+        used,
+        tuple(given.items()),
+        inside,
+        kind_type.word,
+        decided,
+        kind_type.role,
+        None if inside else kind_type.function,
+    )
 
 
 def refuse_unknown_ports(
@@ -239,5 +311,5 @@ def _output_widths(
     return {port.name: port.width for port in ports if port.direction == "out"}
 
 
-CLOCK_PORT: Final = Port(CLOCK, 1, "in")
+CLOCK_PORT: Final = Port(CLOCK, 1, "in", "clock")
 """The optional clock port of every part that stores bits."""

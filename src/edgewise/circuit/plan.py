@@ -22,7 +22,6 @@ from typing import TypeAlias
 
 from edgewise.bits import X
 from edgewise.circuit.cover import Cover, Decided
-from edgewise.circuit.gates import GATES
 from edgewise.circuit.insides import once_a_kind
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Net, Part, Port, Signal, Tie
 from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, FlipFlop, Gate
@@ -155,16 +154,16 @@ class _Draft:
         at = {connection.port: _at(connection.signal, nets) for connection in part.connections}
         if kind.inside is not None:
             self.elements.append((self.stamp(part.name, kind, at), part.place))
-        elif kind.name == "constant":
+        elif kind.role == "constant":
             value = kind.setting("value")
             bits = [X if value == "X" else int(value or 0) >> i & 1 for i in range(len(at["out"]))]
             self.join(at["out"], [CONSTANTS[bit] for bit in bits])
-        elif kind.name == "flip-flop":
-            self.elements.append((_flip_flop(part.name, kind, at, cover), part.place))
-        else:
-            read = at["in"] if kind.name in GATES else (*at["select"], *at["d0"], *at["d1"])
-            gate = Gate(kind.name, read, at["out"][0], part.name, cover)
+        elif kind.function:
+            read = tuple([net for port in kind.function.reads for net in at[port]])
+            gate = Gate(kind.name, read, at[kind.outs[0].name][0], part.name, cover)
             self.elements.append((gate, part.place))
+        else:
+            self.elements.append((_flip_flop(part.name, kind, at, cover), part.place))
 
     def stamp(self, name: str, kind: Kind, at: Mapping[str, Nets]) -> Stamp:
         inside = _inside(kind)

@@ -12,17 +12,19 @@ from collections.abc import Mapping
 from edgewise.bits import Bit
 from edgewise.circuit.builder import Bits, Builder
 from edgewise.circuit.cover import Condition, Decided, Terms, primes
-from edgewise.circuit.model import Circuit, Port, Signal
+from edgewise.circuit.model import Circuit, Kind, Port, Signal, Tie
 from edgewise.circuit.parts import (
     CLOCK_PORT,
     PartFault,
     PartType,
     Setting,
     Settings,
+    controls,
     count,
     one_bit,
     register,
 )
+from edgewise.circuit.truth import Truth
 
 START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
 """What is stored before the first edge; X: unknown, as after power-up."""
@@ -52,14 +54,14 @@ def control(b: Builder, bits: Mapping[str, int], *names: str) -> dict[str, Signa
 
 
 def _flip_flop_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
-    return (*one_bit("in", "d", "enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+    return (*one_bit("in", "d"), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
 
 
 def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
     width = int(settings["width"])
     return (
         Port("d", width, "in"),
-        *one_bit("in", "enable", "clear"),
+        *controls("enable", "clear"),
         CLOCK_PORT,
         Port("q", width, "out"),
     )
@@ -68,9 +70,9 @@ def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port,
 def _register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     b = Builder("register")
     d = b.input("d", int(settings["width"]))
-    controls = control(b, bits, "enable", "clear", "clock")
+    steered = control(b, bits, "enable", "clear", "clock")
     q = [
-        b.part(f"bit({i})", "flip-flop", {"d": wire, **controls}, start_bit(settings, i))["q"][0]
+        b.part(f"bit({i})", "flip-flop", {"d": wire, **steered}, start_bit(settings, i))["q"][0]
         for i, wire in enumerate(d)
     ]
     b.output("q", tuple(q))
@@ -83,7 +85,9 @@ def _shift_ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...
     return (
         *one_bit("in", "in", "left-in"),
         Port("d", width, "in"),
-        *one_bit("in", "load", "enable", "left", "clear"),
+        *controls("load", "enable"),
+        Port("left", 1, "in", "direction"),
+        *controls("clear"),
         CLOCK_PORT,
         Port("q", width, "out"),
         *one_bit("out", "out"),
@@ -106,34 +110,34 @@ def _shift_register(settings: Settings, bits: Mapping[str, int]) -> Circuit:
     serial = b.input("in")
     far = b.input("left-in") if "left" in bits else ()
     data = b.input("d", width) if "load" in bits else ()
-    controls = control(b, bits, "load", "enable", "left", "clear", "clock")
+    steered = control(b, bits, "load", "enable", "left", "clear", "clock")
     q = b.net("cell", width)
     from_left, from_right = (*q[1:], *serial), (*far, *q[:-1])
     if settings["direction"] == "left":
         from_left = (*serial, *q[:-1])
-    stored: dict[str, Bits] = {k: controls[k] for k in ("clear", "clock") if k in controls}
-    if "enable" in controls:
-        stored["enable"] = controls["enable"]
-        if "load" in controls:
-            either = (*controls["enable"], *controls["load"])
+    stored: dict[str, Bits] = {k: steered[k] for k in ("clear", "clock") if k in steered}
+    if "enable" in steered:
+        stored["enable"] = steered["enable"]
+        if "load" in steered:
+            either = (*steered["enable"], *steered["load"])
             stored["enable"] = b.part("act", "or", {"in": either})["out"]
     for i in range(width):
         next_bit: Bits = from_left[i]
-        if "left" in controls:
-            next_bit = _choose(b, f"way({i})", controls["left"], next_bit, from_right[i])
-        if "load" in controls:
-            next_bit = _choose(b, f"take({i})", controls["load"], next_bit, data[i])
+        if "left" in steered:
+            next_bit = _choose(b, f"way({i})", steered["left"], next_bit, from_right[i])
+        if "load" in steered:
+            next_bit = _choose(b, f"take({i})", steered["load"], next_bit, data[i])
         b.part(
             f"bit({i})", "flip-flop", {"d": next_bit, **stored, "q": q[i]}, start_bit(settings, i)
         )
     b.output("q", q)
     b.output("out", q[-1] if settings["direction"] == "left" else q[0])
-    if "left" in controls:
+    if "left" in steered:
         b.output("left-out", q[-1])
     return b.circuit()
 
 
-def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -> Bits:
+def _choose(b: Builder, name: str, select: Signal, when_0: Bits, when_1: Bits) -> Signal:
     return b.part(name, "multiplexer", {"d0": when_0, "d1": when_1, "select": select})["out"]
 
 
@@ -167,6 +171,64 @@ def _stored_two_ways(  # noqa: PLR0913, PLR0917  the ports of one stage
     return _stored(load, enable, d, held, from_right if left else from_left)
 
 
+def _shift_symbol(kind: Kind) -> str:
+    if kind.port("left"):
+        return "C1"
+    return "C1/←" if kind.setting("direction") == "left" else "C1/→"
+
+
+def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> PartType:
+    """A part that stores one bit: what `stores` says of the bits at `reads` and of its own `q`.
+
+    It is a D flip-flop with gates before it, which may be fed an enable, a clear and a clock;
+    `parts.register` makes it known.
+
+    Examples
+    --------
+    >>> toggle = storing("toggle", "changes at the edge where t is 1", ("t",), ("xor", "q", "t"))
+    >>> made = toggle.inside({"start": 0}, {"t": 1})
+    >>> [part.kind.name for part in made.parts]
+    ['xor', 'flip-flop']
+    """
+    ports = (*one_bit("in", *reads), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+
+    def inside(settings: Settings, bits: Mapping[str, int]) -> Circuit:
+        b = Builder(name.replace("-", " "))
+        at = {port: b.input(port) for port in reads}
+        steered = control(b, bits, "enable", "clear", "clock")
+        at["q"] = b.net("held")
+        d = gates_of(b, "next", stores, at)
+        b.part("bit", "flip-flop", {"d": d, **steered, "q": at["q"]}, settings)
+        b.output("q", at["q"])
+        return b.circuit()
+
+    return PartType(
+        name,
+        about,
+        lambda *_: ports,
+        frozenset(reads),
+        (_FLIP_FLOP_START,),
+        inside,
+        "q",
+        role="storage",
+        noun=name,
+        stores=stores if isinstance(stores, str) else "next.out",
+    )
+
+
+def gates_of(b: Builder, name: str, truth: Truth, at: Mapping[str, Signal]) -> Signal:
+    """The gates that compute a truth, the last one called `name`."""
+    if isinstance(truth, str):
+        return at[truth]
+    if isinstance(truth, int):
+        return (Tie(truth),)
+    operation, *of = truth
+    fed = [gates_of(b, f"{name}{i}", one, at) for i, one in enumerate(of)]
+    if operation == "choose":
+        return _choose(b, name, *fed)
+    return b.part(name, operation, {"in": tuple(bit for one in fed for bit in one)})["out"]
+
+
 _FLIP_FLOP_START = Setting("start", 0, low=0, high=1, choices=("X",))
 
 register(
@@ -177,6 +239,9 @@ register(
         frozenset({"d"}),
         (_FLIP_FLOP_START,),
         word="q",
+        role="storage",
+        noun="flip-flop",
+        stores="d",
     ),
     PartType(
         "register",
@@ -187,6 +252,8 @@ register(
         _register,
         "q",
         start_fits,
+        role="storage",
+        stores="d",
     ),
     PartType(
         "shift-register",
@@ -198,5 +265,10 @@ register(
         "q",
         _shift_check,
         _shift_decided,
+        "storage",
+        symbol=lambda kind: f"SRG{kind.setting('width')}",
+        clock_symbol=_shift_symbol,
+        does="shift",
+        stores="in",
     ),
 )

@@ -44,7 +44,7 @@ def stores(kind: Kind) -> bool:
     (True, False)
     """
     if kind.inside is None:
-        return kind.name == "flip-flop"
+        return kind.role == "storage"
     return any(map(stores, kind.inside.kinds))
 
 

@@ -8,23 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Final
 
-from edgewise.bits import Bit, X, bit_and, bit_mux, bit_not, bit_or, bit_xor
+from edgewise.bits import Bit, X
 from edgewise.circuit.model import Tie
-from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Netlist
+from edgewise.circuit.netlist import FlipFlop, Netlist
+from edgewise.circuit.truth import KLEENE
 from edgewise.design import Design, Source
+from edgewise.engines.run_loop import Machine
 from edgewise.trace import Trace
 
-_OPERATORS: Final[Mapping[str, Callable[[Sequence[Bit]], Bit]]] = {
-    "and": bit_and,
-    "or": bit_or,
-    "xor": bit_xor,
-    "nand": lambda bits: bit_not(bit_and(bits)),
-    "nor": lambda bits: bit_not(bit_or(bits)),
-    "xnor": lambda bits: bit_not(bit_xor(bits)),
-    "not": lambda bits: bit_not(bits[0]),
-    "buffer": lambda bits: bits[0],
-    "multiplexer": lambda bits: bit_mux(*bits),
-}
+_MACHINE: Final = Machine(KLEENE)
 
 
 def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
@@ -54,20 +46,11 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     '1111'
     """
     values = design.values(operands)
-    netlist = design.netlist
-    stored = [flip_flop.start for flip_flop in netlist.flip_flops]
-    data = [flip_flop.d for flip_flop in netlist.flip_flops]
-    controlled = [(i, one) for i, one in enumerate(netlist.flip_flops) if _controlled(one)]
-    rows: list[bytes] = []
-    for row, inputs in enumerate(design.schedule):
-        if row:
-            before = rows[-1]
-            stored = [before[net] for net in data]
-            for i, flip_flop in controlled:
-                stored[i] = next_bit(flip_flop, before)
-        fed = {name: [_bit(source, values) for source in inputs[name]] for name in inputs}
-        rows.append(settle(netlist, stored, fed))
-    return Trace(design, values, tuple(rows))
+    feeds = (
+        {name: [_bit(source, values) for source in sources] for name, sources in inputs.items()}
+        for inputs in design.schedule
+    )
+    return Trace(design, values, tuple(map(bytes, _MACHINE.rows(design.netlist, feeds))))
 
 
 def at_rest(design: Design) -> Trace:
@@ -97,38 +80,17 @@ def settle(netlist: Netlist, stored: Iterable[Bit], inputs: Mapping[str, Iterabl
     inputs : mapping of str to iterable of bit
         Bits of each input, LSB first.
     """
-    values = bytearray(netlist.size)
-    values[0], values[1], values[2], values[CLOCK_NET] = 0, 1, X, 1
-    for name, nets in netlist.inputs.items():
-        for net, bit in zip(nets, inputs[name], strict=True):
-            values[net] = bit
-    for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
-        values[flip_flop.q] = bit
-    for gate in netlist.gates:
-        operator = _OPERATORS[gate.operator]
-        bit = operator([values[net] for net in gate.inputs])
-        values[gate.output] = gate.cover.value(values) if gate.cover and bit == X else bit
-    return bytes(values)
+    return bytes(_MACHINE.settle(netlist, stored, inputs))
+
+
+def edge(netlist: Netlist) -> Callable[[Sequence[Bit]], list[Bit]]:
+    """From a row to what the flip-flops store at the edge that follows it."""
+    return _MACHINE.edge(netlist)
 
 
 def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
-    """What a flip-flop stores at the edge that follows `row`."""
-    held = row[flip_flop.q]
-    stored = row[flip_flop.d]
-    if flip_flop.enable is not None:
-        stored = bit_mux(row[flip_flop.enable], held, stored)
-    if flip_flop.cover and stored == X:
-        stored = flip_flop.cover.value(row)
-    if flip_flop.clear is not None:
-        stored = bit_mux(row[flip_flop.clear], stored, 0)
-    if flip_flop.gate is not None:
-        stored = bit_mux(row[flip_flop.gate], held, stored)
-    return stored
-
-
-def _controlled(flip_flop: FlipFlop) -> bool:
-    """Whether it can do anything but store `d` at each edge."""
-    return (flip_flop.enable, flip_flop.clear, flip_flop.gate) != (None, None, None)
+    """What one flip-flop stores at the edge that follows `row`."""
+    return _MACHINE.store(flip_flop)(row)
 
 
 def _bit(source: Source, operands: Mapping[str, int]) -> Bit:

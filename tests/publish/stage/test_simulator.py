@@ -10,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from edgewise import catalogue
+from edgewise.circuit.gates import GATES
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.design import Design, Feed, Operand
 from edgewise.design import Phase as Edges
@@ -100,7 +101,7 @@ def random_netlist(chance: random.Random) -> tuple[Netlist, tuple[Operand, ...]]
     known = [*range(size)]
     gates = []
     for i in range(chance.randint(1, 30)):
-        operator = chance.choice(design_data.OPERATORS)
+        operator = chance.choice((*GATES, "multiplexer"))
         fixed = {"not": 1, "buffer": 1, "multiplexer": 3}.get(operator)
         fed = tuple(chance.choice(known) for _ in range(fixed or chance.randint(1, 4)))
         gates.append(Gate(operator, fed, size, f"G{i}"))

@@ -17,6 +17,7 @@ from edgewise.circuit.model import Circuit, Tie
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.engines.replay import left_free, prolonged
+from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat.bounded import (
     SECONDS,
     Item,
@@ -29,7 +30,7 @@ from edgewise.engines.sat.bounded import (
 from edgewise.engines.sat.outcome import Counterexample, Outcome, Proof
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
-from edgewise.engines.symbolic.unrolling import Logic, Rail, Row, constant, next_rail, settle
+from edgewise.engines.symbolic.unrolling import Logic, Rail, Row, constant
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError
 
@@ -259,11 +260,11 @@ class _Induction:
             return self._proof("undecided", most, start, step)
 
     def _append(self, terms: Terms, rows: list[Row], inputs: _Feeding) -> None:
-        netlist, logic = self.course.netlist, Logic(terms)
-        stored = [
-            next_rail(logic, f, rows[-1]) if rows else constant(f.start) for f in netlist.flip_flops
-        ]
-        rows.append(settle(logic, netlist, stored, inputs(terms, len(rows))))
+        netlist, machine = self.course.netlist, Machine(Logic(terms))
+        stored = [constant(flip_flop.start) for flip_flop in netlist.flip_flops]
+        if rows:
+            stored = machine.edge(netlist)(rows[-1])
+        rows.append(machine.settle(netlist, stored, inputs(terms, len(rows))))
 
     def _broken(self, start: Session, row: Row, number: int) -> bool | None:
         if number < self.since:
@@ -282,15 +283,15 @@ class _Induction:
                 unknown = terms.variable(Variable(f"state of {flip_flop.name}", 1))
                 step.require(terms.both(one, unknown) ^ 1)
             stored.append(Rail(one, unknown))
-        return settle(Logic(terms), netlist, stored, self.course.later(terms, 0))
+        return Machine(Logic(terms)).settle(netlist, stored, self.course.later(terms, 0))
 
     def _never_unknown(self) -> frozenset[int]:
         """Flip-flops that hold no X in row `steady` and get none where none of them has one."""
         netlist, terms = self.course.netlist, Terms()
-        rows: list[Row] = []
+        machine, rows = Machine(Logic(terms)), list[Row]()
         while len(rows) <= self.course.steady:
             self._append(terms, rows, self.course.inputs)
-        flip_flops = netlist.flip_flops
+        flip_flops, edge = netlist.flip_flops, machine.edge(netlist)
         known = {i for i, f in enumerate(flip_flops) if rows[-1][f.q].unknown == FALSE}
         while True:
             stored = [
@@ -300,10 +301,9 @@ class _Induction:
                 )
                 for i, f in enumerate(flip_flops)
             ]
-            row = settle(Logic(terms), netlist, stored, self.course.later(terms, 0))
-            stay = {
-                i for i in known if next_rail(Logic(terms), flip_flops[i], row).unknown == FALSE
-            }
+            row = machine.settle(netlist, stored, self.course.later(terms, 0))
+            after = edge(row)
+            stay = {i for i in known if after[i].unknown == FALSE}
             if stay == known:
                 return frozenset(known)
             known = stay

@@ -17,6 +17,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat.bounded import Session
 from edgewise.engines.symbolic.terms import FALSE, Terms
 from edgewise.engines.symbolic.unrolling import ONE, UNKNOWN, ZERO, Logic, Rail
@@ -90,12 +91,12 @@ def _late(
     for net in begins:
         settled[net] = Rail(logic.terms.variable(Variable("", net)))
     late = dict.fromkeys(begins, UNKNOWN)
-    on_path = _on_path(netlist, at, delays, ends)
+    on_path, machine = _on_path(netlist, at, delays, ends), Machine(logic)
     for gate, delay in zip(netlist.gates, delays, strict=True):
-        settled[gate.output] = logic.gate(gate.operator, [settled[net] for net in gate.inputs])
+        settled[gate.output] = machine.gate(gate.operator, [settled[net] for net in gate.inputs])
         if gate.output in on_path:
             before = at[gate.output] - delay
-            late[gate.output] = logic.gate(
+            late[gate.output] = machine.gate(
                 gate.operator,
                 [
                     late[net] if at[net] == before and net in late else settled[net]

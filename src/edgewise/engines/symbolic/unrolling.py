@@ -7,16 +7,15 @@ arrive the second rail folds to the constant false and costs nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
 from typing import Final
 
 from edgewise.bits import X
-from edgewise.circuit.cover import Cover, Literal
 from edgewise.circuit.model import Tie
-from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Netlist
 from edgewise.design import Design, Source
+from edgewise.engines.run_loop import Machine
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 
@@ -87,75 +86,25 @@ class Logic:
             t.choose(select.unknown, one, both_one), t.choose(select.unknown, unknown, blurred)
         )
 
-    def gate(self, operator: str, inputs: Sequence[Rail]) -> Rail:
-        """The output of a netlist gate."""
-        if operator == "multiplexer":
-            return self.bit_mux(*inputs)
-        if operator in ("not", "buffer"):
-            return self.bit_not(inputs[0]) if operator == "not" else inputs[0]
-        fold, inverted = self._folds[operator]
-        result = reduce(fold, inputs)
-        return self.bit_not(result) if inverted else result
+    def constant(self, bit: int) -> Rail:
+        """The rail of a constant bit."""
+        return constant(bit)
 
-    def sum(self, cover: Cover, row: Row) -> Rail:
-        """What a complete sum gives for a row."""
+    def all_of(self, bits: Sequence[Rail]) -> Rail:
+        """AND of one bit or more."""
+        return reduce(self.bit_and, bits)
 
-        def bit(literal: Literal) -> Rail:
-            return row[literal >> 1] if literal & 1 else self.bit_not(row[literal >> 1])
+    def any_of(self, bits: Sequence[Rail]) -> Rail:
+        """OR of one bit or more."""
+        return reduce(self.bit_or, bits)
 
-        products = []
-        for one in cover.products:
-            factors = [bit(literal) for literal in one.every]
-            if one.some:
-                factors.append(reduce(self.bit_or, map(bit, one.some)))
-            products.append(reduce(self.bit_and, factors))
-        return reduce(self.bit_or, products, ZERO)
+    def odd(self, bits: Sequence[Rail]) -> Rail:
+        """XOR of one bit or more."""
+        return reduce(self.bit_xor, bits)
 
-    @property
-    def _folds(self) -> Mapping[str, tuple[Callable[[Rail, Rail], Rail], bool]]:
-        return {
-            "and": (self.bit_and, False),
-            "nand": (self.bit_and, True),
-            "or": (self.bit_or, False),
-            "nor": (self.bit_or, True),
-            "xor": (self.bit_xor, False),
-            "xnor": (self.bit_xor, True),
-        }
-
-
-def settle(
-    logic: Logic, netlist: Netlist, stored: Sequence[Rail], inputs: Mapping[str, Sequence[Rail]]
-) -> Row:
-    """Every net of one row; the twin of `edgewise.engines.reference.settle`."""
-    values = [ZERO] * netlist.size
-    values[:3] = [ZERO, ONE, UNKNOWN]
-    values[CLOCK_NET] = ONE
-    for name, nets in netlist.inputs.items():
-        for net, bit in zip(nets, inputs[name], strict=True):
-            values[net] = bit
-    for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
-        values[flip_flop.q] = bit
-    for gate in netlist.gates:
-        rail = logic.gate(gate.operator, [values[net] for net in gate.inputs])
-        if gate.cover and rail.unknown != FALSE:
-            rail = logic.sum(gate.cover, values)
-        values[gate.output] = rail
-    return values
-
-
-def next_rail(logic: Logic, flip_flop: FlipFlop, row: Row) -> Rail:
-    """What a flip-flop stores at the edge after `row`; the twin of `reference.next_bit`."""
-    held = row[flip_flop.q]
-    stored = row[flip_flop.d]
-    if flip_flop.enable is not None:
-        stored = logic.bit_mux(row[flip_flop.enable], held, stored)
-    if flip_flop.cover and stored.unknown != FALSE:
-        stored = logic.sum(flip_flop.cover, row)
-    if flip_flop.clear is not None:
-        stored = logic.bit_mux(row[flip_flop.clear], stored, ZERO)
-    if flip_flop.gate is not None:
-        stored = logic.bit_mux(row[flip_flop.gate], held, stored)
-    return stored
+    def unsure(self, bit: Rail) -> bool:
+        """Whether it may be X."""
+        return bit.unknown != FALSE
 
 
 def unroll(design: Design, terms: Terms, last: int | None = None) -> tuple[Row, ...]:
@@ -170,16 +119,12 @@ def unroll(design: Design, terms: Terms, last: int | None = None) -> tuple[Row, 
     >>> len(rows)
     9
     """
-    logic, netlist = Logic(terms), design.netlist
-    stored = [constant(f.start) for f in netlist.flip_flops]
-    rows: list[Row] = []
     schedule = design.schedule if last is None else design.schedule[: last + 1]
-    for number, inputs in enumerate(schedule):
-        if number:
-            stored = [next_rail(logic, f, rows[-1]) for f in netlist.flip_flops]
-        fed = {name: [_rail(s, terms) for s in sources] for name, sources in inputs.items()}
-        rows.append(settle(logic, netlist, stored, fed))
-    return tuple(rows)
+    feeds = (
+        {name: [_rail(source, terms) for source in sources] for name, sources in inputs.items()}
+        for inputs in schedule
+    )
+    return tuple(Machine(Logic(terms)).rows(design.netlist, feeds))
 
 
 def _rail(source: Source, terms: Terms) -> Rail:

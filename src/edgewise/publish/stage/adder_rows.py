@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.publish.stage.storage import NO_NET, runs, stores
-from edgewise.publish.stage.word_names import WordNames
+from edgewise.publish.stage.word_names import WordNames, inverts
 
 FEW: Final = 3
 """Adders of different names that are told of one by one, at most."""
@@ -129,7 +130,7 @@ def _all(design: Design) -> Iterable[Adder]:
     held = {flip_flop.q for flip_flop in design.netlist.flip_flops}
     names = design.netlist.names
     for part in design.circuit.parts:
-        if part.kind.name not in ("full-adder", "half-adder"):
+        if part.kind.role != "arithmetic":
             continue
         ports = {p.name: names[f"{part.name}.{p.name}"][0] for p in part.kind.ports}
         carry_in = ports.get("carry-in", NO_NET)
@@ -195,11 +196,15 @@ def _addend(words: WordNames, nets: Sequence[int]) -> Addend:
     if name:
         return Addend(nets, name)
     gates = [words.drivers.get(net) for net in nets]
-    inverted = [gate.inputs[0] for gate in gates if gate and gate.operator == "not"]
+    inverted = [gate.inputs[0] for gate in gates if gate and inverts(gate)]
     if len(inverted) == len(nets) and words.name(inverted):
         return Addend(nets, words.name(inverted), "not")
     for through in ("and", "xor"):
-        inputs = [g.inputs for g in gates if g and (g.operator, len(g.inputs)) == (through, 2)]
+        inputs = [
+            g.inputs
+            for g in gates
+            if g and function(g.operator).plain == through and len(g.inputs) == 2
+        ]
         if len(inputs) < len(nets):
             continue
         for control in sorted(set(inputs[0]).intersection(*inputs)):

@@ -29,7 +29,7 @@ from edgewise.publish.stage.storage import stores
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
 
-OF_CIRCUIT: Final = ("size", "inputs", "gates", "flipFlops", "covers", "outputs", "names")
+OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
 """What a circuit decides, whatever is done with it."""
 SYMBOLS: Final[tuple[Style, ...]] = ("distinctive", "rectangular")
 MOST_DRAWN: Final = 60_000

@@ -13,6 +13,8 @@ from typing import Any, Final, TypeAlias
 from edgewise.circuit.cover import Cover
 from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import FlipFlop, Netlist
+from edgewise.circuit.parts import function
+from edgewise.circuit.truth import NEXT, STORES, UNFED, placed
 from edgewise.design import Design, Source
 from edgewise.formula import (
     Binary,
@@ -33,18 +35,8 @@ from edgewise.formula import (
 Data: TypeAlias = dict[str, Any]
 """What becomes a JSON object."""
 
-OPERATORS: Final = (
-    "and",
-    "or",
-    "xor",
-    "nand",
-    "nor",
-    "xnor",
-    "not",
-    "buffer",
-    "multiplexer",
-)
-"""The operators of gates; a gate is written with its place in this list."""
+OF_FLAT: Final = ("size", "inputs", "truths", "gates", "rule", "flipFlops", "covers")
+"""What computes rows; see `flat`."""
 _NO_NET: Final = -1
 
 
@@ -54,9 +46,9 @@ def design(of: Design) -> Data:
     Returns
     -------
     dict
-        ``size``, ``gates``, ``flipFlops``, ``inputs``, ``outputs``, ``operands``, ``phases``,
-        ``feeds`` and ``schedule`` (for each row the position of its feed: a source for each
-        input bit), ``parameters``, ``purposes``, ``names``.
+        ``size``, ``truths``, ``gates``, ``rule``, ``flipFlops``, ``inputs``, ``outputs``,
+        ``operands``, ``phases``, ``feeds`` and ``schedule`` (for each row the position of its
+        feed: a source for each input bit), ``parameters``, ``purposes``, ``names``.
 
     Examples
     --------
@@ -88,17 +80,30 @@ def design(of: Design) -> Data:
 
 
 def flat(netlist: Netlist) -> Data:
-    """What is needed to compute rows: nets, gates, flip-flops, inputs."""
+    """What is needed to compute rows: nets, gates and what they compute, flip-flops, inputs."""
+    operators = list(dict.fromkeys(gate.operator for gate in netlist.gates))
+    place = {operator: i for i, operator in enumerate(operators)}
     return {
         "size": netlist.size,
         "inputs": [[name, list(bits)] for name, bits in netlist.inputs.items()],
-        "gates": [[OPERATORS.index(g.operator), g.output, *g.inputs] for g in netlist.gates],
+        "truths": [function(operator).placed() for operator in operators],
+        "gates": [[place[g.operator], g.output, *g.inputs] for g in netlist.gates],
+        "rule": _RULE,
         "flipFlops": [_flip_flop(f) for f in netlist.flip_flops],
         "covers": [
             [number, [[list(one.every), list(one.some)] for one in cover.products]]
             for number, cover in _covers(netlist)
         ],
     }
+
+
+_READS: Final = ("d", "q", "enable", "clear", "clock", "stored")
+_RULE: Final = {
+    "stores": placed(STORES, _READS),
+    "next": placed(NEXT, _READS),
+    "unfed": list(UNFED.values()),
+}
+"""What a flip-flop stores, over the nets of one in their order there, and what was stored."""
 
 
 def _covers(netlist: Netlist) -> Iterator[tuple[int, Cover]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.publish.stage.storage import Family, families, stores
 from edgewise.publish.stage.word_names import WordNames
@@ -60,7 +61,7 @@ def feedback(design: Design) -> tuple[Feedback, ...]:
 def _shifted(family: Family, names: WordNames) -> Iterator[Feedback]:
     """A shift register whose input is made of its own bits."""
     (*others, one) = family.members
-    if others or one.kind != "shift-register" or len(one.takes) != 1:
+    if others or one.does != "shift" or len(one.takes) != 1:
         return
     if set(one.q).intersection(names.terms(one.takes[0])):
         yield Feedback(family.name, one.takes[0], names.expression(one.takes[0]))
@@ -69,7 +70,7 @@ def _shifted(family: Family, names: WordNames) -> Iterator[Feedback]:
 def _tapped(family: Family, names: WordNames) -> Iterator[Feedback]:
     """Flip-flops in a row, each taking the one below, some XORed with what is fed back."""
     stages = family.members[::-1]
-    if len(stages) < 2 or any((len(s.q), s.kind) != (1, "flip-flop") for s in stages):
+    if len(stages) < 2 or any((len(s.q), s.does) != (1, "take") for s in stages):
         return
     own = {stage.q[0] for stage in stages}
     back = stages[0].takes[0]
@@ -83,7 +84,7 @@ def _tapped(family: Family, names: WordNames) -> Iterator[Feedback]:
         gate = names.drivers.get(taken)
         if (
             gate is None
-            or gate.operator != "xor"
+            or function(gate.operator).plain != "xor"
             or sorted(gate.inputs) != sorted((back, below.q[0]))
         ):
             return

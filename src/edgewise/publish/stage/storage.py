@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
 
@@ -24,7 +25,9 @@ class Store:
 
     Parameters
     ----------
-    name, kind : str
+    name : str
+    does : str
+        What it does where no control says otherwise: ``take``, ``shift``, ``count``.
     q : tuple of int
         Net numbers, LSB first.
     takes : tuple of int
@@ -44,7 +47,7 @@ class Store:
     """
 
     name: str
-    kind: str
+    does: str
     q: tuple[int, ...]
     takes: tuple[int, ...]
     load: int
@@ -59,7 +62,7 @@ class Store:
         """As plain lists."""
         return [
             self.name,
-            self.kind,
+            self.does,
             list(self.q),
             list(self.takes),
             self.load,
@@ -87,9 +90,10 @@ def stores(design: Design) -> tuple[Store, ...]:
 
 def _store(netlist: Netlist, one: Storage) -> Store:
     part, names = one.part, netlist.names
+    what = part_type(part.kind.name)
 
-    def nets(*ports: str) -> tuple[int, ...]:
-        return next((names[f"{one.path}.{p}"] for p in ports if part.signal(p)), ())
+    def nets(port: str) -> tuple[int, ...]:
+        return names[f"{one.path}.{port}"] if part.signal(port) else ()
 
     def net(port: str) -> int:
         return nets(port)[0] if nets(port) else NO_NET
@@ -100,9 +104,9 @@ def _store(netlist: Netlist, one: Storage) -> Store:
     clock = net("clock")
     return Store(
         one.name,
-        part.kind.name,
+        what.does,
         one.q,
-        nets("in", "d") if part.kind.name != "counter" else (),
+        names[f"{one.path}.{what.stores}"] if what.stores else (),
         net("load"),
         net("left"),
         nets("d") if net("load") != NO_NET else (),

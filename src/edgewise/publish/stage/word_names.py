@@ -8,11 +8,24 @@ from functools import cached_property
 from typing import Final
 
 from edgewise.circuit.netlist import Gate
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.publish.stage.storage import families, stores
 
 MOST_TERMS: Final = 4
 """Bits in an expression, at most."""
+
+
+def inverts(gate: Gate) -> bool:
+    """Whether a gate is an inverter."""
+    of = function(gate.operator)
+    return of.inverted and not of.operation
+
+
+def passes(gate: Gate) -> bool:
+    """Whether a gate is an XOR, an inverter or a buffer."""
+    of = function(gate.operator)
+    return of.plain == "xor" or not of.operation
 
 
 class WordNames:
@@ -86,7 +99,7 @@ class WordNames:
 
     def _terms(self, net: int) -> Iterator[int]:
         gate = None if self.bit(net) else self.drivers.get(net)
-        if gate is not None and gate.operator in ("xor", "not", "buffer"):
+        if gate is not None and passes(gate):
             for one in gate.inputs:
                 yield from self._terms(one)
         else:
@@ -101,7 +114,7 @@ class WordNames:
             gate = None if self.bit(at[-1]) else self.drivers.get(at[-1])
             at.pop()
             if gate is not None:
-                inverted ^= gate.operator == "not"
+                inverted ^= inverts(gate)
                 at += gate.inputs
         told = " XOR ".join(map(self.bit, self.terms(net)))
         if not inverted:

@@ -40,6 +40,7 @@ class Steps:
 
     def __init__(self, design: Design) -> None:
         self.design = design
+        self.edge = reference.edge(design.netlist)
         self.known: dict[tuple[bytes, tuple[int, ...]], bytes] = {}
 
     @cached_property
@@ -70,10 +71,7 @@ class Steps:
 
     def _step(self, row: int, before: bytes, fed: tuple[int, ...]) -> bytes:
         netlist = self.design.netlist
-        stored = [
-            reference.next_bit(flip_flop, before) if row else flip_flop.start
-            for flip_flop in netlist.flip_flops
-        ]
+        stored = self.edge(before) if row else [one.start for one in netlist.flip_flops]
         inputs: dict[str, list[int]] = {name: [] for name in netlist.inputs}
         for (name, _), bit in zip(self.sources[row], fed, strict=True):
             inputs[name].append(bit)

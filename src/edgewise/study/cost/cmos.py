@@ -15,10 +15,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import starmap
 from typing import Final
 
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
-from edgewise.study.cost.models import Technology, Timing
+from edgewise.circuit.parts import function
+from edgewise.circuit.truth import fed_by, ways
+from edgewise.study.cost.models import Technology, Timing, summed
 
 WIDEST: Final = 4
 """Inputs of one cell, at most; wider gates are trees."""
@@ -39,7 +42,7 @@ SETUP: Final = 15
 
 @lru_cache(maxsize=512)
 def transistors(operator: str, inputs: int) -> int:
-    """Transistors of a gate.
+    """Transistors of an elementary gate.
 
     Examples
     --------
@@ -71,7 +74,7 @@ def _widths(inputs: int) -> tuple[int, ...]:
 
 @lru_cache(maxsize=512)
 def load(operator: str, inputs: int) -> int:
-    """What one input of a gate is to its driver, ticks: three times its logical effort.
+    """What one input of an elementary gate is to its driver, ticks: three times its logical effort.
 
     Examples
     --------
@@ -93,7 +96,7 @@ def load(operator: str, inputs: int) -> int:
 
 @lru_cache(maxsize=512)
 def parasitic(operator: str, inputs: int) -> int:
-    """Delay of a gate that feeds nothing, ticks, with what is inside the cell.
+    """Delay of an elementary gate that feeds nothing, ticks, with what is inside the cell.
 
     Examples
     --------
@@ -126,7 +129,7 @@ def _storage(flip_flop: FlipFlop) -> int:
 
 
 def _area(netlist: Netlist) -> tuple[int, int]:
-    logic = sum(transistors(gate.operator, len(gate.inputs)) for gate in netlist.gates)
+    logic = sum(summed(transistors, gate.operator, len(gate.inputs)) for gate in netlist.gates)
     storage = sum(map(_storage, netlist.flip_flops))
     return logic + storage, storage
 
@@ -134,9 +137,9 @@ def _area(netlist: Netlist) -> tuple[int, int]:
 def _loads(netlist: Netlist) -> Iterator[tuple[int, int]]:
     """Every net that is fed somewhere, with the load there."""
     for gate in netlist.gates:
-        each = load(gate.operator, len(gate.inputs))
-        for net in gate.inputs:
-            yield net, each
+        feeding = fed_by(function(gate.operator), len(gate.inputs))
+        for net, elements in zip(gate.inputs, feeding, strict=True):
+            yield net, sum(starmap(load, elements))
     for flip_flop in netlist.flip_flops:
         held, cleared = flip_flop.enable is not None, flip_flop.clear is not None
         last = load("and", 2) if cleared else LOAD
@@ -162,13 +165,22 @@ def _setup(flip_flop: FlipFlop) -> tuple[int, int, int]:
     return d, d, clear
 
 
+@lru_cache(maxsize=512)
+def _through(operator: str, inputs: int) -> int:
+    """Delay of any gate that feeds nothing: of the slowest way through its elementary gates."""
+    return max(
+        sum(starmap(parasitic, way)) + sum(starmap(load, way[1:]))
+        for way in ways(function(operator), inputs)
+    )
+
+
 def _timing(netlist: Netlist) -> Timing:
     fed = [0] * netlist.size
     for net, each in _loads(netlist):
         fed[net] += each
 
     def delay(gate: Gate) -> int:
-        return parasitic(gate.operator, len(gate.inputs)) + fed[gate.output]
+        return _through(gate.operator, len(gate.inputs)) + fed[gate.output]
 
     return Timing(
         tuple(map(delay, netlist.gates)),

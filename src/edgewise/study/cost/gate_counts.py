@@ -20,11 +20,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
-from typing import Final
 
 from edgewise.circuit.netlist import Gate, Netlist
-
-_INVERTERS: Final = ("not", "buffer")
+from edgewise.circuit.parts import function
+from edgewise.study.cost import models
+from edgewise.study.cost.models import slowest, summed
 
 
 def gate_counts(netlist: Netlist) -> Mapping[str, int]:
@@ -56,7 +56,7 @@ def gates(netlist: Netlist, *, two_input: bool = False, inverters: bool = False)
     >>> gates(catalogue.design("ripple-carry-adder", n=4).netlist)
     20
     """
-    counted = [gate for gate in netlist.gates if inverters or gate.operator not in _INVERTERS]
+    counted = [gate for gate in netlist.gates if inverters or _is_logic(gate)]
     if not two_input:
         return len(counted)
     return sum(map(_weight, counted))
@@ -109,9 +109,7 @@ def unit_area(netlist: Netlist) -> int:
     A. Tyagi, "A reduced-area scheme for carry-select adders", IEEE Trans. Computers 42(10),
     1993 (from memory).
     """
-    return sum(
-        _weight(gate) * _unit(gate) for gate in netlist.gates if gate.operator not in _INVERTERS
-    )
+    return sum(summed(models.unit_area, gate.operator, len(gate.inputs)) for gate in netlist.gates)
 
 
 def unit_delay(netlist: Netlist) -> int:
@@ -128,27 +126,24 @@ def unit_delay(netlist: Netlist) -> int:
     As for `unit_area`.
     """
     return _longest(
-        netlist, lambda gate: _levels(gate, two_input=True, inverters=False) * _unit(gate)
+        netlist, lambda gate: slowest(models.unit_delay, gate.operator, len(gate.inputs))
     )
 
 
-def _unit(gate: Gate) -> int:
-    return 2 if gate.operator in ("xor", "xnor") else 1
+def _is_logic(gate: Gate) -> bool:
+    """Whether it is more than an inverter or a buffer."""
+    return bool(function(gate.operator).operation)
 
 
 def _weight(gate: Gate) -> int:
     """How many gates of two inputs it stands for; an inverter, where it counts, for one."""
-    if gate.operator in _INVERTERS:
-        return 1
-    return 3 if gate.operator == "multiplexer" else len(gate.inputs) - 1
+    return summed(models.two_input_gates, gate.operator, len(gate.inputs)) or 1
 
 
 def _levels(gate: Gate, *, two_input: bool, inverters: bool) -> int:
-    if gate.operator in _INVERTERS:
+    if not _is_logic(gate):
         return int(inverters)
-    if not two_input:
-        return 1
-    return 2 if gate.operator == "multiplexer" else (len(gate.inputs) - 1).bit_length()
+    return slowest(models.two_input_levels, gate.operator, len(gate.inputs)) if two_input else 1
 
 
 def _longest(netlist: Netlist, delay: Callable[[Gate], int]) -> int:

@@ -18,7 +18,9 @@ from math import ceil
 from typing import Final, Literal
 
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
-from edgewise.study.cost.models import Technology, Timing
+from edgewise.circuit.parts import function
+from edgewise.circuit.truth import made_of
+from edgewise.study.cost.models import Technology, Timing, slowest
 
 Mark = Literal["SEEN", "MEMORY"]
 
@@ -123,7 +125,7 @@ def adder_chain(packages: int) -> int:
 
 @lru_cache(maxsize=512)
 def gates_for(operator: str, inputs: int) -> tuple[tuple[tuple[str, int], ...], ...]:
-    """The gates of the family that make up a gate, level by level.
+    """The gates of the family that make up an elementary gate, level by level.
 
     Examples
     --------
@@ -157,12 +159,13 @@ def _padded(gates: tuple[tuple[str, int], ...]) -> tuple[tuple[str, int], ...]:
 def _needs(netlist: Netlist) -> Iterator[tuple[str, LabPart]]:
     """Each gate, flip-flop or multiplexer; what can't share a package is told apart."""
     for gate in netlist.gates:
-        if gate.operator == "multiplexer":
-            yield f"select {gate.inputs[0]}", MULTIPLEXER
-            continue
-        for level in gates_for(gate.operator, len(gate.inputs)):
-            for key in level:
-                yield "", PARTS[key]
+        for operator, inputs in made_of(function(gate.operator), len(gate.inputs)):
+            if operator == "multiplexer":
+                yield f"select {gate.inputs[0]}", MULTIPLEXER
+                continue
+            for level in gates_for(operator, inputs):
+                for key in level:
+                    yield "", PARTS[key]
     cleared: set[int] = set()
     for flip_flop in netlist.flip_flops:
         yield "", FLIP_FLOP
@@ -207,7 +210,7 @@ def _area(netlist: Netlist) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=1024)
-def _delay(operator: str, inputs: int, column: Column) -> int:
+def _delay(column: Column, operator: str, inputs: int) -> int:
     if operator == "multiplexer":
         return MULTIPLEXER.delay(column)
     levels = gates_for(operator, inputs)
@@ -226,7 +229,7 @@ def _setup(flip_flop: FlipFlop, column: Column) -> tuple[int, int, int]:
 
 def _timing(column: Column, netlist: Netlist) -> Timing:
     def delay(gate: Gate) -> int:
-        return _delay(gate.operator, len(gate.inputs), column)
+        return slowest(partial(_delay, column), gate.operator, len(gate.inputs))
 
     flip_flops, launch = netlist.flip_flops, FLIP_FLOP.delay(column)
     return Timing(

@@ -11,9 +11,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
+from itertools import starmap
 from typing import Final
 
 from edgewise.circuit.netlist import FlipFlop, Netlist
+from edgewise.circuit.parts import function
+from edgewise.circuit.truth import made_of, ways
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +78,24 @@ class Technology:
         return Fraction(ticks, self.ticks)
 
 
+# ---------------------------------------------------------------------- gates of gates
+
+Of = Callable[[str, int], int]
+"""A figure of an elementary gate with so many inputs (`edgewise.circuit.truth.made_of`)."""
+
+
+def summed(of: Of, operator: str, inputs: int) -> int:
+    """The figures of all elementary gates that make up a gate."""
+    return sum(starmap(of, made_of(function(operator), inputs)))
+
+
+def slowest(of: Of, operator: str, inputs: int) -> int:
+    """The figures along the slowest way through a gate."""
+    return max(sum(starmap(of, way)) for way in ways(function(operator), inputs))
+
+
 # ---------------------------------------------------------------------- gates alone
 
-_FREE: Final = ("not", "buffer")
 LAUNCH_GATES: Final = 3
 """Gates from the edge to the output of the flip-flop of six NAND gates."""
 SETUP_GATES: Final = 2
@@ -124,33 +143,41 @@ class _Plain:
 
 
 def _count(operator: str, _inputs: int) -> int:
-    return int(operator not in _FREE)
+    return int(bool(function(operator).operation))
 
 
-def _unit_area(operator: str, inputs: int) -> int:
-    match operator:
-        case "not" | "buffer":
-            return 0
-        case "multiplexer":
-            return 3
-        case "xor" | "xnor":
-            return 2 * (inputs - 1)
-    return inputs - 1
+def two_input_gates(operator: str, inputs: int) -> int:
+    """How many gates of two inputs an elementary gate stands for; inverters are free."""
+    return {"not": 0, "buffer": 0, "multiplexer": 3}.get(operator, inputs - 1)
 
 
-def _unit_delay(operator: str, inputs: int) -> int:
-    match operator:
-        case "not" | "buffer":
-            return 0
-        case "multiplexer":
-            return 2
-        case "xor" | "xnor":
-            return 2 * (inputs - 1).bit_length()
-    return (inputs - 1).bit_length()
+def two_input_levels(operator: str, inputs: int) -> int:
+    """Their levels: those of a balanced tree."""
+    return {"not": 0, "buffer": 0, "multiplexer": 2}.get(operator, (inputs - 1).bit_length())
+
+
+def _weight(operator: str) -> int:
+    return 2 if operator in ("xor", "xnor") else 1
+
+
+def unit_area(operator: str, inputs: int) -> int:
+    """Area of an elementary gate in the unit-gate model."""
+    return two_input_gates(operator, inputs) * _weight(operator)
+
+
+def unit_delay(operator: str, inputs: int) -> int:
+    """Its delay."""
+    return two_input_levels(operator, inputs) * _weight(operator)
 
 
 _COUNTED: Final = _Plain(_count, _count, FLIP_FLOP_GATES, LAUNCH_GATES, SETUP_GATES)
-_UNITS: Final = _Plain(_unit_area, _unit_delay, FLIP_FLOP_UNITS, LAUNCH_UNITS, SETUP_GATES)
+_UNITS: Final = _Plain(
+    partial(summed, unit_area),
+    partial(slowest, unit_delay),
+    FLIP_FLOP_UNITS,
+    LAUNCH_UNITS,
+    SETUP_GATES,
+)
 
 _SIX_NAND: Final = (
     "the edge-triggered flip-flop of six NAND gates: Mano and Ciletti, Digital Design, sec. 5.4"

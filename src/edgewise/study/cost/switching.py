@@ -24,10 +24,9 @@ from math import sqrt
 from operator import mul
 from typing import Final
 
-from edgewise.circuit.model import Tie
-from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Gate, Netlist
+from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.design import Design
-from edgewise.procedure import Source
+from edgewise.engines import side_by_side
 
 RESULTS: Final = 256
 """Runs that are counted."""
@@ -72,7 +71,7 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
     ----------
     design : Design
     results : int
-        Runs, side by side: bit i of a Python number belongs to run i.
+        Runs, side by side.
     seed : int
 
     Examples
@@ -81,32 +80,16 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
     >>> print(toggles(catalogue.design("ripple-carry-adder", n=8)))
     17.6 ± 0.3 toggles a result (256 random results, seed 2026)
     """
-    netlist, mask = design.netlist, (1 << results) - 1
-    words = operands(design, results, seed)
-    lanes = {
-        (name, i): sum((value >> i & 1) << lane for lane, value in enumerate(values))
-        for name, values in words.items()
-        for i in range(max(value.bit_length() for value in values))
-    }
+    netlist = design.netlist
     counted = [gate.output for gate in netlist.gates if CLOCK_NET not in gate.inputs]
     counted += [flip_flop.q for flip_flop in netlist.flip_flops]
-
-    def bit(source: Source) -> int:
-        if isinstance(source, Tie):
-            return mask if source.bit == 1 else 0
-        return lanes.get((source.operand, source.index), 0)
-
-    stored = [mask if flip_flop.start == 1 else 0 for flip_flop in netlist.flip_flops]
     before: list[int] | None = None
     tally = _Tally(results)
-    for fed in design.schedule[: design.edges + 1]:
-        inputs = {name: [bit(source) for source in sources] for name, sources in fed.items()}
-        row = _settle(netlist, stored, inputs, mask)
+    for row in side_by_side.rows(design, operands(design, results, seed), results):
         if before is not None:
             for net in counted:
                 tally.add(before[net] ^ row[net])
         before = row
-        stored = [_next(flip_flop, row, mask) for flip_flop in netlist.flip_flops]
     if not design.edges and before is not None:
         # From each set of operands to the next, the last to the first.
         for net in counted:
@@ -171,48 +154,3 @@ def operands(design: Design, results: int, seed: int) -> Mapping[str, list[int]]
         ]
         for operand in design.operands
     }
-
-
-def _settle(
-    netlist: Netlist, stored: list[int], inputs: Mapping[str, list[int]], mask: int
-) -> list[int]:
-    row = [0] * netlist.size
-    row[1] = row[CLOCK_NET] = mask
-    for name, bits in netlist.inputs.items():
-        for net, value in zip(bits, inputs[name], strict=True):
-            row[net] = value
-    for flip_flop, value in zip(netlist.flip_flops, stored, strict=True):
-        row[flip_flop.q] = value
-    for gate in netlist.gates:
-        row[gate.output] = _value(gate, row, mask)
-    return row
-
-
-def _value(gate: Gate, row: list[int], mask: int) -> int:
-    first, *others = (row[net] for net in gate.inputs)
-    match gate.operator:
-        case "multiplexer":
-            return first & others[1] | ~first & others[0] & mask
-        case "and" | "nand":
-            for other in others:
-                first &= other
-        case "or" | "nor":
-            for other in others:
-                first |= other
-        case "xor" | "xnor":
-            for other in others:
-                first ^= other
-    return first ^ mask if gate.operator in ("nand", "nor", "xnor", "not") else first
-
-
-def _next(flip_flop: FlipFlop, row: list[int], mask: int) -> int:
-    value = row[flip_flop.d]
-    if flip_flop.enable is not None:
-        enable = row[flip_flop.enable]
-        value = value & enable | row[flip_flop.q] & ~enable
-    if flip_flop.clear is not None:
-        value &= ~row[flip_flop.clear]
-    if flip_flop.gate is not None:
-        arrives = row[flip_flop.gate]
-        value = value & arrives | row[flip_flop.q] & ~arrives
-    return value & mask

@@ -12,7 +12,7 @@ from typing import Final
 
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.netlist import FlipFlop, Netlist
-from edgewise.circuit.parts import registry
+from edgewise.circuit.parts import function, registry
 from edgewise.design import Design
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row
@@ -140,7 +140,7 @@ def _through_gates(netlist: Netlist, mark: _Marks, row: Row) -> None:
         when = mark.nets.get(gate.output, FALSE)
         if when == FALSE:
             continue
-        if gate.operator == "multiplexer":
+        if function(gate.operator).plain == "choose":
             select, when_0, when_1 = gate.inputs
             mark(select, when)
             mark(when_0, mark.terms.both(when, row[select].one ^ 1))

@@ -181,7 +181,7 @@ def _swapped(design: Design) -> Iterator[Fault]:
         single = [
             port.name
             for port in part.kind.ports
-            if port.direction == "in" and port.width == 1 and port.name != "clock"
+            if port.direction == "in" and port.width == 1 and port.role != "clock"
         ]
         near = combinations(single, 2) if len(single) <= 3 else pairwise(single)
         for one, other in near:
@@ -203,7 +203,8 @@ def _swapped(design: Design) -> Iterator[Fault]:
 def _rewired(
     design: Design, part: Part, signals: Mapping[str, Signal], what: str
 ) -> Iterator[Fault]:
-    if part.kind.name in _SYMMETRIC or signals == {p: part.signal(p) for p in signals}:
+    symmetric = part.kind.function and part.kind.function.symmetric
+    if symmetric or signals == {p: part.signal(p) for p in signals}:
         return
     name = f"{part.name}: {what} swapped"
     changed = circuit_edits.rewired(part, signals)
@@ -223,10 +224,6 @@ def _outputs_swapped(design: Design, part: Part, one: str, other: str) -> Iterat
         yield Fault(
             "swapped", name, where, sentence, replace(_named(design, name), altered=altered)
         )
-
-
-_SYMMETRIC = frozenset({"and", "or", "xor", "nand", "nor", "xnor"})
-"""Gates that don't tell their inputs apart."""
 
 
 def _swapped_neighbours(design: Design) -> Iterator[Fault]:

@@ -60,16 +60,16 @@ def _pairs(scene: Scene) -> list[tuple[Element, Element]]:
     for thread in scene.threads:
         source, target = home[thread.source], home[thread.targets[0]]
         single = len(thread.targets) == 1
-        if single and (source.kind, target.kind) == ("multiplexer", "flip-flop"):
+        if single and (source.role, target.role) == ("multiplexer", "storage"):
             pairs.append((source, target))
     paired = {element.id for pair in pairs for element in pair}
     for element in scene.elements:
         if element.role not in ("input", "output") and element.id not in paired:
             return []
         ports = {pin.port for pin in element.pins}
-        if element.kind == "flip-flop" and ports - {"clock"} != {"d", "q"}:
+        if element.role == "storage" and ports - {"clock"} != {"d", "q"}:
             return []
-        if element.kind == "multiplexer" and any(
+        if element.role == "multiplexer" and any(
             pin.bus and pin.side != "bottom" for pin in element.pins
         ):
             return []

@@ -7,6 +7,7 @@ from math import ceil
 from typing import Final
 
 from edgewise.circuit.model import Part
+from edgewise.circuit.parts import noun
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.trace import Trace
 from edgewise.views.diagram.fault_mark import flash, flashes
@@ -151,7 +152,7 @@ def _parts(parts: Sequence[Part]) -> str:
     """What there is, family by family."""
     families: dict[tuple[str, str], list[str]] = {}
     for part in parts:
-        kind = part.kind.name if part.kind.name == "flip-flop" else part.kind.name.replace("-", " ")
+        kind = noun(part.kind.name)
         width = part.kind.setting("width")
         kind += f" of {width} bits" if width else ""
         families.setdefault((part.name.partition("(")[0], kind), []).append(part.name)

@@ -53,7 +53,7 @@ def chain(circuit: Circuit) -> tuple[Part, ...]:
     ()
     """
     parts = circuit.parts
-    if len(parts) < 2 or not all(p.kind.name in ("full-adder", "half-adder") for p in parts):
+    if len(parts) < 2 or not all(p.kind.role == "arithmetic" for p in parts):
         return ()
     sources = Sources(circuit)
     for before, part in zip((None, *parts[:-1]), parts, strict=True):
@@ -64,7 +64,7 @@ def chain(circuit: Circuit) -> tuple[Part, ...]:
                 allowed = before.name if before and port.name == "carry-in" else ""
                 if owner != allowed or (owner and origin and origin.port != "carry-out"):
                     return ()
-        if before and part.kind.name == "half-adder":
+        if before and part.kind.port("carry-in") is None:
             return ()
     if any(_stray(run, parts[-1]) for run in _output_runs(circuit, sources)):
         return ()

@@ -7,16 +7,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.circuit.gates import GATES
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.storage import stores
 from edgewise.views.diagram.drivers import Origin, Run, Sources
 from edgewise.views.diagram.options import Manner
 
-STORES: Final = ("flip-flop", "register", "shift-register", "counter")
-"""Parts whose bits are shown in cells."""
-CONTROLS: Final = ("enable", "clear", "load", "left")
-"""Ports of storing parts that say what an edge does."""
+_CONTROLS: Final = ("enable", "clear", "load", "direction")
+"""Roles of ports of storing parts that say what an edge does."""
 _CARRY: Final = re.compile(r"carry.*|c\d+")
 _GENERATE: Final = re.compile(r"[gp](\d+|-.*)?|generate|propagate")
 
@@ -134,26 +131,25 @@ class Sinks:
             return True
         taken = [sink for sink in fed if _CARRY.fullmatch(sink.port)]
         others = (sink for sink in fed if sink not in taken)
-        return bool(taken) and all(
-            not sink.owner or self._kind_of(sink.owner) in STORES for sink in others
-        )
+        return bool(taken) and all(not sink.owner or self._stores(sink.owner) for sink in others)
 
-    def _kind_of(self, name: str) -> str:
+    def _stores(self, name: str) -> bool:
         part = self.circuit.part(name)
-        return part.kind.name if part else ""
+        return part is not None and part.kind.role == "storage"
 
     def _is_control(self, sink: Sink) -> bool:
-        kind = self._kind_of(sink.owner) if sink.owner else ""
-        if kind == "and" and self.kind(sink.owner, "out") == "clock":
+        part = self.circuit.part(sink.owner) if sink.owner else None
+        if part and part.kind.role == "gate" and self.kind(sink.owner, "out") == "clock":
             return True
-        return sink.control or (kind == "multiplexer" and sink.port == "select")
+        port = part.kind.port(sink.port) if part else None
+        return sink.control or (port is not None and port.role == "select")
 
     def stands_elsewhere(self, sink: Sink) -> bool:
         """Whether the cells of one part, or of an input, show the bits of an output."""
         origin = sink.runs[0].origin if len(sink.runs) == 1 else None
         if origin is None:
             return False
-        stored = self._kind_of(origin.owner) in STORES
+        stored = self._stores(origin.owner)
         return not origin.owner or (stored and origin.port in ("q", "out", "left-out"))
 
 
@@ -163,9 +159,9 @@ def _all_sinks(circuit: Circuit) -> Iterator[Sink]:
         for port in part.kind.ports:
             if port.direction == "in":
                 signal = part.signal(port.name)
-                single = part.kind.name in GATES
+                single = part.kind.role == "gate"
                 runs = sources.single(signal) if single else sources.runs(signal)
-                control = port.name in CONTROLS and part.kind.name in STORES
+                control = port.role in _CONTROLS
                 yield Sink(part.name, port.name, runs, control)
     for output in circuit.outputs:
         yield Sink("", output.name, sources.runs(output.signal))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from edgewise.circuit.model import Role
+from edgewise.circuit.parts import role
 from edgewise.views.diagram.elements import Element
-from edgewise.views.diagram.loads import STORES
 from edgewise.views.diagram.nets import Thread
 from edgewise.views.layout.layering import MOST, Node, columns, mean, rows
 
@@ -50,8 +51,8 @@ def seats(
     )
     among = {e.id for e in parts}
     inner = [(a, b) for a, b in links if a in among and b in among]
-    kinds = {e.id: e.kind for e in parts}
-    nodes = [_node(e, links, kinds) for e in parts]
+    roles = {e.id: role(e.kind) for e in parts}
+    nodes = [_node(e, links, roles) for e in parts]
     column = columns(nodes, inner)
     row = rows(nodes, inner, column)
     end = max(column.values(), default=0) + 1
@@ -65,7 +66,7 @@ def seats(
     return {name: (column[name], rank) for rank, name in enumerate(ranked)}
 
 
-def _node(element: Element, links: Sequence[tuple[str, str]], kinds: dict[str, str]) -> Node:
-    fed = [kinds.get(b) for a, b in links if a == element.id]
-    front = element.kind == "multiplexer" and bool(fed) and all(kind in STORES for kind in fed)
-    return Node(element.id, element.kind in STORES, len(element.word), front)
+def _node(element: Element, links: Sequence[tuple[str, str]], roles: Mapping[str, Role]) -> Node:
+    fed = [roles.get(b) for a, b in links if a == element.id]
+    front = roles[element.id] == "selector" and bool(fed) and {*fed} == {"storage"}
+    return Node(element.id, roles[element.id] == "storage", len(element.word), front)

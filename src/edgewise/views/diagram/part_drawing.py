@@ -144,6 +144,10 @@ def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
     symbol = element.symbol
     assert symbol is not None
     yield Group(symbol.items, kind="symbol", x=element.frame[0])
+    for pin in element.pins:
+        if pin.label:
+            base = _middle(pin.at, NOTE)
+            yield Text(pin.stub + 5, base, pin.label, NOTE, theme.SLATE)
 
 
 def _adder(element: Element, shown: Shown) -> Iterator[Item]:

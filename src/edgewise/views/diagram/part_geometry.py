@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from edgewise.circuit.model import Kind
+from edgewise.circuit.parts import symbol
 from edgewise.views.diagram.elements import LABEL, PAD, ROW, Element, Pin, framed, margins, small
 from edgewise.views.drawing import gate_symbols, theme
 from edgewise.views.drawing.bit_cells import cells_height, cells_width
@@ -23,11 +25,10 @@ class Terminals:
 
     id: str
     label: str
-    kind: str
+    what: Kind
     inputs: dict[str, tuple[Pin, ...]]
     """By port, LSB first."""
     outputs: dict[str, Pin]
-    settings: dict[str, int | str]
     word: tuple[int, ...] = ()
     wedge: bool = False
     style: gate_symbols.Style = "distinctive"
@@ -39,33 +40,34 @@ class Terminals:
 
 def place(parts: Terminals) -> Element:
     """The picture of a part: its size and the places of its pins."""
-    return _PLACES.get(parts.kind, _plain)(parts)
+    return _PLACES.get(parts.what.role, _plain)(parts)
 
 
 def _gate(t: Terminals) -> Element:
-    inputs = t.inputs["in"]
+    inputs = [pin for pins in t.inputs.values() for pin in pins]
+    alike = t.what.function is None or t.what.function.symmetric or len(inputs) == 1
     # Which bits an input takes stands over its wire, so that needs more room.
     pitch = ROW + 1 if any(pin.note for pin in inputs) else gate_symbols.PITCH
-    symbol = gate_symbols.gate(t.kind, len(inputs), t.style, pitch)
+    drawn = gate_symbols.gate(t.what.name, len(inputs), t.style, pitch)
     pins = [
-        pin.put("left", at, stub=reach)
-        for pin, (at, reach) in zip(inputs, symbol.inputs, strict=True)
+        pin.put("left", at, "" if alike else pin.port, stub=reach)
+        for pin, (at, reach) in zip(inputs, drawn.inputs, strict=True)
     ]
     if "out" in t.outputs:
-        at, reach = symbol.output
+        at, reach = drawn.output
         pins.append(t.outputs["out"].put("right", at, stub=reach))
     left = margins(pins)[0]
     pins = [replace(p, stub=p.stub + left) if p.side == "left" else p for p in pins]
     return Element(
         t.id,
         "gate",
-        t.kind,
+        t.what.name,
         t.label,
-        symbol.width + left,
-        symbol.height,
+        drawn.width + left,
+        drawn.height,
         tuple(pins),
-        frame=(left, 0.0, left + symbol.width, symbol.height),
-        symbol=symbol,
+        frame=(left, 0.0, left + drawn.width, drawn.height),
+        symbol=drawn,
     )
 
 
@@ -83,7 +85,7 @@ def _adder(t: Terminals) -> Element:
         if port in t.outputs:
             pins.append(t.outputs[port].put("right", at, _ADDER_LABELS[port]))
     width = max(96.0, text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG) + 2 * PAD)
-    element = Element(t.id, "adder", t.kind, t.label, pins=tuple(pins), mark="Σ")
+    element = Element(t.id, "adder", t.what.name, t.label, pins=tuple(pins), mark=symbol(t.what))
     return framed(element, width, top + pitch * last + 20)
 
 
@@ -105,7 +107,9 @@ def _multiplexer(t: Terminals) -> Element:
         at = width / 2 + (i - (len(selects) - 1) / 2) * 14
         stub = slant * at / width if t.style == "distinctive" else 0.0
         pins.append(pin.put("bottom", at, stub=stub))
-    element = Element(t.id, "multiplexer", t.kind, t.label, pins=tuple(pins), mark="MUX")
+    element = Element(
+        t.id, "multiplexer", t.what.name, t.label, pins=tuple(pins), mark=symbol(t.what)
+    )
     return framed(element, width, height, ("out",))
 
 
@@ -137,32 +141,34 @@ def _storage(t: Terminals) -> Element:
     element = Element(
         t.id,
         "storage",
-        t.kind,
+        t.what.name,
         t.label,
         pins=tuple(sides.pins),
         word=t.word,
         cells=((width - cells_width(len(t.word))) / 2, NAME_ROOM),
         wedge=wedge,
-        mark=_mark(t),
-        clock_mark=_clock_mark(t),
+        mark=symbol(t.what),
+        clock_mark=symbol(t.what, clock=True),
     )
     return framed(element, width, height, ("q",))
 
 
 def _storage_pins(t: Terminals, sides: _Sides) -> None:
     """Serial data at the height of the cells, everything else below them."""
-    cell, middle = t.kind == "flip-flop", NAME_ROOM + DIAGRAM_CELL.height / 2
-    backwards = t.settings.get("direction") == "left"
+    cell, middle = _is_cell(t), NAME_ROOM + DIAGRAM_CELL.height / 2
+    backwards = t.what.setting("direction") == "left"
     level: dict[str, Side] = {"in": "right" if backwards else "left"}
-    if cell:
-        level["d"] = "left"
+    data = [port.name for port in t.what.ins if port.role == "data"] if cell else []
+    if len(data) == 1:
+        level[data[0]] = "left"
     for port, group in t.inputs.items():
         for pin in reversed(group):
             if port in level:
-                label = _data_label(t) if port == "d" else ""
+                label = _data_label(t, port) if cell else ""
                 sides.pins.append(pin.put(level[port], middle, label))
             elif port != "clock":
-                sides.beside(pin, "right" if port == "left-in" else "left", _said(pin))
+                label = _data_label(t, port) if port in data else _said(pin)
+                sides.beside(pin, "right" if port == "left-in" else "left", label)
     free = "out" not in t.outputs and not backwards
     for port, pin in t.outputs.items():
         if port == "out":
@@ -182,39 +188,26 @@ def _storage_width(t: Terminals, pins: list[Pin]) -> float:
         max((small(pin.label) for pin in pins if pin.side == side), default=0.0)
         for side in ("left", "right")
     ]
-    around = 2 * (LABEL + small("1D") + 7) if t.kind == "flip-flop" else 2 * PAD
-    mark = text_width(_mark(t)) + PAD if _mark(t) else 0.0
+    around = 2 * (LABEL + small("1D") + 7) if _is_cell(t) else 2 * PAD
+    mark = text_width(symbol(t.what)) + PAD if symbol(t.what) else 0.0
     name = text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG)
     return max(
         cells_width(len(t.word)) + around, sum(labels) + 2 * LABEL + 16, name + mark + 2 * PAD
     )
 
 
-def _data_label(t: Terminals) -> str:
-    return "1D" if t.style == "rectangular" else "d"
+def _is_cell(t: Terminals) -> bool:
+    """Whether it is a single bit for ever, not a word of some width."""
+    return t.what.setting("width") is None
+
+
+def _data_label(t: Terminals, port: str) -> str:
+    """``1D``: a data input that the clock ``C1`` takes in, after IEC 60617-12."""
+    return f"1{port.upper()}" if t.style == "rectangular" else port
 
 
 def _said(pin: Pin) -> str:
     return pin.port.replace("-", " ") + pin.which
-
-
-def _clock_mark(t: Terminals) -> str:
-    """What the clock does, in the dependency notation of IEC 60617-12."""
-    if t.kind == "counter":
-        return "+"
-    if t.kind != "shift-register" or "left" in t.inputs:
-        return "C1"
-    return "C1/←" if t.settings.get("direction") == "left" else "C1/→"
-
-
-def _mark(t: Terminals) -> str:
-    """The general qualifying symbol of IEC 60617-12, for the rectangular style."""
-    if t.kind == "shift-register":
-        return f"SRG{len(t.word)}"
-    if t.kind == "counter":
-        modulo = t.settings.get("modulo", "full")
-        return f"CTR{len(t.word)}" if modulo == "full" else f"CTRDIV{modulo}"
-    return ""
 
 
 def _plain(t: Terminals) -> Element:
@@ -230,13 +223,14 @@ def _plain(t: Terminals) -> Element:
     name = text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG)
     width = max(88.0, labels + 2 * LABEL + 24, name + 2 * PAD)
     height = top + ROW * 1.2 * (max(len(ins), len(outs), 1) - 1) + 16
-    element = Element(t.id, "plain", t.kind, t.label, pins=tuple(pins))
+    element = Element(t.id, "plain", t.what.name, t.label, pins=tuple(pins))
     return framed(element, width, height, tuple(t.outputs))
 
 
 _PLACES: Final[dict[str, Callable[[Terminals], Element]]] = {
-    **dict.fromkeys(("and", "or", "xor", "nand", "nor", "xnor", "not", "buffer"), _gate),
-    **dict.fromkeys(("flip-flop", "register", "shift-register", "counter"), _storage),
-    **dict.fromkeys(("full-adder", "half-adder"), _adder),
-    "multiplexer": _multiplexer,
+    "gate": _gate,
+    "storage": _storage,
+    "arithmetic": _adder,
+    "selector": _multiplexer,
 }
+"""By the role of the part."""

@@ -17,7 +17,7 @@ from edgewise.views.diagram import carry_chain, part_geometry, terminals
 from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
-from edgewise.views.diagram.loads import STORES, Sink, Sinks
+from edgewise.views.diagram.loads import Sink, Sinks
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.ordering import seats
@@ -146,14 +146,13 @@ class _Room:
             for port in part.kind.ports
             if port.direction == "out" and self.sinks.drives(part.name, port.name)
         }
-        stores = part.kind.name in STORES
+        stores = part.kind.role == "storage"
         terminals = Terminals(
             ident,
             part.name,
-            part.kind.name,
+            part.kind,
             inputs,
             outputs,
-            dict(part.kind.settings),
             self.names[ident] if stores else (),
             stores and self.manner.clock != "hidden",
             self.manner.style,
@@ -172,7 +171,7 @@ class _Room:
         holder = Element(
             terminals.id,
             "open",
-            terminals.kind,
+            part.kind.name,
             part.name,
             small(part.name) * 1.5 + 40,
             40.0,

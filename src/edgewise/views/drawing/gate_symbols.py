@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Final, Literal, TypeAlias
 
+from edgewise.circuit.parts import function, part_type
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import (
     Circle,
@@ -29,6 +30,7 @@ from edgewise.views.drawing.shapes import (
     number,
     rectangle_data,
 )
+from edgewise.views.drawing.text_metrics import width as text_width
 
 Style: TypeAlias = Literal["distinctive", "rectangular"]
 
@@ -58,18 +60,6 @@ _SMALL: Final = (64.0, 40.0)
 """Width and height of the box of an inverter or buffer."""
 _FRONT: Final = 20.0
 """From the front of a rectangle to the border of the box."""
-_NEGATED: Final = {"nand", "nor", "xnor", "not"}
-_MARKS: Final = {
-    "and": "&",
-    "nand": "&",
-    "or": "≥1",
-    "nor": "≥1",
-    "xor": "=1",
-    "xnor": "=1",
-    "not": "1",
-    "buffer": "1",
-}
-"""Qualifying symbols of IEC 60617-12."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +88,9 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
 
     Parameters
     ----------
-    kind : {"and", "or", "xor", "nand", "nor", "xnor", "not", "buffer"}
+    kind : str
+        Name of the gate's part type. What has no outline of its own, one that is more than one
+        operation, is a rectangle in both styles.
     inputs : int
     style : {"distinctive", "rectangular"}
     pitch : float
@@ -112,16 +104,17 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
     >>> [item.text for item in gate("or", 2, "rectangular").items if isinstance(item, Text)]
     ['≥1']
     """
-    negated = kind in _NEGATED
-    if style == "rectangular":
-        small = kind in ("not", "buffer")
+    of, mark = function(kind), str(part_type(kind).symbol)
+    base, negated, small = of.operation, of.inverted, not of.operation
+    if style == "rectangular" or not (of.symmetric or small):
         placed = (_SMALL[1], (_SMALL[1] / 2,)) if small else _inputs(inputs, pitch)
-        return _rectangle(kind, _SMALL[0] if small else _WIDTH, placed, negated=negated)
-    if kind in ("not", "buffer"):
+        width, names = _SMALL[0] if small else _WIDTH, of.reads if len(of.reads) > 1 else ()
+        room = max((text_width(name, theme.SIZE_SMALL) + 6 for name in names), default=0.0)
+        return _rectangle(mark, width + room, room, placed, negated=negated)
+    if small:
         return _triangle(negated=negated)
     height, ats = _inputs(inputs, pitch)
     top = (height - HEIGHT) / 2
-    base = {"nand": "and", "nor": "or", "xnor": "xor"}.get(kind, kind)
     items: list[Item] = []
     front = _REAR + (AND_WIDTH if base == "and" else _OR_WIDTH)
     data, rear = (_and_data(top), _flat) if base == "and" else (_or_data(top), _hollow)
@@ -221,18 +214,19 @@ def _triangle(*, negated: bool) -> Symbol:
 
 
 def _rectangle(
-    kind: str, width: float, inputs: tuple[float, tuple[float, ...]], *, negated: bool
+    mark: str, width: float, room: float, inputs: tuple[float, tuple[float, ...]], *, negated: bool
 ) -> Symbol:
+    """A rectangle with its mark, right of some room for the names of inputs."""
     height, ats = inputs
     front = width - _FRONT
     outline = _outline(rectangle_data(_REAR, 0, front - _REAR, height), (_REAR, 0.0, front, height))
-    middle = (_REAR + front) / 2
-    mark = Text(middle, 17, _MARKS[kind], theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    middle = (_REAR + room + front) / 2
+    text = Text(middle, 17, mark, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
     circle, end = _circle(front, height / 2, negated=negated)
     return Symbol(
         width,
         height,
         tuple((at, _REAR) for at in ats),
         (height / 2, width - end),
-        (outline, mark, *circle),
+        (outline, text, *circle),
     )

@@ -4,9 +4,9 @@ import { X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * A storing part: name, kind, q, takes, load, left, loads, leftIn, [enable, clear, gate],
+ * A storing part: name, what it does by itself, q, takes, load, left, loads, leftIn, [enable, clear, gate],
  * direction, and the names of what feeds enable, clear, clock, load and left.
- * @typedef {[string, string, number[], number[], number, number, number[], number[],
+ * @typedef {[string, Action, number[], number[], number, number, number[], number[],
  *   [number, number, number], string, string[]]} Store
  */
 /** @typedef {"hold" | "clear" | "load" | "take" | "shift" | "left" | "count" | "unsure"} Action */
@@ -34,7 +34,7 @@ export function actionOf(store, before) {
  * What a store does at an edge that arrives.
  * @param {Store} store @param {Row} before @returns {Decided}
  */
-function atEdge([, kind, , , load, left, , , controls, , by], before) {
+function atEdge([, itself, , , load, left, , , controls, , by], before) {
   const [enable, clear] = controls.map((net) => (net >= 0 ? before[net] : -1));
   if (clear > 0) return { does: clear === 1 ? "clear" : "unsure", by: by[1] };
   // A part loads whether or not it is enabled.
@@ -42,6 +42,5 @@ function atEdge([, kind, , , load, left, , , controls, , by], before) {
   if (enable === 0) return { does: "hold", by: by[0] };
   if (enable === X) return { does: "unsure", by: by[0] };
   if (left >= 0 && before[left]) return { does: before[left] === 1 ? "left" : "unsure", by: by[4] };
-  const does = kind === "shift-register" ? "shift" : kind === "counter" ? "count" : "take";
-  return { does, by: "" };
+  return { does: itself, by: "" };
 }

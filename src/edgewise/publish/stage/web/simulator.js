@@ -7,11 +7,21 @@
  */
 
 /**
+ * What a gate computes, as `truth.py` says it: the place of an input, `"all"` of them, a constant
+ * `"0"` or `"1"`, or an operation and what it is of.
+ * @typedef {number | string | [string, ...any[]]} Truth
+ */
+
+/**
  * A netlist as `design_data.py` writes it.
  * @typedef {object} Flat
  * @property {number} size  number of nets; 0, 1, 2 are the constants 0, 1, X, 3 is the clock
  * @property {[string, number[]][]} inputs  net numbers, LSB first
- * @property {number[][]} gates  operator, output, inputs...; each after all that it reads
+ * @property {Truth[]} truths  what the gates compute
+ * @property {number[][]} gates  which truth, output, inputs...; each after all that it reads
+ * @property {{stores: Truth, next: Truth, unfed: number[]}} rule  what a flip-flop stores: over its
+ *   nets, and what `stores` gave, unless a cover decides; `unfed` is what stands at controls that
+ *   are not there
  * @property {number[][]} flipFlops  d, q, enable, clear, gate, start; -1: not there
  * @property {[number, [number[], number[]][]][]} covers  what a part decides of a net where its
  *   gates leave it unknown: products, each of which is true where every literal of the first list is,
@@ -56,29 +66,70 @@ const AND = [[0, 0, 0], [0, 1, X], [0, X, X]];
 const OR = [[0, 1, X], [1, 1, 1], [X, 1, X]];
 const XOR = [[0, 1, X], [1, 0, X], [X, X, X]];
 const NOT = [1, 0, X];
-const MULTIPLEXER = 8;
+/** @type {Record<string, number[][]>} */
+const JOINED = { and: AND, or: OR, xor: XOR };
 
 /**
  * `one` if `select` is 1, `zero` if it is 0; where `select` is X, what both agree on.
  * @param {number} select @param {number} zero @param {number} one
  */
-export function choose(select, zero, one) {
+function choose(select, zero, one) {
   if (select === X) return zero === one ? zero : X;
   return select ? one : zero;
 }
 
 /**
- * One gate's output; `gate` is operator, output, inputs.
- * @param {number[]} gate @param {Row} row
+ * A function of a row and the nets to read there, the first of which stands at `from`.
+ * @param {Truth} truth @param {number} from
+ * @returns {(row: ArrayLike<number>, nets: number[]) => number}
  */
-function output(gate, row) {
-  const operator = gate[0];
-  if (operator === MULTIPLEXER) return choose(row[gate[2]], row[gate[3]], row[gate[4]]);
-  if (operator >= 6) return operator === 6 ? NOT[row[gate[2]]] : row[gate[2]];
-  const table = operator % 3 === 0 ? AND : operator % 3 === 1 ? OR : XOR;
-  let bit = operator % 3 === 0 ? 1 : 0;
-  for (let i = 2; i < gate.length; i++) bit = table[bit][row[gate[i]]];
-  return operator >= 3 ? NOT[bit] : bit;
+function compiled(truth, from) {
+  if (typeof truth === "number") return (row, nets) => row[nets[from + truth]];
+  if (truth === "all") return (row, nets) => row[nets[from]];
+  if (typeof truth === "string") return () => Number(truth);
+  const [operation, ...of] = truth;
+  const table = JOINED[operation];
+  if (table && of[0] === "all") {
+    return (row, nets) => {
+      let bit = row[nets[from]];
+      for (let i = from + 1; i < nets.length; i++) bit = table[bit][row[nets[i]]];
+      return bit;
+    };
+  }
+  const parts = of.map((one) => compiled(one, from));
+  const [first, second, third] = parts;
+  if (operation === "not") return (row, nets) => NOT[first(row, nets)];
+  if (operation === "choose") {
+    return (row, nets) => choose(first(row, nets), second(row, nets), third(row, nets));
+  }
+  return (row, nets) => parts.slice(1).reduce(
+    (bit, part) => table[bit][part(row, nets)], first(row, nets));
+}
+
+/** @type {WeakMap<Flat["truths"], ReturnType<typeof compiled>[]>} */
+const gatesKnown = new WeakMap();
+
+/**
+ * What the gates compute.
+ * @param {Flat} flat
+ */
+function functionsOf({ truths }) {
+  const found = gatesKnown.get(truths) ?? truths.map((truth) => compiled(truth, 2));
+  gatesKnown.set(truths, found);
+  return found;
+}
+
+/** @type {WeakMap<Flat["rule"], ReturnType<typeof compiled>[]>} */
+const rulesKnown = new WeakMap();
+
+/**
+ * What a flip-flop stores before and after its cover decides.
+ * @param {Flat} flat
+ */
+function ruleOf({ rule }) {
+  const found = rulesKnown.get(rule) ?? [compiled(rule.stores, 0), compiled(rule.next, 0)];
+  rulesKnown.set(rule, found);
+  return found;
 }
 
 /**
@@ -97,9 +148,10 @@ export function settle(flat, stored, fed) {
   for (const [, nets] of flat.inputs) for (const net of nets) row[net] = fed[at++];
   flat.flipFlops.forEach((flipFlop, i) => { row[flipFlop[1]] = stored[i]; });
   const covers = coversOf(flat);
+  const functions = functionsOf(flat);
   for (const gate of flat.gates) {
     const net = gate[1];
-    row[net] = output(gate, row);
+    row[net] = functions[gate[0]](row, gate);
     if (row[net] === X && covers.has(net)) row[net] = sum(covers.get(net) ?? [], row);
   }
   return row;
@@ -138,17 +190,20 @@ function sum(products, row) {
  * What a flip-flop stores at the edge that follows `row`.
  * @param {Flat} flat @param {number[]} flipFlop @param {Row} row
  */
-export function nextBit(flat, [d, q, enable, clear, gate], row) {
-  let stored = row[d];
-  if (enable >= 0) stored = choose(row[enable], row[q], stored);
-  if (stored === X) {
-    const products = coversOf(flat).get(q);
-    if (products) stored = sum(products, row);
+export function nextBit(flat, flipFlop, row) {
+  const [stores, next] = ruleOf(flat);
+  const nets = flipFlop.slice(0, 5);
+  const bits = nets.map((net, i) => (net < 0 ? flat.rule.unfed[i - 2] : row[net]));
+  bits.push(stores(bits, PLACES));
+  if (bits[5] === X) {
+    const products = coversOf(flat).get(flipFlop[1]);
+    if (products) bits[5] = sum(products, row);
   }
-  if (clear >= 0) stored = choose(row[clear], stored, 0);
-  if (gate >= 0) stored = choose(row[gate], row[q], stored);
-  return stored;
+  return next(bits, PLACES);
 }
+
+/** Each bit of a flip-flop where it stands. */
+const PLACES = [0, 1, 2, 3, 4, 5];
 
 /**
  * What all flip-flops store at the edge that follows `row`.
