@@ -158,3 +158,165 @@ stage-reads-bit-wrong = { $output } zeigt { $bits }; { $formula } ist { $wanted 
 stage-reads-bit-wrong-plainly = { $output } zeigt { $bits }; erwartet: { $wanted }.
 stage-reads-unknown = { $output } zeigt { $bits }, nicht ganz bekannt; { $formula } ist { $wanted }.
 stage-reads-unknown-plainly = { $output } zeigt { $bits }, nicht ganz bekannt; erwartet: { $wanted }.
+
+## Die Bühne: ihre Knöpfe, ihre Felder, was sie zu Versuchen sagt
+
+stage-larger = Größere Abbildung
+stage-step-through = Schrittweise: { $title }
+stage-back = Zurück
+stage-next-edge = Nächste Flanke
+stage-play = Abspielen
+stage-pause = Pause
+stage-speed = Tempo
+stage-speed-slow = langsam
+stage-speed-steady = gleichmäßig
+stage-speed-quick = schnell
+stage-own-rows = (Ihre eigenen Zeilen.)
+stage-moment-start = am Anfang
+stage-moment-after = nach Flanke { $edge }
+stage-moment-with = { $when }, mit den Eingängen der Phase { $phase }
+stage-spoken = Blockschaltbild von { $title }: { $values }
+stage-spoken-when = Blockschaltbild von { $title }, { $when }: { $values }
+stage-scrolls = Blockschaltbild, verschiebbar
+stage-power-up-all = beim Einschalten alle { $bit }
+stage-all-unknown = alle { $count } Bits unbekannt
+stage-some-unknown = { $count } von { $all } Bits unbekannt
+stage-show-all = Alle Zeilen zeigen
+stage-begin = Beginnen
+stage-ahead = Vorausberechnen
+stage-left-out = Am Ende ausgelassene Zeilen
+stage-begin-here = Nach der gezeigten Zeile beginnen
+stage-forget = Meinen Fortschritt vergessen
+stage-fill-in = Ausfüllen
+stage-take-back = Zurücknehmen
+stage-run-changed = Der Lauf hat sich geändert; die begonnenen Zeilen sind weg.
+stage-nothing-follows = Nach der letzten Zeile folgt nichts; gehen Sie erst einige Flanken zurück.
+stage-bit-of = { $name } Bit { $index }
+stage-what-stands = Was steht nach Flanke { $edge }?
+stage-bit-empty = { $bit }, leer
+stage-bit-right = { $bit }, { $value }, richtig
+stage-bit-wrong = { $bit }, { $value }, falsch
+stage-said-right = { $bit }: { $value }, richtig.
+stage-said-wrong = { $bit }: { $value }, das folgt nicht.
+stage-row-right = Zeile { $row } stimmt.
+stage-row-right-from = Zeile { $row } stimmt, so wie sie aus Ihrer eigenen Zeile { $own } folgt.
+stage-bits-differ = { $count } Bits
+stage-row-differs = { $count ->
+    [one] In Zeile { $row } weicht { $places } von dem ab, was folgt.
+   *[other] In Zeile { $row } weichen { $places } von dem ab, was folgt.
+  }
+stage-change-or = Ändern Sie die markierten Bits, oder:
+stage-go-on = Mit meiner Zeile weitermachen
+stage-went-on = Sie machen mit Ihrer eigenen Zeile { $row } weiter; was folgt, wird an ihr gemessen.
+stage-show-follows = Zeigen, was folgt
+stage-as-follows = Dies ist Zeile { $row }, wie sie folgt.
+stage-idea = Ihre Zeile ist genau die, die herauskäme, wenn dies so wäre: „{ $one }“ Es lohnt sich, dieser Vorstellung einmal begegnet zu sein; diese Schaltung verhält sich anders.
+stage-two-ideas = Ihre Zeile ist genau die, die herauskäme, wenn dies so wäre: „{ $one }“ oder „{ $other }“ Es lohnt sich, dieser Vorstellung einmal begegnet zu sein; diese Schaltung verhält sich anders.
+stage-last-row = Das war die letzte Zeile.
+stage-last-row-own = Das war die letzte Zeile. Die gezeigten Zeilen sind Ihre eigenen; zeigen Sie alle Zeilen, um zu vergleichen.
+stage-one-more = Eine Zeile mehr auslassen
+stage-forgotten = Ihr Fortschritt auf dieser Seite ist vergessen.
+stage-tally = Beim ersten Versuch richtig: { $right } von { $bits } Bits.
+stage-tally-finished = { $count ->
+    [1] Beim ersten Versuch richtig: { $right } von { $bits } Bits. Einmal beendet.
+   *[other] Beim ersten Versuch richtig: { $right } von { $bits } Bits. { $count }-mal beendet.
+  }
+stage-holds = gilt für diese Zahlen
+stage-fails = gilt nicht für diese Zahlen
+stage-silent = trifft auf diese Zahlen nicht zu
+stage-start-designed = wie die Schaltung sagt
+stage-start-unknown = unbekannt (X)
+stage-start-zero = alle 0
+stage-start-one = alle 1
+stage-at-power-up = Beim Einschalten
+stage-longest-carry = Längster Übertrag
+stage-at-random = Zufällig
+stage-lesson-numbers = Die Zahlen der Lektion
+stage-try-others = Andere Zahlen versuchen
+stage-only-with = Diese Seite hat { $name } = { $wanted } nur mit { $other } = { $value }.
+stage-now-with = Diese Seite hat kein { $name } = { $wanted } mit { $other } = { $before }; { $other } ist jetzt { $value }.
+stage-recheck-later = Die Behauptungen werden wieder geprüft, wenn jeder Operand in seinem Bereich liegt.
+stage-not-checked = für diese Zahlen nicht geprüft
+stage-one-claim-holds = Die Behauptung der Lektion gilt für diese Zahlen.
+stage-one-claim-fails = Die Behauptung der Lektion gilt nicht für diese Zahlen.
+stage-one-claim-silent = Die Behauptung der Lektion trifft auf diese Zahlen nicht zu.
+stage-none-holds = Keine der { $all } Behauptungen der Lektion gilt für diese Zahlen.
+stage-none-applies = Keine der { $all } Behauptungen der Lektion trifft auf diese Zahlen zu.
+stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in 0..{ $most } an.
+stage-does-not-fit = { $width ->
+    [1] { $name } = { $value } passt nicht in 1 Bit; sein niederwertigstes Bit ist { $low }.
+   *[other] { $name } = { $value } passt nicht in { $width } Bits; seine unteren { $width } Bits ergeben { $low }.
+  }
+stage-claims-tally = Von den { $all } Behauptungen der Lektion { $held ->
+    [one] gilt 1
+   *[other] gelten { $held }
+  } für diese Zahlen{ $failed ->
+    [0] {""}
+    [one] , 1 gilt nicht
+   *[other] , { $failed } gelten nicht
+  }{ $silent ->
+    [0] {""}
+    [one] , 1 trifft auf sie nicht zu
+   *[other] , { $silent } treffen auf sie nicht zu
+  }.
+stage-operand-not-whole = { $width ->
+    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bit.
+   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bits.
+  }
+stage-operand-negative = { $width ->
+    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bits.
+  }
+stage-operand-large = { $width ->
+    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bits.
+  }
+stage-distinctive = unterscheidende Formen
+stage-rectangular = Rechtecke
+stage-open = offen
+stage-closed = geschlossen
+stage-bits = Bits
+stage-bits-numbers = Bits und Zahlen
+stage-change-looks = Darstellung ändern
+stage-symbols = Symbole
+stage-words-in-table = Wörter in der Tabelle
+stage-clock-edge = Taktflanke
+stage-start-mark = Anfang
+stage-edges-of-phase = Die Flanken der Phase { $phase }
+stage-timing = Impulsdiagramm
+stage-edge-mark = Flanke
+stage-clock = Takt
+stage-timing-about = Pegel von Netzen und Wörtern über den Flanken; die Flankentabelle hat dieselben Werte
+stage-timing-too-long = Das Impulsdiagramm dieser { $edges } Flanken ist zu lang für Papier; die Tabelle hat dieselben Werte.
+stage-words-each = Die Wörter nach jeder Flanke, mit den Eingängen, die die nächste abtastet; MSB links
+stage-words = Die Wörter, MSB links
+stage-edge-table = Flankentabelle
+stage-word-table = Tabelle der Wörter
+stage-further-columns = Weitere Spalten: { $names }
+stage-phase-head = Phase
+stage-after-edge-head = nach Flanke
+stage-not-yet = noch nicht
+stage-view-diagram = Schaltbild
+stage-view-signals = Signale
+stage-view-table = Tabelle
+stage-project = Projizieren
+stage-black = Schwarz
+stage-white = Weiß
+stage-notes = Notizen
+stage-end = Ende
+stage-keys-rows = ← → Zeilen
+stage-keys-views = V { $views }
+stage-keys-ink = B schwarz oder weiß
+stage-keys-notes = N Notizen
+stage-keys-help = ? diese Tasten
+stage-keys-end = Esc beendet
+stage-show-view = { $view } zeigen
+stage-view-diagram-plain = Schaltbild
+stage-view-signals-plain = Signale
+stage-view-table-plain = Tabelle
+stage-speaks-of = sie spricht nur von { $name } { $range }
+stage-speaks-in = in { $least }..{ $most }
+stage-side-expected = erwartet { $text }
+stage-side-is = { $text } ist { $value }
+stage-side-is-number = { $text } ist { $value } ({ $number })
+stage-no-value = kein Wert

@@ -157,3 +157,165 @@ stage-reads-bit-wrong = { $output } reads { $bits }; { $formula } is { $wanted }
 stage-reads-bit-wrong-plainly = { $output } reads { $bits }; expected: { $wanted }.
 stage-reads-unknown = { $output } reads { $bits }, not all of it known; { $formula } is { $wanted }.
 stage-reads-unknown-plainly = { $output } reads { $bits }, not all of it known; expected: { $wanted }.
+
+## The stage: its buttons, its fields, what it says of tries
+
+stage-larger = Larger figure
+stage-step-through = Step through: { $title }
+stage-back = Back
+stage-next-edge = Next edge
+stage-play = Play
+stage-pause = Pause
+stage-speed = Speed
+stage-speed-slow = slow
+stage-speed-steady = steady
+stage-speed-quick = quick
+stage-own-rows = (Your own rows.)
+stage-moment-start = at the start
+stage-moment-after = after edge { $edge }
+stage-moment-with = { $when }, with the inputs of phase { $phase }
+stage-spoken = Block diagram of { $title }: { $values }
+stage-spoken-when = Block diagram of { $title }, { $when }: { $values }
+stage-scrolls = Block diagram, scrolls
+stage-power-up-all = at power-up all { $bit }
+stage-all-unknown = all { $count } bits unknown
+stage-some-unknown = { $count } of { $all } bits unknown
+stage-show-all = Show all rows
+stage-begin = Begin
+stage-ahead = Work it out ahead
+stage-left-out = Rows left out at the end
+stage-begin-here = Begin after the row shown
+stage-forget = Forget my progress
+stage-fill-in = Fill in
+stage-take-back = Take back
+stage-run-changed = The run has changed, so the rows you were working out are gone.
+stage-nothing-follows = Nothing follows the last row; go back some edges first.
+stage-bit-of = { $name } bit { $index }
+stage-what-stands = What stands after edge { $edge }?
+stage-bit-empty = { $bit }, empty
+stage-bit-right = { $bit }, { $value }, right
+stage-bit-wrong = { $bit }, { $value }, wrong
+stage-said-right = { $bit }: { $value }, right.
+stage-said-wrong = { $bit }: { $value }, not what follows.
+stage-row-right = Row { $row } is right.
+stage-row-right-from = Row { $row } is right, as it follows from your own row { $own }.
+stage-bits-differ = { $count } bits
+stage-row-differs = { $count ->
+    [one] In row { $row }, { $places } differs from what follows.
+   *[other] In row { $row }, { $places } differ from what follows.
+  }
+stage-change-or = Change the marked bits, or:
+stage-go-on = Go on with my row
+stage-went-on = You went on with your own row { $row }; what follows is marked against it.
+stage-show-follows = Show what follows
+stage-as-follows = This is row { $row } as it follows.
+stage-idea = Your row is just what would come out if this were so: “{ $one }” It is worth having met that idea once; this circuit does otherwise.
+stage-two-ideas = Your row is just what would come out if this were so: “{ $one }” or “{ $other }” It is worth having met that idea once; this circuit does otherwise.
+stage-last-row = That was the last row.
+stage-last-row-own = That was the last row. The rows shown are your own; show all rows to compare.
+stage-one-more = Leave out one row more
+stage-forgotten = Your progress on this page is forgotten.
+stage-tally = Right at the first try: { $right } of { $bits } bits.
+stage-tally-finished = { $count ->
+    [1] Right at the first try: { $right } of { $bits } bits. Finished once.
+   *[other] Right at the first try: { $right } of { $bits } bits. Finished { $count } times.
+  }
+stage-holds = holds for these numbers
+stage-fails = does not hold for these numbers
+stage-silent = does not apply to these numbers
+stage-start-designed = as the circuit says
+stage-start-unknown = unknown (X)
+stage-start-zero = all 0
+stage-start-one = all 1
+stage-at-power-up = At power-up
+stage-longest-carry = Longest carry
+stage-at-random = At random
+stage-lesson-numbers = The lesson's numbers
+stage-try-others = Try other numbers
+stage-only-with = This page has { $name } = { $wanted } only with { $other } = { $value }.
+stage-now-with = This page has no { $name } = { $wanted } with { $other } = { $before }; { $other } is { $value } now.
+stage-recheck-later = The claims are checked again when every operand is in its range.
+stage-not-checked = not checked for these numbers
+stage-one-claim-holds = The lesson's claim holds for these numbers.
+stage-one-claim-fails = The lesson's claim does not hold for these numbers.
+stage-one-claim-silent = The lesson's claim does not apply to these numbers.
+stage-none-holds = None of the lesson's { $all } claims holds for these numbers.
+stage-none-applies = None of the lesson's { $all } claims applies to these numbers.
+stage-operand-missing = Operand { $name } is missing; give a number in 0..{ $most }.
+stage-does-not-fit = { $width ->
+    [1] { $name } = { $value } does not fit in 1 bit; its lowest bit is { $low }.
+   *[other] { $name } = { $value } does not fit in { $width } bits; its low { $width } bits make { $low }.
+  }
+stage-claims-tally = Of the lesson's { $all } claims { $held } { $held ->
+    [one] holds
+   *[other] hold
+  } for these numbers{ $failed ->
+    [0] {""}
+    [one] , 1 does not
+   *[other] , { $failed } do not
+  }{ $silent ->
+    [0] {""}
+    [one] , 1 does not apply to them
+   *[other] , { $silent } do not apply to them
+  }.
+stage-operand-not-whole = { $width ->
+    [one] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bit.
+   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bits.
+  }
+stage-operand-negative = { $width ->
+    [one] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bits.
+  }
+stage-operand-large = { $width ->
+    [one] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bits.
+  }
+stage-distinctive = distinctive shapes
+stage-rectangular = rectangles
+stage-open = open
+stage-closed = closed
+stage-bits = bits
+stage-bits-numbers = bits and numbers
+stage-change-looks = Change how it is shown
+stage-symbols = Symbols
+stage-words-in-table = Words in the table
+stage-clock-edge = Clock edge
+stage-start-mark = start
+stage-edges-of-phase = The edges of phase { $phase }
+stage-timing = Timing diagram
+stage-edge-mark = edge
+stage-clock = clock
+stage-timing-about = Levels of nets and words over the edges; the edge table has the same values
+stage-timing-too-long = The timing diagram of these { $edges } edges is too long for paper; the table has the same values.
+stage-words-each = The words after each edge, with the inputs that the next one samples; MSB left
+stage-words = The words, MSB left
+stage-edge-table = Edge table
+stage-word-table = Table of the words
+stage-further-columns = Further columns: { $names }
+stage-phase-head = phase
+stage-after-edge-head = after edge
+stage-not-yet = not yet
+stage-view-diagram = Diagram
+stage-view-signals = Signals
+stage-view-table = Table
+stage-project = Project
+stage-black = Black
+stage-white = White
+stage-notes = Notes
+stage-end = End
+stage-keys-rows = ← → rows
+stage-keys-views = V { $views }
+stage-keys-ink = B black or white
+stage-keys-notes = N notes
+stage-keys-help = ? these keys
+stage-keys-end = Esc ends
+stage-show-view = Show { $view }
+stage-view-diagram-plain = diagram
+stage-view-signals-plain = signals
+stage-view-table-plain = table
+stage-speaks-of = it speaks of { $name } { $range } only
+stage-speaks-in = in { $least }..{ $most }
+stage-side-expected = expected { $text }
+stage-side-is = { $text } is { $value }
+stage-side-is-number = { $text } is { $value } ({ $number })
+stage-no-value = no value

@@ -16,6 +16,7 @@ from edgewise.formula import Node
 from edgewise.lesson.expression import Run, Scope, shown
 from edgewise.publish.stage import design_data
 from tests.strategies import numbers_of, timed_of, truths_of
+from tests.web.telling import of_stage
 from tests.web.workshop import load
 
 if TYPE_CHECKING:
@@ -141,10 +142,10 @@ def test_grown_formulas_have_the_same_value(page: Page) -> None:
 
 
 CHECK: Final = """\
-([design, operands, claim]) => {
+([design, operands, claim, told]) => {
   const values = Object.fromEntries(
     Object.entries(operands).map(([name, value]) => [name, BigInt(value)]));
-  const { state, why } = formulas.check(
+  const { state, why } = formulas.check(new words.Words(told),
     claim, { design, operands: values, rows: simulator.run(design, values) });
   return [state, why];
 }
@@ -164,9 +165,9 @@ CHECK: Final = """\
     ],
 )
 def test_a_claim_holds_fails_or_says_nothing(page: Page, text: str, state: str, why: str) -> None:
-    load(page, "formulas")
+    load(page, "formulas", "words")
     claim = design_data.claim(text, formula.parse(text, "claim"))
-    wanted = [design_data.design(RUN.design), {"a": "22", "b": "43"}, claim]
+    wanted = [design_data.design(RUN.design), {"a": "22", "b": "43"}, claim, of_stage()]
     assert page.evaluate(CHECK, wanted) == [state, why]
 
 

@@ -59,21 +59,21 @@ export class Ahead {
     this.tally = h("p", { class: "tally" });
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
-    this.stopping = button("Show all rows", () => this.stop());
-    this.beginning = button("Begin", () => this.begin(Number(this.level.value)));
+    this.stopping = button(words.say("stage-show-all"), () => this.stop());
+    this.beginning = button(words.say("stage-begin"), () => this.begin(Number(this.level.value)));
     this.stopping.hidden = true;
     this.element = h("details", { class: "ahead" },
-      h("summary", {}, "Work it out ahead"),
+      h("summary", {}, words.say("stage-ahead")),
       h("div", { class: "row" },
-        h("label", {}, "Rows left out at the end ", this.level),
+        h("label", {}, `${words.say("stage-left-out")} `, this.level),
         this.beginning,
-        ...(most ? [] : [button("Begin after the row shown", () => this.beginHere())]),
+        ...(most ? [] : [button(words.say("stage-begin-here"), () => this.beginHere())]),
         this.stopping),
       this.sheet, this.verdict, this.choices, this.tally,
-      h("div", { class: "row" }, button("Forget my progress", () => this.forget())));
-    this.keys = h("div", { class: "keys", role: "group", "aria-label": "Fill in" },
+      h("div", { class: "row" }, button(words.say("stage-forget"), () => this.forget())));
+    this.keys = h("div", { class: "keys", role: "group", "aria-label": words.say("stage-fill-in") },
       ...["0", "1", "X"].map((digit) => button(digit, () => this.press(digit))),
-      button("Take back", () => this.press("Backspace")));
+      button(words.say("stage-take-back"), () => this.press("Backspace")));
   }
 
   /** Another run to work on. @param {Exercise} exercise */
@@ -87,7 +87,7 @@ export class Ahead {
     this.level.value = String(Math.min(this.progress.reached.level, most));
     this.element.hidden = !edges || !exercise.stores.length;
     this.end();
-    if (dropped) this.say("The run has changed, so the rows you were working out are gone.");
+    if (dropped) this.say(this.words.say("stage-run-changed"));
     this.count();
   }
 
@@ -106,7 +106,7 @@ export class Ahead {
   beginHere() {
     if (!this.exercise) return;
     const left = this.exercise.rows.length - 1 - this.here();
-    if (left < 1) this.say("Nothing follows the last row; go back some edges first.");
+    if (left < 1) this.say(this.words.say("stage-nothing-follows"));
     else this.begin(left);
   }
 
@@ -144,7 +144,7 @@ export class Ahead {
     this.blanks = [];
     const words = exercise.stores.map(([name, , nets]) => {
       const bits = [...nets].reverse().map((net, i) => this.blank(
-        numbers.get(net) ?? -1, nets.length > 1 ? `${name} bit ${nets.length - 1 - i}` : name));
+        numbers.get(net) ?? -1, nets.length > 1 ? this.words.say("stage-bit-of", { name, index: nets.length - 1 - i }) : name));
       return h("div", { class: "blank", role: "group", "aria-label": name },
         h("span", { class: "name", "aria-hidden": "true" }, name), h("span", { class: "bits" }, ...bits));
     });
@@ -152,7 +152,7 @@ export class Ahead {
     const asked = new Set(this.blanks.map(({ flipFlop }) => flipFlop));
     this.filled = this.expected.map((bit, i) => (asked.has(i) ? null : bit));
     this.sheet.replaceChildren(
-      h("p", {}, `What stands after edge ${row}?`),
+      h("p", {}, this.words.say("stage-what-stands", { edge: row })),
       h("div", { class: "blanks", keydown: (event) => this.key(event) }, ...words), this.keys);
     this.pick(0, false);
   }
@@ -161,7 +161,7 @@ export class Ahead {
   blank(flipFlop, label) {
     const at = this.blanks.length;
     const button = h("button", {
-      type: "button", class: "bit", tabindex: -1, "aria-label": `${label}, empty`,
+      type: "button", class: "bit", tabindex: -1, "aria-label": this.words.say("stage-bit-empty", { bit: label }),
       click: () => this.pick(at, true),
     });
     this.blanks.push({ flipFlop, label, button });
@@ -207,7 +207,7 @@ export class Ahead {
     this.write(blank, bit);
     this.score(blank.flipFlop, bit);
     const right = bit === this.expected[blank.flipFlop];
-    this.say(`${blank.label}: ${"01X"[bit]}, ${right ? "right" : "not what follows"}.`);
+    this.say(this.words.say(right ? "stage-said-right" : "stage-said-wrong", { bit: blank.label, value: "01X"[bit] }));
     const full = this.filled.every((one) => one !== null);
     const wrong = this.filled.some((one, i) => one !== this.expected[i]);
     if (full) this.judge();
@@ -231,8 +231,8 @@ export class Ahead {
     const mark = bit === null ? "" : right ? " agrees" : " differs";
     const kind = bit === null ? "" : [" zero", " one", " unknown"][bit];
     set(button, "class", `bit${kind}${mark}${this.blanks[this.at].button === button ? " here" : ""}`);
-    const told = bit === null ? "empty" : `${"01X"[bit]}, ${right ? "right" : "wrong"}`;
-    button.setAttribute("aria-label", `${label}, ${told}`);
+    const told = bit === null ? "stage-bit-empty" : right ? "stage-bit-right" : "stage-bit-wrong";
+    button.setAttribute("aria-label", this.words.say(told, { bit: label, value: bit === null ? "" : "01X"[bit] }));
   }
 
   /** Counts the first try at each bit. @param {number} flipFlop @param {number} bit */
@@ -252,28 +252,28 @@ export class Ahead {
       ({ flipFlop }) => this.filled[flipFlop] !== this.expected[flipFlop]);
     if (!wrong.length) {
       const own = [...this.own].filter((k) => k < row);
-      const from = own.length ? `, as it follows from your own row ${Math.max(...own)}` : "";
-      this.say(`Row ${row} is right${from}.`);
+      this.say(own.length ? this.words.say("stage-row-right-from", { row, own: Math.max(...own) })
+        : this.words.say("stage-row-right", { row }));
       const focused = this.sheet.contains(document.activeElement);
       this.accept(this.expected);
       if (focused && this.active) this.focus();
       return;
     }
-    const places = wrong.length > 4 ? `${wrong.length} bits` : listed(this.words, wrong.map(({ label }) => label));
-    const differ = wrong.length === 1 ? "differs" : "differ";
-    this.say([`In row ${row}, ${places} ${differ} from what follows.`, ...this.ideas()].join(" "));
+    const places = wrong.length > 4 ? this.words.say("stage-bits-differ", { count: wrong.length }) : listed(this.words, wrong.map(({ label }) => label));
+    const differs = this.words.say("stage-row-differs", { row, places, count: wrong.length });
+    this.say([differs, ...this.ideas()].join(" "));
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
     this.choices.replaceChildren(
-      h("span", {}, "Change the marked bits, or:"),
-      button("Go on with my row", () => {
+      h("span", {}, this.words.say("stage-change-or")),
+      button(this.words.say("stage-go-on"), () => {
         this.own.add(row);
-        this.say(`You went on with your own row ${row}; what follows is marked against it.`);
+        this.say(this.words.say("stage-went-on", { row }));
         this.accept(/** @type {number[]} */ (this.filled));
         this.focus();
       }),
-      button("Show what follows", () => {
-        this.say(`This is row ${row} as it follows.`);
+      button(this.words.say("stage-show-follows"), () => {
+        this.say(this.words.say("stage-as-follows", { row }));
         this.accept(this.expected);
         this.focus();
       }));
@@ -287,11 +287,10 @@ export class Ahead {
     const stored = exercise.design.flipFlops.map(([, q]) => this.world[k][q]);
     const thoughts = exercise.slips
       .filter((slip) => stepOf(slip, stored, exercise.bits, k).every((bit, i) => bit === this.filled[i]))
-      .map(([thought]) => `“${thought}”`);
-    if (!thoughts.length) return [];
-    if (thoughts.length > 2) return [];
-    return [`Your row is just what would come out if this were so: ${thoughts.join(" or ")}`
-      + " It is worth having met that idea once; this circuit does otherwise."];
+      .map(([thought]) => thought);
+    const [one, other] = thoughts;
+    if (thoughts.length === 1) return [this.words.say("stage-idea", { one })];
+    return thoughts.length === 2 ? [this.words.say("stage-two-ideas", { one, other })] : [];
   }
 
   /** @param {number[]} stored */
@@ -308,8 +307,8 @@ export class Ahead {
     const { done, level: reached } = this.progress.reached;
     this.progress.note({ done: done + 1, level: Math.max(reached, Math.min(level + 1, most)) });
     this.sheet.replaceChildren();
-    const own = this.own.size ? " The rows shown are your own; show all rows to compare." : "";
-    this.say(`${this.verdict.textContent} That was the last row.${own}`);
+    const last = this.words.say(this.own.size ? "stage-last-row-own" : "stage-last-row");
+    this.say(`${this.verdict.textContent} ${last}`);
     this.blanks = [];
     if (level < most) {
       this.choices.replaceChildren(h("button", {
@@ -318,7 +317,7 @@ export class Ahead {
           this.level.value = String(level + 1);
           this.begin(level + 1);
         },
-      }, "Leave out one row more"));
+      }, this.words.say("stage-one-more")));
     }
     this.count();
   }
@@ -342,7 +341,7 @@ export class Ahead {
     this.progress.forget();
     this.level.value = "1";
     this.count();
-    this.say("Your progress on this page is forgotten.");
+    this.say(this.words.say("stage-forgotten"));
   }
 
   /** @param {string} text */
@@ -352,9 +351,8 @@ export class Ahead {
 
   count() {
     const { bits, right, done } = this.progress.reached;
-    const times = done === 1 ? "once" : `${done} times`;
-    const finished = done ? ` Finished ${times}.` : "";
-    this.tally.textContent = bits ? `Right at the first try: ${right} of ${bits} bits.${finished}` : "";
+    const message = done ? "stage-tally-finished" : "stage-tally";
+    this.tally.textContent = bits ? this.words.say(message, { right, bits, count: done }) : "";
   }
 }
 

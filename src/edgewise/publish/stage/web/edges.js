@@ -10,6 +10,7 @@ import { X, stretches, unsigned } from "./simulator.js";
 /**
  * What a table shows.
  * @typedef {object} Shown
+ * @property {import("./words.js").Words} say  our own words
  * @property {Compiled} design
  * @property {Columns} columns
  * @property {Row[]} rows
@@ -30,7 +31,9 @@ const CELL = 1.23, SMALL_CELL = 0.86;
 const LARGE = 13.3, LEAST = 10.5, SMALL = 11;
 
 export class EdgeTable {
-  constructor() {
+  /** @param {import("./words.js").Words} say */
+  constructor(say) {
+    this.say = say;
     this.element = h("div", { class: "box rows", role: "region", tabindex: 0 });
     /** @type {HTMLElement[]} */
     this.lines = [];
@@ -49,11 +52,11 @@ export class EdgeTable {
    * @param {string} given  the operands, for the caption
    */
   draw(design, columns, rows, open, given) {
-    const told = rows.length > 1 ? "The words after each edge, with the inputs that the next one samples; MSB left" : "The words, MSB left";
+    const told = this.say.say(rows.length > 1 ? "stage-words-each" : "stage-words");
     const caption = `${told}${given ? ` (${given})` : ""}`;
-    this.shown = { design, columns, rows, open, caption, numbers: this.numbers, cells: this.cells };
+    this.shown = { say: this.say, design, columns, rows, open, caption, numbers: this.numbers, cells: this.cells };
     this.lines = [];
-    this.element.setAttribute("aria-label", rows.length > 1 ? "Edge table" : "Table of the words");
+    this.element.setAttribute("aria-label", this.say.say(rows.length > 1 ? "stage-edge-table" : "stage-word-table"));
     this.element.replaceChildren(made(this.shown, this.lines));
     this.now = -1;
     this.settled = "";
@@ -138,7 +141,7 @@ export class EdgeTable {
   papers(room) {
     const { shown } = this;
     if (!shown) return [];
-    const lead = shown.rows.length > 1 ? leading(shown.design) : 0;
+    const lead = shown.rows.length > 1 ? leading(shown.say, shown.design) : 0;
     const wide = (/** @type {number} */ cell) => (/** @type {[string, number[]]} */ column) =>
       width(column, cell, shown.numbers);
     const total = shown.columns.map(wide(CELL)).reduce((sum, one) => sum + one, lead);
@@ -148,7 +151,7 @@ export class EdgeTable {
     const cells = Math.floor((most - GAP) / SMALL_CELL);
     return groups(shown.columns, wide(SMALL_CELL), most).map((columns, i) => onPaper({
       ...shown, columns, cells,
-      caption: i ? `Further columns: ${columns.map(([name]) => name).join(", ")}` : shown.caption,
+      caption: i ? this.say.say("stage-further-columns", { names: columns.map(([name]) => name).join(", ") }) : shown.caption,
     }, this.now, SMALL, "small"));
   }
 }
@@ -164,10 +167,10 @@ function onPaper(shown, now, size, kind) {
   return table;
 }
 
-/** Ems that phase and edge take. @param {Compiled} design */
-function leading(design) {
-  const longest = Math.max(...design.phases.map(([name]) => name.length), "phase".length);
-  return longest * LETTER + "after edge".length * LETTER + 2 * GAP;
+/** Ems that phase and edge take. @param {import("./words.js").Words} say @param {Compiled} design */
+function leading(say, design) {
+  const longest = Math.max(...design.phases.map(([name]) => name.length), say.say("stage-phase-head").length);
+  return longest * LETTER + say.say("stage-after-edge-head").length * LETTER + 2 * GAP;
 }
 
 /**
@@ -203,9 +206,9 @@ function groups(columns, wide, room) {
 
 /** @param {Shown} shown @param {HTMLElement[]} lines  gets the line of each row */
 function made(shown, lines) {
-  const { design, columns, rows, caption } = shown;
+  const { say, design, columns, rows, caption } = shown;
   const edges = rows.length > 1;
-  const names = [...(edges ? ["phase", "after edge"] : []), ...columns.map(([name]) => name)];
+  const names = [...(edges ? [say.say("stage-phase-head"), say.say("stage-after-edge-head")] : []), ...columns.map(([name]) => name)];
   const table = h("table", { class: `edge-table${edges ? "" : " timeless"}` },
     h("caption", {}, caption),
     h("thead", {}, h("tr", {}, ...names.map((name) => h("th", { scope: "col" }, name)))));
@@ -227,17 +230,17 @@ function made(shown, lines) {
  * @param {Shown} shown @param {number} k
  * @param {[string, number] | null} phase  its name and number of rows, in its first row
  */
-function line({ columns, rows, open, numbers, cells }, k, phase) {
+function line({ say, columns, rows, open, numbers, cells }, k, phase) {
   const line = h("tr", { "data-row": k });
   if (phase && phase[0]) {
     // The name keeps in sight within its own rows.
     line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, h("span", {}, phase[0])));
   }
   if (phase && !phase[0]) line.append(h("td"));
-  if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : "start"));
+  if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : say.say("stage-start-mark")));
   for (const [, nets] of columns) {
-    if (k > open) line.append(blank(nets.length > cells ? 3 : nets.length));
-    else if (nets.length > cells) line.append(whole(rows, k, nets));
+    if (k > open) line.append(blank(say, nets.length > cells ? 3 : nets.length));
+    else if (nets.length > cells) line.append(whole(say, rows, k, nets));
     else {
       const cell = word(rows, k, nets);
       if (numbers && nets.length > 1) cell.append(number(rows[k], nets));
@@ -247,10 +250,10 @@ function line({ columns, rows, open, numbers, cells }, k, phase) {
   return line;
 }
 
-/** @param {number} width */
-function blank(width) {
+/** @param {import("./words.js").Words} say @param {number} width */
+function blank(say, width) {
   return h("td", { class: "closed" }, h("span", { "aria-hidden": "true" }, "·".repeat(width)),
-    h("span", { class: "unseen" }, "not yet"));
+    h("span", { class: "unseen" }, say.say("stage-not-yet")));
 }
 
 /** @param {Row[]} rows @param {number} k @param {number} net */
@@ -272,10 +275,10 @@ function word(rows, k, nets) {
   return cell;
 }
 
-/** A word as a number, as below a folded word of the figure. @param {Row[]} rows @param {number} k @param {number[]} nets */
-function whole(rows, k, nets) {
+/** A word as a number, as below a folded word of the figure. @param {import("./words.js").Words} say @param {Row[]} rows @param {number} k @param {number[]} nets */
+function whole(say, rows, k, nets) {
   const kind = nets.some((net) => changed(rows, k, net)) ? "whole changed" : "whole";
-  return h("td", {}, h("span", { class: kind }, valueOf(rows[k], nets)));
+  return h("td", {}, h("span", { class: kind }, valueOf(say, rows[k], nets)));
 }
 
 /** What a word is as a number without sign. @param {Row} row @param {number[]} nets */

@@ -28,8 +28,9 @@ const TRAVEL = 420;
 let count = 0;
 
 export class Figure {
-  /** @param {Skeleton} skeleton @param {string} name */
-  constructor(skeleton, name) {
+  /** @param {import("./words.js").Words} words @param {Skeleton} skeleton @param {string} name */
+  constructor(words, skeleton, name) {
+    this.words = words;
     this.skeleton = skeleton;
     const named = skeleton.svg.replace("<svg", `<svg xmlns="${SVG}"`);
     const holder = new DOMParser().parseFromString(named, "image/svg+xml");
@@ -79,7 +80,7 @@ export class Figure {
     const below = s("text", { y: height + 7 + 0.75 * SMALL + 3, "font-size": SMALL });
     place.append(below);
     this.folded.push(() => {
-      const value = valueOf(this.row, nets);
+      const value = valueOf(this.words, this.row, nets);
       if (below.textContent !== value) below.textContent = value;
     });
   }
@@ -222,11 +223,11 @@ function hatching(id) {
 
 /**
  * What stands below a folded word.
- * @param {Row} row @param {number[]} nets
+ * @param {import("./words.js").Words} words @param {Row} row @param {number[]} nets
  */
-export function valueOf(row, nets) {
+export function valueOf(words, row, nets) {
   const unknown = nets.filter((net) => row[net] === X).length;
-  if (unknown === nets.length) return `all ${unknown} bits unknown`;
-  if (unknown) return `${unknown} of ${nets.length} bits unknown`;
+  if (unknown === nets.length) return words.say("stage-all-unknown", { count: unknown });
+  if (unknown) return words.say("stage-some-unknown", { count: unknown, all: nets.length });
   return `= ${unsigned(row, nets)}`;
 }

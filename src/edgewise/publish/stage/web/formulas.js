@@ -279,22 +279,22 @@ function terms([kind, left, right]) {
 /**
  * Whether a claim holds for the numbers of a run: `holds`, `fails`, or `silent` where it says
  * nothing about them; and why.
- * @param {Claim} claim @param {Played} played
+ * @param {import("./words.js").Words} words @param {Claim} claim @param {Played} played
  * @returns {{state: "holds" | "fails" | "silent", why: string}}
  */
-export function check(claim, played) {
+export function check(words, claim, played) {
   try {
     for (const [name, low, high] of claim.ranges) {
       const value = BigInt(played.design.parameters[name]);
       const [least, most] = [low, high].map((bound) => number(evaluate(bound, played)));
       if (value < least || value > most) {
-        const range = least === most ? `= ${least}` : `in ${least}..${most}`;
-        return { state: "silent", why: `it speaks of ${name} ${range} only` };
+        const range = least === most ? `= ${least}` : words.say("stage-speaks-in", { least: String(least), most: String(most) });
+        return { state: "silent", why: words.say("stage-speaks-of", { name, range }) };
       }
     }
     if (truth(evaluate(claim.truth, played))) return { state: "holds", why: "" };
     if (!claim.sides.length) return { state: "fails", why: "" };
-    const sides = claim.sides.map((text, i) => told(text, claim.truth[i + 1], played));
+    const sides = claim.sides.map((text, i) => told(words, text, claim.truth[i + 1], played));
     return { state: "fails", why: sides.join("; ") };
   } catch (wrong) {
     if (wrong instanceof Unknown) return { state: "fails", why: wrong.message };
@@ -303,16 +303,17 @@ export function check(claim, played) {
   }
 }
 
-/** @param {string} text @param {Tree} side @param {Played} played */
-function told(text, side, played) {
+/** @param {import("./words.js").Words} words @param {string} text @param {Tree} side @param {Played} played */
+function told(words, text, side, played) {
   const value = evaluate(side, played);
   const wide = typeof value === "object" && value.bits.length > 1;
-  const number = wide ? ` (${shownNumber(value)})` : "";
-  return text === shown(value) ? `expected ${text}` : `${text} is ${shown(value)}${number}`;
+  if (text === shown(value)) return words.say("stage-side-expected", { text });
+  const facts = { text, value: shown(value) };
+  return wide ? words.say("stage-side-is-number", { ...facts, number: shownNumber(words, value) }) : words.say("stage-side-is", facts);
 }
 
-/** @param {Word} word */
-function shownNumber(word) {
-  return word.bits.includes(X) ? "no value" : String(number(word));
+/** @param {import("./words.js").Words} words @param {Word} word */
+function shownNumber(words, word) {
+  return word.bits.includes(X) ? words.say("stage-no-value") : String(number(word));
 }
 

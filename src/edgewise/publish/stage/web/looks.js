@@ -4,33 +4,34 @@ import { h } from "./elements.js";
 
 /** @typedef {import("./sizes.js").Drawn} Drawn */
 
-const SYMBOLS = { distinctive: "distinctive shapes", rectangular: "rectangles" };
+const SYMBOLS = { distinctive: "stage-distinctive", rectangular: "stage-rectangular" };
 let count = 0;
 
 export class Looks {
   /**
+   * @param {import("./words.js").Words} say
    * @param {Drawn[]} figures  the ways in which a figure is there; the first is the lesson's
    * @param {boolean} words  whether there are words of more than one bit
    * @param {() => void} changed
    */
-  constructor(figures, words, changed) {
+  constructor(say, figures, words, changed) {
     const [{ symbols, opened }] = figures;
     this.id = `looks-${++count}`;
     this.symbols = h("select", { id: `${this.id}-symbols`, change: changed },
-      ...Object.entries(SYMBOLS).map(([value, text]) => h("option", { value }, text)));
+      ...Object.entries(SYMBOLS).map(([value, text]) => h("option", { value }, say.say(text))));
     this.symbols.value = symbols;
     this.inside = h("select", { id: `${this.id}-inside`, change: changed },
-      h("option", { value: "open" }, "open"), h("option", { value: "closed" }, "closed"));
+      h("option", { value: "open" }, say.say("stage-open")), h("option", { value: "closed" }, say.say("stage-closed")));
     this.words = h("select", { id: `${this.id}-words`, change: changed },
-      h("option", { value: "bits" }, "bits"),
-      h("option", { value: "numbers" }, "bits and numbers"));
+      h("option", { value: "bits" }, say.say("stage-bits")),
+      h("option", { value: "numbers" }, say.say("stage-bits-numbers")));
     const several = figures.some((one) => one.symbols !== symbols);
     this.element = h("details", { class: "looks" },
-      h("summary", {}, "Change how it is shown"),
+      h("summary", {}, say.say("stage-change-looks")),
       h("div", { class: "fields" },
-        ...(several ? field("Symbols", this.symbols) : []),
+        ...(several ? field(say.say("stage-symbols"), this.symbols) : []),
         ...(opened.length ? field(opened.join(", "), this.inside) : []),
-        ...(words ? field("Words in the table", this.words) : [])));
+        ...(words ? field(say.say("stage-words-in-table"), this.words) : [])));
     this.element.hidden = !several && !opened.length && !words;
   }
 

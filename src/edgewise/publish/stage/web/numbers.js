@@ -9,23 +9,21 @@ import { AS_DESIGNED, X } from "./simulator.js";
 /** @typedef {import("./formulas.js").Claim} Claim */
 /** @typedef {import("./formulas.js").Played} Played */
 /** @typedef {Record<string, bigint>} Operands */
+/** @typedef {import("./words.js").Words} Words */
 /** @typedef {{name: string, width: number, input: HTMLInputElement, bits: HTMLElement}} Field */
 
 const MARKS = { holds: "✓", fails: "✗", silent: "–" };
-const TOLD = {
-  holds: "holds for these numbers", fails: "does not hold for these numbers",
-  silent: "does not apply to these numbers",
-};
 /** @type {[number, string][]} */
-const STARTS = [[AS_DESIGNED, "as the circuit says"], [X, "unknown (X)"], [0, "all 0"], [1, "all 1"]];
+const STARTS = [[AS_DESIGNED, "stage-start-designed"], [X, "stage-start-unknown"], [0, "stage-start-zero"], [1, "stage-start-one"]];
 let count = 0;
 
 export class Numbers {
   /**
-   * @param {Sizes} sizes @param {{size: number, operands: Operands}} own  the lesson's
+   * @param {Words} words @param {Sizes} sizes @param {{size: number, operands: Operands}} own  the lesson's
    * @param {(size: number, operands: Operands, start: number) => void} play
    */
-  constructor(sizes, own, play) {
+  constructor(words, sizes, own, play) {
+    this.words = words;
     this.sizes = sizes;
     this.own = own;
     this.play = play;
@@ -42,7 +40,7 @@ export class Numbers {
       return [name, select];
     });
     this.start = h("select", { id: `${this.id}-start`, change: () => this.changed() },
-      ...STARTS.map(([value, text]) => h("option", { value }, text)));
+      ...STARTS.map(([value, text]) => h("option", { value }, words.say(text))));
     this.places = h("div", { class: "fields" });
     this.also = h("p", { class: "also", role: "status" });
     this.wrong = h("p", { class: "wrong", role: "alert" });
@@ -51,21 +49,21 @@ export class Numbers {
       ...this.choices.map(([name, select]) => h("div", { class: "field" },
         h("label", { for: select.id }, h("code", {}, name)), select)),
       ...(design.flipFlops.length ? [h("div", { class: "field" },
-        h("label", { for: this.start.id }, "At power-up"), this.start)] : []));
+        h("label", { for: this.start.id }, words.say("stage-at-power-up")), this.start)] : []));
     const buttons = h("div", { class: "row" });
     if (addends(design)) {
-      buttons.append(h("button", { type: "button", click: () => this.longest() }, "Longest carry"));
+      buttons.append(h("button", { type: "button", click: () => this.longest() }, words.say("stage-longest-carry")));
     }
     if (design.operands.length) {
-      buttons.append(h("button", { type: "button", click: () => this.random() }, "At random"));
+      buttons.append(h("button", { type: "button", click: () => this.random() }, words.say("stage-at-random")));
     }
-    buttons.append(h("button", { type: "button", click: () => this.back() }, "The lesson's numbers"));
+    buttons.append(h("button", { type: "button", click: () => this.back() }, words.say("stage-lesson-numbers")));
     this.form = h("form", { submit: (event) => event.preventDefault() },
       ...(chosen.firstChild ? [chosen] : []), this.also, this.places, this.wrong, buttons);
     this.claims = h("ul", { class: "rechecked" });
     this.counted = h("p", { class: "counted", role: "status" });
     this.element = h("details", { class: "try" },
-      h("summary", {}, "Try other numbers"), this.form, this.counted, this.claims);
+      h("summary", {}, words.say("stage-try-others")), this.form, this.counted, this.claims);
     this.fill(own.operands);
   }
 
@@ -98,7 +96,7 @@ export class Numbers {
     /** @type {Operands} */
     const operands = {};
     for (const { name, width, input } of this.fields) {
-      const [value, wrong] = read(name, width, input.value);
+      const [value, wrong] = read(this.words, name, width, input.value);
       input.toggleAttribute("aria-invalid", false);
       if (wrong) {
         errors.push(wrong);
@@ -115,7 +113,7 @@ export class Numbers {
   /** Writes each operand in bits beside its field. */
   spell() {
     for (const { name, width, input, bits } of this.fields) {
-      const [value, wrong] = read(name, width, input.value);
+      const [value, wrong] = read(this.words, name, width, input.value);
       bits.textContent = wrong ? "" : value.toString(2).padStart(width, "0");
     }
   }
@@ -131,8 +129,8 @@ export class Numbers {
     const after = this.sizes.parameters[this.size];
     const others = Object.keys(after).filter((one) => one !== name && after[one] !== before[one]);
     const told = others.map((one) => (this.sizes.only(name, wanted, one)
-      ? `This page has ${name} = ${wanted} only with ${one} = ${after[one]}.`
-      : `This page has no ${name} = ${wanted} with ${one} = ${before[one]}; ${one} is ${after[one]} now.`));
+      ? this.words.say("stage-only-with", { name, wanted, other: one, value: after[one] })
+      : this.words.say("stage-now-with", { name, wanted, other: one, before: before[one], value: after[one] })));
     this.fill({});
     told.push(...this.fit());
     this.also.textContent = told.join(" ");
@@ -144,13 +142,11 @@ export class Numbers {
     /** @type {string[]} */
     const told = [];
     for (const { name, width, input } of this.fields) {
-      const [, wrong, value] = read(name, width, input.value);
+      const [, wrong, value] = read(this.words, name, width, input.value);
       if (!wrong || value === null || value < 0n) continue;
       const low = BigInt.asUintN(width, value);
       input.value = String(low);
-      const bits = `${width} bit${width === 1 ? "" : "s"}`;
-      const lowest = width === 1 ? "its lowest bit is" : `its low ${bits} make`;
-      told.push(`${name} = ${value} does not fit in ${bits}; ${lowest} ${low}.`);
+      told.push(this.words.say("stage-does-not-fit", { name, value: String(value), width, low: String(low) }));
     }
     this.spell();
     return told;
@@ -183,7 +179,7 @@ export class Numbers {
   /** @param {(name: string, width: bigint, kept: bigint) => bigint} value */
   put(value) {
     for (const { name, width, input } of this.fields) {
-      const [kept] = read(name, width, input.value);
+      const [kept] = read(this.words, name, width, input.value);
       input.value = String(value(name, BigInt(width), kept));
     }
     this.changed();
@@ -192,60 +188,57 @@ export class Numbers {
   /** Nothing is claimed of numbers that can't be run. */
   uncheck() {
     if (this.claims.hidden) return;
-    this.counted.textContent = "The claims are checked again when every operand is in its range.";
+    this.counted.textContent = this.words.say("stage-recheck-later");
     this.claims.querySelectorAll("li").forEach((claim) => {
       claim.className = "unchecked";
       claim.querySelector(".sign")?.replaceChildren();
-      claim.querySelector(".how")?.replaceChildren("not checked for these numbers");
+      claim.querySelector(".how")?.replaceChildren(this.words.say("stage-not-checked"));
     });
   }
 
   /** Checks the lesson's claims for the numbers of a run. @param {Claim[]} claims @param {Played} played */
   recheck(claims, played) {
     this.claims.hidden = !claims.length;
-    const found = claims.map((claim) => check(claim, played));
-    this.counted.textContent = tally(found.map(({ state }) => state));
+    const found = claims.map((claim) => check(this.words, claim, played));
+    this.counted.textContent = tally(this.words, found.map(({ state }) => state));
     this.claims.replaceChildren(...claims.map((claim, i) => {
       const { state, why } = found[i];
       return h("li", { class: state },
         h("span", { class: "sign", "aria-hidden": "true" }, MARKS[state]),
         h("code", {}, claim.text),
-        h("span", { class: "how" }, `${TOLD[state]}${why ? `: ${why}` : ""}`));
+        h("span", { class: "how" }, `${this.words.say(`stage-${state}`)}${why ? `: ${why}` : ""}`));
     }));
   }
 }
 
-/** How many claims hold. @param {("holds" | "fails" | "silent")[]} states */
-function tally(states) {
+/** How many claims hold. @param {Words} words @param {("holds" | "fails" | "silent")[]} states */
+function tally(words, states) {
   const all = states.length, held = states.filter((state) => state === "holds").length;
   const failed = states.filter((state) => state === "fails").length;
   if (!all) return "";
-  const claims = all === 1 ? "The lesson's claim" : `Of the lesson's ${all} claims ${held}`;
-  if (all === 1) return `${claims} ${TOLD[states[0]]}.`;
-  if (!held && failed === all) return `None of the lesson's ${all} claims holds for these numbers.`;
+  if (all === 1) return words.say(`stage-one-claim-${states[0]}`);
   const silent = all - held - failed;
-  if (silent === all) return `None of the lesson's ${all} claims applies to these numbers.`;
-  const fail = failed ? `, ${failed} ${failed === 1 ? "does" : "do"} not` : "";
-  const apart = silent ? `, ${silent} ${silent === 1 ? "does" : "do"} not apply to them` : "";
-  return `${claims} ${held === 1 ? "holds" : "hold"} for these numbers${fail}${apart}.`;
+  if (failed === all) return words.say("stage-none-holds", { all });
+  if (silent === all) return words.say("stage-none-applies", { all });
+  return words.say("stage-claims-tally", { all, held, failed, silent });
 }
 
 /**
  * An operand as it was written: its value in range, what is wrong with it, and the number
  * that was written, if it is one.
- * @param {string} name @param {number} width @param {string} written
+ * @param {Words} words @param {string} name @param {number} width @param {string} written
  * @returns {[bigint, string, bigint | null]}
  */
-export function read(name, width, written) {
+export function read(words, name, width, written) {
   const text = written.trim().replace("−", "-");
   const most = (1n << BigInt(width)) - 1n;
-  const range = `the range is 0..${most} in ${width} bit${width === 1 ? "" : "s"}`;
-  if (!text) return [0n, `Operand ${name} is missing; give a number in 0..${most}.`, null];
+  const facts = { name, width, most: String(most) };
+  if (!text) return [0n, words.say("stage-operand-missing", facts), null];
   if (!/^-?(0b[01]+|[0-9]+)$/.test(text) || text.length > 80) {
-    return [0n, `Operand ${name}: “${text.slice(0, 20)}” is not a whole number; ${range}.`, null];
+    return [0n, words.say("stage-operand-not-whole", { ...facts, written: text.slice(0, 20) }), null];
   }
   const value = text.startsWith("-") ? -BigInt(text.slice(1)) : BigInt(text);
   if (value >= 0n && value <= most) return [value, "", value];
-  const sign = value < 0n ? "negative" : "too large";
-  return [0n, `Operand ${name} is ${value}, which is ${sign}; ${range}.`, value];
+  const message = value < 0n ? "stage-operand-negative" : "stage-operand-large";
+  return [0n, words.say(message, { ...facts, written: String(value) }), value];
 }

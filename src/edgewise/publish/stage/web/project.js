@@ -23,13 +23,14 @@ import { h } from "./elements.js";
  * @property {ArrayLike<unknown>} run
  * @property {{open: number}} ahead
  * @property {{title: string}} size
+ * @property {import("./words.js").Words} words
  * @property {(row: number, moved: boolean) => void} go
  * @property {() => void} pause
  * @property {(row: number) => string} moment
  */
 
 /** @type {Record<string, string>} */
-const VIEWS = { diagram: "Diagram", signals: "Signals", table: "Table" };
+const VIEWS = { diagram: "stage-view-diagram", signals: "stage-view-signals", table: "stage-view-table" };
 /** Milliseconds without a move of the mouse after which the bar rests. */
 const RESTING = 4000;
 /** Px of the type of a table; below the least, long words are written as numbers. */
@@ -54,7 +55,7 @@ export class Projection {
     this.button = h("button", {
       type: "button", class: "to-project",
       click: (event) => this.begin(event.pointerType === "touch"),
-    }, "Project");
+    }, stage.words.say("stage-project"));
     stage.moves.append(this.button);
     // Without edges there are no moves to stand among.
     this.alone = h("div", { class: "alone row" });
@@ -74,14 +75,15 @@ export class Projection {
   }
 
   makeBar() {
+    const say = (/** @type {string} */ name) => this.stage.words.say(name);
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
-    this.back = button("Back", () => this.stage.go(this.stage.row - 1, true));
-    this.onward = button("Next edge", () => this.stage.go(this.stage.row + 1, true));
+    this.back = button(say("stage-back"), () => this.stage.go(this.stage.row - 1, true));
+    this.onward = button(say("stage-next-edge"), () => this.stage.go(this.stage.row + 1, true));
     this.turning = button("", () => this.turn());
-    this.ink = button("Black", () => this.invert());
-    this.noting = button("Notes", () => this.openNotes());
-    this.ending = button("End", () => this.end());
+    this.ink = button(say("stage-black"), () => this.invert());
+    this.noting = button(say("stage-notes"), () => this.openNotes());
+    this.ending = button(say("stage-end"), () => this.end());
     this.help = h("p", { class: "help" });
     return h("div", { class: "bar", focusin: () => this.woken(false) }, this.help,
       h("div", { class: "row" }, this.back, this.onward, this.turning, this.ink, this.noting, this.ending));
@@ -215,15 +217,17 @@ export class Projection {
 
   labels() {
     const views = this.views(), notes = this.notes() !== null, edges = this.stage.run.length > 1;
-    const names = views.map((view) => VIEWS[view].toLowerCase()).join(", ");
+    const { words } = this.stage;
+    const plain = (/** @type {string} */ view) => words.say(`${VIEWS[view]}-plain`);
     const next = views[(views.indexOf(this.view) + 1) % views.length];
     this.help?.replaceChildren([
-      ...(edges ? ["← → rows"] : []), `V ${names}`, "B black or white", ...(notes ? ["N notes"] : []),
-      "? these keys", "Esc ends",
+      ...(edges ? [words.say("stage-keys-rows")] : []),
+      words.say("stage-keys-views", { views: views.map(plain).join(", ") }), words.say("stage-keys-ink"),
+      ...(notes ? [words.say("stage-keys-notes")] : []), words.say("stage-keys-help"), words.say("stage-keys-end"),
     ].join(" · "));
-    this.turning?.replaceChildren(VIEWS[next]);
-    this.turning?.setAttribute("aria-label", `Show ${VIEWS[next].toLowerCase()}`);
-    this.ink?.replaceChildren(this.dark ? "White" : "Black");
+    this.turning?.replaceChildren(words.say(VIEWS[next]));
+    this.turning?.setAttribute("aria-label", words.say("stage-show-view", { view: plain(next) }));
+    this.ink?.replaceChildren(words.say(this.dark ? "stage-white" : "stage-black"));
     for (const [button, shown] of /** @type {[HTMLElement, boolean][]} */ (
       [[this.back, edges], [this.onward, edges], [this.noting, notes]])) {
       button.hidden = !shown;

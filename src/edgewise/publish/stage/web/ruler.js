@@ -7,8 +7,9 @@ import { h, set } from "./elements.js";
 const SWIPE = 36;
 
 export class Ruler {
-  /** @param {(row: number) => void} go */
-  constructor(go) {
+  /** @param {import("./words.js").Words} words @param {(row: number) => void} go */
+  constructor(words, go) {
+    this.words = words;
     this.go = go;
     this.row = 0;
     this.last = 0;
@@ -16,7 +17,7 @@ export class Ruler {
     /** @type {HTMLElement[]} */
     this.marks = [];
     this.element = h("div", {
-      class: "ruler", role: "slider", tabindex: 0, "aria-label": "Clock edge",
+      class: "ruler", role: "slider", tabindex: 0, "aria-label": words.say("stage-clock-edge"),
       "aria-valuemin": 0, click: (event) => this.clicked(event),
     });
     swipes(this.element, (way) => this.go(this.row + way));
@@ -42,9 +43,9 @@ export class Ruler {
       this.marks.push(mark);
       marks.append(mark);
     }
-    const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, "start")]),
+    const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, this.words.say("stage-start-mark"))]),
       h("span", {}, name));
-    return h("span", { class: first ? "span" : "span start", title: `The edges of phase ${name}` }, names, marks);
+    return h("span", { class: first ? "span" : "span start", title: this.words.say("stage-edges-of-phase", { phase: name }) }, names, marks);
   }
 
   /** @param {any} event */

@@ -35,7 +35,7 @@ import { Words } from "./words.js";
  */
 
 /** @type {[string, number][]} */
-const SPEEDS = [["slow", 2400], ["steady", 1200], ["quick", 500]];
+const SPEEDS = [["stage-speed-slow", 2400], ["stage-speed-steady", 1200], ["stage-speed-quick", 500]];
 
 /**
  * The ports whose bits a store takes, by what it does.
@@ -76,15 +76,15 @@ export class Stage {
     this.looking = 0;
     this.calm = matchMedia("(prefers-reduced-motion: reduce)");
     const go = (/** @type {number} */ row) => this.move(row);
-    this.ruler = new Ruler(go);
-    this.timing = new Timing(go);
-    this.table = new EdgeTable();
+    this.ruler = new Ruler(this.words, go);
+    this.timing = new Timing(this.words, go);
+    this.table = new EdgeTable(this.words);
     const own = { size: data.own.size, operands: { ...this.operands } };
-    this.numbers = new Numbers(this.sizes, own, (size, operands, start) => {
+    this.numbers = new Numbers(this.words, this.sizes, own, (size, operands, start) => {
       this.play(size, operands, start);
     });
-    const words = this.size.columns.some(([, nets]) => nets.length > 1);
-    this.looks = new Looks(this.size.figures, words, () => {
+    const wide = this.size.columns.some(([, nets]) => nets.length > 1);
+    this.looks = new Looks(this.words, this.size.figures, wide, () => {
       this.draw();
       this.redraw();
       this.go(this.row, false);
@@ -98,11 +98,11 @@ export class Stage {
     this.picture = h("div", { class: "picture" });
     this.larger = h("button", {
       type: "button", class: "larger", "aria-pressed": "false", click: () => this.enlarge(),
-    }, "Larger figure");
+    }, this.words.say("stage-larger"));
     this.told = h("p", { class: "told", "aria-live": "polite" });
     this.moves = this.makeMoves();
     this.element = h("section", {
-      class: "stage", "aria-label": `Step through: ${this.size.title}`,
+      class: "stage", "aria-label": this.words.say("stage-step-through", { title: this.size.title }),
       keydown: (event) => this.key(event),
     }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
     this.numbers.element, this.ahead.element, this.looks.element, this.timing.element, this.table.element);
@@ -127,11 +127,11 @@ export class Stage {
   makeMoves() {
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
-    this.back = button("Back", () => this.move(this.row - 1));
-    this.onward = button("Next edge", () => this.move(this.row + 1));
-    this.playing = button("Play", () => (this.timer ? this.pause() : this.start()));
-    this.speed = h("select", { "aria-label": "Speed" },
-      ...SPEEDS.map(([name, ms]) => h("option", { value: ms }, name)));
+    this.back = button(this.words.say("stage-back"), () => this.move(this.row - 1));
+    this.onward = button(this.words.say("stage-next-edge"), () => this.move(this.row + 1));
+    this.playing = button(this.words.say("stage-play"), () => (this.timer ? this.pause() : this.start()));
+    this.speed = h("select", { "aria-label": this.words.say("stage-speed") },
+      ...SPEEDS.map(([name, ms]) => h("option", { value: ms }, this.words.say(name))));
     this.speed.value = String(SPEEDS[1][1]);
     return h("div", { class: "moves row" }, this.back, this.onward, this.playing, this.speed);
   }
@@ -165,7 +165,7 @@ export class Stage {
 
   /** Makes the figure in the chosen way; its values come with the row. */
   draw() {
-    this.figure = new Figure(this.looks.pick(this.size.figures), "");
+    this.figure = new Figure(this.words, this.looks.pick(this.size.figures), "");
     this.picture.replaceChildren(this.figure.svg);
     this.offerLarger();
   }
@@ -175,7 +175,7 @@ export class Stage {
     const { size, ahead } = this, rows = ahead.rows;
     const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)]
       .map(([name, value]) => `${name}\u00a0=\u00a0${value}`);
-    if (this.powerUp !== AS_DESIGNED) numbers.push(`at power-up all\u00a0${"01X"[this.powerUp]}`);
+    if (this.powerUp !== AS_DESIGNED) numbers.push(this.words.say("stage-power-up-all", { bit: "01X"[this.powerUp] }));
     const given = numbers.join(", ");
     this.table.numbers = this.looks.numbers;
     const draw = () => this.table.draw(size, size.columns, rows, ahead.open, given);
@@ -266,7 +266,7 @@ export class Stage {
     const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row);
     const stood = own ? stands(words, size, size.stores, rows, row) : "";
     const said = [
-      own && !stood ? "(Your own rows.)" : "", stood || acts(words, size, rows, row),
+      own && !stood ? words.say("stage-own-rows") : "", stood || acts(words, size, rows, row),
       results(words, size, rows, row, value),
     ];
     return said.filter(Boolean).join(" ");
@@ -275,22 +275,23 @@ export class Stage {
   /** @param {number} row */
   moment(row) {
     const phase = stretches(this.size).find(([, first, last]) => first <= row && row <= last);
-    const when = row ? `after edge ${row}` : "at the start";
-    return phase ? `${when}, with the inputs of phase ${phase[0]}` : when;
+    const when = row ? this.words.say("stage-moment-after", { edge: row }) : this.words.say("stage-moment-start");
+    return phase ? this.words.say("stage-moment-with", { when, phase: phase[0] }) : when;
   }
 
   /** @param {Row} row */
   spoken(row) {
     const words = (this.figure?.skeleton.words || []).map(([name, nets]) => `${name} = ${wordText(row, nets)}`);
-    const when = this.run.length > 1 ? `, ${this.moment(this.row)}` : "";
-    return `Block diagram of ${this.size.title}${when}: ${words.join(", ")}`;
+    const facts = { title: this.size.title, values: words.join(", ") };
+    return this.run.length > 1 ? this.words.say("stage-spoken-when", { ...facts, when: this.moment(this.row) })
+      : this.words.say("stage-spoken", facts);
   }
 
   // ---------------------------------------------------------------- moving by itself
 
   start() {
     if (this.row >= this.ahead.open) this.go(0, true);
-    this.playing?.replaceChildren("Pause");
+    this.playing?.replaceChildren(this.words.say("stage-pause"));
     // A reader can't follow a voice that starts anew at every edge.
     this.told.setAttribute("aria-live", "off");
     const step = () => {
@@ -304,7 +305,7 @@ export class Stage {
   pause() {
     clearTimeout(this.timer);
     this.timer = 0;
-    this.playing?.replaceChildren("Play");
+    this.playing?.replaceChildren(this.words.say("stage-play"));
     this.told.setAttribute("aria-live", "polite");
   }
 
@@ -339,7 +340,7 @@ export class Stage {
     if (large) {
       this.picture.setAttribute("tabindex", "0");
       this.picture.setAttribute("role", "region");
-      this.picture.setAttribute("aria-label", "Block diagram, scrolls");
+      this.picture.setAttribute("aria-label", this.words.say("stage-scrolls"));
     } else {
       ["tabindex", "role", "aria-label"].forEach((name) => this.picture.removeAttribute(name));
     }

@@ -20,15 +20,17 @@ const PAPER = 0.78, LEAST_PAPER = 0.68, PAGES = 1900;
 const BETWEEN = 22;
 let count = 0;
 
-/** @typedef {{design: Compiled, columns: Columns, rows: Row[], pitch: number}} Drawn */
+/** @typedef {import("./words.js").Words} Words */
+/** @typedef {{words: Words, design: Compiled, columns: Columns, rows: Row[], pitch: number}} Drawn */
 
 export class Timing {
-  /** @param {(row: number) => void} go */
-  constructor(go) {
+  /** @param {Words} words @param {(row: number) => void} go */
+  constructor(words, go) {
+    this.words = words;
     this.go = go;
     this.names = s("svg", { class: "names", "aria-hidden": "true" });
     this.box = h("div", {
-      class: "box", role: "region", "aria-label": "Timing diagram", tabindex: 0,
+      class: "box", role: "region", "aria-label": words.say("stage-timing"), tabindex: 0,
       click: (event) => this.clicked(event),
     });
     this.element = h("div", { class: "timing" }, this.names, this.box);
@@ -47,7 +49,7 @@ export class Timing {
     this.rows = rows.length;
     this.pitch = pitch(design, columns, rows);
     this.height = HEAD + LINE * (columns.length + 1) - 8;
-    this.drawn = { design, columns, rows, pitch: this.pitch };
+    this.drawn = { words: this.words, design, columns, rows, pitch: this.pitch };
     const strip = new Strip(this.drawn, 0, rows.length - 1);
     this.cursor = strip.cursor;
     this.veil = strip.veil;
@@ -69,11 +71,11 @@ export class Timing {
 
   /** @param {string[]} names */
   label(names) {
-    const all = ["clock", ...names];
+    const all = [this.words.say("stage-clock"), ...names];
     const width = Math.ceil(Math.max(...all.map((name) => name.length)) * 7.4 + 14);
     const texts = all.map((name, i) => text(
       i ? "name" : "name slate", 0, HEAD + LINE * i + HIGH / 2 + 5, name, "start"));
-    this.names.replaceChildren(text("small", 0, HEAD - 9, "edge", "start"), ...texts);
+    this.names.replaceChildren(text("small", 0, HEAD - 9, this.words.say("stage-edge-mark"), "start"), ...texts);
     this.names.setAttribute("width", String(width));
     this.names.setAttribute("height", String(this.height));
   }
@@ -122,8 +124,8 @@ export class Timing {
     const each = Math.ceil(this.rows / lines);
     const scale = Math.min(PAPER, room / (names + LEFT + this.pitch * each + SLOPE + 2));
     if (lines * (this.height + BETWEEN) * scale > PAGES) {
-      return [h("p", { class: "omitted" }, `The timing diagram of these ${this.rows - 1} edges is too`
-        + " long for paper; the table has the same values.")];
+      return [h("p", { class: "omitted" }, this.words.say(
+        "stage-timing-too-long", { edges: this.rows - 1 }))];
     }
     return Array.from({ length: lines }, (_, i) => {
       const strip = new Strip(drawn, i * each, Math.min(this.rows, (i + 1) * each) - 1);
@@ -139,7 +141,8 @@ export class Timing {
 /** The rows of a run from `first` to `last` as one picture. */
 class Strip {
   /** @param {Drawn} drawn @param {number} first @param {number} last */
-  constructor({ design, columns, rows, pitch }, first, last) {
+  constructor({ words, design, columns, rows, pitch }, first, last) {
+    this.words = words;
     this.pitch = pitch;
     this.first = first;
     this.last = last;
@@ -150,7 +153,7 @@ class Strip {
     this.veil = s("rect", { class: "veil", y: 0, height: this.height });
     this.svg = s("svg", {
       width: this.width, height: this.height, viewBox: `0 0 ${this.width} ${this.height}`, role: "img",
-      "aria-label": "Levels of nets and words over the edges; the edge table has the same values",
+      "aria-label": words.say("stage-timing-about"),
     });
     this.svg.append(s("defs", {}, s("pattern", {
       id: this.hatch, width: 6, height: 6, patternUnits: "userSpaceOnUse",
@@ -179,7 +182,7 @@ class Strip {
       made.push(s("path", { class: "guide", d: `M${x} ${HEAD - 4}V${this.height}` }));
       made.push(text("number", x, HEAD - 9, String(k), "middle"));
     }
-    if (!this.first) made.push(text("small", this.x(0), HEAD - 9, "start", "start"));
+    if (!this.first) made.push(text("small", this.x(0), HEAD - 9, this.words.say("stage-start-mark"), "start"));
     for (const [name, opening, closing] of stretches(design)) {
       const first = Math.max(opening, this.first), last = Math.min(closing, this.last);
       if (last < first) continue;
