@@ -34,6 +34,7 @@ from edgewise.lesson.patience import Patience
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.views.registry import Wish, possible
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.views.diagram.options import Clock
@@ -51,6 +52,8 @@ class Setting:
     run: Run | None
     folder: Path = Path()
     patience: Patience = field(default_factory=Patience)
+    words: Words = ENGLISH
+    """The language of what stands in its figures."""
 
 
 Piece: TypeAlias = (
@@ -111,6 +114,7 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
         clock=clock or "wedge",
         symbols=symbols or "distinctive",
         legend=legend,
+        words=setting.words,
     )
     return Figure(run.trace, "diagram", wish, (row,), run.trace.columns, caption, block.place)
 
@@ -158,6 +162,7 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
         clock=clock or "wedge",
         symbols=symbols or "distinctive",
         legend=legend,
+        words=setting.words,
     )
     possible(run.trace, "filmstrip", wish)
     return Figure(run.trace, "filmstrip", wish, rows, run.trace.columns, caption, block.place)
@@ -180,6 +185,7 @@ def timing(block: Block, setting: Setting) -> Figure | None:
         rows=rows,
         clock="hidden" if clock == "hidden" else "wedge",
         legend=legend,
+        words=setting.words,
     )
     possible(run.trace, "timing", wish)
     return Figure(run.trace, "timing", wish, rows, names, caption, block.place)

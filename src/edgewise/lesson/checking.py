@@ -176,7 +176,9 @@ def check_text(text: str, file: str, folder: Path) -> Report:
     design = checking.design(blueprint)
     run = checking.run(design)
     values = checking.values(run)
-    pieces = checking.pieces(Setting(blueprint, run, lesson.folder))
+    pieces = checking.pieces(
+        Setting(blueprint, run, lesson.folder, words=messages.of(lesson.front.language))
+    )
     pictures = checking.pictures()
     notes = checking.notes(run, values)
     raise_all(checking.errors)

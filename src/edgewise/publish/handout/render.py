@@ -73,7 +73,13 @@ class Sheet(Publisher, Prose):
         The diagram is left out if the figure `before` it is the same.
         """
         trace = self.report.trace
-        wish = Wish(after=piece.row, open=piece.opened, clock=piece.clock, symbols=piece.symbols)
+        wish = Wish(
+            after=piece.row,
+            open=piece.opened,
+            clock=piece.clock,
+            symbols=piece.symbols,
+            words=self.report.words,
+        )
         names = piece.columns or trace.columns
         drawn = Figure(trace, "diagram", wish, (piece.row,), names)
         same = before is not None and (before.kind, before.wish) == (drawn.kind, drawn.wish)
