@@ -251,7 +251,7 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     run = setting.run
     options = options_of(block, compared.OPTIONS)
     parameters = {} if run is None else run.design.parameters
-    return compared.read(options, setting.blueprint, parameters, setting.folder)
+    return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
