@@ -22,7 +22,7 @@ SETTINGS: Final = (
     "--bundle",
     "--format=esm",
     "--target=es2022",
-    "--charset=utf8",
+    "--charset=ascii",  # no control character stands in a page, not even in a regular expression
     "--minify",
     "--legal-comments=none",
     "--log-level=warning",

@@ -35,6 +35,7 @@ from edgewise.lesson.patience import Patience
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.views.registry import Wish, possible
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.views.diagram.options import Clock
@@ -54,6 +55,8 @@ class Setting:
     folder: Path = Path()
     patience: Patience = field(default_factory=Patience)
     memory: Memory = field(default_factory=Memory)
+    words: Words = ENGLISH
+    """The language of what stands in its figures."""
 
 
 Piece: TypeAlias = (
@@ -114,6 +117,7 @@ def diagram(block: Block, setting: Setting) -> Figure | None:
         clock=clock or "wedge",
         symbols=symbols or "distinctive",
         legend=legend,
+        words=setting.words,
     )
     return Figure(run.trace, "diagram", wish, (row,), run.trace.columns, caption, block.place)
 
@@ -161,6 +165,7 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
         clock=clock or "wedge",
         symbols=symbols or "distinctive",
         legend=legend,
+        words=setting.words,
     )
     possible(run.trace, "filmstrip", wish)
     return Figure(run.trace, "filmstrip", wish, rows, run.trace.columns, caption, block.place)
@@ -183,6 +188,7 @@ def timing(block: Block, setting: Setting) -> Figure | None:
         rows=rows,
         clock="hidden" if clock == "hidden" else "wedge",
         legend=legend,
+        words=setting.words,
     )
     possible(run.trace, "timing", wish)
     return Figure(run.trace, "timing", wish, rows, names, caption, block.place)
@@ -248,7 +254,7 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     run = setting.run
     options = options_of(block, compared.OPTIONS)
     parameters = {} if run is None else run.design.parameters
-    return compared.read(options, setting.blueprint, parameters, setting.folder)
+    return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
 BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {

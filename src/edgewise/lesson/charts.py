@@ -7,27 +7,31 @@ from typing import Final
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study.compare.comparison import Comparison
 from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
+from edgewise.words.messages import ENGLISH, Words
 
 PLANE: Final = "area-time"
 """The chart of area against time."""
-_TITLES: Final = {
-    "area": "Area over {}",
-    "logic": "Area without flip-flops over {}",
-    "gates": "Gates over {}",
-    "flip_flops": "Flip-flops over {}",
-    "edges": "Edges over {}",
-    "period": "Clock period over {}, of designs with a clock",
-    "time": "Time of one result over {}",
-    "rate": "Rate of results over {}; without a clock, pipelined",
-    "area_time": "Area x time over {}",
-    "toggles": "Toggles of one result over {}",
-}
-KINDS: Final = (*(name.replace("_", "-") for name in _TITLES if name != "area_time"), PLANE)
+KINDS: Final = (
+    "area",
+    "logic",
+    "gates",
+    "flip-flops",
+    "edges",
+    "period",
+    "time",
+    "rate",
+    "toggles",
+    PLANE,
+)
 """What a chart of a comparison can show."""
 
 
 def chart(
-    comparison: Comparison, kind: str, at: int | None = None, place: Place | None = None
+    comparison: Comparison,
+    kind: str,
+    at: int | None = None,
+    place: Place | None = None,
+    words: Words = ENGLISH,
 ) -> Chart:
     """The chart of a comparison, to be drawn.
 
@@ -56,17 +60,11 @@ def chart(
     check(kind, place)
     model = comparison.model
     if kind == PLANE:
-        return _plane(comparison, comparison.values[-1] if at is None else at, place)
+        return _plane(comparison, comparison.values[-1] if at is None else at, place, words)
     quantity = kind.replace("-", "_")
     if quantity == "toggles" and all(cost.toggles is None for cost in comparison.costs):
         raise DesignError("toggles were not counted; compare with activity", place)
-    unit = {
-        "area": f"area, {model.area_unit}",
-        "logic": f"area without flip-flops, {model.area_unit}",
-        "period": f"period, {model.time_unit}",
-        "time": f"time, {model.time_unit}",
-        "rate": f"results in 1000 {model.time_unit}",
-    }.get(quantity, kind)
+    unit = model.area_unit if kind in ("area", "logic") else model.time_unit
     drawn = [
         Curve(name, points)
         for name in comparison.designs
@@ -75,7 +73,13 @@ def chart(
     if not drawn:
         raise DesignError(f"chart: {kind}: no design here has a clock", place)
     name = comparison.parameter
-    return Chart(tuple(drawn), Axis(name), Axis(unit), _TITLES[quantity].format(name))
+    return Chart(
+        tuple(drawn),
+        Axis(name),
+        Axis(words(f"chart-axis-{kind}", unit=unit)),
+        words(f"chart-{kind}", parameter=name),
+        words,
+    )
 
 
 def check(kind: str, place: Place | None = None) -> None:
@@ -99,7 +103,7 @@ def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int
     return tuple((n, scale * figure) for n, figure in comparison.curve(name, quantity))
 
 
-def _plane(comparison: Comparison, at: int, place: Place | None) -> Chart:
+def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -> Chart:
     name, costs = comparison.parameter, comparison.at(at)
     if not costs:
         first, last = comparison.values[0], comparison.values[-1]
@@ -108,10 +112,11 @@ def _plane(comparison: Comparison, at: int, place: Place | None) -> Chart:
     best = comparison.frontier(at)
     spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
     model = comparison.model
-    alike = " with its operands and outputs" if len(comparison.groups) > 1 else ""
+    title = "chart-area-time-alike" if len(comparison.groups) > 1 else "chart-area-time"
     return Chart(
         spots,
-        Axis(f"area, {model.area_unit}"),
-        Axis(f"time, {model.time_unit}"),
-        f"Area against time, {name} = {at}; filled: nothing{alike} beats it in both",
+        Axis(words("chart-axis-area", unit=model.area_unit)),
+        Axis(words("chart-axis-time", unit=model.time_unit)),
+        words(title, parameter=name, at=at),
+        words,
     )

@@ -15,6 +15,7 @@ from edgewise.formula import parse
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.pieces import Figure
 from edgewise.views.registry import Wish
+from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
@@ -97,6 +98,7 @@ def read(
     blueprint: Blueprint | None,
     parameters: Mapping[str, int],
     folder: Folder,
+    words: Words = ENGLISH,
 ) -> Compared | None:
     """Compare what a block asks for.
 
@@ -164,7 +166,7 @@ def read(
     return Compared(
         found,
         answer,
-        _chart(found, chart, at, options),
+        _chart(found, chart, at, options, words),
         _longest(path, name, blueprint, folder) if path else None,
         " ".join(caption.text.split()) if caption else "",
     )
@@ -245,7 +247,9 @@ def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
     return found
 
 
-def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys) -> Chart | None:
+def _chart(
+    found: Comparison, kind: Scalar | None, at: int | None, options: Keys, words: Words
+) -> Chart | None:
     if kind is None or kind.text == "none":
         return None
     from edgewise.lesson.charts import chart
@@ -254,7 +258,7 @@ def _chart(found: Comparison, kind: Scalar | None, at: int | None, options: Keys
         told = "chart: a lesson counts no toggles; edgewise compare --activity does"
         raise TextError(told, kind.place)
     tree = options.get("at")
-    return chart(found, kind.text, at, kind.place if tree is None else tree.place)
+    return chart(found, kind.text, at, kind.place if tree is None else tree.place, words)
 
 
 def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -> LongestPath:

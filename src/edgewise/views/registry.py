@@ -12,6 +12,7 @@ from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text.selection import choose
+from edgewise.words.messages import ENGLISH, Words
 
 NAMES: Final = ("diagram", "timing", "table", "filmstrip")
 """Every figure."""
@@ -44,6 +45,8 @@ class Wish:
         Parts, ports and nets that a diagram marks as faulty.
     fault : str
         What is wrong, above a diagram; the names in `mark` unless given.
+    words : Words
+        The language of what stands in it.
     """
 
     after: int | None = None
@@ -57,6 +60,7 @@ class Wish:
     across: int | None = None
     mark: Sequence[str] = ()
     fault: str = ""
+    words: Words = ENGLISH
 
 
 def check(name: str, wish: Wish) -> None:
@@ -136,11 +140,13 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
         from edgewise.views.timing.timing_diagram import timing
 
         shows_clock = wish.clock != "hidden"
-        return timing(trace, wish.names, wish.rows, clock=shows_clock, legend=wish.legend)
+        return timing(
+            trace, wish.names, wish.rows, clock=shows_clock, legend=wish.legend, words=wish.words
+        )
     if name == "table":
         from edgewise.views.table.edge_table import edge_table
 
-        return edge_table(trace, wish.names, wish.rows, legend=wish.legend)
+        return edge_table(trace, wish.names, wish.rows, legend=wish.legend, words=wish.words)
     if name == "diagram":
         from edgewise.views.diagram.block_diagram import diagram
 
@@ -154,6 +160,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             path=wish.path,
             mark=wish.mark,
             fault=wish.fault,
+            words=wish.words,
         )
     from edgewise.views.diagram.filmstrip import filmstrip
 
@@ -166,4 +173,5 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
         clock=clock,
         symbols=symbols,
         legend=wish.legend,
+        words=wish.words,
     )

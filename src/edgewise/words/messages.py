@@ -60,6 +60,16 @@ class Words:
             raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
         return str(text)
 
+    def __contains__(self, message: str) -> bool:
+        """Whether there is a message of this name: a guest's part or design may have none.
+
+        Examples
+        --------
+        >>> "kind-full-adder" in ENGLISH, "kind-widget" in ENGLISH
+        (True, False)
+        """
+        return _bundle(self.language).has_message(message)
+
     def attribute(self, language: str) -> str:
         """The attribute ``lang`` of our own words in a page of this language, or nothing.
 

@@ -60,7 +60,7 @@ def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
         yield f"#strong{content(f'{fault.name}.')};#{quoted(f' {fault.sentence}')};\n\n"
         yield "".join(f"#{quoted(said)};\n\n" for said in (found.sentence, *fault.cautions))
         row = broken.trace.edges if found.row is None else found.row
-        wish = Wish(after=row, mark=fault.where, fault=fault.name)
+        wish = Wish(after=row, mark=fault.where, fault=fault.name, words=sheet.report.words)
         when = f"after edge {row}" if row else "at the start"
         caption = f"The broken circuit {when}{', the fault marked' if fault.where else ''}"
         columns = broken.table.columns

@@ -73,7 +73,13 @@ class Sheet(Publisher, Prose):
         The diagram is left out if the figure `before` it is the same.
         """
         trace = self.report.trace
-        wish = Wish(after=piece.row, open=piece.opened, clock=piece.clock, symbols=piece.symbols)
+        wish = Wish(
+            after=piece.row,
+            open=piece.opened,
+            clock=piece.clock,
+            symbols=piece.symbols,
+            words=self.report.words,
+        )
         names = piece.columns or trace.columns
         drawn = Figure(trace, "diagram", wish, (piece.row,), names)
         same = before is not None and (before.kind, before.wish) == (drawn.kind, drawn.wish)
@@ -185,7 +191,9 @@ class Sheet(Publisher, Prose):
     def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
         """A table of a run; below the first one, what its cells mean."""
         told = table.caption or captions.given(table.trace, table.rows, self.report.words)
-        parts = run_tables.run_table(table, empty, content(f"{called}. {told}"), self.width)
+        parts = run_tables.run_table(
+            table, empty, content(f"{called}. {told}"), self.width, self.report.words
+        )
         made = "".join(f"{part}\n\n" for part in parts)
         key, self.keyed = "" if self.keyed else "#key\n\n", True
         return made + key

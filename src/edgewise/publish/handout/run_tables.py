@@ -11,6 +11,7 @@ from edgewise.lesson.pieces import EdgeTable
 from edgewise.publish.handout import blanks
 from edgewise.publish.handout.pdf import quoted
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
 
 CELL: Final = (5.6, 8.6)
 """Width of a bit cell, pt: the least, and where there is room."""
@@ -25,7 +26,9 @@ _LONGEST: Final = 48
 """Bits on one line of a cell, as in `handout.typ`."""
 
 
-def run_table(table: EdgeTable, empty: frozenset[int], caption: str, width: float) -> Iterator[str]:
+def run_table(
+    table: EdgeTable, empty: frozenset[int], caption: str, width: float, words: Words = ENGLISH
+) -> Iterator[str]:
     """The typst of a table; of several, if its columns don't fit side by side.
 
     Parameters
@@ -37,24 +40,27 @@ def run_table(table: EdgeTable, empty: frozenset[int], caption: str, width: floa
         Typst content.
     width : float
         Of the text, pt.
+    words : Words
     """
     trace = table.trace
-    room = width - _heads_width(trace, table.rows)
+    room = width - _heads_width(trace, table.rows, words)
     sizes = OPEN_CELL if empty else CELL
     groups = list(_groups(trace, table.columns, room, sizes))
     for number, (columns, cell) in enumerate(groups):
         part = EdgeTable(trace, columns, table.rows)
         told = caption if not number else caption[:-1] + '#", continued";]'
-        yield _one(part, empty, told, cell)
+        yield _one(part, empty, told, cell, words)
 
 
-def _heads_width(trace: Trace, rows: tuple[int, ...]) -> float:
+def _heads_width(trace: Trace, rows: tuple[int, ...], words: Words) -> float:
     """Of the columns for phase and edge."""
     if not trace.edges:
         return 0.0
     names = [phase.name for row in rows if (phase := trace.phase(row))]
     longest = max((len(name) for name in names), default=0)
-    return (max(longest, 5) + len("after edge")) * _PHASE + 2 * _BETWEEN
+    return (
+        max(longest, len(words("table-phase"))) + len(words("table-after-edge"))
+    ) * _PHASE + 2 * _BETWEEN
 
 
 def _groups(
@@ -82,7 +88,7 @@ def _groups(
         yield group, cell
 
 
-def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float) -> str:
+def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, words: Words) -> str:
     trace = table.trace
     lines: list[str] = []
     rules: list[int] = []
@@ -100,15 +106,18 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float) -> 
         for row in members:
             heads = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
             if trace.edges:
-                heads += f"[#{quoted(str(row) if row else 'start')}], "
+                heads += f"[#{quoted(str(row) if row else words('table-start'))}], "
             high = ", h: 16pt" if empty else ""
-            words = (
+            placed = (
                 _word(trace, name, row, f"{cell:.1f}pt{high}", row in empty and name in open_names)
                 for name in table.columns
             )
-            lines.append(heads + ", ".join(words) + ",")
+            lines.append(heads + ", ".join(placed) + ",")
         at += len(members)
-    columns = (*(("phase", "after edge") if trace.edges else ()), *table.columns)
+    columns = (
+        *((words("table-phase"), words("table-after-edge")) if trace.edges else ()),
+        *table.columns,
+    )
     told = "".join(f"{quoted(column)}, " for column in columns)
     ruled = "".join(f"{rule}, " for rule in rules)
     cells = "\n  ".join(lines)

@@ -27,7 +27,7 @@ def key(words: Words) -> str:
 def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: bool = False) -> str:
     """An edge table in its own box; `keyed` adds what the cells mean."""
     caption = table.caption or captions.given(table.trace, table.rows, words)
-    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption)
+    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption, words=words)
     return (
         f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
         f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'

@@ -171,12 +171,15 @@ def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLIS
     from edgewise.views.drawing.svg import svg
     from edgewise.views.table.edge_table import edge_table_html
 
-    drawing = diagram(trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols)
+    drawing = diagram(
+        trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols, words=words
+    )
     rows = tuple(range(trace.edges + 1))
     caption = captions.given(trace, rows, words)
-    table = edge_table_html(trace, wish.columns or None, rows, caption=caption)
+    table = edge_table_html(trace, wish.columns or None, rows, caption=caption, words=words)
+    name = html.escape(words("figure-diagram-name"))
     return (
-        f'<div class="still">\n<div class="box" role="region" aria-label="Block diagram"'
+        f'<div class="still">\n<div class="box" role="region" aria-label="{name}"'
         f' tabindex="0">\n{svg(drawing, prefix=ident)}</div>\n'
         f'<div class="box" role="region" aria-label="{html.escape(caption)}" tabindex="0">\n'
         f"{table}</div>\n</div>\n"

@@ -17,6 +17,7 @@ from xml.sax.saxutils import escape
 
 from edgewise.views.charts.axes import LINE, Scale, spread
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.words.messages import ENGLISH, Words
 
 WIDTH: Final = 460
 """Of the field between the axes, px."""
@@ -72,19 +73,20 @@ class Chart:
     x: Axis
     y: Axis
     title: str
+    words: Words = ENGLISH
 
     @property
     def about(self) -> str:
         """What it shows, for those who can't see it."""
-        return _about(self.drawn, self.x, self.y, self.title)
+        return _about(self.drawn, self.x, self.y, self.title, self.words)
 
     def svg(self) -> str:
         """The chart as SVG."""
         spots = [one for one in self.drawn if isinstance(one, Spot)]
         lines = [one for one in self.drawn if isinstance(one, Curve)]
         if spots:
-            return plane(spots, self.x, self.y, self.title)
-        return curves(lines, self.x, self.y, self.title)
+            return plane(spots, self.x, self.y, self.title, self.words)
+        return curves(lines, self.x, self.y, self.title, self.words)
 
 
 def size(chart: str) -> tuple[float, float]:
@@ -101,7 +103,7 @@ def size(chart: str) -> tuple[float, float]:
     return float(wide[1]), float(high[1])
 
 
-def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str) -> str:
+def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
     """Curves over a parameter as an SVG chart.
 
     Parameters
@@ -158,10 +160,10 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str) -> str:
         dots = alt.Chart(_data(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
         layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    return _chart(layers, height, title, _about(drawn, x, y, title))
+    return _chart(layers, height, title, _about(drawn, x, y, title, words))
 
 
-def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str) -> str:
+def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
     """Spots in a plane as an SVG chart; those that nothing beats are joined by a staircase.
 
     Parameters
@@ -213,7 +215,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str) -> str:
     strong = {spot.name for spot in best}
     names = [spot.name for spot in ordered]
     layers = [*_names(names, starts, places, strong=strong), *layers]
-    return _chart(layers, height, title, _about(spots, x, y, title))
+    return _chart(layers, height, title, _about(spots, x, y, title, words))
 
 
 # ---------------------------------------------------------------------- pieces
@@ -383,23 +385,51 @@ def _headed(svg: str, title: str, about: str) -> str:
     )
 
 
-def _about(drawn: Sequence[Curve | Spot], x: Axis, y: Axis, title: str) -> str:
-    lines = [_told(one, x, y) for one in drawn if isinstance(one, Curve)]
+def _about(
+    drawn: Sequence[Curve | Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH
+) -> str:
+    lines = [_told(one, x, y, words) for one in drawn if isinstance(one, Curve)]
     spots = [one for one in drawn if isinstance(one, Spot)]
-    lines += [f"{s.name}: {x.title} {_figure(s.x)}, {y.title} {_figure(s.y)}." for s in spots]
+    lines += [
+        words(
+            "chart-about-spot",
+            name=s.name,
+            x_title=x.title,
+            x=_figure(s.x),
+            y_title=y.title,
+            y=_figure(s.y),
+        )
+        for s in spots
+    ]
     if spots:
         best = [spot.name for spot in sorted(spots, key=_from_left) if spot.best]
-        lines.append(f"Beaten by nothing in both: {', '.join(best) or 'none'}.")
-    return " ".join([f"{title}.", *lines])
+        lines.append(
+            words("chart-about-best", names=", ".join(best))
+            if best
+            else words("chart-about-best-none")
+        )
+    return " ".join([words("chart-about", title=title), *lines])
 
 
-def _told(curve: Curve, x: Axis, y: Axis) -> str:
+def _told(curve: Curve, x: Axis, y: Axis, words: Words) -> str:
     (x1, y1), (x2, y2) = curve.points[0], curve.points[-1]
     if len(curve.points) == 1:
-        return f"{curve.name}: {_figure(y1)} {y.title} at {x.title} {_figure(x1)}."
-    return (
-        f"{curve.name}: {_figure(y1)} at {x.title} = {_figure(x1)}, {_figure(y2)} at"
-        f" {x.title} = {_figure(x2)}."
+        return words(
+            "chart-about-point",
+            name=curve.name,
+            x_title=x.title,
+            x=_figure(x1),
+            y_title=y.title,
+            y=_figure(y1),
+        )
+    return words(
+        "chart-about-curve",
+        name=curve.name,
+        x_title=x.title,
+        first_x=_figure(x1),
+        first_y=_figure(y1),
+        last_x=_figure(x2),
+        last_y=_figure(y2),
     )
 
 

@@ -7,8 +7,6 @@ from math import ceil
 from typing import Final
 
 from edgewise.circuit.model import Part
-from edgewise.circuit.parts import noun
-from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.trace import Trace
 from edgewise.views.diagram.fault_mark import flash, flashes
 from edgewise.views.diagram.options import Clock, manner
@@ -22,6 +20,7 @@ from edgewise.views.drawing.legend import legend_size
 from edgewise.views.drawing.shapes import Group, Item, Text
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text import alt_text
+from edgewise.words.messages import ENGLISH, Words
 
 _FLASH_ROOM: Final = 16.0
 """Room for a flash in a line of text."""
@@ -39,6 +38,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     mark: Sequence[str] = (),
     fault: str = "",
     path: Sequence[Step] = (),
+    words: Words = ENGLISH,
 ) -> Drawing:
     """The block diagram of a run as it stands after one edge.
 
@@ -63,10 +63,11 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         Parts, ports and nets that are marked as faulty, as far as they are drawn.
     fault : str
         What is wrong, to stand above the picture; the names in `mark` unless said.
-
     path : sequence of (str, str)
         A path that is marked: nets, at last the port in which it ends, each with the running
         delay as it is to be written.
+    words : Words
+        The language of what stands in the figure.
 
     Returns
     -------
@@ -90,10 +91,14 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     """
     row = trace.edges if after is None else after
     trace.bits((), row)
-    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), tuple(names))
-    head = when(trace, row)
+    picture = Picture(
+        trace, manner(trace.design.circuit, open, clock, symbols), tuple(names), words
+    )
+    head = when(trace, row, words)
     marks = [*flashes(picture, mark)]
-    wrong = (fault or ", ".join(mark)) + " (not drawn here)" * bool(mark and not marks)
+    wrong = fault or ", ".join(mark)
+    if mark and not marks:
+        wrong = words("figure-fault-elsewhere", fault=wrong)
     top = HEADING if head or wrong else 0.0
     items: list[Item] = heading(head, theme.MARGIN)
     beside = theme.MARGIN + (text_metrics.width(head) + theme.LEGEND_GAP if head else 0.0)
@@ -109,15 +114,23 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         width = max(width, beside + _FLASH_ROOM + text_metrics.width(wrong) + theme.MARGIN)
     if legend:
         banded = bool(trace.design.procedure)
-        items.append(legend_of(theme.MARGIN, height + 4, banded=banded))
-        wide, high = legend_size(banded=banded)
+        items.append(legend_of(theme.MARGIN, height + 4, banded=banded, words=words))
+        wide, high = legend_size(banded=banded, words=words)
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4
-    moment = f" {alt_text.moment(row)}" if head else ""
-    title = f"Block diagram{moment}: {alt_text.subject(trace)}"
-    told = [f"Marked as faulty: {wrong}."] if wrong else []
-    told += [path_told(path)] if path else []
-    about = alt_text.bounded([*told, *sentences(trace, [row])])
-    return Drawing(ceil(width), ceil(height), title, about, tuple(items))
+    told = [words("about-faulty", fault=wrong)] if wrong else []
+    told += [path_told(path, words=words)] if path else []
+    about = alt_text.bounded([*told, *sentences(trace, [row], words)], words=words)
+    return Drawing(ceil(width), ceil(height), title(trace, row, words), about, tuple(items))
+
+
+def title(trace: Trace, row: int, words: Words) -> str:
+    """The title of a diagram; a circuit without edges has no moment."""
+    subject = alt_text.subject(trace, words)
+    if not trace.design.procedure:
+        return words("figure-diagram", subject=subject)
+    if row:
+        return words("figure-diagram-after", edge=row, subject=subject)
+    return words("figure-diagram-start", subject=subject)
 
 
 def heading(text: str, x: float, y: float = 0.0) -> list[Item]:
@@ -132,32 +145,29 @@ def _wrong(text: str, x: float) -> list[Item]:
     return [flash(x + 2, 28, scale=0.75), Text(x + _FLASH_ROOM, 26, text, fill=theme.BRICK)]
 
 
-def sentences(trace: Trace, rows: Sequence[int]) -> Iterator[str]:
+def sentences(trace: Trace, rows: Sequence[int], words: Words = ENGLISH) -> Iterator[str]:
     """What a block diagram shows, in words: its values, its parts, and the caution."""
     names = trace.columns
     for row in rows:
-        words = [trace.word(name, row) for name in names]
-        at = row if trace.design.procedure else None
-        text = alt_text.state(names, words, at)
+        values = [trace.word(name, row) for name in names]
         phase = trace.phase(row)
-        if phase:
-            text = text.replace(":", f", with the inputs of phase {phase.name}:", 1)
-        yield text
-    yield _parts(trace.design.circuit.parts)
+        at = row if trace.design.procedure else None
+        yield alt_text.state(names, values, at, phase.name if phase else "", words)
+    yield _parts(trace.design.circuit.parts, words)
     if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):
-        yield GATED_CLOCK_CAUTION
+        yield words("about-gated-clock")
 
 
-def _parts(parts: Sequence[Part]) -> str:
+def _parts(parts: Sequence[Part], words: Words) -> str:
     """What there is, family by family."""
     families: dict[tuple[str, str], list[str]] = {}
     for part in parts:
-        kind = noun(part.kind.name)
-        width = part.kind.setting("width")
-        kind += f" of {width} bits" if width else ""
+        kind = alt_text.kind(part.kind.name, int(part.kind.setting("width") or 0), words)
         families.setdefault((part.name.partition("(")[0], kind), []).append(part.name)
-    said = []
-    for (_, kind), names in families.items():
-        many = f"{names[0]} to {names[-1]}, each a" if len(names) > 1 else f"{names[0]}, a"
-        said.append(f"{many} {kind}".replace("a and", "an and").replace("a or", "an or"))
-    return f"Its parts: {'; '.join(said)}." if said else ""
+    said = [
+        words("about-parts-alike", first=names[0], last=names[-1], kind=kind)
+        if len(names) > 1
+        else words("about-part", name=names[0], kind=kind)
+        for (_, kind), names in families.items()
+    ]
+    return words("about-parts", parts="; ".join(said)) if said else ""

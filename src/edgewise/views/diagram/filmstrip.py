@@ -13,6 +13,7 @@ from typing import Final
 from edgewise.errors import EdgewiseError
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import heading, sentences
+from edgewise.views.diagram.block_diagram import title as diagram_title
 from edgewise.views.diagram.options import Clock, manner
 from edgewise.views.diagram.picture import HEADING, Picture, when
 from edgewise.views.drawing import text_metrics, theme
@@ -23,6 +24,7 @@ from edgewise.views.drawing.shapes import Group, Item, Line
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text import alt_text
 from edgewise.views.text.selection import choose
+from edgewise.words.messages import ENGLISH, Words
 
 MOST: Final = 64
 """Strips of one figure, at most."""
@@ -56,6 +58,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
     legend: bool = False,
+    words: Words = ENGLISH,
 ) -> Drawing:
     """The block diagram of a run in several of its rows.
 
@@ -66,7 +69,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
         In the order in which they are drawn.
     across : int, optional
         Strips side by side; as many as are about a page wide if left out.
-    open, clock, symbols, legend
+    open, clock, symbols, legend, words
         As in `edgewise.views.diagram.block_diagram.diagram`.
 
     Returns
@@ -87,8 +90,8 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     """
     chosen = choose(trace, rows=rows).rows
     check(chosen, across)
-    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols))
-    heads = [when(trace, row) for row in chosen]
+    picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), words=words)
+    heads = [when(trace, row, words) for row in chosen]
     wide = max(picture.size[0], *(text_metrics.width(head) + 2 * theme.MARGIN for head in heads))
     high = picture.size[1] + (HEADING if heads[0] else 0.0)
     beside = min(across or max(1, int(WIDTH // wide)), len(chosen))
@@ -96,11 +99,11 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     items = list(_strips(picture, chosen, heads, (beside, wide, high)))
     width, height = wide * beside, high * lines
     if legend:
-        items.append(legend_of(theme.MARGIN, height + theme.GAP))
-        room = legend_size()
+        items.append(legend_of(theme.MARGIN, height + theme.GAP, words=words))
+        room = legend_size(words=words)
         width, height = max(width, room[0] + 2 * theme.MARGIN), height + room[1] + 24
-    about = alt_text.bounded(sentences(trace, chosen))
-    return Drawing(ceil(width), ceil(height), _title(trace, chosen), about, tuple(items))
+    about = alt_text.bounded(sentences(trace, chosen, words), words=words)
+    return Drawing(ceil(width), ceil(height), _title(trace, chosen, words), about, tuple(items))
 
 
 def _strips(
@@ -122,19 +125,19 @@ def _strips(
             yield Line(((x + 12, y), (x + wide - 12, y)), theme.RULE, theme.HAIR)
 
 
-def _title(trace: Trace, rows: Sequence[int]) -> str:
-    return f"Block diagram {_which(rows)}: {alt_text.subject(trace)}"
-
-
-def _which(rows: Sequence[int]) -> str:
+def _title(trace: Trace, rows: Sequence[int], words: Words) -> str:
     """What the strips show: ``after edges 2, 5 and 7``, ``from edge 4 to edge 8``."""
     first, last = rows[0], rows[-1]
-    if len(rows) == 1:
-        return alt_text.moment(first)
-    if len(rows) > 3 and list(rows) == list(range(first, last + 1)):
-        start = f"edge {first}" if first else "the start"
-        return f"from {start} to edge {last}"
     edges = [str(row) for row in rows if row]
-    listed = " and ".join([", ".join(edges[:-1]), edges[-1]] if len(edges) > 1 else edges)
-    after = f"after edge{'s' * (len(edges) > 1)} {listed}"
-    return after if len(edges) == len(rows) else f"at the start and {after}"
+    if len(rows) == 1 or not edges:
+        return diagram_title(trace, first, words)
+    subject = alt_text.subject(trace, words)
+    if len(rows) > 3 and list(rows) == list(range(first, last + 1)):
+        if first:
+            return words("figure-strips-from-edge", first=first, last=last, subject=subject)
+        return words("figure-strips-from-start", last=last, subject=subject)
+    listed = edges[-1]
+    if len(edges) > 1:
+        listed = words("figure-last-of-list", list=", ".join(edges[:-1]), last=listed)
+    which = "figure-strips-after" if len(edges) == len(rows) else "figure-strips-start-and-after"
+    return words(which, count=len(edges), edges=listed, subject=subject)

@@ -20,6 +20,7 @@ from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.shapes import Circle, Group, Item, Letters, Line, Rectangle, Text
 from edgewise.views.drawing.theme import Family
+from edgewise.words.messages import ENGLISH, Words
 
 NOTE: Final = theme.SIZE_SMALL
 _WEDGE: Final = 6.0
@@ -38,6 +39,7 @@ class Shown:
     """Pins at which the width of a bus stands."""
     emphasis: bool = False
     """Draw cells lighter that did not change."""
+    words: Words = ENGLISH
 
 
 def face(element: Element, shown: Shown) -> tuple[Item, ...]:
@@ -112,7 +114,7 @@ def _word(element: Element, shown: Shown) -> Iterator[Item]:
         return
     word, changed = shown.word(element.word), shown.changed(element.word)
     if not shown.emphasis or word.width > theme.FOLD:
-        group = cells(word, *element.cells, changed, element.cell, element.label)
+        group = cells(word, *element.cells, changed, element.cell, element.label, shown.words)
         yield group if changed.ones or not shown.emphasis else lighter(group)
         return
     runs = [list(run) for _, run in groupby(range(word.width), changed.bit)]
@@ -122,7 +124,7 @@ def _word(element: Element, shown: Shown) -> Iterator[Item]:
         part = Word.from_bits(word.bit(i) for i in run)
         left = x + element.cell.width * (word.width - 1 - run[-1])
         marks = Word.from_bits(changed.bit(i) for i in run)
-        group = cells(part, left, y, marks, element.cell, element.label)
+        group = cells(part, left, y, marks, element.cell, element.label, shown.words)
         yield group if marks.ones else lighter(group)
 
 

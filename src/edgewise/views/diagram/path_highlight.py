@@ -18,6 +18,7 @@ from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.shapes import Group, Item, Line, Point, Rectangle, Text
+from edgewise.words.messages import ENGLISH, Words
 
 _INWARDS: Final = {"left": (1, 0), "right": (-1, 0), "top": (0, 1), "bottom": (0, -1)}
 _OUTPUTS: Final = ("output", "bit")
@@ -271,7 +272,7 @@ def trail(picture: Picture, path: Sequence[Step]) -> Trail:
     return Trail(picture, path)
 
 
-def told(path: Sequence[Step], unit: str = "") -> str:
+def told(path: Sequence[Step], unit: str = "", words: Words = ENGLISH) -> str:
     """A path in words.
 
     Examples
@@ -279,5 +280,7 @@ def told(path: Sequence[Step], unit: str = "") -> str:
     >>> told([("a(0)", "0"), ("c(1)", "4")], "gate delays")
     'The marked path: a(0) at 0, c(1) at 4 gate delays.'
     """
-    stations = ", ".join(f"{name} at {at}" for name, at in path)
-    return f"The marked path: {stations}{f' {unit}' if unit else ''}."
+    stations = ", ".join(words("about-station", name=name, delay=at) for name, at in path)
+    if unit:
+        return words("about-path-in", stations=stations, unit=unit)
+    return words("about-path", stations=stations)

@@ -25,6 +25,7 @@ from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, 
 from edgewise.views.layout.elk import lay_out, work
 from edgewise.views.layout.graph import Layout, PlacedWire, Point
 from edgewise.views.text import alt_text
+from edgewise.words.messages import ENGLISH, Words
 
 HEADING: Final = 34.0
 """Room above the picture for what it shows."""
@@ -49,6 +50,7 @@ class Picture:
     manner: Manner
     names: tuple[str, ...] = ()
     """Nets whose names stand beside their wires."""
+    words: Words = ENGLISH
 
     @cached_property
     def scene(self) -> Scene:
@@ -129,7 +131,7 @@ class Picture:
 
         threads = self.scene.threads
         slashed = frozenset(t.source for t in threads if self._pins[t.source].bus)
-        return Shown(stroke, word, changed, self.manner.style, slashed, emphasis)
+        return Shown(stroke, word, changed, self.manner.style, slashed, emphasis, self.words)
 
     def _wire(self, wire: PlacedWire, values: bytes) -> Iterator[Item]:
         stretches = wire_strokes.stretches(wire, self._spots.__getitem__)
@@ -152,7 +154,7 @@ class Picture:
         items: list[Item] = []
         x, base = theme.MARGIN, self.layout.height + 8
         for name, nets in self.scene.words:
-            value = alt_text.spell(Word.from_bits(values[net] for net in nets))
+            value = alt_text.spell(Word.from_bits(values[net] for net in nets), self.words)
             text = f"{name} = {value}"
             items.append(Text(x, base, text, theme.SIZE_SMALL))
             x += text_metrics.width(text, theme.SIZE_SMALL) + theme.LEGEND_GAP
@@ -183,7 +185,7 @@ class Picture:
         return labels
 
 
-def when(trace: Trace, row: int) -> str:
+def when(trace: Trace, row: int, words: Words = ENGLISH) -> str:
     """What stands over the picture of a row; empty for a circuit without edges.
 
     Examples
@@ -195,5 +197,4 @@ def when(trace: Trace, row: int) -> str:
     """
     if not trace.design.procedure:
         return ""
-    phase = trace.phase(row)
-    return alt_text.moment(row) + (f", inputs of phase {phase.name}" if phase else "")
+    return alt_text.moment(trace, row, words)

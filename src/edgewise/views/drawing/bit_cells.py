@@ -18,6 +18,7 @@ from edgewise.bits import Bit, Word, X
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Item, Letters, Path, Text, number, rectangle_data
 from edgewise.views.drawing.theme import DIAGRAM_CELL, INK, PAPER, CellSize
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +40,14 @@ class Placed:
     changed: Word | None = None
 
 
-def cells(
+def cells(  # noqa: PLR0913, PLR0917  # a word, its place, its looks
     word: Word,
     x: float,
     y: float,
     changed: Word | None = None,
     size: CellSize = DIAGRAM_CELL,
     name: str = "",
+    words: Words = ENGLISH,
 ) -> Group:
     """The cells of a word; a word of more than `theme.FOLD` bits is folded.
 
@@ -58,6 +60,8 @@ def cells(
     size : CellSize
     name : str
         What the word is the value of: ``S``, ``FA.sum``.
+    words : Words
+        The language of what stands below a folded word.
 
     Returns
     -------
@@ -72,11 +76,15 @@ def cells(
     >>> group.items[3].text
     '0110'
     """
-    return sheet((Placed(word, x, y, changed),), size, name=name)
+    return sheet((Placed(word, x, y, changed),), size, name=name, words=words)
 
 
 def sheet(
-    words: Iterable[Placed], size: CellSize = DIAGRAM_CELL, kind: str = "cells", name: str = ""
+    placed: Iterable[Placed],
+    size: CellSize = DIAGRAM_CELL,
+    kind: str = "cells",
+    name: str = "",
+    words: Words = ENGLISH,
 ) -> Group:
     """The cells of many words that don't overlap, in few elements.
 
@@ -86,9 +94,9 @@ def sheet(
     >>> [item.text for item in sheet(words).items if isinstance(item, Letters)]
     ['010', '101']
     """
-    layers = _Layers(size)
-    for placed in words:
-        _lay(layers, placed)
+    layers = _Layers(size, words)
+    for one in placed:
+        _lay(layers, one)
     paths = (
         Path("".join(layers.frames), fill=PAPER, stroke=INK, weight=theme.CELL_LINE),
         Path("".join(layers.ones), fill=INK),
@@ -102,7 +110,7 @@ def sheet(
     )
 
 
-def value(word: Word) -> str:
+def value(word: Word, words: Words = ENGLISH) -> str:
     """What stands below a folded word: its unsigned value, or how much of it is unknown.
 
     Examples
@@ -114,8 +122,8 @@ def value(word: Word) -> str:
         return f"= {word.value}"
     unknown = word.unknown.bit_count()
     if unknown == word.width:
-        return f"all {unknown} bits unknown"
-    return f"{unknown} of {word.width} bits unknown"
+        return words("figure-all-bits-unknown", width=unknown)
+    return words("figure-bits-unknown", unknown=unknown, width=word.width)
 
 
 def cells_width(width: int, size: CellSize = DIAGRAM_CELL) -> float:
@@ -146,6 +154,7 @@ class _Layers:
     """Path data and texts while they are gathered, from the lowest layer up."""
 
     size: CellSize
+    words: Words
     frames: list[str] = field(default_factory=list)
     ones: list[str] = field(default_factory=list)
     hatched: list[str] = field(default_factory=list)
@@ -172,7 +181,13 @@ def _lay(layers: _Layers, placed: Placed) -> None:
     base = y + size.pitch_down + theme.ASCENT * theme.SIZE_SMALL + 3
     layers.texts += (
         Text(middle, low, "…", size.digit, anchor="middle"),
-        Text(x, base, value(word), theme.SIZE_SMALL, family="bits" if word.known else "text"),
+        Text(
+            x,
+            base,
+            value(word, layers.words),
+            theme.SIZE_SMALL,
+            family="bits" if word.known else "text",
+        ),
     )
 
 

@@ -12,9 +12,12 @@ from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.shapes import Group, Item, Line, Rectangle, Text
 from edgewise.views.drawing.theme import INK, CellSize
+from edgewise.words.messages import ENGLISH, Words
 
-_ENTRIES: tuple[tuple[str, Bit], ...] = (("1", 1), ("0", 0), ("unknown", X))
-_CHANGED = "changed at this edge"
+
+def entries(words: Words) -> tuple[tuple[str, Bit], ...]:
+    """What a bit can be."""
+    return ("1", 1), ("0", 0), (words("legend-unknown"), X)
 
 
 def legend(
@@ -24,6 +27,7 @@ def legend(
     *,
     wires: bool = True,
     banded: bool = True,
+    words: Words = ENGLISH,
 ) -> Group:
     """The legend, its top left corner at (`x`, `y`), as large as `legend_size`.
 
@@ -35,6 +39,7 @@ def legend(
         Show the weights of wires beside the fills of cells.
     banded : bool
         Explain the band.
+    words : Words
 
     Examples
     --------
@@ -44,7 +49,7 @@ def legend(
     """
     items: list[Item] = []
     left, middle = x, y + size.height / 2
-    for word, bit in _ENTRIES:
+    for word, bit in entries(words):
         items.append(_label(word, left, middle))
         left += text_metrics.width(word, weight=theme.STRONG) + theme.GAP
         if wires:
@@ -55,8 +60,9 @@ def legend(
         items.append(cells(Word.from_bits([bit]), left, y, size=size))
         left += size.width + theme.LEGEND_GAP
     if banded:
-        items.append(_label(_CHANGED, left, middle))
-        left += text_metrics.width(_CHANGED, weight=theme.STRONG) + theme.GAP
+        changed = words("legend-changed")
+        items.append(_label(changed, left, middle))
+        left += text_metrics.width(changed, weight=theme.STRONG) + theme.GAP
         items.append(
             Rectangle(
                 left,
@@ -72,7 +78,11 @@ def legend(
 
 
 def legend_size(
-    size: CellSize = theme.TABLE_CELL, *, wires: bool = True, banded: bool = True
+    size: CellSize = theme.TABLE_CELL,
+    *,
+    wires: bool = True,
+    banded: bool = True,
+    words: Words = ENGLISH,
 ) -> tuple[float, float]:
     """Width and height of the legend, px.
 
@@ -84,9 +94,10 @@ def legend_size(
     one = theme.GAP + size.width + theme.LEGEND_GAP
     if wires:
         one += theme.LEGEND_WIRE + theme.GAP
-    wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in _ENTRIES)
+    wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in entries(words))
     if banded:
-        wide += text_metrics.width(_CHANGED, weight=theme.STRONG) + theme.GAP + theme.LEGEND_BAND
+        changed = text_metrics.width(words("legend-changed"), weight=theme.STRONG)
+        wide += changed + theme.GAP + theme.LEGEND_BAND
     else:
         wide -= theme.LEGEND_GAP
     return wide, size.height

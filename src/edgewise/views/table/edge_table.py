@@ -28,6 +28,7 @@ from edgewise.views.drawing.svg import Drawing, escape
 from edgewise.views.drawing.theme import TABLE_CELL
 from edgewise.views.text import alt_text
 from edgewise.views.text.selection import Choice, choose
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.trace import Trace
@@ -40,8 +41,6 @@ _HEAD: Final = 26.0
 """Height of the heading."""
 _CAPTION: Final = 320.0
 """The caption of a narrow table may be this wide."""
-_START: Final = "start"
-_AFTER: Final = "after edge"
 
 
 def edge_table(
@@ -51,6 +50,7 @@ def edge_table(
     *,
     caption: str | None = None,
     legend: bool = False,
+    words: Words = ENGLISH,
 ) -> Drawing:
     """The edge table as a figure.
 
@@ -65,6 +65,7 @@ def edge_table(
         What stands below. If left out: what ran and how to read the words. Empty for none.
     legend : bool
         Add what the fills and the band mean.
+    words : Words
 
     Returns
     -------
@@ -83,7 +84,7 @@ def edge_table(
     'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, columns, rows)
-    plan = _Plan(trace, choice)
+    plan = _Plan(trace, choice, words)
     items: list[Item] = [*_heading(plan)]
     y = theme.MARGIN + _HEAD
     for phase, lines in groupby(choice.rows, key=plan.phase):
@@ -103,11 +104,12 @@ def edge_table(
         right = max(right, text_metrics.width(line, theme.SIZE_SMALL) + 2 * theme.MARGIN)
     y += theme.MARGIN
     if legend:
-        wide, high = legend_size(TABLE_CELL, wires=False)
-        items.append(legend_piece(theme.MARGIN, y, TABLE_CELL, wires=False))
+        wide, high = legend_size(TABLE_CELL, wires=False, words=words)
+        items.append(legend_piece(theme.MARGIN, y, TABLE_CELL, wires=False, words=words))
         y += high + theme.MARGIN
         right = max(right, wide + 2 * theme.MARGIN)
-    return Drawing(ceil(right), ceil(y), _title(trace, choice), _about(trace, choice), tuple(items))
+    title, about = _title(trace, choice, words), _about(trace, choice, words)
+    return Drawing(ceil(right), ceil(y), title, about, tuple(items))
 
 
 @dataclass(frozen=True)
@@ -116,6 +118,7 @@ class _Plan:
 
     trace: Trace
     choice: Choice
+    words: Words
 
     def phase(self, row: int) -> str:
         """Name of the phase whose inputs stand in a row."""
@@ -132,11 +135,11 @@ class _Plan:
         """Right end of the edge numbers."""
         if not self.phased:
             return theme.MARGIN
-        phases = {self.phase(row) for row in self.choice.rows} | {"phase"}
+        phases = {self.phase(row) for row in self.choice.rows} | {self.words("table-phase")}
         first = max(text_metrics.width(phase, weight=theme.STRONG) for phase in phases)
         numbers = max(
-            text_metrics.width(_START),
-            text_metrics.width(_AFTER, weight=theme.STRONG),
+            text_metrics.width(self.words("table-start")),
+            text_metrics.width(self.words("table-after-edge"), weight=theme.STRONG),
             text_metrics.width(str(self.trace.edges), family="bits"),
         )
         return theme.MARGIN + first + _BETWEEN + numbers
@@ -160,11 +163,10 @@ class _Plan:
             x += wide + _BETWEEN
         return tuple(columns)
 
-    @staticmethod
-    def _below(width: int) -> Iterator[str]:
+    def _below(self, width: int) -> Iterator[str]:
         """The widest texts that may stand below a folded word."""
         if width > theme.FOLD:
-            yield f"{width - 1} of {width} bits unknown"
+            yield self.words("figure-bits-unknown", unknown=width - 1, width=width)
 
     @cached_property
     def right(self) -> float:
@@ -182,8 +184,9 @@ def _heading(plan: _Plan) -> Iterator[Item]:
     yield Line(((top, top), (plan.right, top)), theme.INK, theme.OUTLINE)
     base = top + _HEAD / 2 + theme.MIDDLE * theme.SIZE_TEXT
     if plan.phased:
-        yield Text(theme.MARGIN, base, "phase", weight=theme.STRONG)
-        yield Text(plan.edge_right, base, _AFTER, weight=theme.STRONG, anchor="end")
+        yield Text(theme.MARGIN, base, plan.words("table-phase"), weight=theme.STRONG)
+        after = plan.words("table-after-edge")
+        yield Text(plan.edge_right, base, after, weight=theme.STRONG, anchor="end")
     for name, (_, middle, _) in zip(plan.choice.names, plan.columns, strict=True):
         yield Text(middle, base, name, weight=theme.STRONG, anchor="middle")
 
@@ -195,11 +198,11 @@ def _row(plan: _Plan, row: int, y: float) -> Group:
         word = trace.bits(nets, row)
         x = middle - cells_width(word.width, TABLE_CELL) / 2
         placed.append(Placed(word, x, y, _changed(trace, nets, row)))
-    items = sheet(placed, TABLE_CELL).items
+    items = sheet(placed, TABLE_CELL, words=plan.words).items
     if plan.phased:
         base = y + TABLE_CELL.height / 2 + theme.MIDDLE * theme.SIZE_TEXT
         number = Text(plan.edge_right, base, str(row), family="bits", anchor="end")
-        start = Text(plan.edge_right, base, _START, anchor="end")
+        start = Text(plan.edge_right, base, plan.words("table-start"), anchor="end")
         items = (number if row else start, *items)
     return Group(items, kind="row", name=str(row))
 
@@ -218,37 +221,35 @@ def _centred_on(x: float, y: float, text: str, weight: int) -> Text:
     return Text(x, base, text, weight=weight)
 
 
-def _caption(trace: Trace) -> str:
-    if not trace.edges:
-        return f"{alt_text.subject(trace)}. Words in bits, MSB left."
-    return (
-        f"{alt_text.subject(trace)}. Each line: after that clock edge, with the inputs of"
-        " its phase, which the next edge samples. Words in bits, MSB left."
-    )
+def _caption(trace: Trace, words: Words) -> str:
+    subject = alt_text.subject(trace, words)
+    return words("table-caption" if trace.edges else "table-caption-values", subject=subject)
 
 
 def _caption_lines(plan: _Plan, caption: str | None) -> tuple[str, ...]:
-    text = _caption(plan.trace) if caption is None else caption
+    text = _caption(plan.trace, plan.words) if caption is None else caption
     room = max(plan.right - theme.MARGIN, _CAPTION)
     return text_metrics.wrapped(text, room, theme.SIZE_SMALL)
 
 
-def _title(trace: Trace, choice: Choice) -> str:
-    subject = alt_text.subject(trace)
+def _title(trace: Trace, choice: Choice, words: Words) -> str:
+    subject = alt_text.subject(trace, words)
     first, last = min(choice.rows), max(choice.rows)
     if not trace.edges:
-        return f"Table of values: {subject}"
-    which = f"edges {first} to {last}" if first < last else alt_text.moment(first)
-    return f"Edge table, {which}: {subject}"
+        return words("table-title-values", subject=subject)
+    if first < last:
+        return words("table-title", first=first, last=last, subject=subject)
+    if first:
+        return words("table-title-after", edge=first, subject=subject)
+    return words("table-title-start", subject=subject)
 
 
-def _about(trace: Trace, choice: Choice) -> str:
-    said = [alt_text.phases(trace, sorted(choice.rows))]
-    said += [
-        alt_text.state(choice.names, choice.words(trace, row), row if trace.edges else None)
-        for row in choice.rows
-    ]
-    return alt_text.bounded(said)
+def _about(trace: Trace, choice: Choice, words: Words) -> str:
+    said = [alt_text.phases(trace, sorted(choice.rows), words)]
+    for row in choice.rows:
+        at = row if trace.edges else None
+        said.append(alt_text.state(choice.names, choice.words(trace, row), at, words=words))
+    return alt_text.bounded(said, words=words)
 
 
 # ---------------------------------------------------------------- HTML
@@ -286,6 +287,7 @@ def edge_table_html(
     rows: Iterable[int] | None = None,
     *,
     caption: str | None = None,
+    words: Words = ENGLISH,
 ) -> str:
     r"""The edge table as an HTML ``table``, to be styled with `STYLE`.
 
@@ -308,9 +310,10 @@ def edge_table_html(
     </tr>
     """
     choice = choose(trace, columns, rows)
-    plan = _Plan(trace, choice)
-    heads = (*(("phase", _AFTER) if plan.phased else ()), *choice.names)
-    text = _caption(trace) if caption is None else caption
+    plan = _Plan(trace, choice, words)
+    own = (words("table-phase"), words("table-after-edge")) if plan.phased else ()
+    heads = (*own, *choice.names)
+    text = _caption(trace, words) if caption is None else caption
     lines = ['<table class="edge-table">']
     if text:
         lines.append(f"<caption>{escape(text)}</caption>")
@@ -334,12 +337,12 @@ def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
         group = f'<th scope="rowgroup"{rowspan}>{escape(phase)}</th>'
         heads = group if phase else f"<td{rowspan}></td>"
     if plan.phased:
-        heads += f'<th scope="row">{row or _START}</th>'
-    words = []
+        heads += f'<th scope="row">{row or plan.words("table-start")}</th>'
+    cells = []
     for nets in plan.choice.nets:
         bits = zip(trace.bits(nets, row), _changed(trace, nets, row), strict=True)
-        words.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
-    return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(words)}</td></tr>'
+        cells.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
+    return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(cells)}</td></tr>'
 
 
 def _html_bit(bit: int, changed: int) -> str:

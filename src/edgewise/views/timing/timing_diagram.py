@@ -18,11 +18,13 @@ from edgewise.bits import Word, X
 from edgewise.circuit.clocks import falling, gating
 from edgewise.errors import EdgewiseError
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.legend import entries
 from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text, line_data
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text import alt_text
 from edgewise.views.text.selection import Choice, choose
 from edgewise.views.timing.waveforms import HEIGHT, SLOPE, Span, guide, levels, lozenges, spans
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.trace import Trace
@@ -43,7 +45,7 @@ _AFTER: Final = SLOPE + 1.0
 """Px from the last edge of a phase to the end of its bracket."""
 
 
-def timing(
+def timing(  # noqa: PLR0913  # one signature for every view
     trace: Trace,
     names: Sequence[str] | None = None,
     rows: Iterable[int] | None = None,
@@ -51,6 +53,7 @@ def timing(
     clock: bool = True,
     legend: bool = False,
     width: float = WIDTH,
+    words: Words = ENGLISH,
 ) -> Drawing:
     """The timing diagram of chosen nets and words.
 
@@ -68,6 +71,7 @@ def timing(
         Add what the levels and the hatch mean.
     width : float
         Px after which a line is broken.
+    words : Words
 
     Returns
     -------
@@ -89,7 +93,7 @@ def timing(
     """
     choice = choose(trace, names, rows)
     check(trace, choice)
-    plan = _Plan(trace, choice, width, clock)
+    plan = _Plan(trace, choice, width, clock, words)
     items: list[Item] = []
     y = theme.MARGIN
     for line in plan.lines:
@@ -98,10 +102,11 @@ def timing(
     y += theme.MARGIN - _LINE_GAP
     right = plan.left + plan.pitch * max(map(len, plan.lines)) + SLOPE + theme.MARGIN
     if legend:
-        items.append(_legend(theme.MARGIN, y))
+        items.append(_legend(theme.MARGIN, y, words))
         y += HEIGHT + theme.MARGIN
-        right = max(right, _legend_width() + 2 * theme.MARGIN)
-    return Drawing(ceil(right), ceil(y), _title(trace, choice), _about(trace, choice), tuple(items))
+        right = max(right, _legend_width(words) + 2 * theme.MARGIN)
+    title, about = _title(trace, choice, words), _about(trace, choice, words)
+    return Drawing(ceil(right), ceil(y), title, about, tuple(items))
 
 
 def check(trace: Trace, choice: Choice) -> None:
@@ -133,6 +138,7 @@ class _Plan:
     choice: Choice
     width: float
     clock: bool
+    words: Words
 
     @cached_property
     def falling(self) -> frozenset[int]:
@@ -160,7 +166,7 @@ class _Plan:
     @cached_property
     def left(self) -> float:
         """X of the first edge of a line: right of the names."""
-        names = (*self.choice.names, "clock", "edge")
+        names = (*self.choice.names, self.words("timing-clock"), self.words("timing-edge"))
         wide = max(text_metrics.width(name, weight=theme.STRONG) for name in names)
         return ceil(theme.MARGIN + wide + theme.GAP + _LEAD)
 
@@ -180,7 +186,11 @@ class _Plan:
             (text_metrics.width(phase.name) + theme.GAP) / (last - first + 1)
             for phase, first, last in self.trace.design.stretches
         ]
-        return ceil(max(_PITCH, widest + SLOPE + theme.GAP, *phases, _start_width()))
+        return ceil(max(_PITCH, widest + SLOPE + theme.GAP, *phases, self._start_width))
+
+    @property
+    def _start_width(self) -> float:
+        return text_metrics.width(self.words("timing-start"), theme.SIZE_SMALL) + theme.GAP
 
     @cached_property
     def lines(self) -> tuple[tuple[int, ...], ...]:
@@ -219,10 +229,6 @@ def value(word: Word) -> str:
     return f"= {word.value}" if word.known else ""
 
 
-def _start_width() -> float:
-    return text_metrics.width("start", theme.SIZE_SMALL) + theme.GAP
-
-
 def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
     """One line of the figure."""
     xs = [plan.left + plan.pitch * i for i in range(len(rows) + 1)]
@@ -231,9 +237,9 @@ def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
     edges = [(row, x) for row, x in zip(rows, xs, strict=False) if row]
     yield Group(tuple(guide(x, y - 2, bottom + 4) for _, x in edges), kind="guides")
     yield Group(tuple(_phases(plan, rows, xs, top)), kind="phases")
-    yield Group(tuple(_numbers(rows, xs, y - 8)), kind="edges")
+    yield Group(tuple(_numbers(plan, rows, xs, y - 8)), kind="edges")
     if plan.clock:
-        yield _name("clock", y, theme.SLATE)
+        yield _name(plan.words("timing-clock"), y, theme.SLATE)
         yield _clock(plan, rows, xs, y)
         y += _ROW
     for name, nets, words in zip(plan.choice.names, plan.choice.nets, plan.histories, strict=True):
@@ -276,14 +282,14 @@ def _name(name: str, top: float, fill: str = theme.INK) -> Text:
     return Text(theme.MARGIN, base, name, weight=theme.STRONG, fill=fill)
 
 
-def _numbers(rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[Text]:
-    """Edge numbers, each over its edge; over row 0 stands "start"."""
-    yield Text(theme.MARGIN, base, "edge", theme.SIZE_SMALL, theme.SLATE)
+def _numbers(plan: _Plan, rows: Sequence[int], xs: Sequence[float], base: float) -> Iterator[Text]:
+    """Edge numbers, each over its edge; over row 0 stands that it is the start."""
+    yield Text(theme.MARGIN, base, plan.words("timing-edge"), theme.SIZE_SMALL, theme.SLATE)
     for row, x in zip(rows, xs, strict=False):
         if row:
             yield Text(x, base, str(row), theme.SIZE_SMALL, family="bits", anchor="middle")
         else:
-            yield Text(x, base, "start", theme.SIZE_SMALL, theme.SLATE)
+            yield Text(x, base, plan.words("timing-start"), theme.SIZE_SMALL, theme.SLATE)
 
 
 def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:
@@ -325,13 +331,12 @@ def _arrow(x: float, y: float) -> Path:
 
 
 _SAMPLE: Final = 36.0
-_ENTRIES: Final = (("1", 1), ("0", 0), ("unknown", X))
 
 
-def _legend(x: float, y: float) -> Group:
+def _legend(x: float, y: float, words: Words) -> Group:
     items: list[Item] = []
     middle = y + HEIGHT / 2
-    for text, bit in _ENTRIES:
+    for text, bit in entries(words):
         items.append(Text(x, middle + theme.MIDDLE * theme.SIZE_TEXT, text, weight=theme.STRONG))
         x += text_metrics.width(text, weight=theme.STRONG) + theme.GAP
         if bit == X:
@@ -344,20 +349,23 @@ def _legend(x: float, y: float) -> Group:
     return Group(tuple(items), kind="legend")
 
 
-def _legend_width() -> float:
+def _legend_width(words: Words) -> float:
     one = theme.GAP + _SAMPLE + theme.LEGEND_GAP
-    texts = (text for text, _ in _ENTRIES)
+    texts = (text for text, _ in entries(words))
     return sum(text_metrics.width(text, weight=theme.STRONG) + one for text in texts)
 
 
-def _title(trace: Trace, choice: Choice) -> str:
-    first, last = choice.rows[0], choice.rows[-1]
-    which = f"edges {first} to {last}" if first < last else alt_text.moment(first)
-    return f"Timing diagram, {which}: {alt_text.subject(trace)}"
+def _title(trace: Trace, choice: Choice, words: Words) -> str:
+    subject, first, last = alt_text.subject(trace, words), choice.rows[0], choice.rows[-1]
+    if first < last:
+        return words("timing-title", first=first, last=last, subject=subject)
+    if first:
+        return words("timing-title-after", edge=first, subject=subject)
+    return words("timing-title-start", subject=subject)
 
 
-def _about(trace: Trace, choice: Choice) -> str:
-    said = [alt_text.phases(trace, choice.rows)]
+def _about(trace: Trace, choice: Choice, words: Words) -> str:
+    said = [alt_text.phases(trace, choice.rows, words)]
     for i, name in enumerate(choice.names):
-        said.append(alt_text.history(name, choice.history(trace, i), choice.rows))
-    return alt_text.bounded(said)
+        said.append(alt_text.history(name, choice.history(trace, i), choice.rows, words))
+    return alt_text.bounded(said, words=words)
