@@ -36,3 +36,32 @@ caption-start-with = Vor der ersten Flanke, mit den Eingängen der Phase { $phas
 caption-after = Nach Flanke { $edge }
 caption-after-with = Nach Flanke { $edge }, mit den Eingängen der Phase { $phase }
 caption-chart = { $designs } im Modell { $model }
+
+## Das Arbeitsblatt
+
+handout-figure = Abbildung { $number }
+handout-table = Tabelle { $number }
+handout-continued = { $caption }, Fortsetzung
+handout-phase = Phase
+handout-after-edge = nach Flanke
+handout-start = Beginn
+handout-name = Name
+handout-date = Datum
+handout-emptied = { $title }, zum Ausfüllen
+handout-emptied-description = Dieselbe Abbildung mit leer gelassenen Werten.
+handout-solution-elsewhere = { $figure } und { $table } verraten den Fehler; sie stehen auf dem Lösungsblatt.
+handout-answers = { $title }: Lösungen
+handout-blanks = Lücken im Text
+handout-blank = Lücke
+handout-formula = Formel
+handout-answer = Lösung
+handout-no-blanks = Dieses Arbeitsblatt hat keine Lücken: Die Lektion berechnet nur Gegebenes.
+handout-wrong = Was falsch ist
+handout-tables-and-figures = Tabellen und Abbildungen
+handout-broken = Die fehlerhafte Schaltung { $edge ->
+    [0] zu Beginn
+   *[other] nach Flanke { $edge }
+  }{ $fault ->
+    [marked] , der Fehler markiert
+   *[unmarked] {""}
+  }

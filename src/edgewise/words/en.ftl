@@ -35,3 +35,32 @@ caption-start-with = Before the first edge, with the inputs of phase { $phase }
 caption-after = After edge { $edge }
 caption-after-with = After edge { $edge }, with the inputs of phase { $phase }
 caption-chart = { $designs } in the model { $model }
+
+## The handout
+
+handout-figure = Figure { $number }
+handout-table = Table { $number }
+handout-continued = { $caption }, continued
+handout-phase = phase
+handout-after-edge = after edge
+handout-start = start
+handout-name = Name
+handout-date = Date
+handout-emptied = { $title }, to be filled in
+handout-emptied-description = The same figure with its values left empty.
+handout-solution-elsewhere = { $figure } and { $table } tell what is wrong; they are on the answer sheet.
+handout-answers = { $title }: answers
+handout-blanks = Blanks in the text
+handout-blank = blank
+handout-formula = formula
+handout-answer = answer
+handout-no-blanks = This handout has no blanks: the lesson computes nothing but givens.
+handout-wrong = What is wrong
+handout-tables-and-figures = Tables and figures
+handout-broken = The broken circuit { $edge ->
+    [0] at the start
+   *[other] after edge { $edge }
+  }{ $fault ->
+    [marked] , the fault marked
+   *[unmarked] {""}
+  }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
@@ -58,7 +58,7 @@ class Sheet(Publisher, Prose):
     def edge_table(self, piece: EdgeTable) -> str:
         """A table of the run, with blanks if wanted."""
         empty = blanks.of_table(piece) if self.blank else frozenset()
-        called = self._called("Table")
+        called = self._called("table")
         if empty:
             self.withheld.append((called, piece))
         return self.run_table(called, piece, empty)
@@ -117,18 +117,18 @@ class Sheet(Publisher, Prose):
         lines = [line for text in told for line in text.splitlines() if line.strip()]
         made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in lines)
         if piece.figure is not None and piece.table is not None:
-            made += self.drawn(self._called("Figure"), piece.figure)
-            made += self.run_table(self._called("Table"), piece.table)
+            made += self.drawn(self._called("figure"), piece.figure)
+            made += self.run_table(self._called("table"), piece.table)
         return made
 
     def fault(self, piece: Broken) -> str:
         """The table is given, not a blank: what is asked is what is wrong."""
-        riddle = Riddle(self._called("Figure"), self._called("Table"), piece)
+        riddle = Riddle(self._called("figure"), self._called("table"), piece)
         if self.blank:
             self.riddles.append(riddle)
             if piece.solution:
-                told = f"{riddle.figure} and {riddle.table} tell what is wrong; they are on the"
-                return f"#note({content(f'{told} answer sheet.')})\n\n"
+                facts = {"figure": riddle.figure, "table": riddle.table}
+                return f"#note({content(self.words('handout-solution-elsewhere', **facts))})\n\n"
         return self.broken(riddle)
 
     def coverage(self, piece: Covered) -> str:
@@ -141,7 +141,7 @@ class Sheet(Publisher, Prose):
                 f"{content(what)}, {content(seen)}, {content(of)}, [#raw({quoted(unseen)});], "
                 for what, seen, of, unseen in lines
             )
-            called = self._called("Table")
+            called = self._called("table")
             made += f"#note({content(f'{called}. {piece.title}')})\n\n"
             aligned = "start + top, right + top, right + top, start + top"
             made += f"#own-table(4, ({aligned}), ({heads}), {cells})\n\n"
@@ -160,10 +160,10 @@ class Sheet(Publisher, Prose):
         made += f"#list({items})\n\n"
         if piece.chart is not None:
             chart = piece.chart.svg()
-            about, told = piece.chart.about, captions.charted(piece, self.report.words)
-            made += self._picture(chart, about, curves.size(chart), self._called("Figure"), told)
+            about, told = piece.chart.about, captions.charted(piece, self.words)
+            made += self._picture(chart, about, curves.size(chart), self._called("figure"), told)
         if piece.longest is not None:
-            made += self.drawn(self._called("Figure"), piece.longest.figure)
+            made += self.drawn(self._called("figure"), piece.longest.figure)
             made += f"#raw({quoted(piece.longest.path.text())}, block: true)\n\n"
         return made
 
@@ -184,24 +184,24 @@ class Sheet(Publisher, Prose):
 
     def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
         """A table of a run; below the first one, what its cells mean."""
-        told = table.caption or captions.given(table.trace, table.rows, self.report.words)
-        parts = run_tables.run_table(table, empty, content(f"{called}. {told}"), self.width)
+        told = table.caption or captions.given(table.trace, table.rows, self.words)
+        parts = run_tables.run_table(table, empty, f"{called}. {told}", self.width, self.words)
         made = "".join(f"{part}\n\n" for part in parts)
-        key, self.keyed = "" if self.keyed else "#key\n\n", True
+        key, self.keyed = "" if self.keyed else f"{self._key()}\n\n", True
         return made + key
 
     def _figure(self, figure: Figure) -> str:
-        called = self._called("Figure")
+        called = self._called("figure")
         if not (self.blank and blanks.of_figure(figure)):
             return self.drawn(called, figure)
         self.withheld.append((called, figure))
-        return self.drawn(called, figure, blanks.emptied(figure.drawing()))
+        return self.drawn(called, figure, blanks.emptied(figure.drawing(), self.words))
 
     def drawn(self, called: str, figure: Figure, drawing: Drawing | None = None) -> str:
         """A figure, or another `drawing` in its place."""
         drawing = drawing or figure.drawing()
         about = f"{drawing.title.rstrip('.')}. {drawing.description}".strip()
-        told = figure.caption or captions.moment(figure.trace, figure.rows, self.report.words)
+        told = figure.caption or captions.moment(figure.trace, figure.rows, self.words)
         size = (drawing.width, drawing.height)
         return self._picture(figure.svg(drawing), about, size, called, told)
 
@@ -216,7 +216,12 @@ class Sheet(Publisher, Prose):
         caption = content(f"{called}. {told}")
         return f"#drawing({quoted(name)}, {quoted(about)}, {wide * scale:.1f}pt, {caption})\n\n"
 
-    def _called(self, what: str) -> str:
+    def _key(self) -> str:
+        """What the cells of a table mean."""
+        cells = ("one", "zero", "unknown", "changed")
+        return f"#key({', '.join(quoted(self.words(f'key-{name}')) for name in cells)})"
+
+    def _called(self, what: Literal["figure", "table"]) -> str:
         """The next figure or table by name and number."""
         self.counts[what] = self.counts.get(what, 0) + 1
-        return f"{what} {self.counts[what]}"
+        return self.words(f"handout-{what}", number=self.counts[what])
