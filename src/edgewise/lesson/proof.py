@@ -92,8 +92,7 @@ def read(
     except EdgewiseError as wrong:
         raise wrong.placed(place) from None
     if finding.outcome == "undecided":
-        asked = ": ".join(finding.asked.splitlines())
-        raise OpenClaim(f"{asked}: {finding.how}; take smaller words", place)
+        raise OpenClaim(f"{finding.asked.line()}: {finding.how}; take smaller words", place)
     if finding.holds != expected:
         raise FalseClaim(_otherwise(finding), place, finding.table)
     if finding.trace is None or finding.row is None:
@@ -109,7 +108,7 @@ def _otherwise(finding: Finding) -> str:
     if finding.holds:
         return f"expected false, but it is true: {finding.how}"
     given = ", ".join(f"{name}={value}" for name, value in finding.operands.items())
-    leaked = str(finding.leak).split("\n") if finding.leak else ()
+    leaked = finding.leak.sentences() if finding.leak else ()
     told = f"expected true, but it is false{f' for {given}' if given else ''}"
     return " ".join([f"{told}:", *finding.why, *leaked])
 

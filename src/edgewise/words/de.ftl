@@ -65,3 +65,106 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
     [marked] , der Fehler markiert
    *[unmarked] {""}
   }
+
+## Aufzählungen im Satz
+
+list-and = { $first } und { $last }
+list-more = { $count } weitere
+
+## Wie eine Behauptung geprüft wurde, und warum sie falsch ist
+
+claim-run = an diesem Lauf geprüft
+claim-each = geprüft
+claim-sets = geprüft mit allen { NUMBER($sets, useGrouping: "true") } { $operands ->
+    [1] Werten von { $name }
+    [2] Operandenpaaren
+   *[other] Operandensätzen
+  }
+claim-structure = bewiesen durch Rückführung beider Seiten auf dieselbe Logik
+claim-sat = mit SAT bewiesen
+claim-mixed = { claim-sets } und { $proof } bei { $proofs } der { $designs } Entwürfe, für { $over }
+claim-over = { $how } für { $over }
+claim-range = { $name } = { $first } bis { $last }
+claim-refuted = mit SAT widerlegt
+claim-falsified = im Lauf als falsch erkannt
+claim-undecided = nicht entschieden: { $why }
+claim-time-up = kein Beweis in { $seconds } s
+claim-contrast = { $what } ist { $value }, erwartet { $relation ->
+    [other] etwas anderes als { $expected }
+    [less] weniger als { $expected }
+    [most] höchstens { $expected }
+    [more] mehr als { $expected }
+    [least] mindestens { $expected }
+   *[equal] { $expected }
+  }
+claim-truth = { $what } ist { $truth ->
+    [true] wahr
+   *[false] falsch
+  }
+claim-is = { $what } ist { $value }
+claim-since = { $said } ({ $leaves })
+claim-and = { $first }; und { $second }
+claim-unknown = { $what } ist { $word } und hat damit keinen Wert: { $count ->
+    [0] Das Bit ist unbekannt
+    [1] Bit { $bits } ist unbekannt
+   *[other] Die Bits { $bits } sind unbekannt
+  } (X)
+claim-unvalued = { $word } hat keinen Wert{ $count ->
+    [0] {""}
+    [1] : Bit { $bit } ist unbekannt (X)
+   *[other] : { $count } Bits sind unbekannt (X)
+  }
+claim-holds = Sie gilt { $where }.
+claim-holds-only = Sie gilt nur { $where }.
+claim-holds-example = Sie gilt zum Beispiel { $where }.
+claim-from-edge = ab Flanke { $edge }
+claim-at-start = zu Beginn
+claim-after-edges = { $count ->
+    [one] nach Flanke { $edges }
+   *[other] nach den Flanken { $edges }
+  }
+claim-edges-range = { $first } bis { $last }
+claim-more-stretches = { $count } weitere Abschnitte
+
+## Was eine Frage über alle Operanden ergab
+
+finding-same = dieselben Ergebnisse für alle Operanden
+finding-with = { $claim }, mit { $given }
+finding-true = Wahr: { $how }{ $ran }.
+finding-undecided = Nicht entschieden: { $why }{ $ran }.
+finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
+finding-false = Falsch{ $kind ->
+    [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
+    [some] {" "}für { $operands }
+   *[any] {""}
+  }{ $ran }.
+finding-why = { $why }.
+finding-at = Für { $case }: { $why }.
+finding-answer = { $value } in { $design }{ $edge ->
+    [0] {""}
+   *[other] {" "}nach Flanke { $edge }
+  }
+finding-difference = { $output } ist { $first } und { $second }.
+finding-leak = Nach Flanke { $edge }, der letzten von { $phase }, hält { $part } einen Übertrag, und { $following } beginnt damit.
+finding-leak-alone = Mit 0 in { $part } in dieser Zeile, alles Übrige unverändert, wäre die Behauptung wahr.
+
+## Gesetze
+
+law-designs = { NUMBER($count, useGrouping: "true") } Entwürfen, { $over }
+law-range = { $name } = { $first } bis { $last }
+law-up-to = { $name } bis { $last }
+law-checked-all = geprüft an { $asked }; keiner liegt darüber
+law-checked-beyond = geprüft an { $asked }; an { $count } darüber hinaus, mit { $further }
+law-agree = { $solved } davon bestimmten die Formel, die übrigen { NUMBER($rest, useGrouping: "true") } stimmen damit überein
+law-none = { $found ->
+    [hinted] keine Formel gefunden für { $quantity } von { $design }
+   *[none] keine Formel der Familie passt auf { $quantity } von { $design }
+  }
+law-counted = gezählt an { $asked }
+law-family =
+    versucht: Polynome in den Parametern bis Grad 3 und bis Grad 2 mit floor_log2,
+    ceil_log2, 2**ceil_log2, 2**n, Vierergruppen (div 4, mod 4) oder Viererstufen
+law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } ist { $quantity } { $count }, und die Formel gibt { $value }
+law-too-few = zu wenige für ein Urteil: { $formula } stimmt mit allen { $agree } überein, aber { $solved } davon bestimmten sie; ein solches Gesetz braucht mindestens { $needed } Entwürfe
+law-accident = { $formula } stimmt mit allen { $agree } überein, aber nicht darüber hinaus: für { $case } gibt sie { $value }, gezählt werden { $count }
+law-later = ab { $name } = { $first } passt { $law }, also { $name } dort beginnen lassen

@@ -64,3 +64,103 @@ handout-broken = The broken circuit { $edge ->
     [marked] , the fault marked
    *[unmarked] {""}
   }
+
+## Lists in a sentence
+
+list-and = { $first } and { $last }
+list-more = { $count } more
+
+## How a claim was checked, and why it is false
+
+claim-run = checked on this run
+claim-each = checked
+claim-sets = checked on all { NUMBER($sets, useGrouping: "true") } { $operands ->
+    [1] values of { $name }
+    [2] operand pairs
+   *[other] sets of operands
+  }
+claim-structure = proved by reducing both sides to the same logic
+claim-sat = proved by SAT
+claim-mixed = { claim-sets }, and { $proof } in { $proofs } of the { $designs } designs, for { $over }
+claim-over = { $how } for { $over }
+claim-range = { $name } = { $first } to { $last }
+claim-refuted = refuted by SAT
+claim-falsified = found false by running it
+claim-undecided = undecided: { $why }
+claim-time-up = no proof in { $seconds } s
+claim-contrast = { $what } is { $value }, expected { $relation ->
+    [other] something else than { $expected }
+    [less] less than { $expected }
+    [most] at most { $expected }
+    [more] more than { $expected }
+    [least] at least { $expected }
+   *[equal] { $expected }
+  }
+claim-truth = { $what } is { $truth }
+claim-is = { $what } is { $value }
+claim-since = { $said } ({ $leaves })
+claim-and = { $first }; and { $second }
+claim-unknown = { $what } is { $word }, which has no value: { $count ->
+    [0] its bit is unknown
+    [1] bit { $bits } is unknown
+   *[other] bits { $bits } are unknown
+  } (X)
+claim-unvalued = { $word } has no value{ $count ->
+    [0] {""}
+    [1] : bit { $bit } is unknown (X)
+   *[other] : { $count } bits are unknown (X)
+  }
+claim-holds = It holds { $where }.
+claim-holds-only = It holds { $where } only.
+claim-holds-example = It holds, for example, { $where }.
+claim-from-edge = from edge { $edge } on
+claim-at-start = at the start
+claim-after-edges = { $count ->
+    [one] after edge { $edges }
+   *[other] after edges { $edges }
+  }
+claim-edges-range = { $first } to { $last }
+claim-more-stretches = { $count } more stretches
+
+## What came of a question about all operands
+
+finding-same = the same answers for all operands
+finding-with = { $claim }, with { $given }
+finding-true = True: { $how }{ $ran }.
+finding-undecided = Undecided: { $why }{ $ran }.
+finding-more-time = Give it more time, or take smaller words.
+finding-false = False{ $kind ->
+    [smallest] {" "}for { $operands }, the smallest such operands
+    [some] {" "}for { $operands }
+   *[any] {""}
+  }{ $ran }.
+finding-why = { $why }.
+finding-at = At { $case }: { $why }.
+finding-answer = { $value } in { $design }{ $edge ->
+    [0] {""}
+   *[other] {" "}after edge { $edge }
+  }
+finding-difference = { $output } is { $first }, and { $second }.
+finding-leak = After edge { $edge }, the last of { $phase }, { $part } holds a carry, and { $following } begins with it.
+finding-leak-alone = With 0 in { $part } in that row, and all else as it was, the claim would be true.
+
+## Laws
+
+law-designs = { NUMBER($count, useGrouping: "true") } designs, { $over }
+law-range = { $name } = { $first } to { $last }
+law-up-to = { $name } up to { $last }
+law-checked-all = checked on { $asked }; none lies beyond
+law-checked-beyond = checked on { $asked }; on { $count } beyond, with { $further }
+law-agree = { $solved } of them determined the formula, the other { NUMBER($rest, useGrouping: "true") } agree with it
+law-none = { $found ->
+    [hinted] no formula found for the { $quantity } of { $design }
+   *[none] no formula of the family fits the { $quantity } of { $design }
+  }
+law-counted = counted on { $asked }
+law-family =
+    tried: polynomials in the parameters up to degree 3, and up to degree 2 with floor_log2,
+    ceil_log2, 2**ceil_log2, 2**n, groups of four (div 4, mod 4) or levels of four
+law-ends = checked on { $asked }, and false beyond: for { $case }, { $quantity } is { $count } and the formula gives { $value }
+law-too-few = too few to tell: { $formula } agrees with all { $agree }, but { $solved } of them determined it; a law like this needs { $needed } designs or more
+law-accident = { $formula } agrees with all { $agree }, but not beyond: for { $case } it gives { $value }, and { $count } is counted
+law-later = from { $name } = { $first } on, { $law } fits, so let { $name } begin there

@@ -94,7 +94,8 @@ class Sheet(Publisher, Prose):
         """The claims of a block, and how each was checked."""
         pairs = zip(piece.statements, piece.verdicts, strict=True)
         items = "".join(
-            f"({quoted(statement.text)}, {quoted(verdict.how)}), " for statement, verdict in pairs
+            f"({quoted(statement.text)}, {quoted(verdict.evidence.told(self.words))}), "
+            for statement, verdict in pairs
         )
         return f"#claims({items})\n\n"
 
@@ -102,20 +103,20 @@ class Sheet(Publisher, Prose):
         """A law with how far it was checked; where there is none, the counts."""
         if piece.text:
             told = f"{piece.law.quantity} = {piece.text}"
-            return f"#claims(({quoted(told)}, {quoted(piece.how)}),)\n\n"
-        said = ", ".join(str(piece.law).splitlines()[:2])
+            return f"#claims(({quoted(told)}, {quoted(piece.told(self.words))}),)\n\n"
+        said = piece.told(self.words)
         counts = f"#raw({quoted(piece.law.text_table())}, block: true)\n\n"
         return f"{counts}#note({content(said)})\n\n"
 
     def proof(self, piece: Proved) -> str:
         """What was asked and how it was settled; of what is false, where it goes wrong."""
         finding = piece.finding
-        asked = ": ".join(finding.asked.splitlines())
+        asked = finding.asked.line(self.words)
         if finding.holds:
-            return f"#claims(({quoted(asked)}, {quoted(finding.how)}),)\n\n"
-        _, *told = finding.sentences()
-        lines = [line for text in told for line in text.splitlines() if line.strip()]
-        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in lines)
+            how = finding.evidence.told(self.words)
+            return f"#claims(({quoted(asked)}, {quoted(how)}),)\n\n"
+        told = finding.sentences(self.words)
+        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in told)
         if piece.figure is not None and piece.table is not None:
             made += self.drawn(self._called("figure"), piece.figure)
             made += self.run_table(self._called("table"), piece.table)
@@ -154,7 +155,7 @@ class Sheet(Publisher, Prose):
         """Designs compared."""
         made = ""
         if piece.lines:
-            title = content(f"{self._called('Table')}. {piece.title}")
+            title = content(f"{self._called('table')}. {piece.title}")
             made = f"#note({title})\n\n{comparisons.table(piece.lines)}\n\n"
         items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
         made += f"#list({items})\n\n"

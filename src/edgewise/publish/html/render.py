@@ -255,7 +255,7 @@ def claims(checked: Checked, words: Words, language: str) -> str:
     """The claims of a block, and how each was checked."""
     items = "".join(
         f"<li><code>{html.escape(' '.join(statement.text.split()))}</code>"
-        f' <span class="how">{html.escape(verdict.how)}</span></li>\n'
+        f' <span class="how">{html.escape(verdict.evidence.told(words))}</span></li>\n'
         for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
     )
     return listed(items, words("claims-checked"), language)
@@ -271,9 +271,9 @@ def law(found: FoundLaw, words: Words, language: str) -> str:
     quantity = html.escape(found.law.quantity)
     if found.text:
         told = f"<code>{quantity} = {html.escape(found.text)}</code>"
-        how = f' <span class="how">{html.escape(found.how)}</span>'
+        how = f' <span class="how">{html.escape(found.told(words))}</span>'
         return listed(f"<li>{told}{how}</li>\n", words("law-checked"), language)
-    said = html.escape(", ".join(str(found.law).splitlines()[:2]))
+    said = html.escape(found.told(words))
     counts = code(found.law.text_table())
     return f"<figure{language}>\n{counts}<figcaption>{said}</figcaption></figure>\n"
 
@@ -281,13 +281,12 @@ def law(found: FoundLaw, words: Words, language: str) -> str:
 def proved(piece: Proved, words: Words, language: str) -> str:
     """A finding: what was asked and how it was settled; of a false one, where it goes wrong."""
     finding = piece.finding
-    asked = html.escape(": ".join(finding.asked.splitlines()))
+    asked = html.escape(finding.asked.line(words))
     if finding.holds:
-        how = html.escape(finding.how)
+        how = html.escape(finding.evidence.told(words))
         said = f'<code>{asked}</code> <span class="how">{how}</span>'
         return listed(f"<li>{said}</li>\n", words("proved"), language)
-    _, *told = finding.sentences()
-    text = "".join(f"<p>{html.escape(line)}</p>\n" for line in told)
+    text = "".join(f"<p>{html.escape(line)}</p>\n" for line in finding.sentences(words))
     figure = ""
     if piece.figure is not None and piece.table is not None:
         figure = tables.figure(piece.figure, words, language) + tables.edge_table(
