@@ -17,10 +17,10 @@ from edgewise.publish.handout import build
 from edgewise.publish.html import render
 from edgewise.words import messages
 
-SECTIONS: Final = ("handout", "claim", "law", "finding")
+SECTIONS: Final = ("coverage", "handout", "claim", "law", "finding")
 """Beginnings of the names of messages that are held to be German."""
 _SHORT: Final = 12
-"""Messages with fewer letters of their own are found only where they stand alone, without facts."""
+"""Messages with fewer letters of their own are found where they stand alone, if at all."""
 _STORED: Final = """\
 ---
 title: Pegelstände
@@ -30,6 +30,8 @@ operands: {w: [6, 7]}
 lang: de
 ---
 Der Pegel stieg um `= w(1)` und dann um `= A after end`.
+```coverage
+```
 ```run-table
 rows: 0..8
 ```
@@ -75,6 +77,8 @@ with: {n: 4}
 operands: {a: 5, b: 6, carry_in: 0}
 lang: de
 ---
+```coverage
+```
 ```law
 count: depth
 over: {n: 1..12}

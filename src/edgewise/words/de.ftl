@@ -168,3 +168,151 @@ law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } is
 law-too-few = zu wenige für ein Urteil: { $formula } stimmt mit allen { $agree } überein, aber { $solved } davon bestimmten sie; ein solches Gesetz braucht mindestens { $needed } Entwürfe
 law-accident = { $formula } stimmt mit allen { $agree } überein, aber nicht darüber hinaus: für { $case } gibt sie { $value }, gezählt werden { $count }
 law-later = ab { $name } = { $first } passt { $law }, also { $name } dort beginnen lassen
+
+## Was ein Beispiel zeigt
+
+coverage-title = Was es zeigt
+coverage-title-of = Was das Beispiel { $given } zeigt
+coverage-unset-carry = Das Übertrags-Flipflop { $name } wird nie gesetzt: Dieses Beispiel sähe ohne es genauso aus.
+coverage-no-carry = Es gibt keinen Übertrag: Dieses Beispiel sähe ohne die Übertragsleitungen genauso aus.
+coverage-register-still = { $name } wechselt nie von einem bekannten Wert zu einem anderen.
+coverage-register-empty = { $name } hält nie eine 1: Davon ist nichts zu sehen.
+coverage-nothing = Ohne Taktflanken und Addierer gibt es nichts zu zählen: Die eine Zeile des Laufs ist alles, was zu sehen ist.
+coverage-idle-phase = Phase { $name } speichert nichts, was ins Ergebnis gelangt.
+coverage-beside = { $name } steht auch in { $count ->
+    [one] Zeile { $rows }, aber keine Summe dieser Zeile
+   *[other] den Zeilen { $rows }, aber keine Summe dieser Zeilen
+  } gelangt ins Ergebnis.
+coverage-rows-all = { $adders ->
+    [1] { $name } durchläuft alle { $total } Zeilen seiner
+   *[other] Die { $adders } Volladdierer durchlaufen zusammen alle { $total } Zeilen der
+  } Wahrheitstabelle.
+coverage-rows-none = { $adders ->
+    [1] { $name } durchläuft keine der { $total } Zeilen seiner
+   *[other] Die { $adders } Volladdierer durchlaufen zusammen keine der { $total } Zeilen der
+  } Wahrheitstabelle dort, wo es zählt.
+coverage-rows-few = { $adders ->
+    [1] { $name } durchläuft nur { $used } der { $total } Zeilen seiner
+   *[other] Die { $adders } Volladdierer durchlaufen zusammen nur { $used } der { $total } Zeilen der
+  } Wahrheitstabelle{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen
+   *[everywhere] {""}
+  }: { $rows } (a, b, Übertragseingang).
+coverage-rows-most = { $adders ->
+    [1] { $name } durchläuft { $used } der { $total } Zeilen seiner
+   *[other] Die { $adders } Volladdierer durchlaufen zusammen { $used } der { $total } Zeilen der
+  } Wahrheitstabelle{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen, nicht
+   *[everywhere] , nie
+  } { $rows } (a, b, Übertragseingang).
+coverage-carries = Ein Übertrag { $born ->
+    [0] wird von außen zugeführt
+    [1] wird einmal erzeugt
+    [2] wird zweimal erzeugt
+   *[other] wird { $born }-mal erzeugt
+  }, { $travelling ->
+    [1] einmal
+    [2] zweimal
+   *[other] { $travelling }-mal
+  } weitergeleitet und { $dying ->
+    [1] einmal
+    [2] zweimal
+   *[other] { $dying }-mal
+  } gelöscht; die längste Kette hat { $longest ->
+    [one] { $longest } Stelle
+   *[other] { $longest } Stellen
+  }.
+coverage-carries-undying = Ein Übertrag { $born ->
+    [0] wird von außen zugeführt
+    [1] wird einmal erzeugt
+    [2] wird zweimal erzeugt
+   *[other] wird { $born }-mal erzeugt
+  } und { $travelling ->
+    [1] einmal
+    [2] zweimal
+   *[other] { $travelling }-mal
+  } weitergeleitet; die längste Kette hat { $longest ->
+    [one] { $longest } Stelle
+   *[other] { $longest } Stellen
+  }. Keiner wird gelöscht: Kein Übertrag trifft auf 0 + 0.
+coverage-carries-staying = Ein Übertrag { $born ->
+    [0] wird von außen zugeführt
+    [1] wird einmal erzeugt
+    [2] wird zweimal erzeugt
+   *[other] wird { $born }-mal erzeugt
+  } und { $dying ->
+    [1] einmal
+    [2] zweimal
+   *[other] { $dying }-mal
+  } gelöscht, aber nie von Stelle zu Stelle weitergeleitet.
+coverage-carries-born = Ein Übertrag { $born ->
+    [0] wird von außen zugeführt
+    [1] wird einmal erzeugt
+    [2] wird zweimal erzeugt
+   *[other] wird { $born }-mal erzeugt
+  }, aber nie von Stelle zu Stelle weitergeleitet, und keiner wird gelöscht.
+coverage-flip-flops-all = { $total ->
+    [1] { $name } wechselt in beide Richtungen.
+   *[other] Alle { $total } Flipflops wechseln in beide Richtungen.
+  }
+coverage-flip-flops = { $both } von { $total ->
+    [one] { $total } Flipflop
+   *[other] { $total } Flipflops
+  } { $both ->
+    [one] wechselt
+   *[other] wechseln
+  } in beide Richtungen{ $rest }.
+coverage-rising = { $names } { $count ->
+    [one] steigt, fällt aber nie
+   *[other] steigen, fallen aber nie
+  }
+coverage-falling = { $names } { $count ->
+    [one] fällt, steigt aber nie
+   *[other] fallen, steigen aber nie
+  }
+coverage-unchanging = { $names } { $count ->
+    [one] ändert sich nie
+   *[other] ändern sich nie
+  }
+coverage-gates-all = Jedes Gatter nimmt beide Werte an.
+coverage-gates = { $both } von { $total ->
+    [one] { $total } Gatter
+   *[other] { $total } Gattern
+  } { $both ->
+    [one] nimmt
+   *[other] nehmen
+  } beide Werte an{ $rest }.
+coverage-nets-all = Jedes Netz nimmt beide Werte an.
+coverage-nets = { $both } von { $total ->
+    [one] { $total } Netz
+   *[other] { $total } Netzen
+  } { $both ->
+    [one] nimmt
+   *[other] nehmen
+  } beide Werte an{ $rest }.
+coverage-zero = { $names } { $count ->
+    [one] bleibt 0
+   *[other] bleiben 0
+  }
+coverage-one = { $names } { $count ->
+    [one] bleibt 1
+   *[other] bleiben 1
+  }
+coverage-unknown = { $names } { $count ->
+    [one] bleibt unbekannt
+   *[other] bleiben unbekannt
+  }
+coverage-column-what = was
+coverage-column-seen = gesehen
+coverage-column-of = von
+coverage-column-unseen = nicht gesehen
+coverage-line-rows = Zeilen aller { $adders } Volladdierer
+coverage-line-rows-of = Zeilen von { $name }
+coverage-line-born = erzeugte Überträge
+coverage-line-travelling = weitergeleitete Überträge
+coverage-line-dying = gelöschte Überträge
+coverage-line-longest = längste Übertragskette
+coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
+coverage-line-gates = Gatter, die beide Werte annehmen
+coverage-line-nets = Netze, die beide Werte annehmen
+coverage-line-phases = Phasen, die zählen

@@ -164,3 +164,151 @@ law-ends = checked on { $asked }, and false beyond: for { $case }, { $quantity }
 law-too-few = too few to tell: { $formula } agrees with all { $agree }, but { $solved } of them determined it; a law like this needs { $needed } designs or more
 law-accident = { $formula } agrees with all { $agree }, but not beyond: for { $case } it gives { $value }, and { $count } is counted
 law-later = from { $name } = { $first } on, { $law } fits, so let { $name } begin there
+
+## What an example shows
+
+coverage-title = What it shows
+coverage-title-of = What the example { $given } shows
+coverage-unset-carry = The carry flip-flop { $name } is never set: this example would look the same without it.
+coverage-no-carry = There is no carry: this example would look the same without the carry wires.
+coverage-register-still = { $name } never changes from one known value to another.
+coverage-register-empty = { $name } never holds a 1: nothing is seen of it.
+coverage-nothing = Without clock edges and adders there is nothing to count: the one row of the run is all there is to see.
+coverage-idle-phase = Phase { $name } stores nothing that gets into the answer.
+coverage-beside = { $name } also stands in { $count ->
+    [one] row { $rows }, but no sum of that row gets
+   *[other] rows { $rows }, but no sum of those rows gets
+  } into the answer.
+coverage-rows-all = { $adders ->
+    [1] { $name } meets all { $total } rows of its
+   *[other] The { $adders } full adders together meet all { $total } rows of the
+  } truth table.
+coverage-rows-none = { $adders ->
+    [1] { $name } meets none of the { $total } rows of its
+   *[other] The { $adders } full adders together meet none of the { $total } rows of the
+  } truth table where it counts.
+coverage-rows-few = { $adders ->
+    [1] { $name } meets only { $used } of the { $total } rows of its
+   *[other] The { $adders } full adders together meet only { $used } of the { $total } rows of the
+  } truth table{ $where ->
+    [beside] {" "}in sums that get into the answer
+   *[everywhere] {""}
+  }: { $rows } (a, b, carry-in).
+coverage-rows-most = { $adders ->
+    [1] { $name } meets { $used } of the { $total } rows of its
+   *[other] The { $adders } full adders together meet { $used } of the { $total } rows of the
+  } truth table{ $where ->
+    [beside] {" "}in sums that get into the answer, not
+   *[everywhere] , never
+  } { $rows } (a, b, carry-in).
+coverage-carries = A carry { $born ->
+    [0] comes in from outside
+    [1] is born once
+    [2] is born twice
+   *[other] is born { $born } times
+  }, travels on { $travelling ->
+    [1] once
+    [2] twice
+   *[other] { $travelling } times
+  } and dies { $dying ->
+    [1] once
+    [2] twice
+   *[other] { $dying } times
+  }; the longest run is { $longest ->
+    [one] { $longest } place
+   *[other] { $longest } places
+  }.
+coverage-carries-undying = A carry { $born ->
+    [0] comes in from outside
+    [1] is born once
+    [2] is born twice
+   *[other] is born { $born } times
+  } and travels on { $travelling ->
+    [1] once
+    [2] twice
+   *[other] { $travelling } times
+  }; the longest run is { $longest ->
+    [one] { $longest } place
+   *[other] { $longest } places
+  }. None dies: no carry meets 0 + 0.
+coverage-carries-staying = A carry { $born ->
+    [0] comes in from outside
+    [1] is born once
+    [2] is born twice
+   *[other] is born { $born } times
+  } and dies { $dying ->
+    [1] once
+    [2] twice
+   *[other] { $dying } times
+  }, but never travels on from place to place.
+coverage-carries-born = A carry { $born ->
+    [0] comes in from outside
+    [1] is born once
+    [2] is born twice
+   *[other] is born { $born } times
+  }, but never travels on from place to place, and none dies.
+coverage-flip-flops-all = { $total ->
+    [1] { $name } goes both ways.
+   *[other] All { $total } flip-flops go both ways.
+  }
+coverage-flip-flops = { $both } of { $total ->
+    [one] { $total } flip-flop
+   *[other] { $total } flip-flops
+  } { $both ->
+    [one] goes
+   *[other] go
+  } both ways{ $rest }.
+coverage-rising = { $names } { $count ->
+    [one] rises but never falls
+   *[other] rise but never fall
+  }
+coverage-falling = { $names } { $count ->
+    [one] falls but never rises
+   *[other] fall but never rise
+  }
+coverage-unchanging = { $names } { $count ->
+    [one] never changes
+   *[other] never change
+  }
+coverage-gates-all = Every gate takes both values.
+coverage-gates = { $both } of { $total ->
+    [one] { $total } gate
+   *[other] { $total } gates
+  } { $both ->
+    [one] takes
+   *[other] take
+  } both values{ $rest }.
+coverage-nets-all = Every net takes both values.
+coverage-nets = { $both } of { $total ->
+    [one] { $total } net
+   *[other] { $total } nets
+  } { $both ->
+    [one] takes
+   *[other] take
+  } both values{ $rest }.
+coverage-zero = { $names } { $count ->
+    [one] stays 0
+   *[other] stay 0
+  }
+coverage-one = { $names } { $count ->
+    [one] stays 1
+   *[other] stay 1
+  }
+coverage-unknown = { $names } { $count ->
+    [one] stays unknown
+   *[other] stay unknown
+  }
+coverage-column-what = what
+coverage-column-seen = seen
+coverage-column-of = of
+coverage-column-unseen = not seen
+coverage-line-rows = rows of all { $adders } full adders
+coverage-line-rows-of = rows of { $name }
+coverage-line-born = carries born
+coverage-line-travelling = carries travelling on
+coverage-line-dying = carries dying
+coverage-line-longest = longest carry run
+coverage-line-flip-flops = flip-flops going both ways
+coverage-line-gates = gates taking both values
+coverage-line-nets = nets taking both values
+coverage-line-phases = phases that matter

@@ -135,20 +135,20 @@ class Sheet(Publisher, Prose):
     def coverage(self, piece: Covered) -> str:
         """What the example shows."""
         made = ""
-        if piece.lines:
-            heading, *lines = piece.lines
+        heading, *lines = piece.lines(self.words) or [()]
+        if lines:
             heads = "".join(f"{content(name)}, " for name in heading)
             cells = "".join(
                 f"{content(what)}, {content(seen)}, {content(of)}, [#raw({quoted(unseen)});], "
                 for what, seen, of, unseen in lines
             )
             called = self._called("table")
-            made += f"#note({content(f'{called}. {piece.title}')})\n\n"
+            made += f"#note({content(f'{called}. {piece.title(self.words)}')})\n\n"
             aligned = "start + top, right + top, right + top, start + top"
             made += f"#own-table(4, ({aligned}), ({heads}), {cells})\n\n"
         elif piece.caption:
             made += f"#note({content(piece.caption)})\n\n"
-        items = "".join(f"{content(text)}, " for text in piece.sentences)
+        items = "".join(f"{content(text)}, " for text in piece.sentences(self.words))
         return made + (f"#list({items})\n\n" if items else "")
 
     def comparison(self, piece: Compared) -> str:

@@ -198,7 +198,7 @@ class _Rules(Publisher):
 
     def coverage(self, piece: Covered) -> str:
         """What the example shows."""
-        return tables.coverage(piece, self.language)
+        return tables.coverage(piece, self.words, self.language)
 
     def fault(self, piece: Broken) -> str:
         """A broken run; nothing in it names the fault."""

@@ -8,7 +8,8 @@ from typing import Any
 
 from edgewise.circuit.parts import count
 from edgewise.study.coverage.measured import Coverage
-from edgewise.study.coverage.report import carries, listed, rows
+from edgewise.study.coverage.report import carries, rows
+from edgewise.words.lists import listed
 
 
 @dataclass(frozen=True)
@@ -96,17 +97,15 @@ class Example:
         elif hidden:
             gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
-            yield (
-                f"{len(self.wrong)} of {which} {gives} a wrong answer; {listed(hidden, 8)} {leads}"
-                " to the right one."
-            )
+            names = listed(hidden, most=8)
+            yield f"{len(self.wrong)} of {which} {gives} a wrong answer; {names} {leads} to the right one."
         elif total > 1:
             yield f"Each of {which} gives a wrong answer."
         else:
             yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
-                names = listed(group, 8)
+                names = listed(group, most=8)
                 yield f"It does not tell {names} apart: each gives {self.wrong[group[0]]}."
 
     def data(self) -> dict[str, Any]:
@@ -205,10 +204,10 @@ class Advice:
             yield (
                 f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
                 f" show{'s' * (len(self.never_told) == 1)} on this design:"
-                f" {listed(self.never_told, 8)}."
+                f" {listed(self.never_told, most=8)}."
             )
         if self.never_apart:
-            groups = "; ".join(listed(group, 8) for group in self.never_apart)
+            groups = "; ".join(listed(group, most=8) for group in self.never_apart)
             yield f"No operands tell these slips apart: {groups}."
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for names, what in (
@@ -216,7 +215,7 @@ class Advice:
             ([name for name in self.never_moves if name not in stored], "take both values"),
         ):
             if names:
-                yield f"No operands make {listed(names, 8)} {what}."
+                yield f"No operands make {listed(names, most=8)} {what}."
 
     def about(self, example: Example) -> tuple[str, ...]:
         """What one of the examples shows; not what no operands can show."""
