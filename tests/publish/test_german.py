@@ -17,7 +17,7 @@ from edgewise.publish.handout import build
 from edgewise.publish.html import render
 from edgewise.words import messages
 
-SECTIONS: Final = ("coverage", "handout", "claim", "law", "finding")
+SECTIONS: Final = ("coverage", "fault", "handout", "claim", "law", "finding")
 """Beginnings of the names of messages that are held to be German."""
 _SHORT: Final = 12
 """Messages with fewer letters of their own are found where they stand alone, if at all."""
@@ -42,6 +42,14 @@ after: 4
 fault: C stuck at 0
 rows: 0..8
 columns: [C, A]
+```
+```fault
+fault: one edge more in add(2)
+columns: [C, A]
+```
+```fault
+fault: A starts unknown
+columns: [B]
 ```
 ```fault
 fault: C stuck at 1

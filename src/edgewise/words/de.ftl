@@ -316,3 +316,61 @@ coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
 coverage-line-gates = Gatter, die beide Werte annehmen
 coverage-line-nets = Netze, die beide Werte annehmen
 coverage-line-phases = Phasen, die zählen
+
+## Fehler
+
+fault-figure = Die Schaltung, wie sie sein soll
+fault-hidden = eines ist falsch
+fault-table = Die Wörter einer fehlerhaften Schaltung, MSB links: { $what }
+fault-table-of = { $table } ({ $given })
+fault-name-stuck = { $wire } hängt auf { $bit }
+fault-stuck = Die Leitung { $wire } hängt auf { $bit }: Wer sie liest, liest { $bit }.
+fault-name-branch-stuck = { $gate }, Eingang von { $wire }, hängt auf { $bit }
+fault-branch-stuck = Der Abzweig von { $wire } zu { $gate } hängt auf { $bit }.
+fault-name-swapped-at = { $part }: { $first } und { $second } vertauscht
+fault-swapped-at = An { $part } sind die Leitungen von { $first } und { $second } vertauscht.
+fault-name-swapped = { $first } und { $second } vertauscht
+fault-swapped = Die Leitungen von { $first } und { $second } sind vertauscht.
+fault-name-never-cleared = { $part } nie gelöscht
+fault-never-cleared = Der Löscheingang von { $part } hängt auf 0.
+fault-name-always-cleared = { $part } immer gelöscht
+fault-always-cleared = Der Löscheingang von { $part } hängt auf 1.
+fault-name-early-clear = Löschen von { $part } eine Flanke zu früh
+fault-early-clear = Das Löschen von { $part } kommt eine Flanke zu früh.
+fault-name-no-clock = kein Takt an { $part }
+fault-no-clock = Keine Taktflanke erreicht { $part }: Der Anfangszustand bleibt.
+fault-name-late-enable = verspätete Freigabe am Takt von { $part }
+fault-late-enable = Das Signal, das den Takt von { $part } freigibt, fällt zu spät: Eine falsche Flanke kommt noch durch, nachdem Schluss sein sollte.
+fault-name-edges = { $change ->
+    [more] eine Flanke mehr
+   *[fewer] eine Flanke weniger
+  } in { $phase }
+fault-edges = Phase { $phase } hat { $edges ->
+    [one] { $edges } Flanke
+   *[other] { $edges } Flanken
+  }: { $change ->
+    [more] eine Flanke mehr
+   *[fewer] eine Flanke weniger
+  }.
+fault-name-unknown-start = { $part } beginnt unbekannt
+fault-unknown-start = { $part } wird vor der ersten Flanke nicht gesetzt: Der Inhalt kann beliebig sein.
+fault-name-wrong-start = { $part } beginnt mit { $bit }
+fault-wrong-start = { $part } hält vor der ersten Flanke { $bit }.
+fault-caution-open-input = Eine hängende Leitung ist ein Modell. Ein wirklich offener Eingang ist keine sichere 0: An einem CMOS-Eingang ist das Potential unbestimmt, und was gelesen wird, ist nicht festgelegt und kann sich ändern; ein TTL-Eingang liest meist 1.
+fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt freigibt, darf sich nicht ändern, solange der Takt 1 ist: Eine steigende Flanke erzeugt eine falsche Taktflanke, eine fallende kürzt den Impuls. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
+fault-unseen = Keine Zeile dieser Tabelle zeigt es: In diesen Spalten sind die Wörter, wie sie sein sollen. Andere Operanden, Zeilen oder Spalten können es zeigen.
+fault-seen = { $place ->
+    [table] Die Tabelle zeigt es
+    [start] Der Beginn zeigt es zuerst
+   *[row] Die Zeile von Flanke { $edge } zeigt es zuerst
+  }: { $differences }.
+fault-differing = { $name } ist { $found } statt { $expected }
+fault-differing-phase = die Phase ist { $found } statt { $expected }
+fault-short = Das Ende zeigt es: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
+    [one] { $missing } Flanke
+   *[other] { $missing } Flanken
+  } zu früh.
+fault-long = Die Zeile von Flanke { $edge } zeigt es zuerst: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
+    [in] {" "}in Phase { $name }
+   *[none] {""}
+  }.

@@ -312,3 +312,61 @@ coverage-line-flip-flops = flip-flops going both ways
 coverage-line-gates = gates taking both values
 coverage-line-nets = nets taking both values
 coverage-line-phases = phases that matter
+
+## Faults
+
+fault-figure = The circuit as it should be
+fault-hidden = one thing is wrong
+fault-table = The words of a broken circuit, MSB left: { $what }
+fault-table-of = { $table } ({ $given })
+fault-name-stuck = { $wire } stuck at { $bit }
+fault-stuck = The wire { $wire } is stuck at { $bit }: what reads it reads { $bit }.
+fault-name-branch-stuck = { $gate }, input from { $wire }, stuck at { $bit }
+fault-branch-stuck = The branch of { $wire } to { $gate } is stuck at { $bit }.
+fault-name-swapped-at = { $part }: { $first } and { $second } swapped
+fault-swapped-at = At { $part }, the wires of { $first } and { $second } are swapped.
+fault-name-swapped = { $first } and { $second } swapped
+fault-swapped = The wires of { $first } and { $second } are swapped.
+fault-name-never-cleared = { $part } never cleared
+fault-never-cleared = The clear of { $part } is stuck at 0.
+fault-name-always-cleared = { $part } always cleared
+fault-always-cleared = The clear of { $part } is stuck at 1.
+fault-name-early-clear = clear of { $part } one edge early
+fault-early-clear = The clear of { $part } comes one edge too early.
+fault-name-no-clock = no clock at { $part }
+fault-no-clock = No clock edge reaches { $part }: it stays as it started.
+fault-name-late-enable = late enable at the clock of { $part }
+fault-late-enable = The signal that gates the clock of { $part } falls late: one false edge gets through after it should have ended.
+fault-name-edges = { $change ->
+    [more] one edge more
+   *[fewer] one edge fewer
+  } in { $phase }
+fault-edges = Phase { $phase } has { $edges ->
+    [one] { $edges } edge
+   *[other] { $edges } edges
+  }: { $change ->
+    [more] one edge more
+   *[fewer] one edge fewer
+  }.
+fault-name-unknown-start = { $part } starts unknown
+fault-unknown-start = { $part } is not set before the first edge: it may hold anything.
+fault-name-wrong-start = { $part } starts at { $bit }
+fault-wrong-start = { $part } holds { $bit } before the first edge.
+fault-caution-open-input = A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1.
+fault-caution-gated-clock = Caution: the signal that gates a clock must not change while the clock is high: a rise makes a false edge, a fall cuts the pulse short. An enable on the flip-flop has no such risk.
+fault-unseen = No row of this table shows it: in these columns the words are as they should be. Other operands, rows or columns may.
+fault-seen = { $place ->
+    [table] The table shows it
+    [start] The start shows it first
+   *[row] The row of edge { $edge } shows it first
+  }: { $differences }.
+fault-differing = { $name } is { $found } and should be { $expected }
+fault-differing-phase = its phase is { $found } and should be { $expected }
+fault-short = The end shows it: every row is as it should be, but the run stops at edge { $edge }, { $missing ->
+    [one] { $missing } edge
+   *[other] { $missing } edges
+  } before its time.
+fault-long = The row of edge { $edge } shows it first: the right run ends with edge { $last }, this is one more{ $phase ->
+    [in] {" "}in phase { $name }
+   *[none] {""}
+  }.

@@ -65,10 +65,12 @@ def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
             continue
         right = sheet.report.trace
         found = parting(right, broken.trace, broken.table.columns, broken.table.rows)
-        yield f"#strong{content(f'{fault.name}.')};#{quoted(f' {fault.sentence}')};\n\n"
-        yield "".join(f"#{quoted(said)};\n\n" for said in (found.sentence, *fault.cautions))
+        name, sentence = fault.called(sheet.words), fault.told(sheet.words)
+        yield f"#strong{content(f'{name}.')};#{quoted(f' {sentence}')};\n\n"
+        said = (found.told(sheet.words), *fault.warnings(sheet.words))
+        yield "".join(f"#{quoted(one)};\n\n" for one in said)
         row = broken.trace.edges if found.row is None else found.row
-        wish = Wish(after=row, mark=fault.where, fault=fault.name)
+        wish = Wish(after=row, mark=fault.where, fault=name)
         caption = captions.broken(fault, row, sheet.words)
         columns = broken.table.columns
         yield sheet.drawn(

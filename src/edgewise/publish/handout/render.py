@@ -180,8 +180,8 @@ class Sheet(Publisher, Prose):
 
     def broken(self, riddle: Riddle) -> str:
         """The figure and the table of a broken circuit."""
-        shown = riddle.broken
-        return self.drawn(riddle.figure, shown.figure) + self.run_table(riddle.table, shown.table)
+        figure, table = riddle.broken.captioned(self.words)
+        return self.drawn(riddle.figure, figure) + self.run_table(riddle.table, table)
 
     def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
         """A table of a run; below the first one, what its cells mean."""

@@ -202,8 +202,9 @@ class _Rules(Publisher):
 
     def fault(self, piece: Broken) -> str:
         """A broken run; nothing in it names the fault."""
-        drawn = tables.drawing(piece.figure, self.language)
-        return drawn + tables.edge_table(piece.table, self.words, self.language)
+        figure, table = piece.captioned(self.words)
+        drawn = tables.drawing(figure, self.language)
+        return drawn + tables.edge_table(table, self.words, self.language)
 
     def comparison(self, piece: Compared) -> str:
         """Designs compared."""

@@ -98,7 +98,8 @@ class Example:
             gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
             names = listed(hidden, most=8)
-            yield f"{len(self.wrong)} of {which} {gives} a wrong answer; {names} {leads} to the right one."
+            told = f"{len(self.wrong)} of {which} {gives} a wrong answer"
+            yield f"{told}; {names} {leads} to the right one."
         elif total > 1:
             yield f"Each of {which} gives a wrong answer."
         else:
