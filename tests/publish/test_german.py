@@ -17,7 +17,7 @@ from edgewise.publish.handout import build
 from edgewise.publish.html import render
 from edgewise.words import messages
 
-SECTIONS: Final = ("coverage", "fault", "handout", "claim", "law", "finding")
+SECTIONS: Final = ("choice", "compare", "coverage", "fault", "handout", "claim", "law", "finding")
 """Beginnings of the names of messages that are held to be German."""
 _SHORT: Final = 12
 """Messages with fewer letters of their own are found where they stand alone, if at all."""
@@ -97,7 +97,27 @@ over: {n: 1..4}
 claim: (n*(n + 9)) div 2
 ```
 """
-LESSONS: Final = (_STORED, _WIRED)
+_CHOSEN: Final = """\
+---
+title: Zwei Zähler
+design: serial-adder
+with: {n: 4}
+operands: choose
+lang: de
+---
+```compare
+designs: [ripple-carry-adder, carry-lookahead-adder]
+over: {n: 4..6}
+chart: area-time
+```
+```compare
+designs: [ripple-carry-adder, carry-lookahead-adder]
+over: {n: 4..6}
+chart: time
+need: n = 5, time <= 40
+```
+"""
+LESSONS: Final = (_STORED, _WIRED, _CHOSEN)
 
 
 def parts(pattern: fluent.Pattern) -> tuple[str, int]:

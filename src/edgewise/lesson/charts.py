@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study.compare.comparison import Comparison
 from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
+from edgewise.words.messages import ENGLISH, Fact, Words
 
 PLANE: Final = "area-time"
 """The chart of area against time."""
-_TITLES: Final = {
-    "area": "Area over {}",
-    "logic": "Area without flip-flops over {}",
-    "gates": "Gates over {}",
-    "flip_flops": "Flip-flops over {}",
-    "edges": "Edges over {}",
-    "period": "Clock period over {}, of designs with a clock",
-    "time": "Time of one result over {}",
-    "rate": "Rate of results over {}; without a clock, pipelined",
-    "area_time": "Area x time over {}",
-    "toggles": "Toggles of one result over {}",
-}
-KINDS: Final = (*(name.replace("_", "-") for name in _TITLES if name != "area_time"), PLANE)
+_CURVES: Final = (
+    "area",
+    "logic",
+    "gates",
+    "flip-flops",
+    "edges",
+    "period",
+    "time",
+    "rate",
+    "toggles",
+)
+KINDS: Final = (*_CURVES, PLANE)
 """What a chart of a comparison can show."""
 
 
 def chart(
-    comparison: Comparison, kind: str, at: int | None = None, place: Place | None = None
+    comparison: Comparison,
+    kind: str,
+    at: int | None = None,
+    place: Place | None = None,
+    words: Words = ENGLISH,
 ) -> Chart:
     """The chart of a comparison, to be drawn.
 
@@ -38,6 +43,8 @@ def chart(
         A quantity (``area``, ``time``, …) over the parameter, or ``area-time``.
     at : int, optional
         For ``area-time``: the parameter's number; the last unless given.
+    place : Place, optional
+    words : Words
 
     Raises
     ------
@@ -54,19 +61,11 @@ def chart(
     ('Time of one result over n', 'time, gate delays')
     """
     check(kind, place)
-    model = comparison.model
     if kind == PLANE:
-        return _plane(comparison, comparison.values[-1] if at is None else at, place)
+        return _plane(comparison, comparison.values[-1] if at is None else at, place, words)
     quantity = kind.replace("-", "_")
     if quantity == "toggles" and all(cost.toggles is None for cost in comparison.costs):
         raise DesignError("toggles were not counted; compare with activity", place)
-    unit = {
-        "area": f"area, {model.area_unit}",
-        "logic": f"area without flip-flops, {model.area_unit}",
-        "period": f"period, {model.time_unit}",
-        "time": f"time, {model.time_unit}",
-        "rate": f"results in 1000 {model.time_unit}",
-    }.get(quantity, kind)
     drawn = [
         Curve(name, points)
         for name in comparison.designs
@@ -75,7 +74,15 @@ def chart(
     if not drawn:
         raise DesignError(f"chart: {kind}: no design here has a clock", place)
     name = comparison.parameter
-    return Chart(tuple(drawn), Axis(name), Axis(unit), _TITLES[quantity].format(name))
+    axis = words(f"compare-axis-{kind}", **_asked(kind, comparison.units(words)))
+    return Chart(tuple(drawn), Axis(name), Axis(axis), words(f"compare-chart-{kind}", over=name))
+
+
+def _asked(kind: str, units: Mapping[str, str]) -> dict[str, Fact]:
+    """The unit that an axis has, if it has one."""
+    if kind in ("area", "logic"):
+        return {"unit": units["area"]}
+    return {"unit": units["time"]} if kind in ("period", "time", "rate") else {}
 
 
 def check(kind: str, place: Place | None = None) -> None:
@@ -99,18 +106,18 @@ def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int
     return tuple((n, scale * figure) for n, figure in comparison.curve(name, quantity))
 
 
-def _plane(comparison: Comparison, at: int, place: Place | None) -> Chart:
+def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -> Chart:
     name, costs = comparison.parameter, comparison.at(at)
     if not costs:
         first, last = comparison.values[0], comparison.values[-1]
         raise DesignError(f"{name} = {at} was not compared; expected {first}..{last}", place)
     best = comparison.frontier(at)
     spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
-    model = comparison.model
-    alike = " with its operands and outputs" if len(comparison.groups) > 1 else ""
+    units = comparison.units(words)
+    among = "alike" if len(comparison.groups) > 1 else "all"
     return Chart(
         spots,
-        Axis(f"area, {model.area_unit}"),
-        Axis(f"time, {model.time_unit}"),
-        f"Area against time, {name} = {at}; filled: nothing{alike} beats it in both",
+        Axis(words("compare-axis-area", unit=units["area"])),
+        Axis(words("compare-axis-time", unit=units["time"])),
+        words("compare-chart-area-time", over=f"{name} = {at}", among=among),
     )

@@ -374,3 +374,68 @@ fault-long = Die Zeile von Flanke { $edge } zeigt es zuerst: Der richtige Lauf e
     [in] {" "}in Phase { $name }
    *[none] {""}
   }.
+
+## Operanden, die beim Bauen gewählt wurden
+
+choice-note = gewählt: { $operands }, denn { $because }
+choice-said = Gewählt: { $operands }, denn { $because }.
+choice-shows = { $operands ->
+    [one] dieser Operand zeigt { $what }
+   *[other] diese Operanden zeigen { $what }
+  }
+choice-rows = { $count } der 8 Zeilen des Volladdierers
+choice-carries = eine Übertragskette von { $count ->
+    [one] { $count } Stelle
+   *[other] { $count } Stellen
+  }
+choice-flip-flops = { $count } von { $total ->
+    [one] { $total } Flipflop
+   *[other] { $total } Flipflops
+  } mit Wechseln in beide Richtungen
+choice-none-better = keine anderen zeigen mehr
+
+## Vergleiche
+
+compare-satisfies = Was die Bedingung erfüllt: { $need }
+compare-span = { $first } bis { $last }
+compare-title = Fläche in { $area }, Zeit in { $time }, { $over }; Ränge in Klammern
+compare-column-design = Entwurf
+compare-column-area = Fläche
+compare-column-logic = Logik
+compare-column-gates = Gatter
+compare-column-flip-flops = Flipflops
+compare-column-period = Periode
+compare-column-edges = Flanken
+compare-column-time = Zeit
+compare-column-rate = Durchsatz
+compare-column-area-time = Fläche x Zeit
+compare-column-toggles = Umschaltungen
+compare-column-storage = Speicher
+compare-unit-gates = Gattern
+compare-unit-levels = Gatterstufen
+compare-unit-units = Gattereinheiten
+compare-unit-delays = Gatterlaufzeiten
+compare-unit-transistors = Transistoren
+compare-unit-packages = Gehäusen
+compare-axis-area = Fläche in { $unit }
+compare-axis-logic = Fläche ohne Flipflops in { $unit }
+compare-axis-gates = Gatter
+compare-axis-flip-flops = Flipflops
+compare-axis-edges = Flanken
+compare-axis-period = Taktperiode in { $unit }
+compare-axis-time = Zeit in { $unit }
+compare-axis-rate = Ergebnisse in 1000 { $unit }
+compare-axis-toggles = Umschaltungen
+compare-chart-area = Fläche über { $over }
+compare-chart-logic = Fläche ohne Flipflops über { $over }
+compare-chart-gates = Gatter über { $over }
+compare-chart-flip-flops = Flipflops über { $over }
+compare-chart-edges = Flanken über { $over }
+compare-chart-period = Taktperiode über { $over }, von Entwürfen mit Takt
+compare-chart-time = Zeit für ein Ergebnis über { $over }
+compare-chart-rate = Durchsatz über { $over }; ohne Takt im Fließbandbetrieb
+compare-chart-toggles = Umschaltungen für ein Ergebnis über { $over }
+compare-chart-area-time = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $among ->
+    [alike] {" "}mit denselben Operanden und Ausgängen
+   *[all] {""}
+  } ist in beidem besser

@@ -370,3 +370,68 @@ fault-long = The row of edge { $edge } shows it first: the right run ends with e
     [in] {" "}in phase { $name }
    *[none] {""}
   }.
+
+## Operands that the builder chose
+
+choice-note = chosen: { $operands }, because { $because }
+choice-said = Chosen: { $operands }, because { $because }.
+choice-shows = { $operands ->
+    [one] it shows { $what }
+   *[other] they show { $what }
+  }
+choice-rows = { $count } of the 8 rows of the full adder
+choice-carries = a carry run of { $count ->
+    [one] { $count } place
+   *[other] { $count } places
+  }
+choice-flip-flops = { $count } of { $total ->
+    [one] { $total } flip-flop
+   *[other] { $total } flip-flops
+  } going both ways
+choice-none-better = no others show more
+
+## Comparisons
+
+compare-satisfies = What satisfies: { $need }
+compare-span = { $first } to { $last }
+compare-title = Area in { $area }, time in { $time }, { $over }; ranks in parentheses
+compare-column-design = design
+compare-column-area = area
+compare-column-logic = logic
+compare-column-gates = gates
+compare-column-flip-flops = flip-flops
+compare-column-period = period
+compare-column-edges = edges
+compare-column-time = time
+compare-column-rate = rate
+compare-column-area-time = area x time
+compare-column-toggles = toggles
+compare-column-storage = storage
+compare-unit-gates = gates
+compare-unit-levels = gate levels
+compare-unit-units = gate units
+compare-unit-delays = gate delays
+compare-unit-transistors = transistors
+compare-unit-packages = packages
+compare-axis-area = area, { $unit }
+compare-axis-logic = area without flip-flops, { $unit }
+compare-axis-gates = gates
+compare-axis-flip-flops = flip-flops
+compare-axis-edges = edges
+compare-axis-period = period, { $unit }
+compare-axis-time = time, { $unit }
+compare-axis-rate = results in 1000 { $unit }
+compare-axis-toggles = toggles
+compare-chart-area = Area over { $over }
+compare-chart-logic = Area without flip-flops over { $over }
+compare-chart-gates = Gates over { $over }
+compare-chart-flip-flops = Flip-flops over { $over }
+compare-chart-edges = Edges over { $over }
+compare-chart-period = Clock period over { $over }, of designs with a clock
+compare-chart-time = Time of one result over { $over }
+compare-chart-rate = Rate of results over { $over }; without a clock, pipelined
+compare-chart-toggles = Toggles of one result over { $over }
+compare-chart-area-time = Area against time, { $over }; filled: nothing{ $among ->
+    [alike] {" "}with its operands and outputs
+   *[all] {""}
+  } beats it in both

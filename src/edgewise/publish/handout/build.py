@@ -146,8 +146,8 @@ def _chosen(report: Report) -> str:
     """Why these operands, where the builder picked them."""
     if report.chosen is None:
         return ""
-    why = picking.chosen(report.chosen)
-    return f"#text({_language(report)}, note({content(f'{why[:1].upper()}{why[1:]}.')}))\n\n"
+    why = content(picking.said(report.chosen, report.words))
+    return f"#text({_language(report)}, note({why}))\n\n"
 
 
 def _language(report: Report) -> str:

@@ -154,15 +154,15 @@ class Sheet(Publisher, Prose):
     def comparison(self, piece: Compared) -> str:
         """Designs compared."""
         made = ""
-        if piece.lines:
-            title = content(f"{self._called('table')}. {piece.title}")
-            made = f"#note({title})\n\n{comparisons.table(piece.lines)}\n\n"
+        if lines := piece.lines(self.words):
+            title = content(f"{self._called('table')}. {piece.title(self.words)}")
+            made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
         items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
         made += f"#list({items})\n\n"
-        if piece.chart is not None:
-            chart = piece.chart.svg()
-            about, told = piece.chart.about, captions.charted(piece, self.words)
-            made += self._picture(chart, about, curves.size(chart), self._called("figure"), told)
+        if (chart := piece.chart(self.words)) is not None:
+            drawn, told = chart.svg(), captions.charted(piece, self.words)
+            called = self._called("figure")
+            made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
         if piece.longest is not None:
             made += self.drawn(self._called("figure"), piece.longest.figure)
             made += f"#raw({quoted(piece.longest.path.text())}, block: true)\n\n"

@@ -88,8 +88,8 @@ def _chosen(report: Report) -> str:
     """Why these operands, where the builder picked them."""
     if report.chosen is None:
         return ""
-    why = html.escape(picking.chosen(report.chosen).replace(" = ", "\u00a0=\u00a0"))
-    return f'\n<p class="chosen"{language(report)}>{why[:1].upper()}{why[1:]}.</p>'
+    why = html.escape(picking.said(report.chosen, report.words))
+    return f'\n<p class="chosen"{language(report)}>{why}</p>'
 
 
 def language(report: Report) -> str:

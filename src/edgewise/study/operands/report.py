@@ -10,6 +10,7 @@ from edgewise.circuit.parts import count
 from edgewise.study.coverage.measured import Coverage
 from edgewise.study.coverage.report import carries, rows
 from edgewise.words.lists import listed
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True)
@@ -53,17 +54,21 @@ class Example:
         >>> example(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22}).because
         'they show 6 of the 8 rows of the full adder and a carry run of 2 places'
         """
+        return self.reason()
+
+    def reason(self, words: Words = ENGLISH) -> str:
+        """The same in a language."""
         shown, said = self.coverage, []
         if any(adder.kind == "full-adder" for adder in shown.adders):
-            said.append(f"{len(shown.rows)} of the 8 rows of the full adder")
+            said.append(words("choice-rows", count=len(shown.rows)))
         if shown.carries and shown.carries.longest:
-            said.append(f"a carry run of {count(shown.carries.longest, 'place')}")
+            said.append(words("choice-carries", count=shown.carries.longest))
         if not said and shown.flip_flops:
             moving = sum(bit.rises and bit.falls for bit in shown.flip_flops)
-            said.append(f"{moving} of {count(len(shown.flip_flops), 'flip-flop')} going both ways")
+            said.append(words("choice-flip-flops", count=moving, total=len(shown.flip_flops)))
         if not said:
-            return "no others show more"
-        return f"{'they show' if len(self.operands) > 1 else 'it shows'} {' and '.join(said)}"
+            return words("choice-none-better")
+        return words("choice-shows", operands=len(self.operands), what=listed(said, words))
 
     def sentences(
         self, never_told: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
