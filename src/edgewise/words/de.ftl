@@ -214,11 +214,11 @@ coverage-carries = Ein Übertrag { $born ->
     [1] einmal
     [2] zweimal
    *[other] { $travelling }-mal
-  } weitergeleitet und { $dying ->
+  } weitergegeben und { $dying ->
     [1] einmal
     [2] zweimal
    *[other] { $dying }-mal
-  } gelöscht; die längste Kette hat { $longest ->
+  } absorbiert; die längste Kette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }.
@@ -231,10 +231,10 @@ coverage-carries-undying = Ein Übertrag { $born ->
     [1] einmal
     [2] zweimal
    *[other] { $travelling }-mal
-  } weitergeleitet; die längste Kette hat { $longest ->
+  } weitergegeben; die längste Kette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
-  }. Keiner wird gelöscht: Kein Übertrag trifft auf 0 + 0.
+  }. Keiner wird absorbiert: Kein Übertrag trifft auf 0 + 0.
 coverage-carries-staying = Ein Übertrag { $born ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
@@ -244,13 +244,13 @@ coverage-carries-staying = Ein Übertrag { $born ->
     [1] einmal
     [2] zweimal
    *[other] { $dying }-mal
-  } gelöscht, aber nie von Stelle zu Stelle weitergeleitet.
+  } absorbiert, aber nie von Stelle zu Stelle weitergegeben.
 coverage-carries-born = Ein Übertrag { $born ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
    *[other] wird { $born }-mal erzeugt
-  }, aber nie von Stelle zu Stelle weitergeleitet, und keiner wird gelöscht.
+  }, aber nie von Stelle zu Stelle weitergegeben, und keiner wird absorbiert.
 coverage-flip-flops-all = { $total ->
     [1] { $name } wechselt in beide Richtungen.
    *[other] Alle { $total } Flipflops wechseln in beide Richtungen.
@@ -309,8 +309,8 @@ coverage-column-unseen = nicht gesehen
 coverage-line-rows = Zeilen aller { $adders } Volladdierer
 coverage-line-rows-of = Zeilen von { $name }
 coverage-line-born = erzeugte Überträge
-coverage-line-travelling = weitergeleitete Überträge
-coverage-line-dying = gelöschte Überträge
+coverage-line-travelling = weitergegebene Überträge
+coverage-line-dying = absorbierte Überträge
 coverage-line-longest = längste Übertragskette
 coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
 coverage-line-gates = Gatter, die beide Werte annehmen
