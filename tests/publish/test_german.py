@@ -32,7 +32,7 @@ lang: de
 Der Pegel stieg um `= w(1)` und dann um `= A after end`.
 ```coverage
 ```
-```run-table
+```edge-table
 rows: 0..8
 ```
 ```diagram

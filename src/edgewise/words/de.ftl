@@ -320,7 +320,7 @@ coverage-line-phases = Phasen, die zählen
 ## Fehler
 
 fault-figure = Die Schaltung, wie sie sein soll
-fault-hidden = eines ist falsch
+fault-hidden = ein Fehler steckt darin
 fault-table = Die Wörter einer fehlerhaften Schaltung, MSB links: { $what }
 fault-table-of = { $table } ({ $given })
 fault-name-stuck = { $wire } hängt auf { $bit }

@@ -20,6 +20,7 @@ from edgewise.publish.publisher import Publisher
 from edgewise.views.charts import curves
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
+from edgewise.words.messages import ENGLISH
 
 _POINTS: Final = 0.75
 """Points in a px."""
@@ -158,7 +159,8 @@ class Sheet(Publisher, Prose):
             title = content(f"{self._called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
         items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
-        made += f"#list({items})\n\n"
+        # Sentences and notes are in English only.
+        made += f"#text(lang: {quoted(ENGLISH.language)}, list({items}))\n\n"
         if (chart := piece.chart(self.words)) is not None:
             drawn, told = chart.svg(), captions.charted(piece, self.words)
             called = self._called("figure")

@@ -7,7 +7,7 @@ import html
 from edgewise.lesson.compared import NAMES, Compared
 from edgewise.publish import captions
 from edgewise.publish.html import tables
-from edgewise.words.messages import Words
+from edgewise.words.messages import ENGLISH, Words
 
 
 def comparison(shown: Compared, words: Words, language: str = "") -> str:
@@ -17,8 +17,10 @@ def comparison(shown: Compared, words: Words, language: str = "") -> str:
     made = tables.plain(lines, shown.title(words), figures) if lines else ""
     items = "".join(f"<li>{html.escape(text)}</li>\n" for text in shown.sentences)
     notes = "".join(f"<p>{html.escape(text)}</p>\n" for text in shown.notes)
-    told = f"<figcaption>{notes}</figcaption>\n" if notes else ""
-    made = f'<figure class="comparison"{language}>\n{made}<ul>\n{items}</ul>\n{told}</figure>\n'
+    english = ENGLISH.attribute(words.language)  # sentences and notes are in English only
+    told = f"<figcaption{english}>{notes}</figcaption>\n" if notes else ""
+    listed = f"<ul{english}>\n{items}</ul>\n"
+    made = f'<figure class="comparison"{language}>\n{made}{listed}{told}</figure>\n'
     if (chart := shown.chart(words)) is not None:
         made += tables.framed(chart.svg(), captions.charted(shown, words), language)
     if shown.longest is not None:
