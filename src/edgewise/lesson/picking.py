@@ -100,9 +100,9 @@ def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:
     return wanted.place
 
 
-def said(example: Example, words: Words) -> str:
-    """What was chosen, and why, as a sentence for learners."""
-    operands = equations(tuple(example.operands.items()), "\u00a0=\u00a0")
+def said(example: Example, words: Words, between: str = " = ") -> str:
+    """What was chosen, and why, as a sentence for learners; `between` a name and its number."""
+    operands = equations(tuple(example.operands.items()), between)
     return words("choice-said", operands=operands, because=example.reason(words))
 
 

@@ -88,7 +88,7 @@ def _chosen(report: Report) -> str:
     """Why these operands, where the builder picked them."""
     if report.chosen is None:
         return ""
-    why = html.escape(picking.said(report.chosen, report.words))
+    why = html.escape(picking.said(report.chosen, report.words, "\u00a0=\u00a0"))
     return f'\n<p class="chosen"{language(report)}>{why}</p>'
 
 
