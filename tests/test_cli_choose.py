@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from edgewise.sheet import GATED_CLOCK_CAUTION
-from edgewise.study.faults.models import OPEN_INPUT
+from edgewise.words.messages import ENGLISH
 from tests.conftest import Edgewise, Golden
+
+OPEN_INPUT = ENGLISH("fault-caution-open-input")
 
 BREAK = ("break", "serial-adder", "--with", "n=4", "--operands", "a=3,b=7")
 

@@ -120,7 +120,7 @@ def test_a_handout_gives_a_row_the_same_phase(name: str) -> None:
     """The typst of its table: a phase stands in the first of its rows and holds until the next."""
     trace = trace_of(name)
     table = EdgeTable(trace, trace.columns[:1], tuple(range(trace.edges + 1)))
-    (source,) = run_tables.run_table(table, frozenset(), '[#"c";]', 500)
+    (source,) = run_tables.run_table(table, frozenset(), "c", 500, ENGLISH)
     phase, found = "", []
     for line in source.splitlines()[1:-1]:
         heads = re.findall(r'\[#"([^"]*)"\]', line)

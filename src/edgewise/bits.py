@@ -253,7 +253,8 @@ class Word:
         if self.unknown:
             places = [i for i in range(self.width) if self.unknown >> i & 1]
             which = f"bit {places[0]} is" if len(places) == 1 else f"{len(places)} bits are"
-            raise UnknownBit(f"{self} has no value: {which} unknown (X)")
+            told = f"{self} has no value: {which} unknown (X)"
+            raise UnknownBit(told, str(self), bits=tuple(places))
         return self.ones
 
     @property

@@ -156,7 +156,24 @@ class DesignError(EdgewiseError):
 
 
 class UnknownBit(EdgewiseError):
-    """A number was asked of a word that has an X in it."""
+    """A number was asked of a word that has an X in it.
+
+    Parameters
+    ----------
+    message : str
+    word : str
+        As it stands: ``1X0``.
+    what : str
+        The name it was read by, if it has one.
+    bits : tuple of int
+        Those that are unknown.
+    """
+
+    def __init__(
+        self, message: str, word: str = "X", what: str = "", bits: tuple[int, ...] = ()
+    ) -> None:
+        super().__init__(message)
+        self.word, self.what, self.bits = word, what, bits
 
 
 class Omitted(EdgewiseError):

@@ -247,7 +247,7 @@ def test_the_smallest_counterexample_is_reported() -> None:
     ]
     _, a, b = min(failing)
     assert dict(found.counterexample) == {"a": a, "b": b}
-    assert found.why == "s is 00 (0), expected 2"
+    assert str(found.why) == "s is 00 (0), expected 2"
     assert not found.instead
 
 

@@ -12,6 +12,7 @@ from edgewise.lesson.broken import Broken
 from edgewise.publish.handout import build
 from edgewise.publish.html import render
 from edgewise.sheet import GATED_CLOCK_CAUTION
+from edgewise.words.messages import ENGLISH
 
 FRONT = "---\ntitle: T\ndesign: serial-adder%s\nwith: {n: 4}\noperands: {a: 3, b: 7}\n---\n"
 
@@ -57,7 +58,9 @@ def test_the_solution_does_and_marks_it() -> None:
 
 def test_a_gated_clock_comes_with_its_caution() -> None:
     fault = "fault: late enable at the clock of C\nsolution: true\n"
-    assert broken(fault, "-gated-clock").figure.caption.endswith(GATED_CLOCK_CAUTION)
+    figure, _ = broken(fault, "-gated-clock").captioned(ENGLISH)
+    assert figure.caption.endswith(GATED_CLOCK_CAUTION)
+    assert ENGLISH("fault-caution-gated-clock") == GATED_CLOCK_CAUTION
 
 
 def test_rows_that_the_broken_run_lacks_are_left_out() -> None:

@@ -123,7 +123,9 @@ def goes(clause: str, total: str, trace: Trace, row: int) -> bool:  # noqa: C901
         return not total or arrived(f[2], total[1:], f[1])
     if f := re.fullmatch(rf"carry 1 of ({NAME}) is lost", clause):
         return word(trace, f"{f[1]}.carry-out", was) == "1"
-    return clause == "carry 1 is lost"
+    adders = [p.name for p in trace.design.circuit.parts if p.kind.name.endswith("-adder")]
+    last = word(trace, f"{adders[-1]}.carry-out", was) if adders else ""
+    return clause == "carry 1 is lost" and last == "1"
 
 
 def given(text: str, trace: Trace, row: int) -> bool:

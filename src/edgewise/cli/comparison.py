@@ -119,7 +119,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if as_json:
         print(json.dumps(told.data(), indent=1))
     else:
-        _print(told.text())
+        _print(told.table(), told.sentences(), told.notes(), apart=told is found)
     if chart:
         _draw(found, chart, at, out or DEFAULT, told=not as_json)
 
@@ -228,13 +228,16 @@ def _asked(names: Sequence[str], fitting: Sequence[Blueprint], parameter: str) -
     return found
 
 
-def _print(text: str) -> None:
-    """A table as it stands, sentences wrapped."""
-    for line in text.splitlines():
-        if line.strip() and "  " not in line:
-            print_sentences([line])
-        else:
-            print(line)
+def _print(
+    table: Sequence[str], sentences: Sequence[str], notes: Sequence[str], *, apart: bool
+) -> None:
+    """A table as it stands, sentences wrapped, and notes, which may stand `apart`."""
+    for line in [*table, *([""] if table else [])]:
+        print(line)
+    print_sentences(sentences)
+    if apart:
+        print()
+    print_sentences(notes)
 
 
 def _draw(found: Comparison, kind: str, at: int | None, out: Path, *, told: bool) -> None:

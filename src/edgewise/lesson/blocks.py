@@ -223,7 +223,9 @@ def proved(block: Block, setting: Setting) -> Proved | None:
     run = setting.run
     options = options_of(block, proof.OPTIONS)
     parameters = {} if run is None else run.design.parameters
-    return proof.read(options, setting.blueprint, parameters, setting.folder, setting.patience)
+    return proof.read(
+        options, setting.blueprint, parameters, setting.folder, setting.patience, setting.words
+    )
 
 
 def coverage(block: Block, setting: Setting) -> Covered | None:
@@ -245,7 +247,14 @@ def fault(block: Block, setting: Setting) -> Broken | None:
     if run is None or found is None:
         return None
     return broken.read(
-        found, run, names, rows, solution=solution, caption=caption, place=block.place
+        found,
+        run,
+        names,
+        rows,
+        solution=solution,
+        caption=caption,
+        place=block.place,
+        words=setting.words,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import Place, TextError, nearest
@@ -11,6 +11,8 @@ from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 from edgewise.views.registry import Wish
+from edgewise.words.lists import equations
+from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar
 
@@ -44,6 +46,24 @@ class Broken:
     figure: Figure
     table: EdgeTable
     solution: bool = False
+    caption: str = ""
+    """Of the table, where the lesson has one of its own."""
+
+    def captioned(self, words: Words) -> tuple[Figure, EdgeTable]:
+        """Its figure and its table, with what they show; the fault is named in a solution only."""
+        name = self.fault.called(words)
+        if self.solution:
+            about = " ".join([self.fault.told(words), *self.fault.warnings(words)])
+            wish = replace(self.figure.wish, fault=name)
+            figure = replace(self.figure, wish=wish, caption=about)
+        else:
+            figure = replace(self.figure, caption=words("fault-figure"))
+        numbers = {**self.trace.design.parameters, **self.trace.operands}
+        given = equations(tuple(numbers.items()), "\u00a0=\u00a0")
+        what = name if self.solution else words("fault-hidden")
+        told = words("fault-table", what=what)
+        told = words("fault-table-of", table=told, given=given) if given else told
+        return figure, replace(self.table, caption=self.caption or told)
 
 
 def solved(options: Keys) -> bool:
@@ -100,26 +120,16 @@ def read(  # noqa: PLR0913  # what the block says, each by its name
     solution: bool,
     caption: str,
     place: Place,
+    words: Words = ENGLISH,
 ) -> Broken:
     """The broken run, and a figure that tells the fault only in a solution."""
     trace = Run(fault.design, run.operands).trace
     shown = range(trace.edges + 1) if rows is None else [k for k in rows if k <= trace.edges]
     names = tuple(columns)
-    table = EdgeTable(trace, names, tuple(shown), caption or _told(fault, trace, solution=solution))
+    table = EdgeTable(trace, names, tuple(shown))
     if solution:
-        wish = Wish(after=trace.edges, mark=fault.where, fault=fault.name)
-        about = " ".join([fault.sentence, *fault.cautions])
-        figure = Figure(trace, "diagram", wish, (trace.edges,), names, about, place)
+        wish = Wish(after=trace.edges, mark=fault.where, fault=fault.called(words), words=words)
+        figure = Figure(trace, "diagram", wish, (trace.edges,), names, place=place)
     else:
-        about = "The circuit as it should be"
-        figure = Figure(run.trace, "diagram", Wish(after=0), (0,), names, about, place)
-    return Broken(fault, trace, figure, table, solution)
-
-
-def _told(fault: Fault, trace: Trace, *, solution: bool) -> str:
-    """What the table shows."""
-    numbers = {**trace.design.parameters, **trace.operands}
-    given = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
-    given = f" ({given})" if given else ""
-    what = fault.name if solution else "one thing is wrong"
-    return f"The words of a broken circuit, MSB left: {what}{given}"
+        figure = Figure(run.trace, "diagram", Wish(after=0, words=words), (0,), names, place=place)
+    return Broken(fault, trace, figure, table, solution, caption)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.study.compare.comparison import Comparison
 from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
-from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.messages import ENGLISH, Fact, Words
 
 PLANE: Final = "area-time"
 """The chart of area against time."""
-KINDS: Final = (
+_CURVES: Final = (
     "area",
     "logic",
     "gates",
@@ -21,8 +22,8 @@ KINDS: Final = (
     "time",
     "rate",
     "toggles",
-    PLANE,
 )
+KINDS: Final = (*_CURVES, PLANE)
 """What a chart of a comparison can show."""
 
 
@@ -42,6 +43,8 @@ def chart(
         A quantity (``area``, ``time``, …) over the parameter, or ``area-time``.
     at : int, optional
         For ``area-time``: the parameter's number; the last unless given.
+    place : Place, optional
+    words : Words
 
     Raises
     ------
@@ -58,13 +61,11 @@ def chart(
     ('Time of one result over n', 'time, gate delays')
     """
     check(kind, place)
-    model = comparison.model
     if kind == PLANE:
         return _plane(comparison, comparison.values[-1] if at is None else at, place, words)
     quantity = kind.replace("-", "_")
     if quantity == "toggles" and all(cost.toggles is None for cost in comparison.costs):
         raise DesignError("toggles were not counted; compare with activity", place)
-    unit = model.area_unit if kind in ("area", "logic") else model.time_unit
     drawn = [
         Curve(name, points)
         for name in comparison.designs
@@ -73,13 +74,17 @@ def chart(
     if not drawn:
         raise DesignError(f"chart: {kind}: no design here has a clock", place)
     name = comparison.parameter
+    axis = words(f"compare-axis-{kind}", **_asked(kind, comparison.units(words)))
     return Chart(
-        tuple(drawn),
-        Axis(name),
-        Axis(words(f"chart-axis-{kind}", unit=unit)),
-        words(f"chart-{kind}", parameter=name),
-        words,
+        tuple(drawn), Axis(name), Axis(axis), words(f"compare-chart-{kind}", over=name), words
     )
+
+
+def _asked(kind: str, units: Mapping[str, str]) -> dict[str, Fact]:
+    """The unit that an axis has, if it has one."""
+    if kind in ("area", "logic"):
+        return {"unit": units["area"]}
+    return {"unit": units["time"]} if kind in ("period", "time", "rate") else {}
 
 
 def check(kind: str, place: Place | None = None) -> None:
@@ -111,12 +116,12 @@ def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -
         raise DesignError(f"{name} = {at} was not compared; expected {expected}", place)
     best = comparison.frontier(at)
     spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
-    model = comparison.model
-    title = "chart-area-time-alike" if len(comparison.groups) > 1 else "chart-area-time"
+    units = comparison.units(words)
+    among = "alike" if len(comparison.groups) > 1 else "all"
     return Chart(
         spots,
-        Axis(words("chart-axis-area", unit=model.area_unit)),
-        Axis(words("chart-axis-time", unit=model.time_unit)),
-        words(title, parameter=name, at=at),
+        Axis(words("compare-axis-area", unit=units["area"])),
+        Axis(words("compare-axis-time", unit=units["time"])),
+        words("compare-chart-area-time", over=f"{name} = {at}", among=among),
         words,
     )

@@ -108,8 +108,8 @@ class Report:
                 case FoundLaw(law=law, text=text) if text:
                     told.append((f"{law.quantity} = {text}", piece.how))
                 case Proved(finding=finding):
-                    asked = ": ".join(finding.asked.splitlines())
-                    told.append((asked, finding.how if finding.holds else "false, as expected"))
+                    how = finding.how if finding.holds else "false, as expected"
+                    told.append((finding.asked.line(), how))
         return told
 
     def _all(self) -> list[tuple[Statement, Verdict]]:

@@ -140,8 +140,12 @@ def refusal(statement: Statement, verdict: Verdict) -> str:
 
     Examples
     --------
+    >>> from edgewise.bits import Word
+    >>> from edgewise.study.claims.evidence import Evidence
+    >>> from edgewise.study.claims.explanation import Contrast, Reason
     >>> claim = formula.parse("S after 11 == 1", "claim")
-    >>> verdict = Verdict(False, "", why="S after 11 is 000010 (2), expected 1")
+    >>> why = Reason((Contrast("S after 11", Word(6, 2), "==", 1),))
+    >>> verdict = Verdict(False, Evidence("falsified"), why=why)
     >>> refusal(Statement("S after 11 == 1", claim, Place("rain.md", 4)), verdict)
     'the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.'
     """

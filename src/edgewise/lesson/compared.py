@@ -29,6 +29,8 @@ OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "pa
 """The entries of a ``compare`` block."""
 MOST: Final = 2_000
 """Designs measured for one block, at most."""
+NAMES: Final = 1
+"""The column of a table in which designs are named; in the others stand figures."""
 _PATH: Final = re.compile(r"(?P<design>[^\s]+)(\s+at\s+(?P<numbers>.+))?")
 
 Read = TypeVar("Read")
@@ -43,6 +45,14 @@ class LongestPath:
 
 
 @dataclass(frozen=True, slots=True)
+class Plot:
+    """A chart that a block asks for, found to be possible; ``at``: of the chart area-time."""
+
+    kind: str
+    at: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Compared:
     """A comparison in a lesson.
 
@@ -51,36 +61,41 @@ class Compared:
     comparison : Comparison
     answer : Answer, optional
         What satisfies the need, if the block has one; the table is then of that.
-    chart : Chart, optional
+    plot : Plot, optional
     longest : LongestPath, optional
     caption : str
     """
 
     comparison: Comparison
     answer: Answer | None = None
-    chart: Chart | None = None
+    plot: Plot | None = None
     longest: LongestPath | None = None
     caption: str = ""
 
-    @property
-    def title(self) -> str:
+    def chart(self, words: Words = ENGLISH) -> Chart | None:
+        """The chart, if the block asks for one."""
+        from edgewise.lesson.charts import chart
+
+        plot = self.plot
+        return None if plot is None else chart(self.comparison, plot.kind, plot.at, words=words)
+
+    def title(self, words: Words = ENGLISH) -> str:
         """What the table shows."""
         found = self.comparison
         if self.caption:
             return self.caption
         if self.answer is not None:
-            return f"What satisfies: {self.answer.need.text}"
+            return words("compare-satisfies", need=self.answer.need.text)
         first, last = found.values[0], found.values[-1]
-        span = str(first) if first == last else f"{first} to {last}"
-        units = f"Area in {found.model.area_unit}, time in {found.model.time_unit}"
-        return f"{units}, {found.parameter}\u00a0=\u00a0{span}; ranks in parentheses"
+        span = str(first) if first == last else words("compare-span", first=first, last=last)
+        over = f"{found.parameter}\u00a0=\u00a0{span}"
+        return words("compare-title", over=over, **found.units(words))
 
-    @property
-    def lines(self) -> list[list[str]]:
+    def lines(self, words: Words = ENGLISH) -> list[list[str]]:
         """The table, its heading first; empty if nothing satisfies the need."""
         if self.answer is None:
-            return self.comparison.cells()
-        return self.answer.cells() if self.answer.found else []
+            return self.comparison.cells(words)
+        return self.answer.cells(words) if self.answer.found else []
 
     @property
     def sentences(self) -> list[str]:
@@ -166,8 +181,8 @@ def read(
     return Compared(
         found,
         answer,
-        _chart(found, chart, at, options, words),
-        _longest(path, name, blueprint, folder) if path else None,
+        _plot(found, chart, at, options),
+        _longest(path, name, blueprint, folder, words) if path else None,
         " ".join(caption.text.split()) if caption else "",
     )
 
@@ -247,9 +262,8 @@ def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
     return found
 
 
-def _chart(
-    found: Comparison, kind: Scalar | None, at: int | None, options: Keys, words: Words
-) -> Chart | None:
+def _plot(found: Comparison, kind: Scalar | None, at: int | None, options: Keys) -> Plot | None:
+    """The chart, drawn once so that what is wrong with it is told at its place."""
     if kind is None or kind.text == "none":
         return None
     from edgewise.lesson.charts import chart
@@ -258,10 +272,13 @@ def _chart(
         told = "chart: a lesson counts no toggles; edgewise compare --activity does"
         raise TextError(told, kind.place)
     tree = options.get("at")
-    return chart(found, kind.text, at, kind.place if tree is None else tree.place, words)
+    chart(found, kind.text, at, kind.place if tree is None else tree.place)
+    return Plot(kind.text, at)
 
 
-def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -> LongestPath:
+def _longest(
+    given: Scalar, model: str, own: Blueprint | None, folder: Folder, words: Words
+) -> LongestPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
     from edgewise.study.cost import critical_path, measure
@@ -287,6 +304,6 @@ def _longest(given: Scalar, model: str, own: Blueprint | None, folder: Folder) -
         raise wrong.placed(given.place) from None
     path = critical_path.longest(design.netlist, measure.technology(model, given.place))
     told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
-    title = f"The longest path of {design.name}, {told}, with the running delay"
-    wish = Wish(after=0, path=path.marks)
+    title = words("compare-longest", design=design.name, given=told)
+    wish = Wish(after=0, path=path.marks, words=words)
     return LongestPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

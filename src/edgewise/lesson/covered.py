@@ -10,6 +10,8 @@ from edgewise.study.claims.run import Run
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.measured import Coverage
 from edgewise.study.coverage.report import PARTS
+from edgewise.words.lists import equations
+from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, scalar, sequence
 
@@ -38,25 +40,23 @@ class Covered:
     show: str = "both"
     caption: str = ""
 
-    @property
-    def lines(self) -> tuple[tuple[str, ...], ...]:
+    def lines(self, words: Words = ENGLISH) -> tuple[tuple[str, ...], ...]:
         """The table, its heading first; none if only sentences are wanted."""
-        table = self.coverage.table(self.parts)
+        table = self.coverage.table(self.parts, words)
         return () if self.show == "sentences" or len(table) == 1 else table
 
-    @property
-    def sentences(self) -> tuple[str, ...]:
+    def sentences(self, words: Words = ENGLISH) -> tuple[str, ...]:
         """The sentences; none if only the table is wanted and there is one."""
         empty = len(self.coverage.table(self.parts)) == 1
         wanted = self.show != "table" or empty  # they say why there is nothing to count
-        return self.coverage.sentences(self.parts) if wanted else ()
+        return self.coverage.sentences(self.parts, words) if wanted else ()
 
-    @property
-    def title(self) -> str:
+    def title(self, words: Words = ENGLISH) -> str:
         """The caption; what was run, unless the lesson has one of its own."""
-        numbers = self.coverage.operands.items()
-        given = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers)
-        return self.caption or (f"What the example {given} shows" if given else "What it shows")
+        given = equations(tuple(self.coverage.operands.items()), "\u00a0=\u00a0")
+        if self.caption:
+            return self.caption
+        return words("coverage-title-of", given=given) if given else words("coverage-title")
 
 
 def read(options: Keys, run: Run | None) -> Covered | None:

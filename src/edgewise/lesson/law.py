@@ -13,6 +13,8 @@ from edgewise.errors import EdgewiseError, TextError, raise_all
 from edgewise.formula import Node, parse, show
 from edgewise.lesson.claims import FalseClaim
 from edgewise.numerals import meant_range
+from edgewise.words.lists import equations
+from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
 
@@ -28,15 +30,10 @@ OPTIONS = ("count", "over", "claim")
 class Miss:
     """A design for which a claimed formula does not give the count."""
 
-    case: str
+    case: tuple[tuple[str, int], ...]
     quantity: str
     count: int
     value: int
-
-    def __str__(self) -> str:
-        return (
-            f"for {self.case}, {self.quantity} is {self.count} and the formula gives {self.value}"
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +55,18 @@ class FoundLaw:
     @property
     def how(self) -> str:
         """What stands behind it: ``checked on 60 designs, n = 1 to 15, x = 2 to 5; on 9 …``."""
+        return self.told()
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """What stands behind it; where there is no law, that there is none."""
+        if not self.text:
+            return ", ".join(self.law.none(words))
         if self.ends is None:
-            return self.law.checked
-        return f"checked on {self.law.asked}, and false beyond: {self.ends}"
+            return self.law.how(words)
+        counts = {"count": self.ends.count, "value": self.ends.value}
+        case = equations(self.ends.case, "=")
+        facts = {"asked": self.law.asked(words), "case": case, "quantity": self.ends.quantity}
+        return words("law-ends", **facts, **counts)
 
 
 def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> FoundLaw | None:
@@ -111,7 +117,7 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     if miss:
         found = f"; {law.quantity} = {law.text} ({law.checked})" if law.text else ""
         raise FalseClaim(
-            f'the law "{law.quantity} = {told.text}" is false for {miss.case}:'
+            f'the law "{law.quantity} = {told.text}" is false for {equations(miss.case, "=")}:'
             f" {law.quantity} is {miss.count}, expected {miss.value}{found}",
             told.place,
         )
@@ -156,6 +162,5 @@ def _miss(law: Law, counts: Sequence[Counted], node: Node, given: Scalar) -> Mis
         numbers = {**dict(law.fixed), **dict(zip(names, point, strict=True))}
         value = number(evaluate_at(node, Numbers(numbers), given.place))
         if value != count:
-            case = ", ".join(f"{name}={n}" for name, n in zip(names, point, strict=True))
-            return Miss(case, law.quantity, count, value)
+            return Miss(tuple(zip(names, point, strict=True)), law.quantity, count, value)
     return None

@@ -16,6 +16,8 @@ from edgewise.study.claims.contradictions import contradictions
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.report import PARTS
 from edgewise.trace import Trace
+from edgewise.words.lists import equations
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.study.operands.report import Example
@@ -98,8 +100,14 @@ def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:
     return wanted.place
 
 
+def said(example: Example, words: Words, between: str = " = ") -> str:
+    """What was chosen, and why, as a sentence for learners; `between` a name and its number."""
+    operands = equations(tuple(example.operands.items()), between)
+    return words("choice-said", operands=operands, because=example.reason(words))
+
+
 def chosen(example: Example) -> str:
-    """What was chosen, and why, for readers.
+    """What was chosen, and why, for who writes the lesson.
 
     Examples
     --------
@@ -109,7 +117,7 @@ def chosen(example: Example) -> str:
     >>> print(chosen(example))
     chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder
     """
-    return f"chosen: {example.title}, because {example.because}"
+    return ENGLISH("choice-note", operands=example.title, because=example.because)
 
 
 def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]:

@@ -18,6 +18,7 @@ from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import Finding
 from edgewise.views.registry import Wish
+from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
 
@@ -40,6 +41,7 @@ def read(
     parameters: Mapping[str, int],
     folder: Path,
     patience: Patience,
+    words: Words = ENGLISH,
 ) -> Proved | None:
     """Prove what a block asks for; without a design the block is only read.
 
@@ -92,13 +94,12 @@ def read(
     except EdgewiseError as wrong:
         raise wrong.placed(place) from None
     if finding.outcome == "undecided":
-        asked = ": ".join(finding.asked.splitlines())
-        raise OpenClaim(f"{asked}: {finding.how}; take smaller words", place)
+        raise OpenClaim(f"{finding.asked.line()}: {finding.how}; take smaller words", place)
     if finding.holds != expected:
         raise FalseClaim(_otherwise(finding), place, finding.table)
     if finding.trace is None or finding.row is None:
         return Proved(finding)
-    wish = Wish(after=finding.row)
+    wish = Wish(after=finding.row, words=words)
     columns, at = finding.columns, options.place
     figure = Figure(finding.trace, "diagram", wish, (finding.row,), columns, told, at)
     return Proved(finding, figure, EdgeTable(finding.trace, columns, finding.rows))
@@ -109,7 +110,7 @@ def _otherwise(finding: Finding) -> str:
     if finding.holds:
         return f"expected false, but it is true: {finding.how}"
     given = ", ".join(f"{name}={value}" for name, value in finding.operands.items())
-    leaked = str(finding.leak).split("\n") if finding.leak else ()
+    leaked = finding.leak.sentences() if finding.leak else ()
     told = f"expected true, but it is false{f' for {given}' if given else ''}"
     return " ".join([f"{told}:", *finding.why, *leaked])
 

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from edgewise.lesson.compared import Compared
 from edgewise.trace import Trace
 from edgewise.words.messages import Words
+
+if TYPE_CHECKING:
+    from edgewise.study.faults.models import Fault
 
 
 def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
@@ -40,6 +45,12 @@ def moment(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     facts: dict[str, int | str] = {"edge": rows[0]} if rows[0] else {}
     name = "caption-after" if rows[0] else "caption-start"
     return words(f"{name}-with", phase=phase.name, **facts) if phase else words(name, **facts)
+
+
+def broken(fault: Fault, row: int, words: Words) -> str:
+    """What a figure of a broken circuit shows in an answer sheet."""
+    where = "marked" if fault.where else "unmarked"
+    return words("handout-broken", edge=row, fault=where)
 
 
 def charted(shown: Compared, words: Words) -> str:

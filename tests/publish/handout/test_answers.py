@@ -12,7 +12,9 @@ from edgewise import lesson
 from edgewise.publish.handout import build, pdf
 from edgewise.publish.handout.build import Printed
 from edgewise.sheet import GATED_CLOCK_CAUTION
-from edgewise.study.faults.models import OPEN_INPUT
+from edgewise.words.messages import ENGLISH
+
+OPEN_INPUT = ENGLISH("fault-caution-open-input")
 
 BROKEN: Final = """\
 ---

@@ -11,7 +11,6 @@ import pytest
 from edgewise import blueprint, catalogue
 from edgewise.errors import Problems
 from edgewise.study.coverage.measured import coverage
-from edgewise.study.coverage.report import listed
 from tests.conftest import Edgewise, Golden
 
 EXAMPLES: Final[tuple[tuple[str, dict[str, int], dict[str, Any]], ...]] = (
@@ -103,13 +102,6 @@ def test_data_is_plain() -> None:
 def test_operands_that_do_not_fit() -> None:
     with pytest.raises(Problems):
         coverage(catalogue.design("serial-adder", n=4), {"a": 16, "c": 1})
-
-
-def test_names_in_a_sentence() -> None:
-    assert listed([]) == ""
-    assert listed(["A"]) == "A"
-    assert listed(["A", "B"]) == "A and B"
-    assert listed(["A", "B", "C", "D", "E"]) == "A, B, C, D and 1 more"
 
 
 @pytest.mark.parametrize("other", ["BA", "A_", "Z", "is", "AAA"])

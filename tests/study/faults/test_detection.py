@@ -15,10 +15,13 @@ from edgewise.errors import DesignError
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study.faults import detection as study
 from edgewise.study.faults.detection import breakage, cover, fewest_examples
-from edgewise.study.faults.models import BENCH_CAUTION, OPEN_INPUT, Fault, faults
+from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults
 from edgewise.study.operands.choose import told
+from edgewise.words.messages import ENGLISH
 from tests.conftest import Golden
 from tests.engines.test_conformance import small
+
+OPEN_INPUT = ENGLISH("fault-caution-open-input")
 
 
 @pytest.mark.parametrize("name", catalogue.ORDER)

@@ -15,7 +15,10 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.study.edits import circuit_edits
-from edgewise.study.faults.models import OPEN_INPUT, Fault, faults
+from edgewise.study.faults.models import Fault, faults
+from edgewise.words.messages import ENGLISH
+
+OPEN_INPUT = ENGLISH("fault-caution-open-input")
 
 
 def adder() -> Design:

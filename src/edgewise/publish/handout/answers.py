@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.publish import captions
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import Answer, content
 from edgewise.publish.handout.render import Riddle, Sheet
 from edgewise.study.faults.first_difference import parting
 from edgewise.views.registry import Wish
+from edgewise.words.messages import Words
 
 
 def told(asked: Sheet, sheet: Sheet) -> str:
@@ -22,9 +24,13 @@ def told(asked: Sheet, sheet: Sheet) -> str:
     sheet : Sheet
         Of the answers; nothing is left out in it.
     """
-    made = [*_blanks(asked.answers), *_riddles(asked.riddles, sheet), *_pieces(asked, sheet)]
+    made = [
+        *_blanks(asked.answers, sheet.words),
+        *_riddles(asked.riddles, sheet),
+        *_pieces(asked, sheet),
+    ]
     if not made:
-        made.append('#"This handout has no blanks: the lesson computes nothing but givens.";\n\n')
+        made.append(f"#{quoted(sheet.words('handout-no-blanks'))};\n\n")
     return "".join(made)
 
 
@@ -32,7 +38,7 @@ def _heading(text: str, level: int = 1) -> str:
     return f"#heading(level: {level}){content(text)}\n\n"
 
 
-def _blanks(answers: list[Answer]) -> Iterator[str]:
+def _blanks(answers: list[Answer], words: Words) -> Iterator[str]:
     if not answers:
         return
     cells = "".join(
@@ -40,15 +46,17 @@ def _blanks(answers: list[Answer]) -> Iterator[str]:
         f" [#value({quoted(answer.value)});], "
         for answer in answers
     )
-    heads = '[#"blank";], [#"formula";], [#"answer";]'
-    yield _heading("Blanks in the text")
+    heads = ", ".join(
+        content(words(f"handout-{column}")) for column in ("blank", "formula", "answer")
+    )
+    yield _heading(words("handout-blanks"))
     yield f"#own-table(3, (right + top, start + top, start + top), ({heads}), {cells})\n\n"
 
 
 def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
     """What is wrong in each broken circuit, and which row shows it first."""
     if riddles:
-        yield _heading("What is wrong")
+        yield _heading(sheet.words("handout-wrong"))
     for riddle in riddles:
         broken, fault = riddle.broken, riddle.broken.fault
         yield _heading(riddle.table, 2)
@@ -57,12 +65,13 @@ def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
             continue
         right = sheet.report.trace
         found = parting(right, broken.trace, broken.table.columns, broken.table.rows)
-        yield f"#strong{content(f'{fault.name}.')};#{quoted(f' {fault.sentence}')};\n\n"
-        yield "".join(f"#{quoted(said)};\n\n" for said in (found.sentence, *fault.cautions))
+        name, sentence = fault.called(sheet.words), fault.told(sheet.words)
+        yield f"#strong{content(f'{name}.')};#{quoted(f' {sentence}')};\n\n"
+        said = (found.told(sheet.words), *fault.warnings(sheet.words))
+        yield "".join(f"#{quoted(one)};\n\n" for one in said)
         row = broken.trace.edges if found.row is None else found.row
-        wish = Wish(after=row, mark=fault.where, fault=fault.name, words=sheet.report.words)
-        when = f"after edge {row}" if row else "at the start"
-        caption = f"The broken circuit {when}{', the fault marked' if fault.where else ''}"
+        wish = Wish(after=row, mark=fault.where, fault=name, words=sheet.words)
+        caption = captions.broken(fault, row, sheet.words)
         columns = broken.table.columns
         yield sheet.drawn(
             riddle.figure, Figure(broken.trace, "diagram", wish, (row,), columns, caption)
@@ -71,7 +80,7 @@ def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
 
 def _pieces(asked: Sheet, sheet: Sheet) -> Iterator[str]:
     if asked.withheld:
-        yield _heading("Tables and figures")
+        yield _heading(sheet.words("handout-tables-and-figures"))
     for called, piece in asked.withheld:
         if isinstance(piece, EdgeTable):
             yield sheet.run_table(called, piece)

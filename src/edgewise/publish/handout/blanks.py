@@ -19,6 +19,7 @@ from edgewise.trace import Trace
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
 from edgewise.views.drawing.svg import Drawing
+from edgewise.words.messages import Words
 
 
 def is_given(text: str, report: Report) -> bool:
@@ -84,7 +85,7 @@ _BEFORE: Final = 12.0
 """Px of a lane before the first edge."""
 
 
-def emptied(drawing: Drawing) -> Drawing:
+def emptied(drawing: Drawing, words: Words) -> Drawing:
     """The figure without its values: cells open, wires all alike, lanes without a signal.
 
     Examples
@@ -92,8 +93,9 @@ def emptied(drawing: Drawing) -> Drawing:
     >>> from edgewise import catalogue, run
     >>> from edgewise.views.diagram.block_diagram import diagram
     >>> trace = run(catalogue.design("serial-adder", n=2), a=1, b=3)
-    >>> emptied(diagram(trace, after=1)) == emptied(diagram(trace, after=1))
-    True
+    >>> from edgewise.words.messages import ENGLISH
+    >>> emptied(diagram(trace, after=1), ENGLISH).description
+    'The same figure with its values left empty.'
     """
     guides = [
         x
@@ -106,8 +108,8 @@ def emptied(drawing: Drawing) -> Drawing:
     span = (min(guides, default=0.0) - _BEFORE, drawing.width - theme.MARGIN)
     return replace(
         drawing,
-        title=f"{drawing.title}, to be filled in",
-        description="The same figure with its values left empty.",
+        title=words("handout-emptied", title=drawing.title),
+        description=words("handout-emptied-description"),
         items=tuple(_emptied(drawing.items, span)),
     )
 

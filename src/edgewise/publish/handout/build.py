@@ -105,12 +105,14 @@ def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Prin
     """The typst of a handout and of its answers."""
     sheet = Sheet(report, _text_width(paper), blank=blanks)
     body = sheet.body()
-    owner = "#owner\n\n" if blanks else ""
+    words = report.words
+    owned = ", ".join(quoted(words(f"handout-{what}")) for what in ("name", "date"))
+    owner = f"#owner({owned})\n\n" if blanks else ""
     source = f"{_opening(report, paper)}{owner}{body}"
     if not blanks:
         return Printed(source, sheet.files)
     full = Sheet(report, sheet.width)
-    told = _opening(report, paper, ": answers") + answers.told(sheet, full)
+    told = _opening(report, paper, answering=True) + answers.told(sheet, full)
     return Printed(source, sheet.files, told, full.files)
 
 
@@ -119,11 +121,11 @@ def _text_width(paper: str) -> float:
     return (wide - MARGINS) * _POINTS_PER_MM
 
 
-def _opening(report: Report, paper: str, added: str = "") -> str:
+def _opening(report: Report, paper: str, *, answering: bool = False) -> str:
     front, trace = report.lesson.front, report.trace
     language, *further = front.language.split("-")
     region = next((part.upper() for part in further if len(part) == 2 and part.isalpha()), "")
-    title = front.title + added
+    title = report.words("handout-answers", title=front.title) if answering else front.title
     footer = report.words("page-footer")
     told = [quoted(report.blueprint.title)]
     numbers = {**trace.design.parameters, **trace.operands}
@@ -144,8 +146,8 @@ def _chosen(report: Report) -> str:
     """Why these operands, where the builder picked them."""
     if report.chosen is None:
         return ""
-    why = picking.chosen(report.chosen)
-    return f"#text({_language(report)}, note({content(f'{why[:1].upper()}{why[1:]}.')}))\n\n"
+    why = content(picking.said(report.chosen, report.words))
+    return f"#text({_language(report)}, note({why}))\n\n"
 
 
 def _language(report: Report) -> str:

@@ -21,6 +21,7 @@ from edgewise.lesson.expression import shown
 from edgewise.lesson.pieces import Figure, Stage
 from edgewise.publish.handout import blanks
 from edgewise.publish.handout.pdf import quoted
+from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from markdown_it.token import Token
@@ -92,6 +93,11 @@ class Prose:
     files: dict[str, bytes] = field(default_factory=dict)
     answers: list[Answer] = field(default_factory=list)
     counts: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def words(self) -> Words:
+        """Our own words, in the lesson's language if there are any."""
+        return self.report.words
 
     # ------------------------------------------------------------------ the lesson
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
@@ -20,6 +20,7 @@ from edgewise.publish.publisher import Publisher
 from edgewise.views.charts import curves
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
+from edgewise.words.messages import ENGLISH
 
 _POINTS: Final = 0.75
 """Points in a px."""
@@ -58,7 +59,7 @@ class Sheet(Publisher, Prose):
     def edge_table(self, piece: EdgeTable) -> str:
         """A table of the run, with blanks if wanted."""
         empty = blanks.of_table(piece) if self.blank else frozenset()
-        called = self._called("Table")
+        called = self._called("table")
         if empty:
             self.withheld.append((called, piece))
         return self.run_table(called, piece, empty)
@@ -100,7 +101,8 @@ class Sheet(Publisher, Prose):
         """The claims of a block, and how each was checked."""
         pairs = zip(piece.statements, piece.verdicts, strict=True)
         items = "".join(
-            f"({quoted(statement.text)}, {quoted(verdict.how)}), " for statement, verdict in pairs
+            f"({quoted(statement.text)}, {quoted(verdict.evidence.told(self.words))}), "
+            for statement, verdict in pairs
         )
         return f"#claims({items})\n\n"
 
@@ -108,68 +110,69 @@ class Sheet(Publisher, Prose):
         """A law with how far it was checked; where there is none, the counts."""
         if piece.text:
             told = f"{piece.law.quantity} = {piece.text}"
-            return f"#claims(({quoted(told)}, {quoted(piece.how)}),)\n\n"
-        said = ", ".join(str(piece.law).splitlines()[:2])
+            return f"#claims(({quoted(told)}, {quoted(piece.told(self.words))}),)\n\n"
+        said = piece.told(self.words)
         counts = f"#raw({quoted(piece.law.text_table())}, block: true)\n\n"
         return f"{counts}#note({content(said)})\n\n"
 
     def proof(self, piece: Proved) -> str:
         """What was asked and how it was settled; of what is false, where it goes wrong."""
         finding = piece.finding
-        asked = ": ".join(finding.asked.splitlines())
+        asked = finding.asked.line(self.words)
         if finding.holds:
-            return f"#claims(({quoted(asked)}, {quoted(finding.how)}),)\n\n"
-        _, *told = finding.sentences()
-        lines = [line for text in told for line in text.splitlines() if line.strip()]
-        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in lines)
+            how = finding.evidence.told(self.words)
+            return f"#claims(({quoted(asked)}, {quoted(how)}),)\n\n"
+        told = finding.sentences(self.words)
+        made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in told)
         if piece.figure is not None and piece.table is not None:
-            made += self.drawn(self._called("Figure"), piece.figure)
-            made += self.run_table(self._called("Table"), piece.table)
+            made += self.drawn(self._called("figure"), piece.figure)
+            made += self.run_table(self._called("table"), piece.table)
         return made
 
     def fault(self, piece: Broken) -> str:
         """The table is given, not a blank: what is asked is what is wrong."""
-        riddle = Riddle(self._called("Figure"), self._called("Table"), piece)
+        riddle = Riddle(self._called("figure"), self._called("table"), piece)
         if self.blank:
             self.riddles.append(riddle)
             if piece.solution:
-                told = f"{riddle.figure} and {riddle.table} tell what is wrong; they are on the"
-                return f"#note({content(f'{told} answer sheet.')})\n\n"
+                facts = {"figure": riddle.figure, "table": riddle.table}
+                return f"#note({content(self.words('handout-solution-elsewhere', **facts))})\n\n"
         return self.broken(riddle)
 
     def coverage(self, piece: Covered) -> str:
         """What the example shows."""
         made = ""
-        if piece.lines:
-            heading, *lines = piece.lines
+        heading, *lines = piece.lines(self.words) or [()]
+        if lines:
             heads = "".join(f"{content(name)}, " for name in heading)
             cells = "".join(
                 f"{content(what)}, {content(seen)}, {content(of)}, [#raw({quoted(unseen)});], "
                 for what, seen, of, unseen in lines
             )
-            called = self._called("Table")
-            made += f"#note({content(f'{called}. {piece.title}')})\n\n"
+            called = self._called("table")
+            made += f"#note({content(f'{called}. {piece.title(self.words)}')})\n\n"
             aligned = "start + top, right + top, right + top, start + top"
             made += f"#own-table(4, ({aligned}), ({heads}), {cells})\n\n"
         elif piece.caption:
             made += f"#note({content(piece.caption)})\n\n"
-        items = "".join(f"{content(text)}, " for text in piece.sentences)
+        items = "".join(f"{content(text)}, " for text in piece.sentences(self.words))
         return made + (f"#list({items})\n\n" if items else "")
 
     def comparison(self, piece: Compared) -> str:
         """Designs compared."""
         made = ""
-        if piece.lines:
-            title = content(f"{self._called('Table')}. {piece.title}")
-            made = f"#note({title})\n\n{comparisons.table(piece.lines)}\n\n"
+        if lines := piece.lines(self.words):
+            title = content(f"{self._called('table')}. {piece.title(self.words)}")
+            made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
         items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
-        made += f"#list({items})\n\n"
-        if piece.chart is not None:
-            chart = piece.chart.svg()
-            about, told = piece.chart.about, captions.charted(piece, self.report.words)
-            made += self._picture(chart, about, curves.size(chart), self._called("Figure"), told)
+        # Sentences and notes are in English only.
+        made += f"#text(lang: {quoted(ENGLISH.language)}, list({items}))\n\n"
+        if (chart := piece.chart(self.words)) is not None:
+            drawn, told = chart.svg(), captions.charted(piece, self.words)
+            called = self._called("figure")
+            made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
         if piece.longest is not None:
-            made += self.drawn(self._called("Figure"), piece.longest.figure)
+            made += self.drawn(self._called("figure"), piece.longest.figure)
             made += f"#raw({quoted(piece.longest.path.text())}, block: true)\n\n"
         return made
 
@@ -185,31 +188,29 @@ class Sheet(Publisher, Prose):
 
     def broken(self, riddle: Riddle) -> str:
         """The figure and the table of a broken circuit."""
-        shown = riddle.broken
-        return self.drawn(riddle.figure, shown.figure) + self.run_table(riddle.table, shown.table)
+        figure, table = riddle.broken.captioned(self.words)
+        return self.drawn(riddle.figure, figure) + self.run_table(riddle.table, table)
 
     def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
         """A table of a run; below the first one, what its cells mean."""
-        told = table.caption or captions.given(table.trace, table.rows, self.report.words)
-        parts = run_tables.run_table(
-            table, empty, content(f"{called}. {told}"), self.width, self.report.words
-        )
+        told = table.caption or captions.given(table.trace, table.rows, self.words)
+        parts = run_tables.run_table(table, empty, f"{called}. {told}", self.width, self.words)
         made = "".join(f"{part}\n\n" for part in parts)
-        key, self.keyed = "" if self.keyed else "#key\n\n", True
+        key, self.keyed = "" if self.keyed else f"{self._key()}\n\n", True
         return made + key
 
     def _figure(self, figure: Figure) -> str:
-        called = self._called("Figure")
+        called = self._called("figure")
         if not (self.blank and blanks.of_figure(figure)):
             return self.drawn(called, figure)
         self.withheld.append((called, figure))
-        return self.drawn(called, figure, blanks.emptied(figure.drawing()))
+        return self.drawn(called, figure, blanks.emptied(figure.drawing(), self.words))
 
     def drawn(self, called: str, figure: Figure, drawing: Drawing | None = None) -> str:
         """A figure, or another `drawing` in its place."""
         drawing = drawing or figure.drawing()
         about = f"{drawing.title.rstrip('.')}. {drawing.description}".strip()
-        told = figure.caption or captions.moment(figure.trace, figure.rows, self.report.words)
+        told = figure.caption or captions.moment(figure.trace, figure.rows, self.words)
         size = (drawing.width, drawing.height)
         return self._picture(figure.svg(drawing), about, size, called, told)
 
@@ -224,7 +225,12 @@ class Sheet(Publisher, Prose):
         caption = content(f"{called}. {told}")
         return f"#drawing({quoted(name)}, {quoted(about)}, {wide * scale:.1f}pt, {caption})\n\n"
 
-    def _called(self, what: str) -> str:
+    def _key(self) -> str:
+        """What the cells of a table mean."""
+        cells = ("one", "zero", "unknown", "changed")
+        return f"#key({', '.join(quoted(self.words(f'key-{name}')) for name in cells)})"
+
+    def _called(self, what: Literal["figure", "table"]) -> str:
         """The next figure or table by name and number."""
         self.counts[what] = self.counts.get(what, 0) + 1
-        return f"{what} {self.counts[what]}"
+        return self.words(f"handout-{what}", number=self.counts[what])

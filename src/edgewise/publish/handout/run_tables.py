@@ -10,8 +10,9 @@ from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable
 from edgewise.publish.handout import blanks
 from edgewise.publish.handout.pdf import quoted
+from edgewise.publish.handout.prose import content
 from edgewise.trace import Trace
-from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.messages import Words
 
 CELL: Final = (5.6, 8.6)
 """Width of a bit cell, pt: the least, and where there is room."""
@@ -27,7 +28,7 @@ _LONGEST: Final = 48
 
 
 def run_table(
-    table: EdgeTable, empty: frozenset[int], caption: str, width: float, words: Words = ENGLISH
+    table: EdgeTable, empty: frozenset[int], caption: str, width: float, words: Words
 ) -> Iterator[str]:
     """The typst of a table; of several, if its columns don't fit side by side.
 
@@ -37,7 +38,6 @@ def run_table(
     empty : frozenset of int
         Rows whose words are left open.
     caption : str
-        Typst content.
     width : float
         Of the text, pt.
     words : Words
@@ -48,19 +48,17 @@ def run_table(
     groups = list(_groups(trace, table.columns, room, sizes))
     for number, (columns, cell) in enumerate(groups):
         part = EdgeTable(trace, columns, table.rows)
-        told = caption if not number else caption[:-1] + '#", continued";]'
-        yield _one(part, empty, told, cell, words)
+        told = words("handout-continued", caption=caption) if number else caption
+        yield _one(part, empty, content(told), cell, words)
 
 
 def _heads_width(trace: Trace, rows: tuple[int, ...], words: Words) -> float:
     """Of the columns for phase and edge."""
     if not trace.edges:
         return 0.0
-    names = [phase.name for row in rows if (phase := trace.phase(row))]
-    longest = max((len(name) for name in names), default=0)
-    return (
-        max(longest, len(words("table-phase"))) + len(words("table-after-edge"))
-    ) * _PHASE + 2 * _BETWEEN
+    names = [words("handout-phase"), *(p.name for row in rows if (p := trace.phase(row)))]
+    edges = (words("handout-after-edge"), words("handout-start"))
+    return (max(map(len, names)) + max(map(len, edges))) * _PHASE + 2 * _BETWEEN
 
 
 def _groups(
@@ -104,20 +102,18 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, wor
         if at > 1:
             rules.append(at)
         for row in members:
-            heads = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
+            begun = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
             if trace.edges:
-                heads += f"[#{quoted(str(row) if row else words('table-start'))}], "
+                begun += f"[#{quoted(str(row) if row else words('handout-start'))}], "
             high = ", h: 16pt" if empty else ""
-            placed = (
+            shown = (
                 _word(trace, name, row, f"{cell:.1f}pt{high}", row in empty and name in open_names)
                 for name in table.columns
             )
-            lines.append(heads + ", ".join(placed) + ",")
+            lines.append(begun + ", ".join(shown) + ",")
         at += len(members)
-    columns = (
-        *((words("table-phase"), words("table-after-edge")) if trace.edges else ()),
-        *table.columns,
-    )
+    heads = words("handout-phase"), words("handout-after-edge")
+    columns = (*(heads if trace.edges else ()), *table.columns)
     told = "".join(f"{quoted(column)}, " for column in columns)
     ruled = "".join(f"{rule}, " for rule in rules)
     cells = "\n  ".join(lines)

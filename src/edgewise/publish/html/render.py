@@ -88,8 +88,8 @@ def _chosen(report: Report) -> str:
     """Why these operands, where the builder picked them."""
     if report.chosen is None:
         return ""
-    why = html.escape(picking.chosen(report.chosen).replace(" = ", "\u00a0=\u00a0"))
-    return f'\n<p class="chosen"{language(report)}>{why[:1].upper()}{why[1:]}.</p>'
+    why = html.escape(picking.said(report.chosen, report.words, "\u00a0=\u00a0"))
+    return f'\n<p class="chosen"{language(report)}>{why}</p>'
 
 
 def language(report: Report) -> str:
@@ -198,12 +198,13 @@ class _Rules(Publisher):
 
     def coverage(self, piece: Covered) -> str:
         """What the example shows."""
-        return tables.coverage(piece, self.language)
+        return tables.coverage(piece, self.words, self.language)
 
     def fault(self, piece: Broken) -> str:
         """A broken run; nothing in it names the fault."""
-        drawn = tables.drawing(piece.figure, self.language)
-        return drawn + tables.edge_table(piece.table, self.words, self.language)
+        figure, table = piece.captioned(self.words)
+        drawn = tables.drawing(figure, self.language)
+        return drawn + tables.edge_table(table, self.words, self.language)
 
     def comparison(self, piece: Compared) -> str:
         """Designs compared."""
@@ -257,7 +258,7 @@ def claims(checked: Checked, words: Words, language: str) -> str:
     """The claims of a block, and how each was checked."""
     items = "".join(
         f"<li><code>{html.escape(' '.join(statement.text.split()))}</code>"
-        f' <span class="how">{html.escape(verdict.how)}</span></li>\n'
+        f' <span class="how">{html.escape(verdict.evidence.told(words))}</span></li>\n'
         for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
     )
     return listed(items, words("claims-checked"), language)
@@ -273,9 +274,9 @@ def law(found: FoundLaw, words: Words, language: str) -> str:
     quantity = html.escape(found.law.quantity)
     if found.text:
         told = f"<code>{quantity} = {html.escape(found.text)}</code>"
-        how = f' <span class="how">{html.escape(found.how)}</span>'
+        how = f' <span class="how">{html.escape(found.told(words))}</span>'
         return listed(f"<li>{told}{how}</li>\n", words("law-checked"), language)
-    said = html.escape(", ".join(str(found.law).splitlines()[:2]))
+    said = html.escape(found.told(words))
     counts = code(found.law.text_table())
     return f"<figure{language}>\n{counts}<figcaption>{said}</figcaption></figure>\n"
 
@@ -283,13 +284,12 @@ def law(found: FoundLaw, words: Words, language: str) -> str:
 def proved(piece: Proved, words: Words, language: str) -> str:
     """A finding: what was asked and how it was settled; of a false one, where it goes wrong."""
     finding = piece.finding
-    asked = html.escape(": ".join(finding.asked.splitlines()))
+    asked = html.escape(finding.asked.line(words))
     if finding.holds:
-        how = html.escape(finding.how)
+        how = html.escape(finding.evidence.told(words))
         said = f'<code>{asked}</code> <span class="how">{how}</span>'
         return listed(f"<li>{said}</li>\n", words("proved"), language)
-    _, *told = finding.sentences()
-    text = "".join(f"<p>{html.escape(line)}</p>\n" for line in told)
+    text = "".join(f"<p>{html.escape(line)}</p>\n" for line in finding.sentences(words))
     figure = ""
     if piece.figure is not None and piece.table is not None:
         figure = tables.figure(piece.figure, words, language) + tables.edge_table(

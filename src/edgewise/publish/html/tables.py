@@ -109,12 +109,13 @@ def plain(
     )
 
 
-def coverage(shown: Covered, language: str = "") -> str:
+def coverage(shown: Covered, words: Words, language: str = "") -> str:
     """What an example shows: a table, then sentences."""
-    made = plain(shown.lines, shown.title, (1, 2), _seen) if shown.lines else ""
-    if shown.sentences:
-        items = "".join(f"<li>{html.escape(text)}</li>\n" for text in shown.sentences)
-        made = made or f"<figcaption>{html.escape(shown.title)}</figcaption>\n"
+    lines, title, sentences = shown.lines(words), shown.title(words), shown.sentences(words)
+    made = plain(lines, title, (1, 2), _seen) if lines else ""
+    if sentences:
+        items = "".join(f"<li>{html.escape(text)}</li>\n" for text in sentences)
+        made = made or f"<figcaption>{html.escape(title)}</figcaption>\n"
         made += f"<ul>\n{items}</ul>\n"
     return f'<figure class="coverage"{language}>\n{made}</figure>\n'
 

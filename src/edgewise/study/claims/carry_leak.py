@@ -15,6 +15,7 @@ from edgewise.study.claims.holding_edges import true
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +37,11 @@ class Leak:
     phase: str
     following: str
 
-    def __str__(self) -> str:
-        return (
-            f"After edge {self.row}, the last of {self.phase}, {self.part} holds a carry, and"
-            f" {self.following} begins with it.\nWith 0 in {self.part} in that row, and all else as"
-            " it was, the claim would be true."
-        )
+    def sentences(self, words: Words = ENGLISH) -> tuple[str, str]:
+        """Where the carry is, and that it alone makes the claim false."""
+        facts = {"phase": self.phase, "part": self.part, "following": self.following}
+        stored = words("finding-leak", edge=self.row, **facts)
+        return stored, words("finding-leak-alone", part=self.part)
 
 
 def leak(trace: Trace, claimed: Node) -> Leak | None:

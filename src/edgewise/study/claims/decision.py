@@ -31,6 +31,7 @@ from edgewise.engines.symbolic.unrolling import Row, unroll
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
+from edgewise.study.claims.evidence import Evidence
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope, times
 
@@ -64,8 +65,8 @@ class Settled:
     ----------
     outcome : Outcome
         ``proved``: true for all operands; ``refuted``; ``undecided``: time was up.
-    how : str
-        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``; the same on any machine.
+    evidence : Evidence
+        How that was found; the same on any machine.
     engine : str
         ``native``; ``proof``; ``structure`` where both sides fold to the same terms, so that
         nothing was left to run.
@@ -83,13 +84,18 @@ class Settled:
     """
 
     outcome: Outcome
-    how: str
+    evidence: Evidence
     engine: str
     seconds: float = field(compare=False)
     counterexample: Mapping[str, int] | None = None
     smallest: bool = True
     detail: str = field(default="", compare=False)
     large: bool = False
+
+    @property
+    def how(self) -> str:
+        """``checked on all 16,777,216 operand pairs``, ``proved by SAT``."""
+        return str(self.evidence)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,8 +197,8 @@ def settle(
         return _settled(_Question(design, truth, dict(fixed or {})), limit, began, progress)
     except Exhausted as why:
         up = isinstance(why, TimeUp)
-        how = f"undecided: {f'no proof in {limit:g} s' if up else why.message}"
-        return Settled("undecided", how, "proof", time.perf_counter() - began, large=not up)
+        left = Evidence("undecided", seconds=limit, excess="" if up else why.message)
+        return Settled("undecided", left, "proof", time.perf_counter() - began, large=not up)
 
 
 def _settled(question: _Question, limit: float, began: float, progress: Progress | None) -> Settled:
@@ -204,10 +210,9 @@ def _settled(question: _Question, limit: float, began: float, progress: Progress
     free = tuple((o.name, o.width) for o in design.operands if o.name not in question.fixed)
     space = Space(free)
     if wrong in (FALSE, TRUE):
-        how = "proved by reducing both sides to the same logic"
         zeros = dict.fromkeys((name for name, _ in free), 0)
         found = None if wrong == FALSE else zeros
-        return question.told(found, how, "structure", began, detail="structure")
+        return question.told(found, Evidence("structure"), "structure", began, detail="structure")
     seconds = _seconds_for(terms, wrong, space)
     until = min(terms.deadline, time.monotonic() + limit)
     if seconds > PATIENCE:
@@ -256,7 +261,7 @@ class _Question:
     ) -> Settled:
         """Every set, one after the other."""
         maker = compiler.best()
-        how = f"checked on all {space.size:,} {_sets(self.free)}"
+        how = Evidence("sets", space.size, tuple(operand.name for operand in self.free))
         if not compiler.some(terms, wrong, space, maker=maker, progress=progress):
             return self.told(None, how, "native", began, detail=maker.name)
         asked = self.asked(_SMALLEST_IN)
@@ -271,13 +276,13 @@ class _Question:
         """By SAT; `conflicts` as in `edgewise.engines.sat.bounded.prove`."""
         asked = self.asked(max(limit - (time.perf_counter() - began), 0.0), conflicts)
         if asked.outcome == "undecided":
-            how = f"undecided: no proof in {limit:g} s"
+            left = Evidence("undecided", seconds=limit)
             spent = time.perf_counter() - began
-            return Settled("undecided", how, "proof", spent, detail=_size(asked))
+            return Settled("undecided", left, "proof", spent, detail=_size(asked))
         found = asked.counterexample
         return self.told(
             found.operands if found else None,
-            "proved by SAT" if found is None else "refuted by SAT",
+            Evidence("sat" if found is None else "refuted"),
             "proof",
             began,
             detail=_size(asked),
@@ -297,7 +302,7 @@ class _Question:
     def told(  # the parts of what is told
         self,
         found: Mapping[str, int] | None,
-        how: str,
+        how: Evidence,
         engine: str,
         began: float,
         *,
@@ -367,10 +372,3 @@ class _Timed:
             self.progress(done, total)
         if done < total and time.monotonic() >= self.until:
             raise TimeUp("the time was up")
-
-
-def _sets(free: Sequence[Operand]) -> str:
-    """What the sets of values of some operands are called."""
-    if len(free) == 1:
-        return f"values of {free[0].name}"
-    return "operand pairs" if len(free) == 2 else "sets of operands"

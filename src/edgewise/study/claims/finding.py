@@ -9,9 +9,14 @@ from typing import Any, Final
 from edgewise.engines.sat.outcome import Outcome
 from edgewise.formula import Node, Timed, names_in, show
 from edgewise.study.claims.carry_leak import Leak
+from edgewise.study.claims.evidence import Evidence
+from edgewise.study.claims.explanation import Reason
+from edgewise.study.claims.holding_edges import Elsewhere
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope, times
 from edgewise.trace import Trace
+from edgewise.words.lists import equations
+from edgewise.words.messages import ENGLISH, Words
 
 _WIDE: Final = 92
 """Columns of a table."""
@@ -21,17 +26,93 @@ _VERDICTS: Final[Mapping[str, str]] = {"proved": "true", "refuted": "false"}
 
 
 @dataclass(frozen=True, slots=True)
+class Question:
+    """What was asked.
+
+    Parameters
+    ----------
+    designs : tuple of str
+        The design with its parameters; a second one that is to give the same answers.
+    claim : str
+        What is claimed of a single design, as claims are written.
+    given : mapping of str to int
+        Operands that keep one value.
+    """
+
+    designs: tuple[str, ...]
+    claim: str = ""
+    given: Mapping[str, int] = field(default_factory=dict)
+
+    def lines(self, words: Words = ENGLISH) -> tuple[str, ...]:
+        """The question, a line for each design and one for what is claimed."""
+        told = self.claim or words("finding-same")
+        given = equations(tuple(self.given.items()), "=")
+        return *self.designs, words("finding-with", claim=told, given=given) if given else told
+
+    def line(self, words: Words = ENGLISH) -> str:
+        """The question on one line."""
+        return ": ".join(self.lines(words))
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """An answer that two designs give differently.
+
+    Parameters
+    ----------
+    output : str
+    answers : tuple of (str, int, str)
+        Of each design its name, the edge after which it answers (0 without edges), the answer.
+    """
+
+    output: str
+    answers: tuple[tuple[str, int, str], tuple[str, int, str]]
+
+    def told(self, words: Words) -> str:
+        """``sum is 0001 (1) in one after edge 8, and 0010 (2) in other after edge 4``."""
+        first, second = (
+            words("finding-answer", value=value, design=design, edge=edge)
+            for design, edge, value in self.answers
+        )
+        return words("finding-difference", output=self.output, first=first, second=second)
+
+
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """What is true instead of a false claim.
+
+    Parameters
+    ----------
+    reason : Reason
+    case : mapping of str to int
+        The parameters of the design in which it is false, if it is claimed of many.
+    instead : Elsewhere
+        The rows at which it holds.
+    """
+
+    reason: Reason
+    case: Mapping[str, int]
+    instead: Elsewhere
+
+    def told(self, words: Words) -> str:
+        """A sentence or two."""
+        case = equations(tuple(self.case.items()), "=")
+        why = self.reason.told(words)
+        said = words("finding-at", case=case, why=why) if case else words("finding-why", why=why)
+        return f"{said} {self.instead.told(words)}".strip()
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """How a question came out.
 
     Parameters
     ----------
-    asked : str
-        What was asked, a line or two.
+    asked : Question
     outcome : Outcome
         ``proved``, ``refuted`` or ``undecided``.
-    how : str
-        ``checked on all 16,777,216 operand pairs``, ``proved by SAT``.
+    evidence : Evidence
+        How that was found.
     engine : str
         ``reference``, ``native``, ``proof`` or ``structure``.
     seconds : float
@@ -43,8 +124,8 @@ class Finding:
         Of a false claim: all operands of the run that shows it.
     smallest : bool
         Whether no operands with fewer ones, or as many and smaller, show it too.
-    why : tuple of str
-        Of a false claim: what is true instead, a sentence or two.
+    failure : Failure or Difference, optional
+        Of a false claim: what is true instead.
     trace, other : Trace, optional
         Of a false claim: the run; and that of the other design, where two are compared.
     row : int, optional
@@ -56,16 +137,16 @@ class Finding:
         The carry that makes it false, if one alone does.
     """
 
-    asked: str
+    asked: Question
     outcome: Outcome
-    how: str
+    evidence: Evidence
     engine: str
     seconds: float = field(compare=False)
     detail: str = field(compare=False)
     parameters: Mapping[str, int]
     operands: Mapping[str, int] = field(default_factory=dict)
     smallest: bool = True
-    why: tuple[str, ...] = ()
+    failure: Failure | Difference | None = None
     trace: Trace | None = field(default=None, repr=False)
     other: Trace | None = field(default=None, repr=False)
     row: int | None = None
@@ -77,6 +158,16 @@ class Finding:
     def holds(self) -> bool:
         """Whether it is true for all operands."""
         return self.outcome == "proved"
+
+    @property
+    def how(self) -> str:
+        """``checked on all 16,777,216 operand pairs``, ``proved by SAT``."""
+        return str(self.evidence)
+
+    @property
+    def why(self) -> tuple[str, ...]:
+        """Of a false claim: what is true instead."""
+        return (self.failure.told(ENGLISH),) if self.failure else ()
 
     def text(self, *, timed: bool = True) -> str:
         """The answer in sentences; `timed` adds what ran and how long.
@@ -91,8 +182,10 @@ class Finding:
         <BLANKLINE>
         True: checked on all 16,777,216 operand pairs.
         """
-        told = "\n".join(self.sentences(timed=timed))
-        return f"{told}\n\n{self.table}" if self.table else told
+        told = [*self.asked.lines(), "", *self.answer(timed=timed)]
+        told += ["", *self.leak.sentences()] if self.leak else []
+        told += ["", self.table] if self.table else []
+        return "\n".join(told)
 
     @property
     def table(self) -> str:
@@ -101,26 +194,28 @@ class Finding:
             return ""
         return self.trace.text(self.columns, self.rows)
 
-    def sentences(self, *, timed: bool = False) -> tuple[str, ...]:
-        """What was asked, and the answer; a paragraph each but for the table."""
+    def sentences(self, words: Words = ENGLISH) -> tuple[str, ...]:
+        """The answer, and of a false claim the carry that makes it false."""
+        return *self.answer(words), *(self.leak.sentences(words) if self.leak else ())
+
+    def answer(self, words: Words = ENGLISH, *, timed: bool = False) -> tuple[str, ...]:
+        """How it came out, and what is true instead; `timed` adds what ran and how long."""
         detail = f"{self.detail}, " if self.detail else ""
         ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
-        asked = f"{self.asked}\n"
         if self.outcome == "undecided":
-            told = f"Undecided{self.how.removeprefix('undecided')}{ran}."
-            return asked, told, "Give it more time, or take smaller words."
+            told = words("finding-undecided", why=self.evidence.open(words), ran=ran)
+            return told, words("finding-more-time")
         if self.holds:
-            return asked, f"True: {self.how}{ran}."
-        given = ", ".join(f"{name}={value}" for name, value in self.operands.items())
-        least = ", the smallest such operands" if self.smallest and given else ""
-        told = f"False{given and f' for {given}'}{least}{ran}."
-        leaked = (f"\n{self.leak}",) if self.leak else ()
-        return asked, told, *self.why, *leaked
+            return (words("finding-true", how=self.evidence.told(words), ran=ran),)
+        given = equations(tuple(self.operands.items()), "=")
+        kind = ("smallest" if self.smallest else "some") if given else "any"
+        told = words("finding-false", kind=kind, operands=given, ran=ran)
+        return told, *((self.failure.told(words),) if self.failure else ())
 
     def data(self) -> dict[str, Any]:
         """The answer as plain dictionaries and lists."""
         found: dict[str, Any] = {
-            "asked": self.asked.splitlines(),
+            "asked": list(self.asked.lines()),
             "outcome": self.outcome,
             "holds": self.holds,
             "how": self.how,

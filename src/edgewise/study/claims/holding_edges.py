@@ -20,6 +20,8 @@ from edgewise.study.claims.partial_evaluation import ground
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope, times
 from edgewise.study.claims.shared_runs import Steps
+from edgewise.words.lists import listed
+from edgewise.words.messages import ENGLISH, Words
 
 FEW: Final = 10
 """Operand bits up to which every combination is run on the reference engine."""
@@ -73,34 +75,40 @@ class Elsewhere:
         return bool(self.stretches)
 
     def __str__(self) -> str:
+        return self.told()
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """A sentence; nothing where there are no rows."""
         if not self.stretches:
             return ""
         *_, (first, final) = self.stretches
         onward = final == self.last and (first < final or len(self.stretches) == 1)
         if not self.complete:
-            return f"It holds, for example, {self._all(self.stretches)}."
+            return words("claim-holds-example", where=self._all(self.stretches, words))
         if not onward:
-            return f"It holds {self._all(self.stretches)} only."
+            return words("claim-holds-only", where=self._all(self.stretches, words))
         before = self.stretches[:-1]
-        told = (
-            (self._all(before), f"from edge {first} on") if before else (f"from edge {first} on",)
-        )
-        return f"It holds {' and '.join(told)}."
+        told = [self._all(before, words)] if before else []
+        where = listed([*told, words("claim-from-edge", edge=first)], words)
+        return words("claim-holds", where=where)
 
-    def _all(self, stretches: Sequence[tuple[int, int]]) -> str:
+    def _all(self, stretches: Sequence[tuple[int, int]], words: Words) -> str:
         """``at the start and after edges 4 to 6, 14 and 24``."""
         left = [(max(first, 1), final) for first, final in stretches if final]
         if stretches[0][0] == 0 and stretches[0][1]:
             left[0] = (0, left[0][1])
-        start = ["at the start"] if stretches[0] == (0, 0) else []
-        shown = [f"{first}" if first == final else f"{first} to {final}" for first, final in left]
+        start = [words("claim-at-start")] if stretches[0] == (0, 0) else []
+        shown = [
+            f"{first}" if first == final else words("claim-edges-range", first=first, last=final)
+            for first, final in left
+        ]
         if len(shown) > _MOST:
-            shown = [*shown[: _MOST - 1], f"{len(shown) - _MOST + 1} more stretches"]
-        *most, end = shown or [""]
+            more = words("claim-more-stretches", count=len(shown) - _MOST + 1)
+            shown = [*shown[: _MOST - 1], more]
         many = len(left) > 1 or any(first < final for first, final in left)
-        told = f"{', '.join(most)} and {end}" if most else end
-        after = [f"after edge{'s' * many} {told}"] if shown else []
-        return " and ".join(start + after)
+        edges = listed(shown, words)
+        after = [words("claim-after-edges", count=1 + many, edges=edges)] if shown else []
+        return listed(start + after, words)
 
 
 def instead(

@@ -17,7 +17,18 @@ from edgewise.formula import Binary, Claim, Name, Node, Number, Timed, parse, sh
 from edgewise.study.claims import verdict as verdicts
 from edgewise.study.claims.carry_leak import leak
 from edgewise.study.claims.decision import LIMIT
-from edgewise.study.claims.finding import Finding, around, columns, last_row, words_in
+from edgewise.study.claims.evidence import Evidence, Way
+from edgewise.study.claims.finding import (
+    Difference,
+    Failure,
+    Finding,
+    Question,
+    around,
+    columns,
+    last_row,
+    words_in,
+)
+from edgewise.study.claims.holding_edges import Elsewhere
 from edgewise.study.claims.partial_evaluation import ground
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
@@ -175,12 +186,12 @@ def _of_claim(
     # A default may follow what varies, so it is no number of the whole claim.
     stay = design.chosen if varying else design.parameters
     numbers = {name: value for name, value in stay.items() if name not in varying}
-    asked = f"{_called(design, numbers)}\n{_told(claim, given)}"
+    asked = Question((_called(design, numbers),), _told(claim), given)
     outcome = "proved" if found.holds else "undecided" if found.undecided else "refuted"
     whole = Finding(
         asked=asked,
         outcome=outcome,  # type: ignore[arg-type]
-        how=found.how,
+        evidence=found.evidence,
         engine=found.engine,
         seconds=found.seconds,
         detail=found.detail,
@@ -190,11 +201,10 @@ def _of_claim(
     run = found.run
     if run is None:
         return whole
-    case = ", ".join(f"{name}={value}" for name, value in found.parameters.items())
-    why = f"{f'At {case}: ' if case else ''}{found.why}."
+    failure = Failure(found.why, found.parameters, found.instead)
     reads = bool(claim.for_all) or _reads_a_run(ground(claim.truth, Scope(run)))
     if not reads:
-        return replace(whole, why=(why,))
+        return replace(whole, failure=replace(failure, instead=Elsewhere()))
     answer = last_row(claim.truth, run) or 0
     leaked = leak(run.trace, claim.truth)
     row = leaked.row if leaked else answer
@@ -203,7 +213,7 @@ def _of_claim(
         whole,
         parameters=dict(run.design.parameters),
         operands={o.name: run.operands[o.name] for o in run.design.operands},
-        why=(f"{why} {found.instead}".strip(),),
+        failure=failure,
         trace=run.trace,
         row=row,
         columns=columns(run.trace, names),
@@ -216,7 +226,8 @@ def _called(design: Design, parameters: Mapping[str, int]) -> str:
     return ", ".join([design.name, *(f"{name}={value}" for name, value in parameters.items())])
 
 
-def _told(claim: Claim, given: Mapping[str, int]) -> str:
+def _told(claim: Claim) -> str:
+    """The claim as it would be written."""
     told = show(claim.truth)
     if claim.ranges:
         told += " for " + ", ".join(
@@ -224,8 +235,6 @@ def _told(claim: Claim, given: Mapping[str, int]) -> str:
         )
     if claim.for_all:
         told += f", for all {', '.join(claim.for_all)}"
-    if given:
-        told += ", with " + ", ".join(f"{name}={value}" for name, value in given.items())
     return told
 
 
@@ -249,18 +258,15 @@ def _compared(
     other = against.design({n: v for n, v in shared.items() if n in has[1]})
     given = _of_either(design, other, operands)
     proof = equivalence.same(design, other, given=given, seconds=limit)
-    one, two = (_called(d, d.parameters) for d in (design, other))
-    fixed = ", ".join(f"{name}={value}" for name, value in given.items())
-    asked = f"{one}\n{two}\nthe same answers for all operands{fixed and f', with {fixed}'}"
+    asked = Question(tuple(_called(d, d.parameters) for d in (design, other)), given=given)
     structure = proof.method == "structure"
-    how = "proved by reducing both sides to the same logic" if structure else "proved by SAT"
+    ways: Mapping[str, Way] = {"undecided": "undecided", "refuted": "refuted"}
+    way = ways.get(proof.outcome, "structure" if structure else "sat")
     detail = f"{proof.clauses:,} clauses over {proof.variables:,} variables" * (not structure)
     finding = Finding(
         asked=asked,
         outcome=proof.outcome,
-        how={"undecided": f"undecided: no proof in {limit:g} s", "refuted": "refuted by SAT"}.get(
-            proof.outcome, how
-        ),
+        evidence=Evidence(way, seconds=limit),
         engine="structure" if structure else "proof",
         seconds=proof.seconds,
         detail=detail,
@@ -289,7 +295,7 @@ def _of_either(
 def _differing(finding: Finding, shown: Counterexample) -> Finding:
     trace, other = shown.trace, shown.other
     assert other is not None
-    told = []
+    answers = []
     for run in (trace, other):
         row = next(
             (
@@ -300,14 +306,14 @@ def _differing(finding: Finding, shown: Counterexample) -> Finding:
             run.edges,
         )
         word = run.bits(run.design.netlist.outputs[shown.what], row)
-        when = f" after edge {row}" if run.edges else ""
         value = f" ({word.value})" if word.known and word.width > 1 else ""
-        told.append(f"{shown.what} is {word}{value} in {run.design.name}{when}")
+        answers.append((run.design.name, row if run.edges else 0, f"{word}{value}"))
+    first, second = answers
     return replace(
         finding,
         operands=dict(shown.operands),
         smallest=shown.smallest,
-        why=(f"{told[0]}, and {told[1].removeprefix(f'{shown.what} is ')}.",),
+        failure=Difference(shown.what, (first, second)),
         trace=trace,
         other=other,
         row=shown.row,

@@ -58,11 +58,12 @@ class Reading(Word):
         """The unsigned reading; `UnknownBit` names the word and its bits."""
         if not self.unknown:
             return self.ones
-        unknown = [str(i) for i in range(self.width) if self.unknown >> i & 1]
+        unknown = tuple(i for i in range(self.width) if self.unknown >> i & 1)
         bits = "its bit is" if self.width == 1 else f"bit {unknown[0]} is"
         if len(unknown) > 1:
-            bits = f"bits {', '.join(unknown[:-1])} and {unknown[-1]} are"
-        raise UnknownBit(f"{self.what} is {self}, which has no value: {bits} unknown (X)")
+            bits = f"bits {', '.join(map(str, unknown[:-1]))} and {unknown[-1]} are"
+        told = f"{self.what} is {self}, which has no value: {bits} unknown (X)"
+        raise UnknownBit(told, str(self), self.what, unknown)
 
     def __str__(self) -> str:
         return str(Word(self.width, self.ones, self.unknown))

@@ -19,10 +19,11 @@ from edgewise.design import Design
 from edgewise.engines.exhaustive.parallel import Progress
 from edgewise.engines.symbolic.specification import Unsupported
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest
-from edgewise.formula import Claim, Range, Select, names_in, show
+from edgewise.formula import Claim, Select, names_in, show
 from edgewise.study.claims import decision
 from edgewise.study.claims.decision import LIMIT, Settled
-from edgewise.study.claims.explanation import reason
+from edgewise.study.claims.evidence import Evidence, Way
+from edgewise.study.claims.explanation import Reason, reason
 from edgewise.study.claims.holding_edges import FEW, Elsewhere, instead, true
 from edgewise.study.claims.partial_evaluation import ground
 from edgewise.study.claims.run import Run
@@ -44,14 +45,14 @@ class Verdict:
     Parameters
     ----------
     holds : bool
-    how : str
-        How that was found: ``checked on all 4,096 operand pairs``; the same on any machine.
+    evidence : Evidence
+        How that was found; the same on any machine.
     parameters : mapping of str to int
         Of a false claim: those of its ranges in the case where it fails.
     counterexample : mapping of str to int
         Of a false claim: its ``for all`` operands where it fails: the fewest ones, and then
         the smallest, the first operand counting most.
-    why : str
+    why : Reason
         Of a false claim: what is true instead.
     instead : Elsewhere
         Of a false claim: the rows at which it holds, if any.
@@ -69,10 +70,10 @@ class Verdict:
     """
 
     holds: bool
-    how: str
+    evidence: Evidence
     parameters: Mapping[str, int] = field(default_factory=dict)
     counterexample: Mapping[str, int] = field(default_factory=dict)
-    why: str = ""
+    why: Reason = field(default_factory=Reason)
     instead: Elsewhere = field(default_factory=Elsewhere)
     engine: str = "reference"
     undecided: bool = False
@@ -80,6 +81,11 @@ class Verdict:
     run: Run | None = field(default=None, compare=False, repr=False)
     seconds: float = field(default=0.0, compare=False)
     detail: str = field(default="", compare=False)
+
+    @property
+    def how(self) -> str:
+        """How that was found, in English: ``checked on all 4,096 operand pairs``."""
+        return str(self.evidence)
 
 
 def settle(  # noqa: PLR0913  # the claim, and what it is settled in
@@ -155,6 +161,10 @@ def _cases(
         yield {span.name: value for span, value in zip(claim.ranges, values, strict=True)}
 
 
+_FALSE: Final = Settled("refuted", Evidence("falsified"), "reference", 0.0)
+"""Of a run on the reference engine."""
+
+
 @dataclass(slots=True)
 class _Asking:
     """One claim being settled, case by case."""
@@ -188,14 +198,16 @@ class _Asking:
         except EdgewiseError as wrong:
             raise _in_case(wrong, chosen, self.place) from None
         if isinstance(settled, Run):
-            return self._false(settled, steps, chosen, Settled("refuted", "", "reference", 0.0))
+            return self._false(settled, steps, chosen, _FALSE)
         if settled is None or settled.outcome == "proved":
             return None
         if settled.outcome == "undecided":
             spent = time.perf_counter() - self.began
             return Verdict(
                 holds=False,
-                how=settled.how if settled.large else f"undecided: no proof in {self.limit:g} s",
+                evidence=settled.evidence
+                if settled.large
+                else Evidence("undecided", seconds=self.limit),
                 parameters=chosen,
                 engine=settled.engine,
                 undecided=True,
@@ -275,7 +287,7 @@ class _Asking:
         elsewhere = instead(truth, run, steps, self.names, self.place)
         return Verdict(
             holds=False,
-            how="found false by running it",
+            evidence=Evidence("falsified"),
             parameters=chosen,
             counterexample={name: run.operands[name] for name in self.names},
             why=why,
@@ -293,29 +305,21 @@ class _Asking:
         engine = "proof" if "proof" in engines else (*engines, "reference")[0]
         return Verdict(
             holds=True,
-            how=self._how(),
+            evidence=self._evidence(),
             engine=engine,
             seconds=time.perf_counter() - self.began,
             detail="; ".join(dict.fromkeys(s.detail for s in self.ways)),
         )
 
-    def _how(self) -> str:
-        over = ", ".join(f"{r.name} = {_ends(r)}" for r in self.claim.ranges)
-        behind = f" for {over}" if over else ""
+    def _evidence(self) -> Evidence:
+        over = tuple((span.name, show(span.low), show(span.high)) for span in self.claim.ranges)
         if not self.names:
-            return f"checked{behind}" if over else "checked on this run"
-        what = {1: f"values of {self.names[0]}", 2: "operand pairs"}
-        sets = what.get(len(self.names), "sets of operands")
-        proofs = [s for s in self.ways if s.engine != "native"]
-        if not proofs:
-            return f"checked on all {self.checked:,} {sets}{behind}"
-        how = "proved by SAT"
-        if all(s.engine == "structure" for s in proofs):
-            how = proofs[0].how
-        if not self.checked:
-            return how + behind
-        rest = f"{len(proofs)} of the {self.cases} designs"
-        return f"checked on all {self.checked:,} {sets}, and {how} in {rest},{behind}"
+            return Evidence("each" if over else "run", over=over)
+        proofs = [settled.engine for settled in self.ways if settled.engine != "native"]
+        way: Way = "sets"
+        if proofs:
+            way = "structure" if set(proofs) == {"structure"} else "sat"
+        return Evidence(way, self.checked, self.names, over, len(proofs), self.cases)
 
 
 def _others(design: Design, operands: Mapping[str, int], names: Sequence[str]) -> dict[str, int]:
@@ -347,11 +351,6 @@ def _members(names: Sequence[str], design: Design, place: Place | None) -> tuple
             known = nearest(name, [*single, *design.families])
             raise TextError(f"for all {name}: there is no operand {name}{known}", place)
     return tuple(dict.fromkeys(found))
-
-
-def _ends(span: Range) -> str:
-    low, high = show(span.low), show(span.high)
-    return low if low == high else f"{low} to {high}"
 
 
 def _of_edges_alone(claim: Claim, blueprint: Blueprint) -> bool:

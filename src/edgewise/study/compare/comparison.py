@@ -19,12 +19,15 @@ from edgewise.study.compare import remarks, verdicts
 from edgewise.study.compare.figures import Figures
 from edgewise.study.compare.parameter_grid import grid
 from edgewise.study.compare.verdicts import MOST_PAIRED, shown
-from edgewise.study.compare.wording import aligned
+from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import sweep
 from edgewise.study.cost.critical_path import number
 from edgewise.study.cost.measure import Cost, technology
 from edgewise.study.cost.models import UNIT_GATE
+from edgewise.words.messages import ENGLISH, Words
 
+_COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_time")
+"""Columns behind that of the parameter."""
 _RANKED: Final = ("area", "time", "area_time")
 """Columns with ranks."""
 
@@ -52,11 +55,10 @@ class Comparison(Figures):
         """The figures as lines, the rank of each in parentheses."""
         return list(aligned(self.cells()))
 
-    def cells(self) -> list[list[str]]:
+    def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """The same cell by cell, the heading first."""
-        toggles = "toggles" in self.quantities
-        head = [self.parameter, "design", "area", "flip-flops", "period", "edges", "time"]
-        rows = [[*head, "area x time", *(["toggles"] if toggles else [])]]
+        columns = [*_COLUMNS, *(["toggles"] if "toggles" in self.quantities else [])]
+        rows = [heading(self.parameter, columns, words)]
         for value in self.shown:
             ranks = {quantity: self.ranks(value, quantity) for quantity in _RANKED}
             for cost in self.at(value):

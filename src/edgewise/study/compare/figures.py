@@ -9,12 +9,24 @@ from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.study.compare import equal_function
 from edgewise.study.cost import critical_path, idle_hardware
 from edgewise.study.cost.measure import Cost
 from edgewise.study.cost.models import Technology
+from edgewise.words.messages import ENGLISH, Words
+
+_UNITS: Final = {
+    "gates": "compare-unit-gates",
+    "gate levels": "compare-unit-levels",
+    "gate units": "compare-unit-units",
+    "gate delays": "compare-unit-delays",
+    "transistors": "compare-unit-transistors",
+    "packages": "compare-unit-packages",
+}
+"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
 
 
 @dataclass(frozen=True)
@@ -145,6 +157,11 @@ class Figures:
             kept += best
         kept.sort(key=lambda cost: (cost.area, cost.time))
         return tuple(cost.design for cost in kept)
+
+    def units(self, words: Words = ENGLISH) -> dict[str, str]:
+        """The units of area and time, by those names."""
+        units = {"area": self.model.area_unit, "time": self.model.time_unit}
+        return {name: words(_UNITS[u]) if u in _UNITS else u for name, u in units.items()}
 
     @property
     def quantities(self) -> tuple[str, ...]:

@@ -22,10 +22,11 @@ from edgewise.formula import Binary, names_in
 from edgewise.study.compare import equal_function, verdicts
 from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.compare.constraints import KNOWN, Need, holds, named, read, unsure
-from edgewise.study.compare.wording import aligned
+from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import critical_path, sweep
 from edgewise.study.cost.measure import Cost, technology
 from edgewise.study.cost.models import UNIT_GATE
+from edgewise.words.messages import ENGLISH, Words
 
 _SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
 """Columns of every answer."""
@@ -52,16 +53,24 @@ class Answer:
 
     def text(self) -> str:
         """A table of what satisfies the need, and the answer in a sentence."""
-        lines = [*aligned(self.cells()), ""] if self.found else []
-        return "\n".join([*lines, *self.sentences(), *self.comparison.notes()])
+        table = self.table()
+        return "\n".join([*table, *([""] if table else []), *self.sentences(), *self.notes()])
 
-    def cells(self) -> list[list[str]]:
+    def table(self) -> list[str]:
+        """What satisfies the need, as lines; none if nothing does."""
+        return list(aligned(self.cells())) if self.found else []
+
+    def notes(self) -> list[str]:
+        """What the figures mean and where they end."""
+        return self.comparison.notes()
+
+    def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """What satisfies the need, cell by cell, the heading first."""
         parameter = self.comparison.parameter
         # What the need asks about is shown, although it may not be a column of every table.
         asked = {name for condition in self.need.conditions for name in named(condition)}
         more = [q for q in KNOWN if q in asked and q not in _SHOWN]
-        rows = [[parameter, "design", "area", "flip-flops", "edges", "time", "area x time", *more]]
+        rows = [heading(parameter, ("design", *_SHOWN, *more), words)]
         rows += [
             [
                 str(cost.parameter(parameter)),

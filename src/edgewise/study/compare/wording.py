@@ -6,8 +6,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
+from edgewise.words.messages import Words
+
 SPANS: Final = 6
 """Spans of numbers told in one sentence, at most."""
+
+
+def heading(parameter: str, columns: Sequence[str], words: Words) -> list[str]:
+    """Over the columns of a table: the parameter, then what each is called.
+
+    Examples
+    --------
+    >>> heading("n", ("design", "area_time"), ENGLISH)
+    ['n', 'design', 'area x time']
+    """
+    return [parameter, *(words(f"compare-column-{c.replace('_', '-')}") for c in columns)]
 
 
 def plain_name(quantity: str) -> str:

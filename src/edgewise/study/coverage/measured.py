@@ -34,8 +34,9 @@ from edgewise.study.coverage.measures import (
     PhaseCoverage,
     Seen,
 )
-from edgewise.study.coverage.report import HEADING, PARTS
+from edgewise.study.coverage.report import PARTS
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True)
@@ -52,11 +53,11 @@ class Coverage(Seen):
     'The carry flip-flop C is never set: this example would look the same without it.'
     """
 
-    def warnings(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
+    def warnings(self, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> tuple[str, ...]:
         """What an example should not leave idle: the carry, a register. Empty if all is well."""
-        return tuple(report.idle(self, parts))
+        return tuple(report.idle(self, parts, words))
 
-    def sentences(self, parts: Sequence[str] = PARTS) -> tuple[str, ...]:
+    def sentences(self, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> tuple[str, ...]:
         r"""The same as `table` in words, what is idle first.
 
         Examples
@@ -67,17 +68,20 @@ class Coverage(Seen):
         FA meets 6 of the 8 rows of its truth table, never 101 and 111 (a, b, carry-in).
         A carry is born once, travels on once and dies once; the longest run is 2 places.
         """
-        return tuple(report.sentences(self, parts))
+        return tuple(report.sentences(self, parts, words))
 
-    def table(self, parts: Sequence[str] = PARTS) -> tuple[tuple[str, ...], ...]:
+    def table(
+        self, parts: Sequence[str] = PARTS, words: Words = ENGLISH
+    ) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading (what, seen, of, not seen), then one line each.
 
         Parameters
         ----------
         parts : sequence of str
             Some of `edgewise.study.coverage.report.PARTS`.
+        words : Words
         """
-        return (HEADING, *report.lines(self, parts))
+        return report.heading(words), *(line.cells for line in report.lines(self, parts, words))
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists, for JSON."""

@@ -1,257 +1,253 @@
-"""The account of what an example shows: plain sentences, and lines of a table."""
+"""The account of what an example shows: whole sentences, and lines of a table."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
-from edgewise.circuit.parts import count
-from edgewise.study.coverage.measures import BitCoverage, Carries, Seen
+from edgewise.study.coverage.measures import AdderCoverage, BitCoverage, Carries, Seen
+from edgewise.words.lists import listed
+from edgewise.words.messages import ENGLISH, Fact, Words
 
 PARTS: Final = ("rows", "carries", "flip-flops", "gates", "nets", "phases")
 """What an account has, in this order."""
-HEADING: Final = ("what", "seen", "of", "not seen")
-"""Over the columns of the table."""
 _NAMED: Final = 4
 """Names listed in a sentence, at most."""
 _ROWS: Final = 8
 """Rows of a truth table listed in a sentence, at most."""
 
 
-def listed(names: Sequence[str], most: int = _NAMED) -> str:
-    """Names in a sentence; beyond `most` they are counted.
-
-    Examples
-    --------
-    >>> listed(["A", "B", "C"]), listed(["A", "B", "C"], 2)
-    ('A, B and C', 'A, B and 1 more')
-    """
-    shown = list(names)
-    if len(shown) > most:
-        shown[most:] = [f"{len(names) - most} more"]
-    return " and ".join(filter(None, (", ".join(shown[:-1]), *shown[-1:])))
-
-
 # ---------------------------------------------------------------------- what is idle
 
 
-def idle(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
+def idle(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[str]:
     """What an example should not leave idle, a sentence each."""
     if "carries" in parts:
         for name in shown.unset_carries:
-            yield (
-                f"The carry flip-flop {name} is never set: this example would look the same"
-                " without it."
-            )
+            yield words("coverage-unset-carry", name=name)
         if shown.carries and shown.carries.none and not shown.carry_flip_flops:
-            yield "There is no carry: this example would look the same without the carry wires."
+            yield words("coverage-no-carry")
     if "flip-flops" in parts:
         for register in shown.still_registers:
-            if register.one:
-                yield f"{register.name} never changes from one known value to another."
-            else:
-                yield f"{register.name} never holds a 1: nothing is seen of it."
+            still = "still" if register.one else "empty"
+            yield words(f"coverage-register-{still}", name=register.name)
 
 
 # ---------------------------------------------------------------------- sentences
 
 
-def sentences(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[str]:
+def sentences(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[str]:
     """What is idle first, then part by part."""
     if not shown.phases and not shown.adders:
-        yield (
-            "Without clock edges and adders there is nothing to count: the one row of the run is"
-            " all there is to see."
-        )
-    yield from idle(shown, parts)
+        yield words("coverage-nothing")
+    yield from idle(shown, parts, words)
     if "rows" in parts:
-        yield from rows(shown)
+        yield from rows(shown, words)
     if "carries" in parts:
-        yield from carries(shown)
+        yield from carries(shown, words)
     if "flip-flops" in parts:
-        yield from _registers(shown, parts)
+        yield from _registers(shown, parts, words)
     if shown.phases:  # without edges, nothing can change
-        yield from _bits("gate", shown.gates) if "gates" in parts else ()
-        yield from _bits("net", shown.nets) if "nets" in parts else ()
+        yield from _bits("gates", shown.gates, words) if "gates" in parts else ()
+        yield from _bits("nets", shown.nets, words) if "nets" in parts else ()
     if "phases" in parts:
         for phase in shown.phases:
             if phase.last >= phase.first and not phase.matters:
-                yield f"Phase {phase.name} stores nothing that gets into the answer."
+                yield words("coverage-idle-phase", name=phase.name)
 
 
-def rows(shown: Seen, *, also: bool = True) -> Iterator[str]:
+def rows(shown: Seen, words: Words = ENGLISH, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) == 1:
-        extra = [row for row in full[0].met if row not in full[0].used]
-        yield _met(f"{full[0].name} meets", "its", full[0].used, full[0].unused, bool(extra))
+        (adder,) = full
+        extra = [row for row in adder.met if row not in adder.used]
+        yield _met(full, adder.used, adder.unused, words, beside=bool(extra))
         if also and extra:
-            one = len(extra) == 1
-            yield (
-                f"{full[0].name} also stands in {'row' if one else 'rows'}"
-                f" {listed(extra, _ROWS)}, but no sum of {'that row' if one else 'those rows'}"
-                " gets into the answer."
-            )
+            row_list = listed(extra, words, _ROWS)
+            yield words("coverage-beside", name=adder.name, count=len(extra), rows=row_list)
     elif full:
-        unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]
         met = {row for adder in full for row in adder.met}
         beside = bool(met - set(shown.rows))
-        who = f"The {len(full)} full adders together meet"
-        yield _met(who, "the", shown.rows, unused, beside)
+        yield _met(full, shown.rows, _unused(shown), words, beside=beside)
+
+
+def _unused(shown: Seen) -> list[str]:
+    """Rows of the full adder's truth table that don't count in any full adder."""
+    return [row for row in (f"{row:03b}" for row in range(8)) if row not in shown.rows]
 
 
 def _met(
-    who: str,
-    whose: str,
+    full: Sequence[AdderCoverage],
     used: Sequence[str],
     unused: Sequence[str],
-    beside: bool,  # noqa: FBT001
+    words: Words,
+    *,
+    beside: bool,
 ) -> str:
     """Only the shorter list is told; `beside`: other rows are met, but don't count."""
-    where = " in sums that get into the answer" if beside else ""
-    total = len(used) + len(unused)
+    facts: dict[str, Fact] = {
+        "adders": len(full),
+        "name": full[0].name,
+        "total": len(used) + len(unused),
+    }
     if not unused:
-        return f"{who} all {total} rows of {whose} truth table."
+        return words("coverage-rows-all", **facts)
     if not used:
-        return f"{who} none of the {total} rows of {whose} truth table where it counts."
+        return words("coverage-rows-none", **facts)
+    facts |= {"used": len(used), "where": "beside" if beside else "everywhere"}
     if len(used) < len(unused):
-        return (
-            f"{who} only {len(used)} of the {total} rows of {whose} truth table{where}:"
-            f" {listed(used, _ROWS)} (a, b, carry-in)."
-        )
-    return (
-        f"{who} {len(used)} of the {total} rows of {whose} truth table{where},"
-        f" {'not' if beside else 'never'} {listed(unused, _ROWS)} (a, b, carry-in)."
-    )
+        return words("coverage-rows-few", rows=listed(used, words, _ROWS), **facts)
+    return words("coverage-rows-most", rows=listed(unused, words, _ROWS), **facts)
 
 
-def carries(shown: Seen) -> Iterator[str]:
+def carries(shown: Seen, words: Words = ENGLISH) -> Iterator[str]:
     """Where carries are born, travel on and die; nothing where there are none."""
     found = shown.carries
     if found is None or found.none:
         return
-    born = f"is born {_often(found.born)}" if found.born else "comes in from outside"
-    travels = f"travels on {_often(found.travelling)}"
-    dies = f"dies {_often(found.dying)}"
-    run = f"the longest run is {count(found.longest, 'place')}"
-    if found.travelling and found.dying:
-        yield f"A carry {born}, {travels} and {dies}; {run}."
-    elif found.travelling:
-        yield f"A carry {born} and {travels}; {run}. None dies: no carry meets 0 + 0."
+    if found.travelling:
+        name = "coverage-carries" if found.dying else "coverage-carries-undying"
+        facts = {"born": found.born, "travelling": found.travelling, "longest": found.longest}
+        if found.dying:
+            facts["dying"] = found.dying
+        yield words(name, **facts)
     elif found.dying:
-        yield f"A carry {born} and {dies}, but never travels on from place to place."
+        yield words("coverage-carries-staying", born=found.born, dying=found.dying)
     else:
-        yield f"A carry {born}, but never travels on from place to place, and none dies."
+        yield words("coverage-carries-born", born=found.born)
 
 
-def _often(number: int) -> str:
-    return {1: "once", 2: "twice"}.get(number, f"{number} times")
-
-
-def _registers(shown: Seen, parts: Sequence[str]) -> Iterator[str]:
+def _registers(shown: Seen, parts: Sequence[str], words: Words) -> Iterator[str]:
     total = len(shown.flip_flops)
     bits = {bit.name: bit for bit in shown.flip_flops}
     lazy = [bit for bit in shown.flip_flops if not (bit.rises and bit.falls)]
     if not total:
         return
     if not lazy:
-        yield (
-            f"All {total} flip-flops go both ways."
-            if total > 1
-            else f"{shown.flip_flops[0].name} goes both ways."
-        )
+        yield words("coverage-flip-flops-all", total=total, name=shown.flip_flops[0].name)
         return
     # Of what `idle` tells that nothing is seen, nothing more is told.
     told = {name for register in shown.still_registers for name in register.bits}
     if "carries" in parts:
         told.update(shown.unset_carries)
-    names = [
-        name
+    left = [
+        bits[name]
         for members in shown.registers.values()
         for name in members
         if bits[name] in lazy and name not in told
     ]
-    said = _grouped(
-        ([n for n in names if bits[n].rises], "rises but never falls", "rise but never fall"),
-        ([n for n in names if bits[n].falls], "falls but never rises", "fall but never rise"),
-        (
-            [n for n in names if not bits[n].rises and not bits[n].falls],
-            "never changes",
-            "never change",
-        ),
-    )
+    groups = {
+        "rising": [bit for bit in left if bit.rises],
+        "falling": [bit for bit in left if bit.falls],
+        "unchanging": [bit for bit in left if not bit.rises and not bit.falls],
+    }
     both = total - len(lazy)
-    verb = "goes" if both == 1 else "go"
-    yield f"{both} of {count(total, 'flip-flop')} {verb} both ways{said}."
+    rest = _grouped(groups, words)
+    yield words("coverage-flip-flops", total=total, both=both, rest=rest)
 
 
-def _bits(noun: str, bits: Sequence[BitCoverage]) -> Iterator[str]:
+def _bits(which: str, bits: Sequence[BitCoverage], words: Words) -> Iterator[str]:
     still = [bit for bit in bits if not bit.both]
     if not bits:
         return
     if not still:
-        yield f"Every {noun} takes both values."
+        yield words(f"coverage-{which}-all")
         return
-    said = _grouped(
-        ([bit.name for bit in still if bit.zero], "stays 0", "stay 0"),
-        ([bit.name for bit in still if bit.one], "stays 1", "stay 1"),
-        (
-            [bit.name for bit in still if not bit.zero and not bit.one],
-            "stays unknown",
-            "stay unknown",
-        ),
-    )
-    seen = len(bits) - len(still)
-    verb = "takes" if seen == 1 else "take"
-    yield f"{seen} of {count(len(bits), noun)} {verb} both values{said}."
+    groups = {
+        "zero": [bit for bit in still if bit.zero],
+        "one": [bit for bit in still if bit.one],
+        "unknown": [bit for bit in still if not bit.zero and not bit.one],
+    }
+    both = len(bits) - len(still)
+    rest = _grouped(groups, words)
+    yield words(f"coverage-{which}", total=len(bits), both=both, rest=rest)
 
 
-def _grouped(*groups: tuple[Sequence[str], str, str]) -> str:
+def _grouped(groups: dict[str, list[BitCoverage]], words: Words) -> str:
     """``; C and D rise but never fall; E never changes``."""
     return "".join(
-        f"; {listed(names)} {one if len(names) == 1 else many}"
-        for names, one, many in groups
-        if names
+        "; "
+        + words(
+            f"coverage-{kind}",
+            count=len(bits),
+            names=listed([bit.name for bit in bits], words, _NAMED),
+        )
+        for kind, bits in groups.items()
+        if bits
     )
 
 
 # ---------------------------------------------------------------------- table
 
 
-def lines(shown: Seen, parts: Sequence[str] = PARTS) -> Iterator[tuple[str, ...]]:
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of the table.
+
+    Parameters
+    ----------
+    what : str
+        In the words of a language.
+    seen : int
+    of : int, optional
+        None: it is a plain count.
+    unseen : tuple of str
+        Names or rows that are not seen.
+    """
+
+    what: str
+    seen: int
+    of: int | None = None
+    unseen: tuple[str, ...] = ()
+
+    @property
+    def cells(self) -> tuple[str, str, str, str]:
+        """The line as text."""
+        of = "" if self.of is None else str(self.of)
+        return self.what, str(self.seen), of, " ".join(self.unseen)
+
+
+def heading(words: Words = ENGLISH) -> tuple[str, ...]:
+    """Over the columns of the table."""
+    columns = ("what", "seen", "of", "unseen")
+    return tuple(words(f"coverage-column-{column}") for column in columns)
+
+
+def lines(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[Line]:
     """The lines of the table."""
     if "rows" in parts:
-        yield from _row_lines(shown)
+        yield from _row_lines(shown, words)
     if "carries" in parts and shown.carries:
-        yield from _carry_lines(shown.carries)
+        yield from _carry_lines(shown.carries, words)
     if not shown.phases:
         return  # without edges, nothing can change
     both_ways = {bit.name: bit.rises and bit.falls for bit in shown.flip_flops}
-    for part, what, values in (
-        ("flip-flops", "flip-flops going both ways", both_ways),
-        ("gates", "gates taking both values", {bit.name: bit.both for bit in shown.gates}),
-        ("nets", "nets taking both values", {bit.name: bit.both for bit in shown.nets}),
-        ("phases", "phases that matter", {phase.name: phase.matters for phase in shown.phases}),
+    for part, values in (
+        ("flip-flops", both_ways),
+        ("gates", {bit.name: bit.both for bit in shown.gates}),
+        ("nets", {bit.name: bit.both for bit in shown.nets}),
+        ("phases", {phase.name: phase.matters for phase in shown.phases}),
     ):
         if values and part in parts:
-            still = [name for name, seen in values.items() if not seen]
-            seen = str(len(values) - len(still))
-            yield what, seen, str(len(values)), " ".join(still)
+            still = tuple(name for name, seen in values.items() if not seen)
+            seen = len(values) - len(still)
+            yield Line(words(f"coverage-line-{part}"), seen, len(values), still)
 
 
-def _row_lines(shown: Seen) -> Iterator[tuple[str, ...]]:
+def _row_lines(shown: Seen, words: Words) -> Iterator[Line]:
     full = [adder for adder in shown.adders if adder.kind == "full-adder"]
     if len(full) > 1:
-        unused = [f"{row:03b}" for row in range(8) if f"{row:03b}" not in shown.rows]
-        seen = str(len(shown.rows))
-        yield f"rows of all {len(full)} full adders", seen, "8", " ".join(unused)
+        what = words("coverage-line-rows", adders=len(full))
+        yield Line(what, len(shown.rows), 8, tuple(_unused(shown)))
     for adder in shown.adders:
-        total = len(adder.used) + len(adder.unused)
-        yield f"rows of {adder.name}", str(len(adder.used)), str(total), " ".join(adder.unused)
+        what = words("coverage-line-rows-of", name=adder.name)
+        yield Line(what, len(adder.used), len(adder.used) + len(adder.unused), adder.unused)
 
 
-def _carry_lines(found: Carries) -> Iterator[tuple[str, ...]]:
-    yield "carries born", str(found.born), "", ""
-    yield "carries travelling on", str(found.travelling), "", ""
-    yield "carries dying", str(found.dying), "", ""
-    yield "longest carry run", str(found.longest), "", ""
+def _carry_lines(found: Carries, words: Words) -> Iterator[Line]:
+    yield Line(words("coverage-line-born"), found.born)
+    yield Line(words("coverage-line-travelling"), found.travelling)
+    yield Line(words("coverage-line-dying"), found.dying)
+    yield Line(words("coverage-line-longest"), found.longest)

@@ -18,12 +18,12 @@ from edgewise.engines.sat import bounded
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
 from edgewise.errors import DesignError
-from edgewise.study.coverage.report import listed
 from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
 from edgewise.study.operands import legibility, lexicographic
 from edgewise.study.operands.choose import EXHAUSTIVE, told
 from edgewise.study.operands.criteria import answer, differ
 from edgewise.study.operands.lexicographic import Progress
+from edgewise.words.lists import listed
 
 _TINY: Final = 4
 """Sums below this one are tried before the solver is asked …"""
@@ -131,10 +131,10 @@ class Breakage:
                 " large to try them all."
             )
         if missed:
-            names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], 6)
+            names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], most=6)
             yield f"Other operands show {names}."
         if never:
-            names = listed([line.fault.name for line in never], 8)
+            names = listed([line.fault.name for line in never], most=8)
             nothing = f"No operands show {names}" if given else f"Nothing is seen of {names}"
             yield (
                 f"{nothing}: in this procedure, the circuit gives the same"
@@ -142,10 +142,8 @@ class Breakage:
             )
 
         if open_:
-            yield (
-                f"Whether any operands show {listed([line.fault.name for line in open_], 8)} is"
-                " not known: time was up."
-            )
+            names = listed([line.fault.name for line in open_], most=8)
+            yield f"Whether any operands show {names} is not known: time was up."
 
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading, then a line for each fault."""

@@ -2,11 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from edgewise.circuit.parts import count
 from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """What stands in a row in place of what: a word by name, or without a name the phase."""
+
+    name: str
+    found: str
+    expected: str
+
+    def told(self, words: Words) -> str:
+        """``C is 0 and should be 1``."""
+        facts = {"found": self.found, "expected": self.expected}
+        if not self.name:
+            return words("fault-differing-phase", **facts)
+        return words("fault-differing", name=self.name, **facts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,12 +33,36 @@ class Parting:
     ----------
     row : int, optional
         None: in these rows and columns they do not.
-    sentence : str
-        Which row that is, and what stands there in place of what.
+    last : int
+        The last row of the right run.
+    differences : tuple of Difference
+        In that row; none where one of the runs has ended.
+    phase : str
+        Of a row that the right run does not have: its phase.
     """
 
     row: int | None
-    sentence: str
+    last: int
+    differences: tuple[Difference, ...] = ()
+    phase: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """Which row it is, and what stands there in place of what."""
+        return self.told()
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """The same in a language."""
+        if self.row is None:
+            return words("fault-unseen")
+        if self.differences:
+            place = "table" if not self.last else "row" if self.row else "start"
+            told = ", ".join(one.told(words) for one in self.differences)
+            return words("fault-seen", place=place, edge=self.row, differences=told)
+        if self.row < self.last:
+            return words("fault-short", edge=self.row, missing=self.last - self.row)
+        phase = "in" if self.phase else "none"
+        return words("fault-long", edge=self.row, last=self.last, phase=phase, name=self.phase)
 
 
 def parting(right: Trace, wrong: Trace, columns: Sequence[str], rows: Sequence[int]) -> Parting:
@@ -47,42 +87,26 @@ def parting(right: Trace, wrong: Trace, columns: Sequence[str], rows: Sequence[i
     >>> print(parting(*runs, ("C", "S"), range(9)).sentence)
     The row of edge 5 shows it first: C is 0 and should be 1.
     """
+    last = right.edges
     for row in sorted(rows):
-        if row > right.edges:
+        if row > last:
             phase = wrong.design.phase_of(row)
-            told = f" in phase {phase.name}" if phase else ""
-            ended = f"the right run ends with edge {right.edges}"
-            return Parting(row, f"{_row(row)} shows it first: {ended}, this is one more{told}.")
-        told = _differences(right, wrong, columns, row)
-        if told:
-            where = _row(row) if right.edges else "The table"
-            first = " first" if right.edges else ""
-            return Parting(row, f"{where} shows it{first}: {told}.")
-    if rows and max(rows) == wrong.edges < right.edges:
-        missing = count(right.edges - wrong.edges, "edge")
-        return Parting(
-            wrong.edges,
-            f"The end shows it: every row is as it should be, but the run stops at edge"
-            f" {wrong.edges}, {missing} before its time.",
-        )
-    return Parting(
-        None,
-        "No row of this table shows it: in these columns the words are as they should be."
-        " Other operands, rows or columns may.",
-    )
+            return Parting(row, last, phase=phase.name if phase else "")
+        found = tuple(_differences(right, wrong, columns, row))
+        if found:
+            return Parting(row, last, found)
+    if rows and max(rows) == wrong.edges < last:
+        return Parting(wrong.edges, last)
+    return Parting(None, last)
 
 
-def _row(row: int) -> str:
-    return f"The row of edge {row}" if row else "The start"
-
-
-def _differences(right: Trace, wrong: Trace, columns: Sequence[str], row: int) -> str:
-    told = []
+def _differences(
+    right: Trace, wrong: Trace, columns: Sequence[str], row: int
+) -> Iterator[Difference]:
     phases = [phase.name if phase else "" for phase in (wrong.phase(row), right.phase(row))]
     if phases[0] != phases[1]:
-        told.append(f"its phase is {phases[0]} and should be {phases[1]}")
+        yield Difference("", *phases)
     for name in columns:
         found, expected = wrong.word(name, row), right.word(name, row)
         if found != expected:
-            told.append(f"{name} is {found} and should be {expected}")
-    return ", ".join(told)
+            yield Difference(name, str(found), str(expected))

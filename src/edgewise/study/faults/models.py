@@ -16,11 +16,10 @@ from typing import Final, TypeVar
 from edgewise.bits import X
 from edgewise.circuit.model import Part, Signal
 from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, FlipFlop, Gate, Netlist
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Phase
 from edgewise.errors import EdgewiseError
-from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study.edits import circuit_edits
+from edgewise.words.messages import ENGLISH, Fact, Words
 
 BENCH_CAUTION = (
     "On a bench, switch the supply off before a wire is moved, and never tie an output to the"
@@ -28,12 +27,11 @@ BENCH_CAUTION = (
     " and the data sheets come first."
 )
 """Said wherever faults are suggested for the lab (common practice, no source)."""
-OPEN_INPUT = (
-    "A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input"
-    " it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1."
-)
-"""Said of stuck wires. CMOS: Texas Instruments, application report SCBA004, *Implications of Slow
-or Floating CMOS Inputs* (from memory); TTL: common practice, no source."""
+OPEN_INPUT: Final = "open-input"
+"""The caution of stuck wires. CMOS: Texas Instruments, application report SCBA004, *Implications
+of Slow or Floating CMOS Inputs* (from memory); TTL: common practice, no source."""
+GATED_CLOCK: Final = "gated-clock"
+"""The caution of a clock that passes through a gate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,21 +43,48 @@ class Fault:
     kind : str
         ``stuck``, ``swapped``, ``clear``, ``clock``, ``edges``, ``start`` or ``late enable``.
     name : str
-        ``FA.sum stuck at 0``.
+        ``FA.sum stuck at 0``: by this it is asked for, in any language.
     where : tuple of str
         Nets, ports and parts to mark in a diagram; empty for a fault of the procedure.
-    sentence : str
+    form : str
+        What is wrong, as messages name it: ``stuck``, ``branch-stuck``, ``swapped-at``, …
+    facts : tuple of (str, str or int)
+        Where, and to what.
     design : Design
         The design with this fault.
-    cautions : tuple of str
+    warned : tuple of str
+        Names of cautions.
     """
 
     kind: str
     name: str
     where: tuple[str, ...]
-    sentence: str
+    form: str
+    facts: tuple[tuple[str, Fact], ...]
     design: Design
-    cautions: tuple[str, ...] = ()
+    warned: tuple[str, ...] = ()
+
+    @property
+    def sentence(self) -> str:
+        """What is wrong."""
+        return self.told()
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What is to be minded."""
+        return self.warnings()
+
+    def called(self, words: Words) -> str:
+        """The name in a language."""
+        return words(f"fault-name-{self.form}", **dict(self.facts))
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """What is wrong, as a sentence."""
+        return words(f"fault-{self.form}", **dict(self.facts))
+
+    def warnings(self, words: Words = ENGLISH) -> tuple[str, ...]:
+        """What is to be minded."""
+        return tuple(words(f"fault-caution-{caution}") for caution in self.warned)
 
 
 _WORK: Final = 250_000
@@ -125,8 +150,18 @@ def share(design: Design, *, inside: bool = False) -> tuple[int, int]:
     return len(_few(nets, design)), len(nets)
 
 
-def _named(design: Design, name: str) -> Design:
-    return replace(design, name=f"{design.name} ({name})")
+def _fault(
+    kind: str,
+    form: str,
+    changed: Design,
+    where: tuple[str, ...],
+    facts: Mapping[str, Fact],
+    *warned: str,
+) -> Fault:
+    """A fault; the changed design is named after it."""
+    name = ENGLISH(f"fault-name-{form}", **facts)
+    design = replace(changed, name=f"{changed.name} ({name})")
+    return Fault(kind, name, where, form, tuple(facts.items()), design, warned)
 
 
 # ---------------------------------------------------------------------- wires
@@ -148,11 +183,9 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
             continue
         label = netlist.labels[net]
         for bit in (0, 1):
-            name = f"{label} stuck at {bit}"
-            sentence = f"The wire {label} is stuck at {bit}: what reads it reads {bit}."
-            changed = replace(_named(design, name), altered=circuit_edits.stuck(netlist, net, bit))
-            where = (ports.get(net, label),)
-            yield Fault("stuck", name, where, sentence, changed, (OPEN_INPUT,))
+            changed = replace(design, altered=circuit_edits.stuck(netlist, net, bit))
+            where, facts = (ports.get(net, label),), {"wire": label, "bit": bit}
+            yield _fault("stuck", "stuck", changed, where, facts, OPEN_INPUT)
     if inside:
         yield from _stuck_pins(design, netlist)
 
@@ -169,11 +202,10 @@ def _stuck_pins(design: Design, netlist: Netlist) -> Iterator[Fault]:
                 continue  # with one reader, the wire's own fault is the same
             source = netlist.labels[net]
             for bit in (0, 1):
-                name = f"{gate.name}, input from {source}, stuck at {bit}"
-                sentence = f"The branch of {source} to {gate.name} is stuck at {bit}."
+                facts = {"gate": gate.name, "wire": source, "bit": bit}
                 altered = circuit_edits.pin_stuck(netlist, gate, pin, bit)
-                changed = replace(_named(design, name), altered=altered)
-                yield Fault("stuck", name, (gate.name,), sentence, changed, (OPEN_INPUT,))
+                changed, where = replace(design, altered=altered), (gate.name,)
+                yield _fault("stuck", "branch-stuck", changed, where, facts, OPEN_INPUT)
 
 
 def _swapped(design: Design) -> Iterator[Fault]:
@@ -186,7 +218,7 @@ def _swapped(design: Design) -> Iterator[Fault]:
         near = combinations(single, 2) if len(single) <= 3 else pairwise(single)
         for one, other in near:
             signals = {one: part.signal(other), other: part.signal(one)}
-            yield from _rewired(design, part, signals, f"{one} and {other}")
+            yield from _rewired(design, part, signals, (one, other))
         outs = [p.name for p in part.kind.ports if p.direction == "out" and p.width == 1]
         for one, other in combinations(outs, 2):
             yield from _outputs_swapped(design, part, one, other)
@@ -195,23 +227,22 @@ def _swapped(design: Design) -> Iterator[Fault]:
                 for low in range(port.width - 1):
                     bits = list(part.signal(port.name))
                     bits[low : low + 2] = reversed(bits[low : low + 2])
-                    what = f"{port.name}({low}) and {port.name}({low + 1})"
-                    yield from _rewired(design, part, {port.name: tuple(bits)}, what)
+                    pair = (f"{port.name}({low})", f"{port.name}({low + 1})")
+                    yield from _rewired(design, part, {port.name: tuple(bits)}, pair)
     yield from _swapped_neighbours(design)
 
 
 def _rewired(
-    design: Design, part: Part, signals: Mapping[str, Signal], what: str
+    design: Design, part: Part, signals: Mapping[str, Signal], pair: tuple[str, str]
 ) -> Iterator[Fault]:
     symmetric = part.kind.function and part.kind.function.symmetric
     if symmetric or signals == {p: part.signal(p) for p in signals}:
         return
-    name = f"{part.name}: {what} swapped"
     changed = circuit_edits.rewired(part, signals)
     faulty = circuit_edits.with_parts(design, lambda p: changed if p is part else p)
     where = tuple(f"{part.name}.{port}" for port in signals)
-    sentence = f"At {part.name}, the wires of {what} are swapped."
-    yield from _sound(Fault("swapped", name, where, sentence, _named(faulty, name)))
+    facts = {"part": part.name, "first": pair[0], "second": pair[1]}
+    yield from _sound(_fault("swapped", "swapped-at", faulty, where, facts))
 
 
 def _outputs_swapped(design: Design, part: Part, one: str, other: str) -> Iterator[Fault]:
@@ -219,11 +250,8 @@ def _outputs_swapped(design: Design, part: Part, one: str, other: str) -> Iterat
     nets = [design.netlist.names[port][0] for port in where]
     altered = circuit_edits.exchanged(design.netlist, *nets)
     if altered is not None:
-        name = f"{part.name}: {one} and {other} swapped"
-        sentence = f"At {part.name}, the wires of {one} and {other} are swapped."
-        yield Fault(
-            "swapped", name, where, sentence, replace(_named(design, name), altered=altered)
-        )
+        facts = {"part": part.name, "first": one, "second": other}
+        yield _fault("swapped", "swapped-at", replace(design, altered=altered), where, facts)
 
 
 def _swapped_neighbours(design: Design) -> Iterator[Fault]:
@@ -241,12 +269,10 @@ def _swapped_neighbours(design: Design) -> Iterator[Fault]:
                 one.name: circuit_edits.rewired(one, {port.name: theirs}),
                 other.name: circuit_edits.rewired(other, {port.name: mine}),
             }
-            what = f"{one.name}.{port.name} and {other.name}.{port.name}"
-            name = f"{what} swapped"
             faulty = circuit_edits.with_parts(design, lambda p, swap=swap: swap.get(p.name, p))  # type: ignore[misc]
             where = (f"{one.name}.{port.name}", f"{other.name}.{port.name}")
-            sentence = f"The wires of {what} are swapped."
-            yield from _sound(Fault("swapped", name, where, sentence, _named(faulty, name)))
+            facts = {"first": where[0], "second": where[1]}
+            yield from _sound(_fault("swapped", "swapped", faulty, where, facts))
 
 
 def _sound(fault: Fault) -> Iterator[Fault]:
@@ -281,13 +307,9 @@ def _clears(design: Design) -> Iterator[Fault]:
         if not part.signal("clear"):
             continue
         where = (part.name, f"{part.name}.clear")
-        for clear, name, sentence in (
-            (None, "never cleared", f"The clear of {part.name} is stuck at 0."),
-            (CONSTANTS[1], "always cleared", f"The clear of {part.name} is stuck at 1."),
-        ):
-            full = f"{part.name} {name}"
-            changed = _each(design, part, clear=clear)
-            yield Fault("clear", full, where, sentence, _named(changed, full))
+        facts = {"part": part.name}
+        for clear, form in ((None, "never-cleared"), (CONSTANTS[1], "always-cleared")):
+            yield _fault("clear", form, _each(design, part, clear=clear), where, facts)
         feeds = {bit.net for bit in part.signal("clear") if hasattr(bit, "net")}
         serial = [
             feed.input
@@ -296,7 +318,6 @@ def _clears(design: Design) -> Iterator[Fault]:
             if feed.input in feeds and feed.order != "held" and feed.what
         ]
         if serial and inside:
-            name = f"clear of {part.name} one edge early"
             earlier = circuit_edits.with_feeds(
                 design,
                 lambda feed, serial=serial: (  # type: ignore[misc]
@@ -305,16 +326,13 @@ def _clears(design: Design) -> Iterator[Fault]:
                     else feed
                 ),
             )
-            sentence = f"The clear of {part.name} comes one edge too early."
-            yield from _sound(Fault("clear", name, where, sentence, _named(earlier, name)))
+            yield from _sound(_fault("clear", "early-clear", earlier, where, facts))
 
 
 def _clocks(design: Design) -> Iterator[Fault]:
     for part, _ in _stores(design):
-        name = f"no clock at {part.name}"
-        sentence = f"No clock edge reaches {part.name}: it stays as it started."
         changed = _each(design, part, gate=CONSTANTS[0])
-        yield Fault("clock", name, (part.name,), sentence, _named(changed, name))
+        yield _fault("clock", "no-clock", changed, (part.name,), {"part": part.name})
 
 
 def _late_enables(design: Design) -> Iterator[Fault]:
@@ -327,7 +345,6 @@ def _late_enables(design: Design) -> Iterator[Fault]:
         before, either = netlist.size, netlist.size + 1
         late = FlipFlop(f"{part.name} late", gate, before, None, None, None, 0)
         passes = Gate("or", (gate, before), either, f"{part.name} late")
-        name = f"late enable at the clock of {part.name}"
         altered = replace(
             netlist,
             size=netlist.size + 2,
@@ -340,13 +357,9 @@ def _late_enables(design: Design) -> Iterator[Fault]:
                 late,
             ),
         )
-        sentence = (
-            f"The signal that gates the clock of {part.name} falls late: one false edge gets"
-            " through after it should have ended."
-        )
-        changed = replace(_named(design, name), altered=altered)
+        changed, facts = replace(design, altered=altered), {"part": part.name}
         where = (part.name, netlist.labels[gate])
-        yield Fault("late enable", name, where, sentence, changed, (GATED_CLOCK_CAUTION,))
+        yield _fault("late enable", "late-enable", changed, where, facts, GATED_CLOCK)
 
 
 # ---------------------------------------------------------------------- procedure and start
@@ -354,13 +367,13 @@ def _late_enables(design: Design) -> Iterator[Fault]:
 
 def _edges(design: Design) -> Iterator[Fault]:
     for position, (phase, _, last) in enumerate(design.spans):
-        for more, words in ((1, "one edge more"), (-1, "one edge fewer")):
+        for more, change in ((1, "more"), (-1, "fewer")):
             if phase.edges + more < 0 or not phase.edges:
                 continue
-            name = f"{words} in {phase.name}"
-            sentence = f"Phase {phase.name} has {count(phase.edges + more, 'edge')}: {words}."
             changed = _with_phase(design, position, phase, more, last)
-            yield from _sound(Fault("edges", name, (), sentence, _named(changed, name)))
+            edges = phase.edges + more
+            facts: dict[str, Fact] = {"phase": phase.name, "edges": edges, "change": change}
+            yield from _sound(_fault("edges", "edges", changed, (), facts))
 
 
 def _with_phase(design: Design, position: int, phase: Phase, more: int, last: int) -> Design:
@@ -375,29 +388,18 @@ def _with_phase(design: Design, position: int, phase: Phase, more: int, last: in
 
 def _starts(design: Design) -> Iterator[Fault]:
     for part, inside in _stores(design):
-        options: list[tuple[str, str, Callable[[FlipFlop], FlipFlop]]] = []
+        facts: dict[str, Fact] = {"part": part.name}
+        options: list[tuple[str, Mapping[str, Fact], Callable[[FlipFlop], FlipFlop]]] = []
         if any(f.start != X for f in inside):
-            options.append(
-                (
-                    f"{part.name} starts unknown",
-                    f"{part.name} is not set before the first edge: it may hold anything.",
-                    lambda f: replace(f, start=X),
-                )
-            )
+            options.append(("unknown-start", facts, lambda f: replace(f, start=X)))
         if len(inside) == 1 and inside[0].start != X:
-            wrong = 1 - inside[0].start
-            options.append(
-                (
-                    f"{part.name} starts at {wrong}",
-                    f"{part.name} holds {wrong} before the first edge.",
-                    lambda f: replace(f, start=1 - f.start),
-                )
-            )
-        for name, sentence, change in options:
+            held = {**facts, "bit": 1 - inside[0].start}
+            options.append(("wrong-start", held, lambda f: replace(f, start=1 - f.start)))
+        for form, said, change in options:
             changed = circuit_edits.with_flip_flops(
                 design,
                 lambda f, part=part, change=change: (  # type: ignore[misc]
                     change(f) if circuit_edits.in_part(f, part.name) else f
                 ),
             )
-            yield Fault("start", name, (part.name,), sentence, _named(changed, name))
+            yield _fault("start", form, changed, (part.name,), said)

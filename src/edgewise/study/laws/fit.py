@@ -19,8 +19,10 @@ from edgewise.design import Design
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest
 from edgewise.formula import Node, parse
 from edgewise.study.cost import gate_counts
-from edgewise.study.laws.formula_families import FAMILY, Counted, Point, families
+from edgewise.study.laws.formula_families import Counted, Point, families
+from edgewise.study.laws.hint import Accident, Hint, Later, TooFew
 from edgewise.study.laws.solving import Fit, fit
+from edgewise.words.messages import ENGLISH, Words
 
 MOST: Final = 5000
 """Designs on one grid, at most."""
@@ -61,7 +63,7 @@ class Law:
         Number of designs that determined the formula; all others checked it.
     fixed : tuple of (str, int)
         Other parameters that have one number in all of them, given or by default.
-    hint : str
+    hint : Hint, optional
         Where no formula is found: what stands in the way, if that is known.
     beyond : tuple of (Point, int)
         The count of designs with larger parameters than asked for; a formula gives these too.
@@ -74,7 +76,7 @@ class Law:
     counts: tuple[Counted, ...]
     solved: int = 0
     fixed: tuple[tuple[str, int], ...] = ()
-    hint: str = ""
+    hint: Hint | None = None
     beyond: tuple[Counted, ...] = ()
 
     @property
@@ -86,44 +88,47 @@ class Law:
     @property
     def checked(self) -> str:
         """How far it was checked: ``checked on 12 designs, n = 1 to 12; beyond, on 6, up to …``."""
-        return f"checked on {self.asked}; {self.further}"
+        return self.how()
 
-    @property
-    def asked(self) -> str:
-        """The designs asked for: ``480 designs, n = 1 to 32, x = 2 to 16``."""
-        over = [f"{name} = {low} to {high}" for name, low, high in self.ranges]
-        over += [f"{name} = {value}" for name, value in self.fixed]
-        return f"{len(self.counts):,} designs, {', '.join(over)}"
-
-    @property
-    def further(self) -> str:
-        """How far beyond that: ``on 15 beyond, with n up to 48, x up to 31``."""
+    def how(self, words: Words = ENGLISH) -> str:
+        """How far it was checked, as a part of a sentence."""
         if not self.beyond:
-            return "none lies beyond"
+            return words("law-checked-all", asked=self.asked(words))
         ends = [max(point[i] for point, _ in self.beyond) for i in range(len(self.ranges))]
-        told = [
-            f"{name} up to {end}"
+        further = ", ".join(
+            words("law-up-to", name=name, last=end)
             for (name, _, high), end in zip(self.ranges, ends, strict=True)
             if end > high
-        ]
-        return f"on {len(self.beyond)} beyond, with {', '.join(told)}"
+        )
+        asked, count = self.asked(words), len(self.beyond)
+        return words("law-checked-beyond", asked=asked, count=count, further=further)
 
-    @property
-    def sentences(self) -> tuple[str, str, str]:
+    def asked(self, words: Words = ENGLISH) -> str:
+        """The designs asked for: ``480 designs, n = 1 to 32, x = 2 to 16``."""
+        over = [
+            words("law-range", name=name, first=low, last=high) for name, low, high in self.ranges
+        ]
+        over += [f"{name} = {value}" for name, value in self.fixed]
+        return words("law-designs", count=len(self.counts), over=", ".join(over))
+
+    def sentences(self, words: Words = ENGLISH) -> tuple[str, str, str]:
         """The law, how far it was checked, on how many designs; or why there is none."""
         if self.text:
             rest = len(self.counts) + len(self.beyond) - self.solved
-            return (
-                f"{self.quantity} = {self.text}",
-                self.checked,
-                f"{self.solved} of them determined the formula, the other {rest:,} agree with it",
-            )
-        of = f"the {self.quantity} of {self.design}"
-        told = f"no formula found for {of}" if self.hint else f"no formula of the family fits {of}"
-        return told, f"counted on {self.asked}", self.hint or FAMILY
+            formula = f"{self.quantity} = {self.text}"
+            agree = words("law-agree", solved=self.solved, rest=rest)
+            return formula, self.how(words), agree
+        why = self.hint.told(words) if self.hint else words("law-family")
+        return *self.none(words), why
+
+    def none(self, words: Words = ENGLISH) -> tuple[str, str]:
+        """That there is no law, and on how many designs was counted."""
+        found = "hinted" if self.hint else "none"
+        told = words("law-none", found=found, quantity=self.quantity, design=self.design)
+        return told, words("law-counted", asked=self.asked(words))
 
     def __str__(self) -> str:
-        return "\n".join(self.sentences)
+        return "\n".join(self.sentences())
 
     def text_table(self) -> str:
         """The counts: one parameter down, and of two or more the last across.
@@ -158,7 +163,7 @@ class Law:
             "over": {name: [low, high] for name, low, high in self.ranges},
             "with": dict(self.fixed),
             "formula": self.text or None,
-            "hint": self.hint or None,
+            "hint": self.hint.told() if self.hint else None,
             "checked": self.checked,
             "designs": len(self.counts),
             "determined by": self.solved,
@@ -325,36 +330,26 @@ def _sought(
     names: Sequence[str],
     counts: Sequence[Counted],
     beyond: Sequence[Counted],
-) -> tuple[Fit | None, str]:
+) -> tuple[Fit | None, Hint | None]:
     """The plainest formula that fits here and beyond; or a hint at why there is none."""
     numbers = {name: [point[i] for point, _ in counts] for i, name in enumerate(names)}
-    hint = ""
+    hint: Hint | None = None
     for family in families(names, numbers):
         found = fit(family, counts)
         if found is None or found.solved == len(counts):
             continue  # as many unknowns as designs: the counts told anew, no law
         wrong = next((one for one in beyond if found.value(one[0]) != one[1]), None)
         if wrong:
-            hint = hint or _accident(names, found, len(counts), *wrong)
+            point, count = wrong
+            case = tuple(zip(names, point, strict=True))
+            hint = hint or Accident(found.text, len(counts), case, found.value(point), count)
             continue
         needed = found.solved + _checks(found.solved)
         if len(counts) + len(beyond) >= needed:
-            return found, ""
+            return found, None
         # A formula with more in it would be no better founded.
-        return None, (
-            f"too few to tell: {found.text} agrees with all {len(counts) + len(beyond)}, but"
-            f" {found.solved} of them determined it; a law like this needs {needed} designs or more"
-        )
+        return None, TooFew(found.text, len(counts) + len(beyond), found.solved, needed)
     return None, hint
-
-
-def _accident(names: Sequence[str], found: Fit, asked: int, point: Point, count: int) -> str:
-    """That a formula fits what was asked for, and no further."""
-    case = ", ".join(f"{name} = {value}" for name, value in zip(names, point, strict=True))
-    return (
-        f"{found.text} agrees with all {asked}, but not beyond: for {case} it gives"
-        f" {found.value(point)}, and {count} is counted"
-    )
 
 
 def _checks(solved: int) -> int:
@@ -367,17 +362,14 @@ def _later(
     counts: Sequence[Counted],
     beyond: Sequence[Counted],
     quantity: str,
-) -> str:
+) -> Hint | None:
     """A hint at a formula that fits all but the first few numbers of the one parameter."""
     for skipped in range(1, min(_SKIPPED, len(counts) - 1) + 1):
         rest = counts[skipped:]
         found, _ = _sought([name], rest, beyond)
         if found:
-            return (
-                f"from {name} = {rest[0][0][0]} on, {quantity} = {found.text} fits, so let {name}"
-                " begin there"
-            )
-    return ""
+            return Later(name, rest[0][0][0], f"{quantity} = {found.text}")
+    return None
 
 
 def _grid(

@@ -14,12 +14,6 @@ Point: TypeAlias = tuple[int, ...]
 Counted: TypeAlias = tuple[Point, int]
 """A design and its count."""
 
-FAMILY: Final = (
-    "tried: polynomials in the parameters up to degree 3, and up to degree 2 with floor_log2,\n"
-    "ceil_log2, 2**ceil_log2, 2**n, groups of four (div 4, mod 4) or levels of four"
-)
-"""What formulas are tried, in words."""
-
 
 @dataclass(frozen=True, slots=True)
 class Unit:

@@ -8,7 +8,9 @@ from typing import Any
 
 from edgewise.circuit.parts import count
 from edgewise.study.coverage.measured import Coverage
-from edgewise.study.coverage.report import carries, listed, rows
+from edgewise.study.coverage.report import carries, rows
+from edgewise.words.lists import listed
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True)
@@ -52,17 +54,21 @@ class Example:
         >>> example(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22}).because
         'they show 6 of the 8 rows of the full adder and a carry run of 2 places'
         """
+        return self.reason()
+
+    def reason(self, words: Words = ENGLISH) -> str:
+        """The same in a language."""
         shown, said = self.coverage, []
         if any(adder.kind == "full-adder" for adder in shown.adders):
-            said.append(f"{len(shown.rows)} of the 8 rows of the full adder")
+            said.append(words("choice-rows", count=len(shown.rows)))
         if shown.carries and shown.carries.longest:
-            said.append(f"a carry run of {count(shown.carries.longest, 'place')}")
+            said.append(words("choice-carries", count=shown.carries.longest))
         if not said and shown.flip_flops:
             moving = sum(bit.rises and bit.falls for bit in shown.flip_flops)
-            said.append(f"{moving} of {count(len(shown.flip_flops), 'flip-flop')} going both ways")
+            said.append(words("choice-flip-flops", count=moving, total=len(shown.flip_flops)))
         if not said:
-            return "no others show more"
-        return f"{'they show' if len(self.operands) > 1 else 'it shows'} {' and '.join(said)}"
+            return words("choice-none-better")
+        return words("choice-shows", operands=len(self.operands), what=listed(said, words))
 
     def sentences(
         self, never_told: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
@@ -96,17 +102,16 @@ class Example:
         elif hidden:
             gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
-            yield (
-                f"{len(self.wrong)} of {which} {gives} a wrong answer; {listed(hidden, 8)} {leads}"
-                " to the right one."
-            )
+            names = listed(hidden, most=8)
+            told = f"{len(self.wrong)} of {which} {gives} a wrong answer"
+            yield f"{told}; {names} {leads} to the right one."
         elif total > 1:
             yield f"Each of {which} gives a wrong answer."
         else:
             yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
-                names = listed(group, 8)
+                names = listed(group, most=8)
                 yield f"It does not tell {names} apart: each gives {self.wrong[group[0]]}."
 
     def data(self) -> dict[str, Any]:
@@ -205,10 +210,10 @@ class Advice:
             yield (
                 f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
                 f" show{'s' * (len(self.never_told) == 1)} on this design:"
-                f" {listed(self.never_told, 8)}."
+                f" {listed(self.never_told, most=8)}."
             )
         if self.never_apart:
-            groups = "; ".join(listed(group, 8) for group in self.never_apart)
+            groups = "; ".join(listed(group, most=8) for group in self.never_apart)
             yield f"No operands tell these slips apart: {groups}."
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for names, what in (
@@ -216,7 +221,7 @@ class Advice:
             ([name for name in self.never_moves if name not in stored], "take both values"),
         ):
             if names:
-                yield f"No operands make {listed(names, 8)} {what}."
+                yield f"No operands make {listed(names, most=8)} {what}."
 
     def about(self, example: Example) -> tuple[str, ...]:
         """What one of the examples shows; not what no operands can show."""

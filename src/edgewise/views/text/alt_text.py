@@ -58,10 +58,7 @@ def kind(name: str, width: int = 0, words: Words = ENGLISH) -> str:
     ('a full adder', 'ein Register mit 4 Bits', 'a pulse shaper')
     """
     message = f"kind-{name}"
-    if message in words:
-        told = words(message)
-    else:
-        told = words("about-kind-guest", kind=noun(name))
+    told = words(message) if message in words else words("about-kind-guest", kind=noun(name))
     return words("about-kind-wide", kind=told, width=width) if width else told
 
 
