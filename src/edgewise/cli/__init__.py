@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import re
 import signal
@@ -43,12 +44,13 @@ def register(command: str) -> None:
 
 def main() -> None:
     """Run the command line; docs/commands.md lists the exit codes."""
+    # Ctrl-C while the interpreter shuts down would make a whole answer look like a broken one.
+    atexit.register(signal.signal, signal.SIGINT, signal.SIG_IGN)
     words, debug = _words(sys.argv[1:])
     code: int | str | None
     try:
         with _told_to_end():
             code = _run(words)
-        _too_late_to_stop()
     except KeyboardInterrupt:
         code = _told("stopped", _SIGNAL + signal.SIGINT)
     except Ended as ended:
@@ -83,12 +85,6 @@ def _told_to_end() -> Iterator[None]:
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
-
-
-def _too_late_to_stop() -> None:
-    """Ctrl-C while the interpreter shuts down would make a whole answer look like a broken one."""
-    with contextlib.suppress(ValueError):  # not in the main thread
-        signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _end(number: int, _: FrameType | None) -> NoReturn:
