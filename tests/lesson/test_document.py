@@ -119,8 +119,8 @@ def test_what_is_no_computed_value(text: str) -> None:
             "rain.md:4:15: a: found keys and values, expected a number or a list of numbers",
         ),
         (
-            "---\ntitle: Rain\ndesign: serial-adder\nlang: <b>\n---\n",
-            "rain.md:4:7: lang: found <b>, expected a language tag such as en, de or pt-BR",
+            "---\ntitle: Rain\ndesign: serial-adder\nlanguage: <b>\n---\n",
+            "rain.md:4:11: language: found <b>, expected a language tag such as en, de or pt-BR",
         ),
         (
             FRONT + "```clam\n```\n",
@@ -184,7 +184,7 @@ def test_any_text_is_taken_apart(text: str) -> None:
 
 def test_quotation_marks_follow_the_language() -> None:
     def prose(language: str) -> str:
-        found = lesson(f'---\ntitle: T\ndesign: d\nlang: {language}\n---\n"a" it\'s')
+        found = lesson(f'---\ntitle: T\ndesign: d\nlanguage: {language}\n---\n"a" it\'s')
         (inline,) = [token for token in found.tokens if token.type == "inline"]
         return "".join(child.content for child in inline.children or ())
 

@@ -26,7 +26,7 @@ title: Zwei Pegel & ein "Addierer"
 design: serial-adder
 with: {n: 4}
 operands: {a: 6, b: 7}
-lang: de-CH
+language: de-CH
 ---
 Der erste Pegel meldet `= a`, mit *Nachdruck*.
 

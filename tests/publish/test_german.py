@@ -27,7 +27,7 @@ title: Pegelstände
 design: serial-accumulator
 with: {n: 4, x: 2}
 operands: {w: [6, 7]}
-lang: de
+language: de
 ---
 Der Pegel stieg um `= w(1)` und dann um `= A after end`.
 ```coverage
@@ -83,7 +83,7 @@ title: Zwei Regenmesser
 design: carry-lookahead-adder
 with: {n: 4}
 operands: {a: 5, b: 6, carry_in: 0}
-lang: de
+language: de
 ---
 ```coverage
 ```
@@ -103,7 +103,7 @@ title: Zwei Zähler
 design: serial-adder
 with: {n: 4}
 operands: choose
-lang: de
+language: de
 ---
 ```compare
 designs: [ripple-carry-adder, carry-lookahead-adder]
@@ -191,7 +191,7 @@ def texts(language: str, section: str) -> set[str]:
 @lru_cache
 def checked(language: str) -> tuple[lesson.Report, ...]:
     return tuple(
-        lesson.check_text(text.replace("lang: de", f"lang: {language}"), "pegel.md", Path())
+        lesson.check_text(text.replace("language: de", f"language: {language}"), "pegel.md", Path())
         for text in LESSONS
     )
 

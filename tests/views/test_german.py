@@ -75,7 +75,7 @@ def test_no_english_message_stands_in_a_german_figure(kind: str) -> None:
 def test_a_german_table_of_a_page() -> None:
     table = edge_table_html(traced("serial-adder", 4), words=GERMAN)
     assert '<th scope="col">nach Flanke</th>' in table
-    assert '<th scope="row">Anfang</th>' in table
+    assert '<th scope="row">Start</th>' in table
 
 
 def test_the_designs_of_the_catalogue_are_called_in_english_as_in_their_circuits() -> None:

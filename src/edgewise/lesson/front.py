@@ -12,7 +12,7 @@ from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.numerals import meant_range
 from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of, shortened
 
-ENTRIES: Final = ("title", "design", "with", "operands", "examples", "lang")
+ENTRIES: Final = ("title", "design", "with", "operands", "examples", "language")
 """The entries of the front matter."""
 CHOOSE: Final = "choose"
 """What `operands` says where the builder is to pick them."""
@@ -156,7 +156,7 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
     def spot(key: str) -> Place:
         return next(name.place for name, _ in top.pairs if name.text == key)
 
-    title, language = entry("title"), entry("lang")
+    title, language = entry("title"), entry("language")
     if title is not None and len(title.text) > LONGEST_TITLE:
         errors.append(
             TextError(f"the title is longer than {LONGEST_TITLE} characters", title.place)
@@ -164,7 +164,7 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
     if language is not None and not _LANGUAGE.fullmatch(language.text):
         errors.append(
             TextError(
-                f"lang: found {language.text}, expected a language tag such as en, de or pt-BR",
+                f"language: found {language.text}, expected a language tag such as en, de or pt-BR",
                 language.place,
             )
         )

@@ -281,7 +281,7 @@ stage-change-looks = Darstellung ändern
 stage-symbols = Symbole
 stage-words-in-table = Wörter in der Tabelle
 stage-clock-edge = Taktflanke
-stage-start-mark = Anfang
+stage-start-mark = Start
 stage-edges-of-phase = Die Flanken der Phase { $phase }
 stage-timing = Impulsdiagramm
 stage-edge-mark = Flanke
@@ -355,7 +355,7 @@ legend-changed = an dieser Flanke geändert
 
 timing-clock = Takt
 timing-edge = Flanke
-timing-start = Anfang
+timing-start = Start
 timing-title = Impulsdiagramm, Flanken { $first } bis { $last }: { $subject }
 timing-title-start = Impulsdiagramm am Anfang: { $subject }
 timing-title-after = Impulsdiagramm nach Flanke { $edge }: { $subject }
@@ -364,7 +364,7 @@ timing-title-after = Impulsdiagramm nach Flanke { $edge }: { $subject }
 
 table-phase = Phase
 table-after-edge = nach Flanke
-table-start = Anfang
+table-start = Start
 table-title = Tabelle der Flanken { $first } bis { $last }: { $subject }
 table-title-start = Tabelle am Anfang: { $subject }
 table-title-after = Tabelle nach Flanke { $edge }: { $subject }

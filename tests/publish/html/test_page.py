@@ -149,7 +149,7 @@ def test_the_page_is_small(tmp_path: Path) -> None:
 def test_our_own_words_are_marked_as_english_where_the_lesson_is_not(
     tmp_path: Path, language: str, ours: int
 ) -> None:
-    text = built(tmp_path, LESSON.replace("title:", f"lang: {language}\ntitle:"))
+    text = built(tmp_path, LESSON.replace("title:", f"language: {language}\ntitle:"))
     assert f'<html lang="{language}">' in text
     assert text.count(' lang="en"') - (language == "en") == ours
 
