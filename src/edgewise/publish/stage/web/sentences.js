@@ -21,6 +21,8 @@ import { nextStored, wordText } from "./simulator.js";
 
 /** Characters of a formula that is left out of a sentence. */
 const LONG = 60;
+/** An output of more bits is told as a number. */
+const WIDE = 16;
 /** Parts that hold and are named, at most. */
 const NAMED = 3;
 
@@ -225,8 +227,8 @@ function resultOf(words, read, wanted) {
   const silent = read.formula.length > LONG || /^-?[0-9]+$/.test(read.formula);
   const facts = { ...read, wanted: String(wanted) };
   if (read.bits.includes("X")) return words.say(`stage-reads-unknown${silent ? "-plainly" : ""}`, facts);
-  const number = BigInt(`0b${read.bits}`);
-  const message = `stage-reads-${read.bits.length > 1 ? "number" : "bit"}`
+  const number = BigInt(`0b${read.bits}`), wide = read.bits.length > WIDE;
+  const message = `stage-reads-${read.bits.length > 1 && !wide ? "number" : "bit"}`
     + `-${number === wanted ? "right" : "wrong"}${silent ? "-plainly" : ""}`;
-  return words.say(message, { ...facts, number: String(number) });
+  return words.say(message, { ...facts, bits: wide ? String(number) : read.bits, number: String(number) });
 }
