@@ -46,8 +46,8 @@ def test_small_numbers_that_count_what_a_run_counts_are_told(tmp_path: Path) -> 
     head = HEAD.replace("n: 6", "n: 4").replace("22", "2").replace("43", "3")
     text = (
         "After 8 clock edges, or 7 pulses, both words of 4 bits are added.\n"
-        "Nach 8 Taktflanken sind 4-Bit-Wörter addiert.\n\n"
-        "In 2 columns, 3 tips, 5 edges of the table, step 8, 6 bits.\n\n"
+        "Nach 8 Taktflanken sind Wörter von 4 Bits addiert.\n\n"
+        "In 2 columns, 3 tips, 5 edges of the table, step 8, 6 bits, a 4-bit group.\n\n"
         "```edge-table\ncaption: The sum after 8 edges\n```\n"
     )
     report = checking.check_text(head + text, "rain.md", tmp_path)

@@ -109,10 +109,10 @@ def test_every_figure_says_what_it_shows(pdf: pikepdf.Pdf) -> None:
     # ISO 14289-1, 7.3: figures have an alternative text.
     figures = [element for element in elements(pdf) if element.S == "/Figure"]
     told = [str(figure.Alt) for figure in figures]
-    assert told[0].startswith("Block diagram after edge 6")
+    assert told[0].startswith("Blockschaltbild nach Flanke 6")
     # The stage that a page has by itself is not worked out, so the answers leave it out.
-    assert [text.startswith("Block diagram at the start") for text in told[1:-1]] in ([True], [])
-    assert told[-1].startswith("Timing")
+    assert [text.startswith("Blockschaltbild am Anfang") for text in told[1:-1]] in ([True], [])
+    assert told[-1].startswith("Impulsdiagramm")
     assert all(len(text) > 40 for text in told)
 
 

@@ -27,7 +27,7 @@ COUNTED: Final = {
         r"\s*(?:(?:rising |clock |active )*(?:edges?|pulses?|cycles?)|clocks"
         r"|(?:Takt)?flanken?|Takte?n?|Taktimpulse?n?)\b"
     ),
-    "n": re.compile(r"[\s-]*(?:bits?|Bits?)\b"),
+    "n": re.compile(r"\s+(?:bits|Bits)\b"),
 }
 """What behind a small number says that it counts this quantity, in the languages of `words`."""
 _PLAIN: Final = "; a caption computes nothing, so say it in the text beside"

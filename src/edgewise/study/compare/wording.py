@@ -17,6 +17,7 @@ def heading(parameter: str, columns: Sequence[str], words: Words) -> list[str]:
 
     Examples
     --------
+    >>> from edgewise.words.messages import ENGLISH
     >>> heading("n", ("design", "area_time"), ENGLISH)
     ['n', 'design', 'area x time']
     """
