@@ -13,7 +13,7 @@ from tempfile import mkdtemp
 import pytest
 
 from edgewise.design import Design, Feed
-from edgewise.publish.stage import design_data
+from edgewise.publish.stage import custom_element, design_data
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.feedback import feedback
 from edgewise.publish.stage.storage import stores
@@ -72,7 +72,7 @@ class _Of:
 def of_stage(language: str = "en") -> dict[str, str]:
     """The messages that a page gives its stage."""
     words = messages.of(language)
-    return {"language": words.language, "messages": words.source("stage-")}
+    return {"language": words.language, "messages": words.source(*custom_element.MESSAGES)}
 
 
 def every(trace: Trace, language: str = "en") -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from edgewise.formula import parse
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.pieces import Figure
 from edgewise.views.registry import Wish
+from edgewise.words.lists import equations
 from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
@@ -303,7 +304,7 @@ def _longest(
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
     path = critical_path.longest(design.netlist, measure.technology(model, given.place))
-    told = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in design.parameters.items())
+    told = equations([*design.parameters.items()], "\u00a0=\u00a0")
     title = words("compare-longest", design=design.name, given=told)
     wish = Wish(after=0, path=path.marks, words=words)
     return LongestPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

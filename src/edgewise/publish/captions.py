@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from edgewise.lesson.compared import Compared
 from edgewise.trace import Trace
+from edgewise.words.lists import equations
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     'Die Wörter nach Flanke 5, MSB links (n = 4, a = 6, b = 3)'
     """
     numbers = {**trace.design.parameters, **trace.operands}
-    values = ", ".join(f"{name}\u00a0=\u00a0{value}" for name, value in numbers.items())
+    values = equations([*numbers.items()], "\u00a0=\u00a0")
     if not trace.edges:
         name = "caption-words"
     elif len(rows) > 1:

@@ -39,7 +39,6 @@ caption-chart = { $designs } im Modell { $model }
 
 ## Was an einer Flanke geschah, auf der Bühne; jede Angabe galt unmittelbar vor der Flanke
 
-stage-list = { $most } und { $last }
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
 stage-start = Am Anfang: { $values }.
@@ -172,8 +171,6 @@ stage-speed-slow = langsam
 stage-speed-steady = gleichmäßig
 stage-speed-quick = schnell
 stage-own-rows = (Ihre eigenen Zeilen.)
-stage-moment-start = am Anfang
-stage-moment-after = nach Flanke { $edge }
 stage-moment-with = { $when }, mit den Eingängen der Phase { $phase }
 stage-spoken = Blockschaltbild von { $title }: { $values }
 stage-spoken-when = Blockschaltbild von { $title }, { $when }: { $values }
@@ -281,20 +278,13 @@ stage-change-looks = Darstellung ändern
 stage-symbols = Symbole
 stage-words-in-table = Wörter in der Tabelle
 stage-clock-edge = Taktflanke
-stage-start-mark = Start
 stage-edges-of-phase = Die Flanken der Phase { $phase }
 stage-timing = Impulsdiagramm
-stage-edge-mark = Flanke
-stage-clock = Takt
 stage-timing-about = Pegel von Netzen und Wörtern über den Flanken; die Flankentabelle hat dieselben Werte
 stage-timing-too-long = Das Impulsdiagramm dieser { $edges } Flanken ist zu lang für Papier; die Tabelle hat dieselben Werte.
-stage-words-each = Die Wörter nach jeder Flanke, mit den Eingängen, die die nächste abtastet; MSB links
-stage-words = Die Wörter, MSB links
 stage-edge-table = Flankentabelle
 stage-word-table = Tabelle der Wörter
 stage-further-columns = Weitere Spalten: { $names }
-stage-phase-head = Phase
-stage-after-edge-head = nach Flanke
 stage-not-yet = noch nicht
 stage-view-diagram = Schaltbild
 stage-view-signals = Signale
@@ -348,14 +338,11 @@ figure-unknown = unbekannt
 
 ## Legenden
 
-legend-unknown = unbekannt
-legend-changed = an dieser Flanke geändert
 
 ## Impulsdiagramme
 
 timing-clock = Takt
 timing-edge = Flanke
-timing-start = Start
 timing-title = Impulsdiagramm, Flanken { $first } bis { $last }: { $subject }
 timing-title-start = Impulsdiagramm am Anfang: { $subject }
 timing-title-after = Impulsdiagramm nach Flanke { $edge }: { $subject }
@@ -407,7 +394,6 @@ about-faulty = Als fehlerhaft markiert: { $fault }.
 about-station = { $name } bei { $delay }
 about-path = Der markierte Pfad: { $stations }.
 about-path-in = Der markierte Pfad: { $stations } { $unit }.
-about-gated-clock = Vorsicht: Das Signal, das einen Takt durchlässt oder sperrt, darf sich nicht ändern, solange der Takt auf 1 ist: Steigt es, entsteht eine falsche Flanke; fällt es, wird der Impuls verkürzt. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
 
 ## Arten von Bausteinen, wie ein Baustein eingeführt wird
 
@@ -478,9 +464,6 @@ chart-about-best-none = In beidem unübertroffen: keine.
 handout-figure = Abbildung { $number }
 handout-table = Tabelle { $number }
 handout-continued = { $caption }, Fortsetzung
-handout-phase = Phase
-handout-after-edge = nach Flanke
-handout-start = Beginn
 handout-name = Name
 handout-date = Datum
 handout-emptied = { $title }, zum Ausfüllen
@@ -793,7 +776,7 @@ fault-unknown-start = { $part } wird vor der ersten Flanke nicht gesetzt: Der In
 fault-name-wrong-start = { $part } beginnt mit { $bit }
 fault-wrong-start = { $part } hält vor der ersten Flanke { $bit }.
 fault-caution-open-input = Eine hängende Leitung ist ein Modell. Ein wirklich offener Eingang ist keine sichere 0: An einem CMOS-Eingang ist das Potential unbestimmt, und was gelesen wird, ist nicht festgelegt und kann sich ändern; ein TTL-Eingang liest meist 1.
-fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt freigibt, darf sich nicht ändern, solange der Takt 1 ist: Eine steigende Flanke erzeugt eine falsche Taktflanke, eine fallende kürzt den Impuls. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
+fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt durchlässt oder sperrt, darf sich nicht ändern, solange der Takt auf 1 ist: Steigt es, entsteht eine falsche Flanke; fällt es, wird der Impuls verkürzt. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
 fault-unseen = Keine Zeile dieser Tabelle zeigt es: In diesen Spalten sind die Wörter, wie sie sein sollen. Andere Operanden, Zeilen oder Spalten können es zeigen.
 fault-seen = { $place ->
     [table] Die Tabelle zeigt es

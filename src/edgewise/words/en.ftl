@@ -38,7 +38,6 @@ caption-chart = { $designs } in the model { $model }
 
 ## What happened at an edge, on the stage; each fact was so just before the edge
 
-stage-list = { $most } and { $last }
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
 stage-start = At the start: { $values }.
@@ -171,8 +170,6 @@ stage-speed-slow = slow
 stage-speed-steady = steady
 stage-speed-quick = quick
 stage-own-rows = (Your own rows.)
-stage-moment-start = at the start
-stage-moment-after = after edge { $edge }
 stage-moment-with = { $when }, with the inputs of phase { $phase }
 stage-spoken = Block diagram of { $title }: { $values }
 stage-spoken-when = Block diagram of { $title }, { $when }: { $values }
@@ -280,20 +277,13 @@ stage-change-looks = Change how it is shown
 stage-symbols = Symbols
 stage-words-in-table = Words in the table
 stage-clock-edge = Clock edge
-stage-start-mark = start
 stage-edges-of-phase = The edges of phase { $phase }
 stage-timing = Timing diagram
-stage-edge-mark = edge
-stage-clock = clock
 stage-timing-about = Levels of nets and words over the edges; the edge table has the same values
 stage-timing-too-long = The timing diagram of these { $edges } edges is too long for paper; the table has the same values.
-stage-words-each = The words after each edge, with the inputs that the next one samples; MSB left
-stage-words = The words, MSB left
 stage-edge-table = Edge table
 stage-word-table = Table of the words
 stage-further-columns = Further columns: { $names }
-stage-phase-head = phase
-stage-after-edge-head = after edge
 stage-not-yet = not yet
 stage-view-diagram = Diagram
 stage-view-signals = Signals
@@ -347,14 +337,11 @@ figure-unknown = unknown
 
 ## Legends
 
-legend-unknown = unknown
-legend-changed = changed at this edge
 
 ## Timing diagrams
 
 timing-clock = clock
 timing-edge = edge
-timing-start = start
 timing-title = Timing diagram, edges { $first } to { $last }: { $subject }
 timing-title-start = Timing diagram, at the start: { $subject }
 timing-title-after = Timing diagram, after edge { $edge }: { $subject }
@@ -397,7 +384,6 @@ about-faulty = Marked as faulty: { $fault }.
 about-station = { $name } at { $delay }
 about-path = The marked path: { $stations }.
 about-path-in = The marked path: { $stations } { $unit }.
-about-gated-clock = Caution: the signal that gates a clock must not change while the clock is high: a rise makes a false edge, a fall cuts the pulse short. An enable on the flip-flop has no such risk.
 
 ## Kinds of parts, as a part is introduced
 
@@ -468,9 +454,6 @@ chart-about-best-none = Beaten by nothing in both: none.
 handout-figure = Figure { $number }
 handout-table = Table { $number }
 handout-continued = { $caption }, continued
-handout-phase = phase
-handout-after-edge = after edge
-handout-start = start
 handout-name = Name
 handout-date = Date
 handout-emptied = { $title }, to be filled in

@@ -80,15 +80,15 @@ class Words:
         """
         return "" if _primary(language) == self.language else f' lang="{self.language}"'
 
-    def source(self, prefix: str) -> str:
-        """The messages whose names begin so, as a page's script reads them.
+    def source(self, *prefixes: str) -> str:
+        """The messages whose names begin with one of these, as a page's script reads them.
 
         Examples
         --------
         >>> of("de").source("clock-edges").splitlines()[0]
         'clock-edges = { $count ->'
         """
-        found = (m for m in _MESSAGE.finditer(_text(self.language)) if m[1].startswith(prefix))
+        found = (m for m in _MESSAGE.finditer(_text(self.language)) if m[1].startswith(prefixes))
         return "".join(f"{message[0].rstrip()}\n" for message in found)
 
 

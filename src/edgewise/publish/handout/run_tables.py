@@ -56,8 +56,8 @@ def _heads_width(trace: Trace, rows: tuple[int, ...], words: Words) -> float:
     """Of the columns for phase and edge."""
     if not trace.edges:
         return 0.0
-    names = [words("handout-phase"), *(p.name for row in rows if (p := trace.phase(row)))]
-    edges = (words("handout-after-edge"), words("handout-start"))
+    names = [words("table-phase"), *(p.name for row in rows if (p := trace.phase(row)))]
+    edges = (words("table-after-edge"), words("table-start"))
     return (max(map(len, names)) + max(map(len, edges))) * _PHASE + 2 * _BETWEEN
 
 
@@ -104,7 +104,7 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, wor
         for row in members:
             begun = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
             if trace.edges:
-                begun += f"[#{quoted(str(row) if row else words('handout-start'))}], "
+                begun += f"[#{quoted(str(row) if row else words('table-start'))}], "
             high = ", h: 16pt" if empty else ""
             shown = (
                 _word(trace, name, row, f"{cell:.1f}pt{high}", row in empty and name in open_names)
@@ -112,7 +112,7 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, wor
             )
             lines.append(begun + ", ".join(shown) + ",")
         at += len(members)
-    heads = words("handout-phase"), words("handout-after-edge")
+    heads = words("table-phase"), words("table-after-edge")
     columns = (*(heads if trace.edges else ()), *table.columns)
     told = "".join(f"{quoted(column)}, " for column in columns)
     ruled = "".join(f"{rule}, " for rule in rules)

@@ -7,14 +7,14 @@ one family or many, else one by one.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.circuit.parts import function
 from edgewise.design import Design
-from edgewise.publish.stage.storage import NO_NET, runs, stores
+from edgewise.publish.stage.storage import NO_NET, runs
 from edgewise.publish.stage.word_names import WordNames, inverts
 
 FEW: Final = 3
@@ -96,8 +96,8 @@ class AdderRow:
         return [self.name, [a.data() for a in self.adders], [a.data() for a in self.addends]]
 
 
-def adders(design: Design) -> tuple[AdderRow, ...]:
-    """The adders whose results are stored.
+def adders(design: Design, words: WordNames | None = None) -> tuple[AdderRow, ...]:
+    """The adders whose results are stored; `words` are the design's own, if at hand.
 
     Examples
     --------
@@ -106,11 +106,10 @@ def adders(design: Design) -> tuple[AdderRow, ...]:
     >>> row.name, [(a.name, a.through, a.control_name) for a in row.addends]
     ('FA(3..0)', [('H', '', ''), ('M', 'and', 'Q(0)')])
     """
-    every = stores(design)
-    stored = {net for store in every for net in (*store.takes, *store.loads)}
+    words = words or WordNames(design)
+    stored = {net for store in words.stores for net in (*store.takes, *store.loads)}
     chains, single = _chains(list(_all(design)))
     single = [adder for adder in single if {adder.sum, adder.carry} & stored]
-    words = WordNames(design)
     rows = [
         AdderRow(one.name, (one,), (_addend(words, [one.a]), _addend(words, [one.b])))
         for one in single
@@ -129,6 +128,7 @@ def adders(design: Design) -> tuple[AdderRow, ...]:
 def _all(design: Design) -> Iterable[Adder]:
     held = {flip_flop.q for flip_flop in design.netlist.flip_flops}
     names = design.netlist.names
+    read_by = _readers(design)
     for part in design.circuit.parts:
         if part.kind.role != "arithmetic":
             continue
@@ -143,18 +143,18 @@ def _all(design: Design) -> Iterable[Adder]:
             carry_from,
             ports["sum"],
             ports["carry-out"],
-            _readers(design, ports["carry-out"]),
+            read_by(ports["carry-out"]),
         )
 
 
-def _readers(design: Design, net: int) -> str:
+def _readers(design: Design) -> Callable[[int], str]:
+    """Tells of a net who reads it: ``more``, ``stores`` alone, or ``nobody``."""
     netlist = design.netlist
     seen = {one for outputs in netlist.outputs.values() for one in outputs}
     seen.update(*(gate.inputs for gate in netlist.gates))
     seen.update(net for f in netlist.flip_flops for net in (f.enable, f.clear, f.gate) if net)
-    if net in seen:
-        return "more"
-    return "stores" if any(f.d == net for f in netlist.flip_flops) else "nobody"
+    stored = {flip_flop.d for flip_flop in netlist.flip_flops}
+    return lambda net: "more" if net in seen else "stores" if net in stored else "nobody"
 
 
 def _chains(every: Sequence[Adder]) -> tuple[list[list[Adder]], list[Adder]]:

@@ -25,7 +25,7 @@ from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.feedback import feedback
-from edgewise.publish.stage.storage import stores
+from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
 
@@ -90,13 +90,13 @@ class Packing:
 
     def _circuit(self, trace: Trace, made: Data) -> Data:
         design = trace.design
-        names = design.netlist.names
+        names, words = design.netlist.names, WordNames(design)
         return {
             **{key: made[key] for key in OF_CIRCUIT},
             **({"names": {name: list(names[name]) for name in names}} if self.deep else {}),
-            "stores": [store.data() for store in stores(design)],
-            "adders": [row.data() for row in adders(design)],
-            "feedback": [one.data() for one in feedback(design)],
+            "stores": [store.data() for store in words.stores],
+            "adders": [row.data() for row in adders(design, words)],
+            "feedback": [one.data() for one in feedback(design, words)],
             "figures": list(_figures(trace, self.wish)),
         }
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 TAG: Final = "<edgewise-stage "
 """How a stage begins in a page."""
-_PREFIX: Final = "stage-"
+MESSAGES: Final = ("stage-", "table-", "timing-", "caption-words", "figure-heading-", "list-and")
 """How the names of the messages begin that the page's script says."""
 _DEEP: Final = re.compile(r"\.[\w-]+\.")
 """Behind a part's part, as in ``FA.X1.out``: a name that is not packed otherwise."""
@@ -135,7 +135,7 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
-        "words": {"language": words.language, "messages": words.source(_PREFIX)},
+        "words": {"language": words.language, "messages": words.source(*MESSAGES)},
     }
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from edgewise.circuit.parts import function
 from edgewise.design import Design
-from edgewise.publish.stage.storage import Family, families, stores
+from edgewise.publish.stage.storage import Family, families
 from edgewise.publish.stage.word_names import WordNames
 
 
@@ -40,8 +40,8 @@ class Feedback:
         return [self.name, self.net, self.source, list(self.taps)]
 
 
-def feedback(design: Design) -> tuple[Feedback, ...]:
-    """The words of a design that are fed from bits of their own.
+def feedback(design: Design, names: WordNames | None = None) -> tuple[Feedback, ...]:
+    """The words of a design that are fed from bits of their own; `names` are its own, if at hand.
 
     Examples
     --------
@@ -51,9 +51,9 @@ def feedback(design: Design) -> tuple[Feedback, ...]:
     >>> [f.source for f in feedback(catalogue.design("johnson-counter", n=4))]
     ['NOT R(0)']
     """
-    names = WordNames(design)
+    names = names or WordNames(design)
     found = []
-    for family in families(stores(design)):
+    for family in families(names.stores):
         found += [*_shifted(family, names), *_tapped(family, names)]
     return tuple(found)
 

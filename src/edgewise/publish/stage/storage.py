@@ -6,11 +6,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
-from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.circuit.netlist import CLOCK_NET, Gate, Netlist
 from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
@@ -84,11 +84,12 @@ def stores(design: Design) -> tuple[Store, ...]:
     >>> [store.name for store in stores(catalogue.design("serial-adder"))]
     ['A', 'B', 'C', 'S']
     """
+    drivers = {gate.output: gate for gate in design.netlist.gates}
     found = storage(design.circuit, design.netlist)
-    return tuple(_store(design.netlist, one) for one in found)
+    return tuple(_store(design.netlist, drivers, one) for one in found)
 
 
-def _store(netlist: Netlist, one: Storage) -> Store:
+def _store(netlist: Netlist, drivers: Mapping[int, Gate], one: Storage) -> Store:
     part, names = one.part, netlist.names
     what = part_type(part.kind.name)
 
@@ -99,7 +100,7 @@ def _store(netlist: Netlist, one: Storage) -> Store:
         return nets(port)[0] if nets(port) else NO_NET
 
     def by(port: str) -> str:
-        return _label(netlist, net(port))
+        return _label(netlist, drivers, net(port))
 
     clock = net("clock")
     return Store(
@@ -117,17 +118,17 @@ def _store(netlist: Netlist, one: Storage) -> Store:
     )
 
 
-# ---------------------------------------------------------------------- families
-
-
-def _label(netlist: Netlist, net: int) -> str:
+def _label(netlist: Netlist, drivers: Mapping[int, Gate], net: int) -> str:
     """The name of a control; of a gated clock, that of the net which gates it."""
     if net <= CLOCK_NET:
         return ""
-    gate = next((one for one in netlist.gates if one.output == net), None)
+    gate = drivers.get(net)
     gating = [one for one in gate.inputs if one != CLOCK_NET] if gate else []
     gated = gate is not None and CLOCK_NET in gate.inputs and len(gating) == 1
     return netlist.labels[gating[0] if gated else net]
+
+
+# ---------------------------------------------------------------------- families
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,11 +145,6 @@ class Family:
 
     name: str
     members: tuple[Store, ...]
-
-    @property
-    def many(self) -> bool:
-        """Whether it is several words; stages of one bit each make one word."""
-        return len(self.members) > 1 and len(self.members[0].q) > 1
 
 
 def families(some: Sequence[Store]) -> list[Family]:

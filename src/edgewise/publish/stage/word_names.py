@@ -43,11 +43,12 @@ class WordNames:
 
     def __init__(self, design: Design) -> None:
         self.netlist = design.netlist
+        self.stores = stores(design)
         self.places: dict[int, tuple[str, str, int]] = {}
         """By net: the word in full, its base for a slice, and the bit's index."""
         self.alone: dict[int, str] = {}
         """Single stored bits that belong to no word."""
-        for family in families(stores(design)):
+        for family in families(self.stores):
             lowest = family.members[-1]
             if len(lowest.q) > 1:
                 for member in family.members:

@@ -155,7 +155,7 @@ def sentences(trace: Trace, rows: Sequence[int], words: Words = ENGLISH) -> Iter
         yield alt_text.state(names, values, at, phase.name if phase else "", words)
     yield _parts(trace.design.circuit.parts, words)
     if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):
-        yield words("about-gated-clock")
+        yield words("fault-caution-gated-clock")
 
 
 def _parts(parts: Sequence[Part], words: Words) -> str:

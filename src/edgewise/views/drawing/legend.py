@@ -17,7 +17,7 @@ from edgewise.words.messages import ENGLISH, Words
 
 def entries(words: Words) -> tuple[tuple[str, Bit], ...]:
     """What a bit can be."""
-    return ("1", 1), ("0", 0), (words("legend-unknown"), X)
+    return ("1", 1), ("0", 0), (words("key-unknown"), X)
 
 
 def legend(
@@ -60,7 +60,7 @@ def legend(
         items.append(cells(Word.from_bits([bit]), left, y, size=size))
         left += size.width + theme.LEGEND_GAP
     if banded:
-        changed = words("legend-changed")
+        changed = words("key-changed")
         items.append(_label(changed, left, middle))
         left += text_metrics.width(changed, weight=theme.STRONG) + theme.GAP
         items.append(
@@ -96,7 +96,7 @@ def legend_size(
         one += theme.LEGEND_WIRE + theme.GAP
     wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in entries(words))
     if banded:
-        changed = text_metrics.width(words("legend-changed"), weight=theme.STRONG)
+        changed = text_metrics.width(words("key-changed"), weight=theme.STRONG)
         wide += changed + theme.GAP + theme.LEGEND_BAND
     else:
         wide -= theme.LEGEND_GAP

@@ -190,7 +190,7 @@ class _Plan:
 
     @property
     def _start_width(self) -> float:
-        return text_metrics.width(self.words("timing-start"), theme.SIZE_SMALL) + theme.GAP
+        return text_metrics.width(self.words("table-start"), theme.SIZE_SMALL) + theme.GAP
 
     @cached_property
     def lines(self) -> tuple[tuple[int, ...], ...]:
@@ -289,7 +289,7 @@ def _numbers(plan: _Plan, rows: Sequence[int], xs: Sequence[float], base: float)
         if row:
             yield Text(x, base, str(row), theme.SIZE_SMALL, family="bits", anchor="middle")
         else:
-            yield Text(x, base, plan.words("timing-start"), theme.SIZE_SMALL, theme.SLATE)
+            yield Text(x, base, plan.words("table-start"), theme.SIZE_SMALL, theme.SLATE)
 
 
 def _phases(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) -> Iterator[Item]:

@@ -250,5 +250,5 @@ function names(some) {
 /** ``A, B and C`` @param {Words} words @param {string[]} some */
 export function listed(words, some) {
   if (some.length < 2) return some.join("");
-  return words.say("stage-list", { most: some.slice(0, -1).join(", "), last: some[some.length - 1] });
+  return words.say("list-and", { first: some.slice(0, -1).join(", "), last: some[some.length - 1] });
 }

@@ -52,8 +52,8 @@ export class EdgeTable {
    * @param {string} given  the operands, for the caption
    */
   draw(design, columns, rows, open, given) {
-    const told = this.say.say(rows.length > 1 ? "stage-words-each" : "stage-words");
-    const caption = `${told}${given ? ` (${given})` : ""}`;
+    const message = rows.length > 1 ? "caption-words-each" : "caption-words";
+    const caption = given ? this.say.say(`${message}-of`, { given }) : this.say.say(message);
     this.shown = { say: this.say, design, columns, rows, open, caption, numbers: this.numbers, cells: this.cells };
     this.lines = [];
     this.element.setAttribute("aria-label", this.say.say(rows.length > 1 ? "stage-edge-table" : "stage-word-table"));
@@ -169,8 +169,8 @@ function onPaper(shown, now, size, kind) {
 
 /** Ems that phase and edge take. @param {import("./words.js").Words} say @param {Compiled} design */
 function leading(say, design) {
-  const longest = Math.max(...design.phases.map(([name]) => name.length), say.say("stage-phase-head").length);
-  return longest * LETTER + say.say("stage-after-edge-head").length * LETTER + 2 * GAP;
+  const longest = Math.max(...design.phases.map(([name]) => name.length), say.say("table-phase").length);
+  return longest * LETTER + say.say("table-after-edge").length * LETTER + 2 * GAP;
 }
 
 /**
@@ -208,7 +208,7 @@ function groups(columns, wide, room) {
 function made(shown, lines) {
   const { say, design, columns, rows, caption } = shown;
   const edges = rows.length > 1;
-  const names = [...(edges ? [say.say("stage-phase-head"), say.say("stage-after-edge-head")] : []), ...columns.map(([name]) => name)];
+  const names = [...(edges ? [say.say("table-phase"), say.say("table-after-edge")] : []), ...columns.map(([name]) => name)];
   const table = h("table", { class: `edge-table${edges ? "" : " timeless"}` },
     h("caption", {}, caption),
     h("thead", {}, h("tr", {}, ...names.map((name) => h("th", { scope: "col" }, name)))));
@@ -237,7 +237,7 @@ function line({ say, columns, rows, open, numbers, cells }, k, phase) {
     line.append(h("th", { scope: "rowgroup", rowspan: phase[1] }, h("span", {}, phase[0])));
   }
   if (phase && !phase[0]) line.append(h("td"));
-  if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : say.say("stage-start-mark")));
+  if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : say.say("table-start")));
   for (const [, nets] of columns) {
     if (k > open) line.append(blank(say, nets.length > cells ? 3 : nets.length));
     else if (nets.length > cells) line.append(whole(say, rows, k, nets));

@@ -43,7 +43,7 @@ export class Ruler {
       this.marks.push(mark);
       marks.append(mark);
     }
-    const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, this.words.say("stage-start-mark"))]),
+    const names = h("span", { class: "names" }, ...(first ? [] : [h("span", {}, this.words.say("table-start"))]),
       h("span", {}, name));
     return h("span", { class: first ? "span" : "span start", title: this.words.say("stage-edges-of-phase", { phase: name }) }, names, marks);
   }

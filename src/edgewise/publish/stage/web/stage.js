@@ -275,7 +275,7 @@ export class Stage {
   /** @param {number} row */
   moment(row) {
     const phase = stretches(this.size).find(([, first, last]) => first <= row && row <= last);
-    const when = row ? this.words.say("stage-moment-after", { edge: row }) : this.words.say("stage-moment-start");
+    const when = row ? this.words.say("figure-heading-after", { edge: row }) : this.words.say("figure-heading-start");
     return phase ? this.words.say("stage-moment-with", { when, phase: phase[0] }) : when;
   }
 

@@ -71,11 +71,11 @@ export class Timing {
 
   /** @param {string[]} names */
   label(names) {
-    const all = [this.words.say("stage-clock"), ...names];
+    const all = [this.words.say("timing-clock"), ...names];
     const width = Math.ceil(Math.max(...all.map((name) => name.length)) * 7.4 + 14);
     const texts = all.map((name, i) => text(
       i ? "name" : "name slate", 0, HEAD + LINE * i + HIGH / 2 + 5, name, "start"));
-    this.names.replaceChildren(text("small", 0, HEAD - 9, this.words.say("stage-edge-mark"), "start"), ...texts);
+    this.names.replaceChildren(text("small", 0, HEAD - 9, this.words.say("timing-edge"), "start"), ...texts);
     this.names.setAttribute("width", String(width));
     this.names.setAttribute("height", String(this.height));
   }
@@ -182,7 +182,7 @@ class Strip {
       made.push(s("path", { class: "guide", d: `M${x} ${HEAD - 4}V${this.height}` }));
       made.push(text("number", x, HEAD - 9, String(k), "middle"));
     }
-    if (!this.first) made.push(text("small", this.x(0), HEAD - 9, this.words.say("stage-start-mark"), "start"));
+    if (!this.first) made.push(text("small", this.x(0), HEAD - 9, this.words.say("table-start"), "start"));
     for (const [name, opening, closing] of stretches(design)) {
       const first = Math.max(opening, this.first), last = Math.min(closing, this.last);
       if (last < first) continue;
