@@ -1,0 +1,1 @@
+"""Questions about a run, papers made of them, and the marking of what learners write."""
