@@ -32,6 +32,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "yamltext",
         "cache",
         "files",
+        "guests",
         "words",
         "fonts",
     ),
@@ -65,6 +66,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
+    "guests": ("errors",),
     "operands": ("procedure",),
     "design": ("procedure", "operands"),
     "trace": ("design",),
@@ -376,7 +378,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, words, fonts"
+        " cache, files, guests, words, fonts"
     )
 
 

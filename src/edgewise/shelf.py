@@ -12,7 +12,8 @@ from edgewise.circuit import notation
 from edgewise.circuit.family import Allowance
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.notation import FoundCircuit
-from edgewise.circuit.parts import registry
+from edgewise.circuit.parts import is_known
+from edgewise.circuit.parts import names as part_names
 from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.yamltext import LARGEST, Scalar, Tree, kind_of, read, scalar
 from edgewise.yamltext import Mapping as Keys
@@ -173,8 +174,8 @@ class Shelf:
             if title(document) == name:
                 return self.enter(document, name, place)
         if not name.endswith((".yaml", ".yml")):
-            if name not in registry():
-                there = [*registry(), *map(title, self.documents[1:])]
+            if not is_known(name):
+                there = [*part_names(), *map(title, self.documents[1:])]
                 raise CircuitError(f"there is no part {name}{nearest(name, there)}")
             return None
         path = self._path(name, place)
