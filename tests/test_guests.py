@@ -41,7 +41,6 @@ computes: {through: level * (1 - shut)}
 def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install]:
     """Puts a package there: its name, what is in its module, its entry points by group."""
     monkeypatch.syspath_prepend(tmp_path)
-    before = set(sys.modules)
 
     def put(package: str, code: str = "", /, **groups: str) -> None:
         (tmp_path / f"{package.replace('-', '_')}.py").write_text(code, "utf-8")
@@ -63,8 +62,9 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
     parts._BROUGHT.clear()
     parts._kind.cache_clear()
     parts._output_widths.cache_clear()
-    for name in set(sys.modules) - before:
-        del sys.modules[name]
+    for name, module in list(sys.modules.items()):
+        if str(getattr(module, "__file__", "")).startswith(str(tmp_path)):
+            del sys.modules[name]
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,9 @@ import warnings
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from functools import cache, wraps
+from importlib import import_module
 from pathlib import Path
+from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any, Final, Generic, ParamSpec, TypeVar
 
 from edgewise.errors import EdgewiseError, visible
@@ -305,3 +307,15 @@ def _names_us(file: Path) -> bool:
         return f"[{OURS}".encode() in file.read_bytes()
     except OSError:
         return False
+
+
+def modules(package: str) -> tuple[str, ...]:
+    """The modules in a folder of ours in which each file is one thing, by name.
+
+    Examples
+    --------
+    >>> modules("edgewise.study.cost.models")
+    ('cmos', 'gates', 'hc74')
+    """
+    folder = Path(str(import_module(package).__file__)).parent
+    return tuple(sorted(one.name for one in iter_modules([str(folder)])))

@@ -155,7 +155,7 @@ def _check_designs(
     """Refuse options that mean nothing for these designs."""
     from edgewise import catalogue
 
-    ready = catalogue.ORDER
+    ready = catalogue.names()
     own = [o for o in asked if o.name not in ready or catalogue.find(o.name) is not o]
     if len(own) == len(asked) and (cluster or (workers or 1) > 1):
         option = "--cluster" if cluster else "--workers"

@@ -48,11 +48,10 @@ def list_(
     """List the designs of the catalogue, or those that a word fits."""
     from edgewise import catalogue
 
-    entries = [catalogue.find(name) for name in catalogue.ORDER]
-    groups = {name: group for group, names in catalogue.GROUPS.items() for name in names}
+    groups = {entry.name: group for group, entry in catalogue.listed()}
     entries = [
         e
-        for e in entries
+        for e in map(catalogue.find, groups)
         if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
     ]
     if not entries:
@@ -320,6 +319,6 @@ def _refuse_idle(
 
 
 def _longest(run: Trace, model: str) -> LongestPath:
-    from edgewise.study.cost import critical_path, measure
+    from edgewise.study.cost import critical_path, models
 
-    return critical_path.longest(run.design.netlist, measure.technology(model))
+    return critical_path.longest(run.design.netlist, models.technology(model))

@@ -18,7 +18,8 @@ from fractions import Fraction
 from typing import Any, Final, Literal
 
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost.models import UNIT_GATE, Technology, Timing
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology, Timing
 
 NOTE: Final = "a path counts whether or not operands take it"
 

@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from types import NoneType
 from typing import Final
 
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, nearest
+from edgewise.guests import Group, Guest, GuestError, warn
 from edgewise.study.misconceptions import carry, procedure, register
 
 NEVER_CLEARED: Final = (
@@ -199,16 +201,48 @@ SLIPS: Final = (
 """Every slip, in the order in which a list shows them."""
 
 
+def _guarded(guest: Guest, slip: Slip) -> Slip:
+    """A slip of another package: what goes wrong in it, or in what it makes, is told as its own."""
+    change_of = guest.guarded(slip.change, Design, NoneType)
+
+    def change(design: Design) -> Design | None:
+        changed = change_of(design)
+        if changed is None or changed == design:
+            return None
+        try:
+            changed.check()
+        except EdgewiseError as wrong:
+            raise guest.error(f"it makes a wrong design of {design.name}: {wrong}") from None
+        if [p.output for p in changed.computes] != [p.output for p in design.computes]:
+            raise guest.error(f"it changes which outputs of {design.name} are the answer")
+        return changed
+
+    return replace(slip, change=change)
+
+
+GUESTS: Final = Group(
+    "edgewise.misconceptions",
+    "misconception",
+    Slip,
+    lambda: [slip.name for slip in SLIPS],
+    _guarded,
+)
+"""Those that other packages bring."""
+
+
 def find(name: str) -> Slip:
     """The slip of this name; the error for an unknown one suggests the nearest."""
-    for slip in SLIPS:
-        if slip.name == name:
-            return slip
-    raise EdgewiseError(f"there is no slip {name}{nearest(name, (s.name for s in SLIPS))}")
+    found = next((slip for slip in SLIPS if slip.name == name), None) or GUESTS.find(name)
+    if found is None:
+        known = [*(slip.name for slip in SLIPS), *GUESTS.names()]
+        raise EdgewiseError(f"there is no slip {name}{nearest(name, known)}")
+    return found
 
 
 def applicable(design: Design) -> tuple[tuple[Slip, Design], ...]:
     """Each slip that has a meaning for a design, with the design it leads to.
+
+    What is wrong with one of another package is a warning.
 
     Examples
     --------
@@ -217,8 +251,15 @@ def applicable(design: Design) -> tuple[tuple[Slip, Design], ...]:
     >>> [slip.name for slip, _ in applicable(ripple)][:3]
     ['carry-dropped', 'carry-too-far', 'or-for-sum']
     """
-    found = ((slip, slip.of(design)) for slip in SLIPS)
-    return tuple((slip, changed) for slip, changed in found if changed is not None)
+    found: list[tuple[Slip, Design]] = []
+    for slip in (*SLIPS, *GUESTS.all()):
+        try:
+            changed = slip.of(design)
+        except GuestError as wrong:
+            warn(wrong)
+        else:
+            found += [] if changed is None else [(slip, changed)]
+    return tuple(found)
 
 
 def answers(design: Design, operands: Mapping[str, int]) -> dict[str, Word]:
