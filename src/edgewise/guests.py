@@ -99,7 +99,11 @@ class Guest:
         return found
 
     def guarded(
-        self, call: Callable[Given, Made], *kinds: type, of: type | None = None
+        self,
+        call: Callable[Given, Made],
+        *kinds: type,
+        of: type | None = None,
+        expected: str = "",
     ) -> Callable[Given, Made]:
         """The same function, with what goes wrong in it told as the guest's.
 
@@ -110,6 +114,8 @@ class Guest:
             Of which one is expected back; none: any.
         of : type, optional
             Of what the tuple that is expected back is made.
+        expected : str
+            What that is, where the names of the types don't tell.
 
         Examples
         --------
@@ -130,11 +136,12 @@ class Guest:
             except (Exception, SystemExit) as wrong:
                 raise self.failed(wrong, "it failed with") from wrong
             if kinds and not isinstance(made, kinds):
-                expected = " or ".join(_a(kind.__name__) for kind in kinds)
-                raise self.error(f"it gave {_kind(made)}, expected {expected}")
-            for item in made if of and isinstance(made, tuple) else ():
-                if not isinstance(item, of):
-                    raise self.error(f"it gave {_kind(item)}, expected {_a(of.__name__)}")
+                wanted = expected or " or ".join(_a(kind.__name__) for kind in kinds)
+                raise self.error(f"it gave {_kind(made)}, expected {wanted}")
+            if of is not None and isinstance(made, tuple):
+                for item in made:
+                    if not isinstance(item, of):
+                        raise self.error(f"it gave {_kind(item)}, expected {_a(of.__name__)}")
             return made
 
         return called

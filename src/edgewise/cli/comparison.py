@@ -55,7 +55,10 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         typer.Option("--with", metavar="n=4..64,…", help="One parameter's range; others' numbers."),
     ] = "",
     model: Annotated[
-        str, typer.Option(metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc or 74hc-worst.")
+        str,
+        typer.Option(
+            metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc, 74hc-worst, or of a package."
+        ),
     ] = "unit-gate",
     need: Annotated[
         str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")

@@ -246,7 +246,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     model: Annotated[
         str,
         typer.Option(
-            metavar="MODEL", help="--path: gate-count, unit-gate, cmos, 74hc or 74hc-worst."
+            metavar="MODEL",
+            help="--path: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
         ),
     ] = "unit-gate",
     scale: Annotated[
