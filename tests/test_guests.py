@@ -6,6 +6,8 @@ A distribution is a folder ``NAME-VERSION.dist-info`` with METADATA and entry_po
 
 from __future__ import annotations
 
+import os
+import subprocess
 import sys
 import warnings
 from collections.abc import Callable, Iterator
@@ -16,10 +18,16 @@ from typing import TypeAlias
 import pytest
 
 from edgewise import blueprint as blueprints
-from edgewise import guests
+from edgewise import catalogue, guests, importers, lesson
 from edgewise.circuit import parts
 from edgewise.errors import EdgewiseError
 from edgewise.guests import Group, GuestError, GuestWarning
+from edgewise.publish import formats
+from edgewise.publish.handout import build as handout
+from edgewise.publish.html import render
+from edgewise.study.cost import measure, models
+from edgewise.study.misconceptions import registry as misconceptions
+from tests.conftest import Edgewise
 
 Install: TypeAlias = Callable[..., None]
 GATE = """\
@@ -54,6 +62,7 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
     def forget() -> None:
         guests._entries.cache_clear()
         guests._loaded.cache_clear()
+        catalogue.find.cache_clear()
 
     yield put
     forget()
@@ -284,3 +293,406 @@ def test_what_is_wrong_with_a_part_is_told_where_it_is_used(
     assert told == f"sluice.yaml:4:{where}part inhibit of the package tide-mill: {what}"
     without = USED.replace("inhibit, a: level, b: shut", "and, in: [level, shut]")
     assert blueprints.from_text(without, "sluice.yaml").design().circuit.part("OPEN") is not None
+
+
+# ---------------------------------------------------------------------- what is wrong with others
+
+SLUICE = """\
+from edgewise import blueprint
+SLUICE = blueprint.from_text(
+    "{circuit: sluice, inputs: {x: 1}, outputs: {y: x}, operands: {x: 1}, computes: {y: x}}",
+    "sluice.yaml", name="sluice")
+"""
+BROKEN_MAKE = f"""{SLUICE}
+from dataclasses import replace
+SLUICE = replace(SLUICE, make=lambda numbers: numbers["gate"])
+"""
+WHO = "design sluice of the package tide-mill: "
+
+
+def test_a_design_of_another_package_is_listed(install: Install) -> None:
+    install("tide-mill", SLUICE, designs="sluice = tide_mill:SLUICE")
+    *ours, (group, last) = catalogue.listed()
+    assert len(ours) == len(catalogue.ORDER)
+    assert (group, last.name) == ("of the package tide-mill", "sluice")
+    assert catalogue.find("sluice") is last
+    assert catalogue.text("sluice") is None
+
+
+@pytest.mark.parametrize(
+    ("code", "message"),
+    [
+        ("1 // 0", "can't be imported: ZeroDivisionError: integer division or modulo by zero"),
+        ("SLUICE = 7", "found an int, expected a Blueprint"),
+        (
+            SLUICE.replace('name="sluice"', 'name="gate"'),
+            "it calls itself gate; expected the name of its entry point",
+        ),
+    ],
+)
+def test_a_wrong_design_is_an_error_by_its_name_and_a_warning_in_a_list(
+    install: Install, code: str, message: str
+) -> None:
+    install("tide-mill", code, designs="sluice = tide_mill:SLUICE")
+    with pytest.raises(GuestError) as wrong:
+        catalogue.find("sluice")
+    assert str(wrong.value) == WHO + message
+    with pytest.warns(GuestWarning) as warned:
+        assert [one.name for _, one in catalogue.listed()] == list(catalogue.ORDER)
+    assert [str(one.message) for one in warned] == [WHO + message]
+
+
+def test_a_design_that_cannot_be_made_is_told(install: Install) -> None:
+    install("tide-mill", BROKEN_MAKE, designs="sluice = tide_mill:SLUICE")
+    with pytest.raises(GuestError) as wrong:
+        catalogue.find("sluice").design()
+    assert str(wrong.value) == f"{WHO}it failed with KeyError: 'gate'"
+
+
+def test_a_design_named_as_one_of_ours_is_not_used(install: Install) -> None:
+    install("tide-mill", SLUICE, designs="lfsr = tide_mill:SLUICE")
+    assert catalogue.find("lfsr").title != "sluice"
+    with pytest.warns(GuestWarning) as warned:
+        assert len(list(catalogue.listed())) == len(catalogue.ORDER)
+    assert [str(one.message) for one in warned] == [
+        "design lfsr of the package tide-mill: edgewise has a design of this name itself; give it"
+        " another name"
+    ]
+
+
+BELIEF = """\
+from dataclasses import replace
+from edgewise.study.misconceptions.registry import Slip
+def change(design):
+    {}
+WET = Slip("all-wet", "It is wet.", "water", "none", change)
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ("return design.rain", "it failed with AttributeError: 'Design' object has no attribute"),
+        ("return 'wet'", "it gave a str, expected a Design or None"),
+        (
+            "return replace(design, computes=())",
+            "it changes which outputs of serial-adder are the answer",
+        ),
+        (
+            "return replace(design, operands=design.operands[:1])",
+            "it makes a wrong design of serial-adder: ",
+        ),
+    ],
+)
+def test_a_wrong_misconception_is_left_out_with_a_warning(
+    install: Install, change: str, message: str
+) -> None:
+    install("tide-mill", BELIEF.format(change), misconceptions="all-wet = tide_mill:WET")
+    adder = catalogue.design("serial-adder", n=4)
+    with pytest.raises(GuestError) as wrong:
+        misconceptions.find("all-wet").of(adder)
+    who = "misconception all-wet of the package tide-mill: "
+    assert str(wrong.value).startswith(who + message)
+    assert "\n" not in str(wrong.value)
+    with pytest.warns(GuestWarning) as warned:
+        found = [one.name for one, _ in misconceptions.applicable(adder)]
+    assert len(found) == 16
+    assert [str(one.message) for one in warned] == [str(wrong.value)]
+
+
+MODEL = """\
+from dataclasses import replace
+from edgewise.study.cost.models.gates import UNIT_GATE
+OAK = replace(UNIT_GATE, name="oak", {})
+"""
+
+
+@pytest.mark.parametrize(
+    ("changed", "message"),
+    [
+        ("area=lambda netlist: netlist.planks", "it failed with AttributeError: 'Netlist' object"),
+        ("area=lambda netlist: 7", "it gave an int, expected a tuple"),
+        ("area=lambda netlist: (1.5, 0)", "it gave a float, expected an int"),
+        (
+            "area=lambda netlist: (3, 4)",
+            "its area is (3, 4); expected two numbers, all of it and what of it stores bits",
+        ),
+        ("timing=lambda netlist: None", "it gave None, expected a Timing"),
+        (
+            "timing=lambda netlist: replace(UNIT_GATE.timing(netlist), gates=(1,))",
+            "its timing is not of this netlist; expected a delay for each gate, and launch and"
+            " setup for each flip-flop",
+        ),
+    ],
+)
+def test_a_wrong_cost_model_is_told_by_its_name(
+    install: Install, changed: str, message: str
+) -> None:
+    install("tide-mill", MODEL.format(changed), cost_models="oak = tide_mill:OAK")
+    assert models.names()[-1] == "oak"
+    with pytest.raises(GuestError) as wrong:
+        measure.of(catalogue.design("serial-adder", n=4), models.technology("oak"))
+    assert str(wrong.value).startswith(f"cost model oak of the package tide-mill: {message}")
+
+
+def test_a_cost_model_that_cannot_be_had_hinders_no_other(install: Install) -> None:
+    install("tide-mill", "OAK = None", cost_models="oak = tide_mill:OAK")
+    message = "cost model oak of the package tide-mill: found None, expected a Technology"
+    with pytest.raises(GuestError) as wrong:
+        models.technology("oak")
+    assert str(wrong.value) == message
+    with pytest.warns(GuestWarning) as warned:
+        assert [one.name for one in models.technologies()] == list(models.names())[:-1]
+    assert [str(one.message) for one in warned] == [message]
+
+
+READER = """\
+from edgewise.importers import Importer
+def read(text, file):
+    {}
+TIDE = Importer("tide", "tides", read)
+"""
+
+
+@pytest.mark.parametrize(
+    ("body", "message"),
+    [
+        ("return text[99]", "it failed with IndexError: string index out of range"),
+        ("return text", "it gave a str, expected a Design"),
+    ],
+)
+def test_a_wrong_importer_is_told_by_its_name(
+    install: Install, tmp_path: Path, body: str, message: str
+) -> None:
+    install("tide-mill", READER.format(body), importers="tide = tide_mill:TIDE")
+    (tmp_path / "sea.tide").write_text("high", "utf-8")
+    text = "{circuit: sea, inputs: {x: 1}, parts: {P: {part: sea.tide}}, outputs: {y: x}}"
+    (tmp_path / "sea.yaml").write_text(text, "utf-8")
+    who = "importer tide of the package tide-mill: "
+    with pytest.raises(GuestError) as wrong:
+        blueprints.from_file(tmp_path / "sea.tide")
+    assert str(wrong.value) == who + message
+    with pytest.raises(EdgewiseError) as wrong_part:
+        blueprints.from_file(tmp_path / "sea.yaml").design()
+    assert who + message in str(wrong_part.value)
+
+
+def test_no_importer_takes_the_suffix_of_a_circuit_text(install: Install) -> None:
+    install("tide-mill", READER.format("return text"), importers="yaml = tide_mill:TIDE")
+    assert importers.find("sea.yaml") is None
+    assert importers.suffixes() == (".yaml", ".yml")
+    with pytest.warns(GuestWarning, match="edgewise has an importer of this name itself"):
+        assert list(importers.GUESTS.all()) == []
+
+
+LESSON = """\
+---
+title: Tides
+design: serial-adder
+operands: {a: 3, b: 5}
+---
+The tide.
+
+```tide
+of: [S]
+```
+"""
+BLOCK = """\
+from edgewise.lesson.composed import Code, Composed, Grid, Listing, Paragraph, Phrase
+def tide(block, setting):
+    return {}
+"""
+
+
+@pytest.mark.parametrize(
+    ("made", "message"),
+    [
+        ("block.moon", "it failed with AttributeError: 'Block' object has no attribute 'moon'"),
+        ("'<b>high</b>'", "it gave a str, expected a piece of a lesson"),
+        (
+            "Composed('<b>high</b>')",
+            "it failed with TypeError: found str, expected a tuple of what the block is composed"
+            " of",
+        ),
+        (
+            "Composed(('<b>high</b>',))",
+            "it failed with TypeError: found str, expected Paragraph or Listing or Grid or Code or"
+            " EdgeTable or Figure",
+        ),
+        ("Composed((Paragraph('high'),))", "it failed with TypeError: found str, expected a tuple"),
+        ("Composed((Listing(((7,),)),))", "it failed with TypeError: found int, expected str"),
+        (
+            "Composed((Paragraph((Phrase('high', 'script'),)),))",
+            "it failed with ValueError: a Phrase is in emphasis, strong, code, not in 'script'",
+        ),
+        (
+            "Composed((Code('\\x1b[2J'),))",
+            "it failed with ValueError: the invisible character U+001B stands in a text",
+        ),
+        ("Composed((), language=7)", "it failed with TypeError: found int, expected str"),
+        ("Composed((Code(7),))", "it failed with TypeError: found int, expected str"),
+        (
+            "Composed((Code('x' * 200_001),))",
+            "it failed with ValueError: the block is of 200,001 characters; the limit is 200,000",
+        ),
+        (
+            "Composed((Grid(('a', 'b'), (('1',),), ''),))",
+            "it failed with ValueError: a row of a Grid has 1 cell, its heading 2",
+        ),
+    ],
+)
+def test_a_wrong_block_is_told_at_its_line(install: Install, made: str, message: str) -> None:
+    install("tide-mill", BLOCK.format(made), blocks="tide = tide_mill:tide")
+    with pytest.raises(EdgewiseError) as wrong:
+        lesson.check_text(LESSON, "tide.md", Path())
+    told = f"tide.md:8:1: block tide of the package tide-mill: {message}"
+    assert str(wrong.value).startswith(told)
+    without = LESSON.replace("```tide", "```text")
+    assert lesson.check_text(without, "tide.md", Path()).pieces == {}
+
+
+def test_a_block_that_is_no_function_is_told_at_its_line(install: Install) -> None:
+    install("tide-mill", "tide = 7", blocks="tide = tide_mill:tide")
+    with pytest.raises(EdgewiseError) as wrong:
+        lesson.check_text(LESSON, "tide.md", Path())
+    assert str(wrong.value) == (
+        "tide.md:8:1: block tide of the package tide-mill: found an int, expected a function"
+    )
+
+
+def test_a_composed_block_is_escaped_in_every_format(install: Install) -> None:
+    """No text of a block is read as HTML (WHATWG, HTML, 13.3) or as typst."""
+    made = (
+        "Composed((Paragraph(('<b>&', Phrase('#x]<i>', 'code'), Phrase('_s_', 'strong'))),"
+        " Listing((('<li>',), ('b',)), numbered=True), Code('<c>'),"
+        " Grid(('<h>', 'n'), (('<td>', '1'),), '<cap>', right=(1,))), language='fr')"
+    )
+    install("tide-mill", BLOCK.format(made), blocks="tide = tide_mill:tide")
+    report = lesson.check_text(LESSON, "tide.md", Path())
+    page = render.body(report)
+    start = page.index('<div lang="fr">')
+    assert page[start : page.index("</div>\n</div>", start)].startswith(
+        '<div lang="fr">\n<p>&lt;b&gt;&amp;<code>#x]&lt;i&gt;</code><strong>_s_</strong></p>\n'
+        "<ol>\n<li>&lt;li&gt;</li>\n<li>b</li>\n</ol>\n"
+        '<pre class="box" tabindex="0"><code>&lt;c&gt;</code></pre>\n'
+    )
+    for tag in ("<b>", "<i>", "<c>", "<h>", "<cap>"):
+        assert tag not in page[start:]
+    typst = handout.typst_of(report).source
+    assert '#text(lang: "fr")[\n#"<b>&";#raw("#x]<i>");#strong[#"_s_";];' in typst
+    assert '#enum([#"<li>";], [#"b";], )' in typst
+    assert handout.pdfs(report)[0].startswith(b"%PDF")
+
+
+FORMAT = """\
+from edgewise.publish.formats import Format
+from edgewise.publish.publisher import Publisher
+TAPE = Format("tape", {}, "a tape", {})
+"""
+
+
+@pytest.mark.parametrize(
+    ("code", "message"),
+    [
+        (FORMAT.format("'.tape'", "lambda report: 1 // 0"), "it failed with ZeroDivisionError: "),
+        (
+            FORMAT.format("'.tape'", "lambda report: None"),
+            "it gave None, expected a str or a bytes",
+        ),
+        (
+            FORMAT.format("'tape/../x'", "str"),
+            "its suffix is 'tape/../x'; expected one such as '.txt'",
+        ),
+        (
+            f"{FORMAT.format(chr(34) * 2, 'str')}class Tape(Publisher):\n    pass\n",
+            "can't be imported: TypeError: Tape publishes no edge_table, figure, stage, said,",
+        ),
+    ],
+)
+def test_a_wrong_publisher_is_told_and_writes_nothing(
+    install: Install, tmp_path: Path, edgewise: Edgewise, code: str, message: str
+) -> None:
+    install("tide-mill", code, publishers="tape = tide_mill:TAPE")
+    path = tmp_path / "tide.md"
+    path.write_text(LESSON, "utf-8")
+    done = edgewise("build", str(path), "--as", "tape", "-o", str(tmp_path / "out"))
+    assert done.code == 2
+    assert done.err.startswith(f"publisher tape of the package tide-mill: {message}")
+    assert done.err.count("\n") == 1
+    assert not (tmp_path / "out").exists()
+    assert edgewise("check", str(path)).code == 0
+
+
+def test_a_format_may_not_overwrite_the_lesson(install: Install, tmp_path: Path) -> None:
+    code = FORMAT.format("'.md'", "lambda report: 'x'")
+    install("tide-mill", code, publishers="tape = tide_mill:TAPE")
+    path = tmp_path / "tide.md"
+    path.write_text(LESSON, "utf-8")
+    with pytest.raises(EdgewiseError) as wrong:
+        formats.build(path, tmp_path, "tape")
+    assert str(wrong.value) == (f"{path}: this would overwrite the lesson; choose another folder")
+    written = formats.build(path, tmp_path / "out", "tape")
+    assert written.read_text("utf-8") == "x"
+
+
+# ---------------------------------------------------------------------- commands
+
+
+def test_all_are_listed_with_what_is_wrong(install: Install, edgewise: Edgewise) -> None:
+    assert edgewise("guests").out == "no installed package brings anything to edgewise\n"
+    install(
+        "tide-mill",
+        GATE,
+        parts="inhibit = tide_mill:INHIBIT\nand = tide_mill:INHIBIT",
+        importers="tide = tide_gears:TIDE",
+    )
+    done = edgewise("guests")
+    assert done.code == 2
+    assert [line.split() for line in done.out.splitlines()[2:]] == [
+        ["part", "and", "tide-mill", "can't", "be", "used"],
+        ["part", "inhibit", "tide-mill"],
+        ["importer", "tide", "tide-mill", "can't", "be", "used"],
+    ]
+    assert done.err == (
+        "part and of the package tide-mill: edgewise has a part of this name itself; give it"
+        " another name\n"
+        "importer tide of the package tide-mill: can't be imported: ModuleNotFoundError: No module"
+        " named 'tide_gears'\n"
+    )
+
+
+def test_a_list_tells_of_a_faulty_guest_in_one_line(install: Install, tmp_path: Path) -> None:
+    install("tide-mill", "1 // 0", designs="sluice = tide_mill:SLUICE")
+    done = subprocess.run(
+        [sys.executable, "-m", "edgewise", "list"],
+        env=os.environ | {"PYTHONPATH": os.pathsep.join([str(tmp_path), *sys.path])},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stderr == (
+        "warning: design sluice of the package tide-mill: can't be imported: ZeroDivisionError:"
+        " integer division or modulo by zero\n"
+    )
+    assert "serial-adder" in done.stdout
+    assert "sluice" not in done.stdout
+
+
+@pytest.mark.parametrize("words", [("--version",), ("trace", "ring-counter")])
+def test_commands_that_need_no_guest_read_no_metadata(
+    install: Install, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    """Start-up stays lean: importlib.metadata is only read where a name is not ours."""
+    install("tide-mill", "1 // 0", designs="sluice = tide_mill:SLUICE")
+    code = (
+        "import sys\nfrom edgewise import guests\nfrom edgewise.cli import main\n"
+        "try:\n    main()\nfinally:\n    assert guests._entries.cache_info().currsize == 0\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, *words],
+        env=os.environ | {"PYTHONPATH": os.pathsep.join([str(tmp_path), *sys.path])},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, "")

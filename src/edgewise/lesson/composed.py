@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal, NoReturn, TypeAlias, get_args
 
+from edgewise import characters
 from edgewise.lesson.pieces import EdgeTable, Figure
 
 LARGEST: Final = 200_000
@@ -108,6 +109,7 @@ class Composed:
         if not isinstance(self.content, tuple):
             _refuse(self.content, "a tuple of what the block is composed of")
         size = sum(len(text) for one in self.content for text in _texts(one))
+        _text(self.language)
         if size > LARGEST:
             told = f"the block is of {size:,} characters; the limit is {LARGEST:,}"
             raise ValueError(told)
@@ -140,12 +142,17 @@ def _spans(text: Text) -> Iterable[str]:
     if not isinstance(text, tuple):
         _refuse(text, "a tuple of str and Phrase")
     for span in text:
+        if isinstance(span, Phrase) and span.style not in get_args(Style):
+            raise ValueError(f"a Phrase is in {', '.join(get_args(Style))}, not in {span.style!r}")
         yield _text(span.text if isinstance(span, Phrase) else span)
 
 
 def _text(text: object) -> str:
     if not isinstance(text, str):
         _refuse(text, "str")
+    at = characters.first_unfit(text)
+    if at is not None:
+        raise ValueError(f"{characters.reason(text[at])} stands in a text")
     return text
 
 
