@@ -33,30 +33,21 @@ KINDS: Final[Mapping[str, str]] = {
 }
 
 
-@pytest.fixture(scope="module")
-def mill(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with the installed package in ``site`` and its lesson beside."""
-    folder = tmp_path_factory.mktemp("mill")
-    shutil.copytree(PACKAGE, folder / "source")
-    options = ("--no-deps", "--no-build-isolation", "--no-index", "--quiet")
-    subprocess.run(
-        [sys.executable, "-m", "pip", "install", *options, "--target", "site", "./source"],
-        cwd=folder,
-        check=True,
-        capture_output=True,
-    )
+@pytest.fixture
+def mill(tmp_path: Path) -> Path:
+    """A folder with the lesson and the truth table of the package."""
     for name in ("lesson.md", "flood.csv"):
-        shutil.copy(PACKAGE / name, folder)
-    return folder
+        shutil.copy(PACKAGE / name, tmp_path)
+    return tmp_path
 
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
 @pytest.fixture
-def run(mill: Path) -> Run:
+def run(mill: Path, tide_mill: Path) -> Run:
     def command(*words: str, code: int = 0) -> subprocess.CompletedProcess[str]:
-        path = os.pathsep.join([str(mill / "site"), os.environ.get("PYTHONPATH", "")])
+        path = os.pathsep.join([str(tide_mill), os.environ.get("PYTHONPATH", "")])
         done = subprocess.run(
             [sys.executable, "-m", "edgewise", *words],
             cwd=mill,

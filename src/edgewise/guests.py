@@ -121,10 +121,9 @@ class Guest:
         --------
         >>> from importlib.metadata import EntryPoint
         >>> guest = Guest("cost model", "oak", "tide-mill", EntryPoint("oak", "oak:OAK", ""))
-        >>> guest.guarded(lambda: 1 // 0)()
+        >>> guest.guarded(lambda: 1 // 0)()  # doctest: +ELLIPSIS
         Traceback (most recent call last):
-        edgewise.guests.GuestError: cost model oak of the package tide-mill: it failed with
-        ZeroDivisionError: integer division or modulo by zero
+        edgewise.guests.GuestError: cost model oak of the package tide-mill: it failed with ...
         """
 
         @wraps(call)

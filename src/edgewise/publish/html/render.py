@@ -235,7 +235,8 @@ class _Rules(Publisher):
                 told = "".join(f"<li>{_running(item)}</li>\n" for item in items)
                 return f"<{tag}>\n{told}</{tag}>\n"
             case Grid(heading=heading, rows=rows, caption=caption, right=right):
-                return tables.plain([heading, *rows], caption, right)
+                table = tables.plain([heading, *rows], caption, right)
+                return f'<figure class="coverage">\n{table}</figure>\n'
             case Code(text=text):
                 return code(text)
             case EdgeTable():
