@@ -323,5 +323,4 @@ def modules(package: str) -> tuple[str, ...]:
     >>> modules("edgewise.study.cost.models")
     ('cmos', 'gates', 'hc74')
     """
-    folder = Path(str(import_module(package).__file__)).parent
-    return tuple(sorted(one.name for one in iter_modules([str(folder)])))
+    return tuple(sorted(one.name for one in iter_modules(import_module(package).__path__)))
