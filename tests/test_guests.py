@@ -233,7 +233,9 @@ def test_a_warning_of_a_command_is_one_line(monkeypatch: pytest.MonkeyPatch) -> 
 def test_a_part_of_another_package_is_a_part(install: Install) -> None:
     install("tide-mill", GATE, parts="inhibit = tide_mill:INHIBIT")
     design = blueprints.from_text(USED, "sluice.yaml").design()
-    assert design.circuit.part("OPEN").kind.function is not None
+    part = design.circuit.part("OPEN")
+    assert part is not None
+    assert part.kind.function is not None
     assert parts.names()[-1] == "inhibit"
 
 
@@ -571,7 +573,7 @@ def test_a_composed_block_is_escaped_in_every_format(install: Install) -> None:
     report = lesson.check_text(LESSON, "tide.md", Path())
     page = render.body(report)
     start = page.index('<div lang="fr">')
-    assert page[start : page.index("</div>\n</div>", start)].startswith(
+    assert page[start:].startswith(
         '<div lang="fr">\n<p>&lt;b&gt;&amp;<code>#x]&lt;i&gt;</code><strong>_s_</strong></p>\n'
         "<ol>\n<li>&lt;li&gt;</li>\n<li>b</li>\n</ol>\n"
         '<pre class="box" tabindex="0"><code>&lt;c&gt;</code></pre>\n'

@@ -78,6 +78,8 @@ def test_the_part_and_the_design_run_as_any(run: Run) -> None:
         assert rows[-1]["values"]["WHEEL"] == f"{level:04b}"
         assert done.stderr == ""
     assert "True: checked on all 32 operand pairs" in run("prove", "mill-sluice").stdout
+    run("new", "first", "--design", "mill-sluice")
+    assert run("check", "first.md").stderr == ""
 
 
 def test_the_design_stands_in_the_list_below_ours(run: Run) -> None:
