@@ -41,6 +41,7 @@ caption-chart = { $designs } im Modell { $model }
 
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
+stage-sentence-as = { $clauses }, da { $control } = { $bit }.
 stage-start = Am Anfang: { $values }.
 stage-start-nothing = Am Anfang: Nichts ist gespeichert.
 stage-edge = Flanke { $edge }:

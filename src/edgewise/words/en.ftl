@@ -40,6 +40,7 @@ caption-chart = { $designs } in the model { $model }
 
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
+stage-sentence-as = { $clauses }, as { $control } = { $bit }.
 stage-start = At the start: { $values }.
 stage-start-nothing = At the start: nothing is stored.
 stage-edge = Edge { $edge }:
@@ -90,8 +91,8 @@ stage-found-words = found { $given }, together { $total }; { $goes }.
 stage-found-unknown = found { $given }, not all known; { $goes }.
 stage-carry-from-store = stored carry { $bits }
 stage-carry-from-outside = incoming carry { $bits }
-stage-complemented = { $told } ({ $name } complemented)
-stage-complemented-by = { $told } ({ $name } complemented, as { $control } = 1)
+stage-complemented = { $told } ({ $name } inverted)
+stage-complemented-by = { $told } ({ $name } inverted, as { $control } = 1)
 stage-let-through = { $told } ({ $control } = 1 let it through)
 stage-kept-back = { $told } ({ $control } = 0 kept { $name } back)
 stage-sum-entered = sum { $bits } entered { $stores }

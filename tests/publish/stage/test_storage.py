@@ -150,7 +150,7 @@ def test_the_verb_is_what_the_controls_force(
 
 def without_reason(text: str, trace: Trace) -> str:
     """A sentence without the control that it names, which has that bit just before the edge."""
-    found = re.search(r" \((\w+) = ([01X])\)\.$", text)
+    found = re.search(r"(?: \(|(?<=\)), as )(\w+) = ([01X])\)?\.$", text)
     if found is None:
         return text
     assert str(trace.word(found[1], 0)) == found[2]

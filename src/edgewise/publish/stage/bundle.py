@@ -25,6 +25,7 @@ from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.feedback import feedback
+from edgewise.publish.stage.selection import selectors
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
@@ -97,6 +98,7 @@ class Packing:
             "stores": [store.data() for store in words.stores],
             "adders": [row.data() for row in adders(design, words)],
             "feedback": [one.data() for one in feedback(design, words)],
+            "selectors": [one.data() for one in selectors(design, words)],
             "figures": list(_figures(trace, self.wish)),
         }
 

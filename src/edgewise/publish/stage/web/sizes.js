@@ -11,7 +11,7 @@
 /**
  * @typedef {Compiled & {columns: import("./edges.js").Columns,
  *   stores: import("./actions.js").Store[], adders: import("./additions.js").AdderRow[],
- *   feedback: import("./sentences.js").Feedback[],
+ *   feedback: import("./sentences.js").Feedback[], selectors: import("./selection.js").Selector[],
  *   figures: Drawn[], slips: import("./ahead.js").Slip[]}} Size
  */
 /**
