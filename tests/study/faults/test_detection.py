@@ -15,7 +15,7 @@ from edgewise.errors import DesignError
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study.faults import detection as study
 from edgewise.study.faults.detection import breakage, cover, fewest_examples
-from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults
+from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
 from edgewise.study.operands.choose import told
 from edgewise.words.messages import ENGLISH
 from tests.conftest import Golden
@@ -166,3 +166,17 @@ def test_too_many_operand_bits() -> None:
         "serial-adder has 14 operand bits; the fewest examples are looked for up to 12: take"
         " smaller parameters"
     )
+
+
+def test_of_a_large_design_places_are_drawn_and_told() -> None:
+    design = catalogue.design("serial-adder", n=64)
+    for inside in (False, True):
+        tried, places = share(design, inside=inside)
+        assert tried < places
+        told = breakage(design, {"a": 1, "b": 1}, faults(design)[:1], inside=inside).sentences()
+        assert told[1] == (
+            f"Only {tried} of the {places} places at which a wire can be broken were tried, drawn"
+            " at random: it is too large to try them all."
+        )
+        stuck = [fault for fault in faults(design, inside=inside) if fault.kind == "stuck"]
+        assert len(stuck) <= 2 * tried

@@ -88,7 +88,8 @@ class Breakage:
     sets : int
         Number of operand sets.
     drawn : tuple of (int, int)
-        Of how many wires faults were tried, and how many there are; alike unless it is large.
+        Of how many wires, and branches inside, faults were tried, and how many there are; alike
+        unless it is large.
 
     Examples
     --------
@@ -127,8 +128,8 @@ class Breakage:
         broken, wires = self.drawn
         if broken < wires:
             yield (
-                f"Only {broken:,} of its {wires:,} wires were broken, drawn at random: it is too"
-                " large to try them all."
+                f"Only {broken:,} of the {wires:,} places at which a wire can be broken were tried,"
+                " drawn at random: it is too large to try them all."
             )
         if missed:
             names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], most=6)
