@@ -185,7 +185,7 @@ def test_they_are_spoken_of() -> None:
     trace = reference.run(gauges(), {"a": 3, "b": 2, "c": 0})
     assert told(trace, 0) == "At the start: ODD = 0, ALARM = 0, S = XX."
     assert told(trace, 2) == (
-        "Edge 2, phase vote: S shifted right (1 in, X out). ODD took 1 (go = 1). ALARM took 1."
+        "Edge 2, phase vote: S shifted right (1 in, X out). ODD took 1 and ALARM took 1."
         " votes reads 10, which is 2, as expected. odd reads 1, as expected."
     )
 

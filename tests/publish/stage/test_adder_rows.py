@@ -138,7 +138,7 @@ def test_the_complement_of_a_single_bit_is_told() -> None:
     assert told(trace, 3) == (
         "Edge 3, phase subtract: found a=1, b=1 (B(0) inverted) and stored carry 1; sum 1"
         " entered S, carry 1 was stored in C (unchanged). A and B shifted right (X in, 1 out; X in,"
-        " 0 out), as shift = 1."
+        " 0 out)."
     )
     trace = run("serial-adder-subtractor", {"a": 1, "b": 2, "subtract": 1}, n=2)
     assert "b=1 (B(0) inverted, as subtract = 1) and stored carry 1" in told(trace, 3)

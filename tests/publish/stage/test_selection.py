@@ -26,6 +26,13 @@ def test_a_carry_is_followed_through_a_multiplexer() -> None:
     assert "carry 1 was stored in C (unchanged)" in told(trace, 3)
 
 
+def test_an_enable_is_named_where_it_is_not_1_throughout() -> None:
+    trace = run(catalogue.design("shift-add-multiplier", n=4), a=11, b=5)
+    assert "M took 1011 (load = 1)." in told(trace, 1)
+    trace = run(catalogue.design("serial-subtractor", n=2), a=1, b=2)  # shift = 1 in every row
+    assert not any("shift = 1" in told(trace, row) for row in range(1, trace.edges + 1))
+
+
 def test_an_unknown_select_decides_nothing() -> None:
     design = catalogue.design("universal-shift-register", n=2, k=0)
     netlist = design.netlist

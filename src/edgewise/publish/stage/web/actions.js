@@ -11,9 +11,9 @@ import { X } from "./simulator.js";
  */
 /** @typedef {"hold" | "clear" | "load" | "take" | "shift" | "left" | "count" | "unsure"} Action */
 /**
- * What is done, the control that decides it by name (empty: none, or one without a name), and
- * what stands there.
- * @typedef {{does: Action, by: string, bits: string}} Decided
+ * What is done, the control that decides it by name (empty: none, or one without a name), what
+ * stands there, and the net that enables it where one does.
+ * @typedef {{does: Action, by: string, bits: string, enabled?: number}} Decided
  */
 
 /**
@@ -47,5 +47,5 @@ function atEdge([, itself, , , load, left, , , controls, , by], before) {
   if (load >= 0 && before[load]) return as("load", load, 3);
   if (enable === 0 || enable === X) return as("hold", controls[0], 0);
   if (left >= 0 && before[left]) return as("left", left, 4);
-  return enable === 1 ? as(itself, controls[0], 0) : { does: itself, by: "", bits: "" };
+  return enable === 1 ? { ...as(itself, controls[0], 0), enabled: controls[0] } : { does: itself, by: "", bits: "" };
 }

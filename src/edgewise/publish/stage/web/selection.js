@@ -20,10 +20,11 @@ const GIVEN = { take: 3, shift: 3, load: 6, left: 7 };
 /**
  * What storing parts do at the edge that follows `before`, each taking from where its bits come
  * in that row: one that takes back its own word holds, those that take one another's shift.
- * @param {Store[]} stores @param {Selector[]} selectors @param {Row} before @returns {Doing}
+ * @param {Store[]} stores @param {Selector[]} selectors @param {Row[]} rows  of the whole run
+ * @param {Row} before @returns {Doing}
  */
-export function doing(stores, selectors, before) {
-  const decisions = new Map(stores.map((store) => [store[0], decided(store, before)]));
+export function doing(stores, selectors, rows, before) {
+  const decisions = new Map(stores.map((store) => [store[0], telling(decided(store, before), rows)]));
   if (!selectors.length) return { stores, decisions };
   const at = new Map(selectors.map((one) => [one[0], one]));
   /** @type {Set<string>} */
@@ -46,6 +47,15 @@ export function doing(stores, selectors, before) {
     return /** @type {Store} */ (store.map((one, i) => (i === place ? nets : one)));
   });
   return { stores: moving(traced, decisions, chosen), decisions };
+}
+
+/**
+ * A decision, without its reason where an enable is 1 in every row: it decides nothing then.
+ * @param {Decided} one @param {Row[]} rows @returns {Decided}
+ */
+function telling(one, rows) {
+  const { enabled } = one;
+  return enabled !== undefined && rows.every((row) => row[enabled] === 1) ? { ...one, by: "", bits: "" } : one;
 }
 
 /**

@@ -41,7 +41,7 @@ export function acts(words, design, rows, k) {
   const phase = phaseOf(design, k);
   /** @type {import("./words.js").Facts} */
   const facts = phase ? { edge: k, phase: phase[0] } : { edge: k };
-  const said = actsOf(words, design, rows[k - 1], rows[k]).join(" ");
+  const said = actsOf(words, design, rows, k).join(" ");
   const message = `stage-edge${phase ? "-of-phase" : ""}`;
   return said ? `${words.say(message, facts)} ${said}` : words.say(`${message}-nothing`, facts);
 }
@@ -75,10 +75,11 @@ export function phaseOf(design, k) {
 }
 
 /**
- * @param {Words} words @param {Told} design @param {Row} before @param {Row} after
+ * @param {Words} words @param {Told} design @param {Row[]} rows @param {number} k
  */
-function actsOf(words, { stores: all, adders, feedback, selectors }, before, after) {
-  const { stores, decisions } = doingAt(all, selectors, before);
+function actsOf(words, { stores: all, adders, feedback, selectors }, rows, k) {
+  const before = rows[k - 1], after = rows[k];
+  const { stores, decisions } = doingAt(all, selectors, rows, before);
   const does = (/** @type {Store} */ [name]) => decisions.get(name)?.does || "";
   /** @type {string[]} */
   const said = [];
