@@ -204,3 +204,25 @@ def test_pairs_of_halves_are_joined() -> None:
     found = document.read(FRONT + "tide \ud83c\udf0a", "r.md", Path(), tuple(BLOCKS))
     assert found.faults == ()
     assert found.tokens[1].content == "tide \U0001f30a"
+
+
+LONG: Final = "z" * 60_000
+SHORT: Final = "z" * 100 + "…" + "z" * 20
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (["show", LONG], f"the catalogue has no design {SHORT[:-1]}; edgewise list shows them"),
+        (
+            ["trace", "serial-adder", "--with", f"{LONG}=3"],
+            f"serial-adder has no parameter {SHORT[:-1]}; there is: n",
+        ),
+        (["new", LONG], f"{SHORT[:-3]}.md: can't be written: File name too long"),
+    ],
+)
+def test_a_long_word_is_quoted_in_part(words: list[str], message: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "edgewise", *words], capture_output=True, text=True, check=False
+    )
+    assert (done.stderr, done.returncode) == (f"{message}\n", 2)

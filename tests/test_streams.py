@@ -369,7 +369,8 @@ def test_a_number_of_thousands_of_digits_is_refused_in_short(
 ) -> None:
     answer = edgewise(*words, "9" * 5000)
     assert (answer.out, answer.code) == ("", 2)
-    assert f"Invalid value for '{words[-1]}': '{'9' * 39}… is not a valid int" in answer.err
+    quoted = f"'{'9' * 99}…{'9' * 19}'"
+    assert f"Invalid value for '{words[-1]}': {quoted} is not a valid int" in answer.err
 
 
 def test_a_large_figure_is_drawn_as_large_as_it_can_be(
