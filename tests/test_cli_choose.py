@@ -27,10 +27,12 @@ def test_the_best_operands_and_what_they_show(edgewise: Edgewise, golden: Golden
     golden(f"cli-choose-{n}.txt", out)
 
 
-def test_slips_come_with_their_thoughts_and_answers(edgewise: Edgewise, golden: Golden) -> None:
-    out, err, code = edgewise("choose", "serial-adder", "--most", "1", "--slips")
+def test_misconceptions_come_with_their_thoughts_and_answers(
+    edgewise: Edgewise, golden: Golden
+) -> None:
+    out, err, code = edgewise("choose", "serial-adder", "--most", "1", "--misconceptions")
     assert (err, code) == ("", 0)
-    golden("cli-choose-slips.txt", out)
+    golden("cli-choose-misconceptions.txt", out)
 
 
 def run_of_carries(a: int, b: int, n: int = 8) -> int:
@@ -81,7 +83,7 @@ def test_a_seed_gives_the_same_again(edgewise: Edgewise) -> None:
 def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
     out, _, _ = edgewise("choose", "universal-shift-register", "--most", "1")
     assert out.splitlines()[0].split("  ")[0] == "operands"
-    assert out.splitlines()[0].split() == ["operands", "answer", "slips", "told"]
+    assert out.splitlines()[0].split() == ["operands", "answer", "misconceptions", "told"]
 
 
 @pytest.mark.parametrize(
@@ -93,8 +95,8 @@ def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
         ),
         (
             "serial-adder --feature loud",
-            "loud is not a feature; features are carry runs 4, no carry, all rows, row 011, slip"
-            " carry-dropped",
+            "loud is not a feature; features are carry runs 4, no carry, all rows, row 011,"
+            " misconception carry-dropped",
         ),
         (
             "serial-adder --with n=4 --feature carry\u00a0runs\u00a09",
@@ -106,8 +108,9 @@ def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
             "there are no operands of serial-adder with no carry, row 111; ask for less",
         ),
         (
-            "serial-adder --feature slip\u00a0carry-droped",
-            "slip carry-droped: no slip of that name applies here; did you mean carry-dropped?",
+            "serial-adder --feature misconception\u00a0carry-droped",
+            "misconception carry-droped: none of that name applies here;"
+            " did you mean carry-dropped?",
         ),
         (
             "universal-shift-register --feature all\u00a0rows",

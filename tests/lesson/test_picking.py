@@ -46,7 +46,7 @@ def test_the_builder_picks_and_says_what() -> None:
     )
     assert report.data()["chosen"] == told
     assert [str(note) for note in report.notes] == [
-        f"rain.md:5:11: note: {told}; 13 of 16 slips give a wrong answer"
+        f"rain.md:5:11: note: {told}; 13 of 16 misconceptions give a wrong answer"
     ]
 
 
@@ -118,8 +118,8 @@ def test_no_carry_is_not_warned_of_where_it_is_wished() -> None:
             " carry run is then 6 places",
         ),
         (
-            "{choose: [row 011, slip carry-droped]}",
-            "5:30: slip carry-droped: no slip of that name applies here; did you mean"
+            "{choose: [row 011, misconception carry-droped]}",
+            "5:30: misconception carry-droped: none of that name applies here; did you mean"
             " carry-dropped?",
         ),
         (

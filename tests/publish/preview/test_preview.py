@@ -89,7 +89,7 @@ def test_it_says_why_an_example_was_chosen(preview: Preview) -> None:
     (remark,) = preview.build().remarks
     assert str(remark) == (
         "Line 5, column 11: note: chosen: a = 3, b = 22, because they show 6 of the 8 rows of the"
-        " full adder and a carry run of 2 places; 13 of 16 slips give a wrong answer"
+        " full adder and a carry run of 2 places; 13 of 16 misconceptions give a wrong answer"
     )
 
 

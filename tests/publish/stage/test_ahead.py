@@ -90,7 +90,7 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
         ("wrong-end", "The new bit enters at the other end of the register."),
     ],
 )
-def test_a_row_that_fits_one_known_slip_is_told_its_idea(
+def test_a_row_that_fits_one_known_misconception_is_told_its_idea(
     opened: Page, name: str, thought: str, n: int
 ) -> None:
     from edgewise.study.misconceptions import registry
@@ -100,7 +100,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
         opened.get_by_text("Try other numbers").click()
         opened.get_by_label("n", exact=True).select_option(str(n))
     begin(opened, n + 2)
-    believed = {slip.name: other for slip, other in registry.applicable(design)}[name]
+    believed = {idea.name: other for idea, other in registry.applicable(design)}[name]
     theirs = {f.name: f for f in believed.netlist.flip_flops}
     trace = reference.run(design, {"a": 22, "b": 43})
     stored = [
@@ -129,7 +129,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
     assert f"Your row is just what would come out if this were so: “{thought}”" in verdict(opened)
 
 
-def test_a_row_that_fits_no_slip_is_told_none(opened: Page) -> None:
+def test_a_row_that_fits_no_misconception_is_told_none(opened: Page) -> None:
     begin(opened, 8)
     bits = expected(opened)
     answer(opened, [1 - bit if bit < 2 else 0 for bit in bits])

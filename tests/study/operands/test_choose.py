@@ -86,7 +86,7 @@ def test_readable_numbers_by_hand() -> None:
 
 
 def teaching(design: Design, operands: dict[str, int]) -> tuple[int, int, int]:
-    """Rows met, kinds of carry events, slips told: run by run on the reference engine."""
+    """Rows met, kinds of carry events, misconceptions told: run by run on the reference engine."""
     shown = of(reference.run(design, operands))
     assert shown.carries
     events = [shown.carries.born, shown.carries.travelling, shown.carries.dying]
@@ -145,7 +145,7 @@ def test_a_seed_gives_the_same_examples_again() -> None:
         (Wish(low=20), lambda a, b: min(a, b) >= 20),
         (Wish(features=("no carry",)), lambda a, b: a & b == 0),
         (Wish(features=("row 111",)), lambda a, b: a & b & (a + b ^ a ^ b)),
-        (Wish(features=("slip carry-dropped",)), lambda a, b: a + b != a ^ b),
+        (Wish(features=("misconception carry-dropped",)), lambda a, b: a + b != a ^ b),
     ],
     ids=lambda value: str(value) if isinstance(value, Wish) else "",
 )
@@ -166,11 +166,11 @@ def test_a_wanted_carry_run(places: int) -> None:
     [
         (
             "serial-adder",
-            Wish({"c": 4, "a": 99}, ("carry run 4", "slip carry-drop")),
+            Wish({"c": 4, "a": 99}, ("carry run 4", "misconception carry-drop")),
             "there is no operand c; there is: a, b\n"
             "operand a is 99; the range is 0..15 in 4 bits\n"
             "carry run 4 is not a feature; did you mean carry runs 4?\n"
-            "slip carry-drop: no slip of that name applies here; did you mean carry-dropped?",
+            "misconception carry-drop: none of that name applies here; did you mean carry-dropped?",
         ),
         (
             "serial-adder",
@@ -245,7 +245,7 @@ def test_data_is_plain() -> None:
     assert data["least width"]["n"] == 8
 
 
-def test_slips_that_agree() -> None:
+def test_misconceptions_that_agree() -> None:
     one = example(serial(4), {"a": 0, "b": 0})
     assert one.wrong["one-edge-late"] == "sum X000, carry X"
     assert "carry-dropped" in one.hidden

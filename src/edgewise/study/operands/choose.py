@@ -4,9 +4,9 @@ The order in which sets are preferred:
 
 1. the more rows of the full adder's truth table are met where they count;
 2. a carry that is born, one that travels on, one that dies;
-3. the more slips give a wrong answer;
+3. the more misconceptions give a wrong answer;
 4. the more flip-flops go both ways and gates take both values;
-5. the more slips are told from each other;
+5. the more misconceptions are told from each other;
 6. the more readable the numbers are (see `legibility`).
 
 Up to 24 operand bits, every set is looked at (`lexicographic.best`); beyond, a solver
@@ -196,13 +196,13 @@ class _Search:
     def never(
         self, examples: Sequence[Example]
     ) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...], tuple[str, ...]]:
-        """What no operands show: slips told from the truth, from each other, moves.
+        """What no operands show: misconceptions told from the truth, from each other, moves.
 
         Only what none of the examples shows is asked about.
         """
         asked = self.asked
         told = {name for one in examples for name in one.wrong}
-        wrong = [(slip.name, term) for slip, term in asked.wrong if slip.name not in told]
+        wrong = [(idea.name, term) for idea, term in asked.wrong if idea.name not in told]
         never_told = self._never(wrong)
         pairs = [
             ((one.name, other.name), term)
@@ -278,7 +278,7 @@ def distinct(
 
 
 def example(design: Design, operands: Mapping[str, int]) -> Example:
-    """What some operands show; slips are run on the reference engine.
+    """What some operands show; misconceptions are run on the reference engine.
 
     Examples
     --------
@@ -287,7 +287,7 @@ def example(design: Design, operands: Mapping[str, int]) -> Example:
     ('carry-dropped', 'carry-too-far', 'or-for-sum', 'carry-of-two')
     """
     truth = told(design, operands)
-    answers = {slip.name: told(other, operands) for slip, other in registry.applicable(design)}
+    answers = {idea.name: told(other, operands) for idea, other in registry.applicable(design)}
     wrong = {name: answer for name, answer in answers.items() if answer != truth}
     same: dict[str, list[str]] = {}
     for name, answer in wrong.items():

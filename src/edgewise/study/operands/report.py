@@ -24,11 +24,11 @@ class Example:
     truth : str
         The right answer: ``sum 011001, carry 0``.
     wrong : mapping of str to str
-        For each slip that gives another answer, that answer.
+        For each misconception that gives another answer, that answer.
     hidden : tuple of str
-        Slips whose answer is right here.
+        Misconceptions whose answer is right here.
     alike : tuple of tuple of str
-        Slips that give the same wrong answer here, together.
+        Misconceptions that give the same wrong answer here, together.
     """
 
     operands: Mapping[str, int]
@@ -78,27 +78,28 @@ class Example:
         Parameters
         ----------
         never_told, never_apart : sequences of names
-            Slips that no operands tell, or tell apart: no fault of this example, so they are
-            not mentioned.
+            Misconceptions that no operands tell, or tell apart: no fault of this example, so they
+            are not mentioned.
         """
         shown = self.coverage
         return (
             *shown.warnings(),
             *rows(shown, also=False),
             *carries(shown),
-            *self._of_slips(never_told, never_apart),
+            *self._of_misconceptions(never_told, never_apart),
         )
 
-    def _of_slips(
+    def _of_misconceptions(
         self, never_told: Sequence[str], never_apart: Sequence[Sequence[str]]
     ) -> Iterator[str]:
         hidden = [name for name in self.hidden if name not in never_told]
         total = len(self.wrong) + len(hidden)
         if not total:
             return
-        which = f"the {count(total, 'slip')}" + " that operands can show" * bool(never_told)
+        which = f"the {count(total, 'misconception')}"
+        which += " that operands can show" * bool(never_told)
         if hidden and total == 1:
-            yield f"The one slip, {hidden[0]}, leads to the right answer."
+            yield f"The one misconception, {hidden[0]}, leads to the right answer."
         elif hidden:
             gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
@@ -108,7 +109,7 @@ class Example:
         elif total > 1:
             yield f"Each of {which} gives a wrong answer."
         else:
-            yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
+            yield f"The one misconception, {next(iter(self.wrong))}, gives a wrong answer."
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
                 names = listed(group, most=8)
@@ -163,9 +164,9 @@ class Advice:
     least : Least, optional
         Where all eight rows can be met, if they can't be met here.
     never_told : tuple of str
-        Slips that give the right answer for all operands.
+        Misconceptions that give the right answer for all operands.
     never_apart : tuple of tuple of str
-        Slips that give the same answer for all operands, wrong for some; together.
+        Misconceptions that give the same answer for all operands, wrong for some; together.
     never_moves : tuple of str
         Flip-flops that no operands make go both ways, gates that none give both values.
     """
@@ -208,13 +209,13 @@ class Advice:
                 yield f"The least width at which all eight are met is {self.least}."
         if self.never_told:
             yield (
-                f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
+                f"Whatever the operands, {count(len(self.never_told), 'misconception')} never"
                 f" show{'s' * (len(self.never_told) == 1)} on this design:"
                 f" {listed(self.never_told, most=8)}."
             )
         if self.never_apart:
             groups = "; ".join(listed(group, most=8) for group in self.never_apart)
-            yield f"No operands tell these slips apart: {groups}."
+            yield f"No operands tell these misconceptions apart: {groups}."
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for names, what in (
             ([name for name in self.never_moves if name in stored], "go both ways"),
@@ -227,16 +228,16 @@ class Advice:
         """What one of the examples shows; not what no operands can show."""
         return example.sentences(self.never_told, self.never_apart)
 
-    def slip_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
-        """What a learner thinks who makes each slip that applies, and answers: a key.
+    def misconception_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
+        """What a learner thinks who holds each misconception that applies, and answers: a key.
 
-        Cells as text, a heading first, then the right answer; the right answer of a slip is
-        ``=``.
+        Cells as text, a heading first, then the right answer; the right answer of a misconception
+        is ``=``.
         """
         from edgewise.study.misconceptions.registry import find
 
         lines = [
-            ("slip", "what a learner thinks", example.title),
+            ("misconception", "what a learner thinks", example.title),
             ("right answer", "", example.truth),
         ]
         lines += [(name, find(name).thought, answer) for name, answer in example.wrong.items()]
@@ -248,16 +249,16 @@ class Advice:
 
         A column that says nothing of this design is left out.
         """
-        lines = [("operands", "answer", "rows met", "longest carry run", "slips told")]
+        lines = [("operands", "answer", "rows met", "longest carry run", "misconceptions told")]
         for one in self.examples:
-            carries, slips = one.coverage.carries, len(one.wrong) + len(one.hidden)
+            carries, misconceptions = one.coverage.carries, len(one.wrong) + len(one.hidden)
             lines.append(
                 (
                     one.title,
                     one.truth,
                     f"{len(one.coverage.rows)} of 8" if self.most_rows is not None else "",
                     str(carries.longest) if carries else "",
-                    f"{len(one.wrong)} of {slips}" if slips else "",
+                    f"{len(one.wrong)} of {misconceptions}" if misconceptions else "",
                 )
             )
         columns = [column for column in zip(*lines, strict=True) if any(column[1:])]

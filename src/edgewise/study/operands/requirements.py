@@ -17,7 +17,7 @@ from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 
-FEATURES: Final = ("carry runs 4", "no carry", "all rows", "row 011", "slip carry-dropped")
+FEATURES: Final = ("carry runs 4", "no carry", "all rows", "row 011", "misconception carry-dropped")
 """One example of each kind of feature."""
 
 
@@ -31,7 +31,7 @@ class Wish:
         Operands that have one value only.
     features : tuple of str
         ``carry runs 4`` (4 places or more), ``no carry``, ``all rows`` and ``row 011`` (of
-        the full adder's truth table), ``slip carry-dropped`` (this slip gives a wrong answer).
+        the full adder's truth table), ``misconception carry-dropped`` (it gives a wrong answer).
     sum : str, optional
         ``fits`` or ``overflows``: whether the sum of all operands fits the output ``sum``.
     low, high : int, optional
@@ -193,10 +193,11 @@ def _row(asked: Criteria, row: str) -> Term:
     return asked.rows[ROWS.index(row)]
 
 
-def _slip(asked: Criteria, name: str) -> Term:
-    known = {slip.name: term for slip, term in asked.wrong}
+def _misconception(asked: Criteria, name: str) -> Term:
+    known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
-        raise DesignError(f"slip {name}: no slip of that name applies here{nearest(name, known)}")
+        close = nearest(name, known)
+        raise DesignError(f"misconception {name}: none of that name applies here{close}")
     return known[name]
 
 
@@ -209,7 +210,7 @@ _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
     (r"no carry", _no_carry),
     (r"all rows", _all_rows),
     (r"row ([01]{3})", _row),
-    (r"slip (\S+)", _slip),
+    (r"misconception (\S+)", _misconception),
 )
 
 

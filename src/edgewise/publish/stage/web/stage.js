@@ -156,8 +156,8 @@ export class Stage {
     this.ruler.measure(this.size, edges);
     this.numbers.recheck(this.data.claims, { design: this.size, rows: this.run, operands });
     this.ahead.set({
-      design: this.size, stores: this.size.stores, slips: this.size.slips, rows: this.run,
-      bits: operandBits(this.size.operands, operands),
+      design: this.size, stores: this.size.stores, misconceptions: this.size.misconceptions,
+      rows: this.run, bits: operandBits(this.size.operands, operands),
     });
     this.redraw();
     this.go(row, false);
