@@ -236,13 +236,13 @@ def adder(
 def _carries(
     b: Builder,
     comes_in: list[Signal],
-    born: list[Signal],
+    generated: list[Signal],
     passed: list[Signal],
     network: Callable[[int], list[Level]],
 ) -> list[Signal]:
     """The carry out of each column, the carry-in first if there is one."""
     shift = len(comes_in)
-    g, p = [*comes_in, *born], [*comes_in, *passed]  # nothing asks for p of column 0
+    g, p = [*comes_in, *generated], [*comes_in, *passed]  # nothing asks for p of column 0
     low = list(range(len(g)))  # how far down each column's span reaches
     for number, level in enumerate(network(len(g)), 1):
         before_g, before_p = list(g), list(p)

@@ -138,7 +138,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
 @app.command(
     epilog=examples(
         "choose serial-adder --with n=6",
-        "choose serial-adder --with n=8 --operands a=29 --feature 'carry runs 4' --sum fits",
+        "choose serial-adder --with n=8 --operands a=29 --feature 'carry chain 4' --sum fits",
         "choose serial-adder --with n=8 --most 5 --seed 7 --between 20..99",
     )
 )
@@ -153,7 +153,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         list[str] | None,
         typer.Option(
             metavar="FEATURE",
-            help="What it must show: 'carry runs 4', 'no carry', 'all rows', 'row 011',"
+            help="What it must show: 'carry chain 4', 'no carry', 'all rows', 'row 011',"
             " 'misconception NAME'. May be given more than once.",
         ),
     ] = None,
@@ -258,7 +258,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     ] = None,
     as_json: Json = False,
 ) -> None:
-    """Break a design in one place at a time: which faults an example shows, which it does not."""
+    """Break a design in one place at a time: which faults an example detects, which not."""
     from edgewise.progress import Progress
     from edgewise.study.faults import detection, models
 

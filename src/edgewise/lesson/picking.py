@@ -115,7 +115,7 @@ def chosen(example: Example) -> str:
     >>> from edgewise.study.operands import choose
     >>> example = choose.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
     >>> print(chosen(example))
-    chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder
+    chosen: a = 0, b = 22, because they show 2 of the 8 truth-table rows of the full adder
     """
     return ENGLISH("choice-note", operands=example.title, because=example.because)
 

@@ -595,7 +595,7 @@ coverage-title-of = Was das Beispiel { $given } zeigt
 coverage-unset-carry = Das Übertrags-Flipflop { $name } wird nie gesetzt: Dieses Beispiel sähe ohne es genauso aus.
 coverage-no-carry = Es gibt keinen Übertrag: Dieses Beispiel sähe ohne die Übertragsleitungen genauso aus.
 coverage-register-still = { $name } wechselt nie von einem bekannten Wert zu einem anderen.
-coverage-register-empty = { $name } hält nie eine 1: Davon ist nichts zu sehen.
+coverage-register-empty = { $name } hält nie eine 1.
 coverage-nothing = Ohne Taktflanken und Addierer gibt es nichts zu zählen: Die eine Zeile des Laufs ist alles, was zu sehen ist.
 coverage-idle-phase = Phase { $name } speichert nichts, was ins Ergebnis gelangt.
 coverage-beside = { $name } steht auch in { $count ->
@@ -603,72 +603,72 @@ coverage-beside = { $name } steht auch in { $count ->
    *[other] den Zeilen { $rows }, aber keine Summe dieser Zeilen
   } gelangt ins Ergebnis.
 coverage-rows-all = { $adders ->
-    [1] { $name } durchläuft alle { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen alle { $total } Zeilen der
-  } Wahrheitstabelle.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } alle { $total } Zeilen der Wahrheitstabelle ab.
 coverage-rows-none = { $adders ->
-    [1] { $name } durchläuft keine der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen keine der { $total } Zeilen der
-  } Wahrheitstabelle dort, wo es zählt.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } keine der { $total } Zeilen der Wahrheitstabelle in einer Summe ab, die ins Ergebnis gelangt.
 coverage-rows-few = { $adders ->
-    [1] { $name } durchläuft nur { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen nur { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
    *[everywhere] {""}
-  }: { $rows } (a, b, Übertragseingang).
+  } nur { $covered } der { $total } Zeilen der Wahrheitstabelle ab: { $rows } (a, b, Übertragseingang).
 coverage-rows-most = { $adders ->
-    [1] { $name } durchläuft { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen, nicht
-   *[everywhere] , nie
-  } { $rows } (a, b, Übertragseingang).
-coverage-carries = Ein Übertrag { $born ->
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
+   *[everywhere] {""}
+  } { $covered } der { $total } Zeilen der Wahrheitstabelle ab, alle außer { $rows } (a, b, Übertragseingang).
+coverage-carries = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  }, { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  }, { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben und { $dying ->
+   *[other] { $propagated }-mal
+  } weitergegeben und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
-  } absorbiert; die längste Kette hat { $longest ->
+   *[other] { $killed }-mal
+  } absorbiert; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }.
-coverage-carries-undying = Ein Übertrag { $born ->
+coverage-carries-unkilled = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben; die längste Kette hat { $longest ->
+   *[other] { $propagated }-mal
+  } weitergegeben; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }. Keiner wird absorbiert: Kein Übertrag trifft auf 0 + 0.
-coverage-carries-staying = Ein Übertrag { $born ->
+coverage-carries-unpropagated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $dying ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
+   *[other] { $killed }-mal
   } absorbiert, aber nie von Stelle zu Stelle weitergegeben.
-coverage-carries-born = Ein Übertrag { $born ->
+coverage-carries-generated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
+   *[other] wird { $generated }-mal erzeugt
   }, aber nie von Stelle zu Stelle weitergegeben, und keiner wird absorbiert.
 coverage-flip-flops-all = { $total ->
     [1] { $name } wechselt in beide Richtungen.
@@ -722,14 +722,14 @@ coverage-unknown = { $names } { $count ->
    *[other] bleiben unbekannt
   }
 coverage-column-what = was
-coverage-column-seen = gesehen
+coverage-column-covered = abgedeckt
 coverage-column-of = von
-coverage-column-unseen = nicht gesehen
-coverage-line-rows = Zeilen aller { $adders } Volladdierer
-coverage-line-rows-of = Zeilen von { $name }
-coverage-line-born = erzeugte Überträge
-coverage-line-travelling = weitergegebene Überträge
-coverage-line-dying = absorbierte Überträge
+coverage-column-uncovered = nicht abgedeckt
+coverage-line-rows = Wahrheitstabellenzeilen aller { $adders } Volladdierer
+coverage-line-rows-of = Wahrheitstabellenzeilen von { $name }
+coverage-line-generated = erzeugte Überträge
+coverage-line-propagated = weitergegebene Überträge
+coverage-line-killed = absorbierte Überträge
 coverage-line-longest = längste Übertragskette
 coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
 coverage-line-gates = Gatter, die beide Werte annehmen
@@ -777,19 +777,19 @@ fault-name-wrong-start = { $part } beginnt mit { $bit }
 fault-wrong-start = { $part } hält vor der ersten Flanke { $bit }.
 fault-caution-open-input = Eine hängende Leitung ist ein Modell. Ein wirklich offener Eingang ist keine sichere 0: An einem CMOS-Eingang ist das Potential unbestimmt, und was gelesen wird, ist nicht festgelegt und kann sich ändern; ein TTL-Eingang liest meist 1.
 fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt durchlässt oder sperrt, darf sich nicht ändern, solange der Takt auf 1 ist: Steigt es, entsteht eine falsche Flanke; fällt es, wird der Impuls verkürzt. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
-fault-unseen = Keine Zeile dieser Tabelle zeigt es: In diesen Spalten sind die Wörter, wie sie sein sollen. Andere Operanden, Zeilen oder Spalten können es zeigen.
-fault-seen = { $place ->
-    [table] Die Tabelle zeigt es
-    [start] Der Beginn zeigt es zuerst
-   *[row] Die Zeile von Flanke { $edge } zeigt es zuerst
+fault-undetected = Der Fehler wird in dieser Tabelle nicht erkannt: In diesen Spalten sind die Wörter, wie sie sein sollen. Mit anderen Operanden, Zeilen oder Spalten kann er erkannt werden.
+fault-detected = { $place ->
+    [table] Der Fehler wird in der Tabelle erkannt
+    [start] Der Fehler wird zuerst am Start erkannt
+   *[row] Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt
   }: { $differences }.
 fault-differing = { $name } ist { $found } statt { $expected }
 fault-differing-phase = die Phase ist { $found } statt { $expected }
-fault-short = Das Ende zeigt es: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
+fault-short = Der Fehler wird am Ende erkannt: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
     [one] { $missing } Flanke
    *[other] { $missing } Flanken
   } zu früh.
-fault-long = Die Zeile von Flanke { $edge } zeigt es zuerst: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
+fault-long = Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
     [in] {" "}in Phase { $name }
    *[none] {""}
   }.
@@ -802,7 +802,7 @@ choice-shows = { $operands ->
     [one] dieser Operand zeigt { $what }
    *[other] diese Operanden zeigen { $what }
   }
-choice-rows = { $count } der 8 Zeilen des Volladdierers
+choice-rows = { $count } der 8 Zeilen der Wahrheitstabelle des Volladdierers
 choice-carries = eine Übertragskette von { $count ->
     [one] { $count } Stelle
    *[other] { $count } Stellen

@@ -225,7 +225,7 @@ stage-start-unknown = unknown (X)
 stage-start-zero = all 0
 stage-start-one = all 1
 stage-at-power-up = At power-up
-stage-longest-carry = Longest carry
+stage-longest-carry = Longest carry chain
 stage-at-random = At random
 stage-lesson-numbers = The lesson's numbers
 stage-try-others = Try other numbers
@@ -582,92 +582,95 @@ coverage-title-of = What the example { $given } shows
 coverage-unset-carry = The carry flip-flop { $name } is never set: this example would look the same without it.
 coverage-no-carry = There is no carry: this example would look the same without the carry wires.
 coverage-register-still = { $name } never changes from one known value to another.
-coverage-register-empty = { $name } never holds a 1: nothing is seen of it.
+coverage-register-empty = { $name } never holds a 1.
 coverage-nothing = Without clock edges and adders there is nothing to count: the one row of the run is all there is to see.
 coverage-idle-phase = Phase { $name } stores nothing that gets into the answer.
 coverage-beside = { $name } also stands in { $count ->
     [one] row { $rows }, but no sum of that row gets
    *[other] rows { $rows }, but no sum of those rows gets
   } into the answer.
-coverage-rows-all = { $adders ->
-    [1] { $name } meets all { $total } rows of its
-   *[other] The { $adders } full adders together meet all { $total } rows of the
-  } truth table.
-coverage-rows-none = { $adders ->
-    [1] { $name } meets none of the { $total } rows of its
-   *[other] The { $adders } full adders together meet none of the { $total } rows of the
-  } truth table where it counts.
-coverage-rows-few = { $adders ->
-    [1] { $name } meets only { $used } of the { $total } rows of its
-   *[other] The { $adders } full adders together meet only { $used } of the { $total } rows of the
-  } truth table{ $where ->
+coverage-rows-all = All { $total } truth-table rows are covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }.
+coverage-rows-none = None of the { $total } truth-table rows is covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  } in a sum that gets into the answer.
+coverage-rows-few = Only { $covered } of the { $total } truth-table rows { $covered ->
+    [one] is
+   *[other] are
+  } covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }{ $where ->
     [beside] {" "}in sums that get into the answer
    *[everywhere] {""}
   }: { $rows } (a, b, carry-in).
-coverage-rows-most = { $adders ->
-    [1] { $name } meets { $used } of the { $total } rows of its
-   *[other] The { $adders } full adders together meet { $used } of the { $total } rows of the
-  } truth table{ $where ->
-    [beside] {" "}in sums that get into the answer, not
-   *[everywhere] , never
-  } { $rows } (a, b, carry-in).
-coverage-carries = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  }, travels on { $travelling ->
+coverage-rows-most = { $covered } of the { $total } truth-table rows are covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }{ $where ->
+    [beside] {" "}in sums that get into the answer
+   *[everywhere] {""}
+  }, all but { $rows } (a, b, carry-in).
+coverage-carries = A carry { $generated ->
+    [0] comes in from outside, is
+    [1] is generated once,
+    [2] is generated twice,
+   *[other] is generated { $generated } times,
+  } propagated { $propagated ->
     [1] once
     [2] twice
-   *[other] { $travelling } times
-  } and dies { $dying ->
+   *[other] { $propagated } times
+  } and killed { $killed ->
     [1] once
     [2] twice
-   *[other] { $dying } times
-  }; the longest run is { $longest ->
+   *[other] { $killed } times
+  }; the longest carry chain has { $longest ->
     [one] { $longest } place
    *[other] { $longest } places
   }.
-coverage-carries-undying = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  } and travels on { $travelling ->
+coverage-carries-unkilled = A carry { $generated ->
+    [0] comes in from outside and is
+    [1] is generated once and
+    [2] is generated twice and
+   *[other] is generated { $generated } times and
+  } propagated { $propagated ->
     [1] once
     [2] twice
-   *[other] { $travelling } times
-  }; the longest run is { $longest ->
+   *[other] { $propagated } times
+  }; the longest carry chain has { $longest ->
     [one] { $longest } place
    *[other] { $longest } places
-  }. None dies: no carry meets 0 + 0.
-coverage-carries-staying = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  } and dies { $dying ->
+  }. None is killed: no carry meets 0 + 0.
+coverage-carries-unpropagated = A carry { $generated ->
+    [0] comes in from outside and is
+    [1] is generated once and
+    [2] is generated twice and
+   *[other] is generated { $generated } times and
+  } killed { $killed ->
     [1] once
     [2] twice
-   *[other] { $dying } times
-  }, but never travels on from place to place.
-coverage-carries-born = A carry { $born ->
+   *[other] { $killed } times
+  }, but never propagated from place to place.
+coverage-carries-generated = A carry { $generated ->
     [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  }, but never travels on from place to place, and none dies.
+    [1] is generated once
+    [2] is generated twice
+   *[other] is generated { $generated } times
+  }, but never propagated from place to place, and none is killed.
 coverage-flip-flops-all = { $total ->
-    [1] { $name } goes both ways.
-   *[other] All { $total } flip-flops go both ways.
+    [1] { $name } toggles in both directions.
+   *[other] All { $total } flip-flops toggle in both directions.
   }
 coverage-flip-flops = { $both } of { $total ->
     [one] { $total } flip-flop
    *[other] { $total } flip-flops
   } { $both ->
-    [one] goes
-   *[other] go
-  } both ways{ $rest }.
+    [one] toggles
+   *[other] toggle
+  } in both directions{ $rest }.
 coverage-rising = { $names } { $count ->
     [one] rises but never falls
    *[other] rise but never fall
@@ -709,16 +712,16 @@ coverage-unknown = { $names } { $count ->
    *[other] stay unknown
   }
 coverage-column-what = what
-coverage-column-seen = seen
+coverage-column-covered = covered
 coverage-column-of = of
-coverage-column-unseen = not seen
-coverage-line-rows = rows of all { $adders } full adders
-coverage-line-rows-of = rows of { $name }
-coverage-line-born = carries born
-coverage-line-travelling = carries travelling on
-coverage-line-dying = carries dying
-coverage-line-longest = longest carry run
-coverage-line-flip-flops = flip-flops going both ways
+coverage-column-uncovered = not covered
+coverage-line-rows = truth-table rows of all { $adders } full adders
+coverage-line-rows-of = truth-table rows of { $name }
+coverage-line-generated = carries generated
+coverage-line-propagated = carries propagated
+coverage-line-killed = carries killed
+coverage-line-longest = longest carry chain
+coverage-line-flip-flops = flip-flops toggling in both directions
 coverage-line-gates = gates taking both values
 coverage-line-nets = nets taking both values
 coverage-line-phases = phases that matter
@@ -764,19 +767,19 @@ fault-name-wrong-start = { $part } starts at { $bit }
 fault-wrong-start = { $part } holds { $bit } before the first edge.
 fault-caution-open-input = A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1.
 fault-caution-gated-clock = Caution: the signal that gates a clock must not change while the clock is high: a rise makes a false edge, a fall cuts the pulse short. An enable on the flip-flop has no such risk.
-fault-unseen = No row of this table shows it: in these columns the words are as they should be. Other operands, rows or columns may.
-fault-seen = { $place ->
-    [table] The table shows it
-    [start] The start shows it first
-   *[row] The row of edge { $edge } shows it first
+fault-undetected = The fault is not detected in this table: in these columns the words are as they should be. Other operands, rows or columns may detect it.
+fault-detected = { $place ->
+    [table] The fault is detected in the table
+    [start] The fault is first detected at the start
+   *[row] The fault is first detected in the row of edge { $edge }
   }: { $differences }.
 fault-differing = { $name } is { $found } and should be { $expected }
 fault-differing-phase = its phase is { $found } and should be { $expected }
-fault-short = The end shows it: every row is as it should be, but the run stops at edge { $edge }, { $missing ->
+fault-short = The fault is detected at the end: every row is as it should be, but the run stops at edge { $edge }, { $missing ->
     [one] { $missing } edge
    *[other] { $missing } edges
   } before its time.
-fault-long = The row of edge { $edge } shows it first: the right run ends with edge { $last }, this is one more{ $phase ->
+fault-long = The fault is first detected in the row of edge { $edge }: the right run ends with edge { $last }, this is one more{ $phase ->
     [in] {" "}in phase { $name }
    *[none] {""}
   }.
@@ -789,15 +792,15 @@ choice-shows = { $operands ->
     [one] it shows { $what }
    *[other] they show { $what }
   }
-choice-rows = { $count } of the 8 rows of the full adder
-choice-carries = a carry run of { $count ->
+choice-rows = { $count } of the 8 truth-table rows of the full adder
+choice-carries = a carry chain of { $count ->
     [one] { $count } place
    *[other] { $count } places
   }
 choice-flip-flops = { $count } of { $total ->
     [one] { $total } flip-flop
    *[other] { $total } flip-flops
-  } going both ways
+  } toggling in both directions
 choice-none-better = no others show more
 
 ## Comparisons

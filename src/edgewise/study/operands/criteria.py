@@ -25,15 +25,15 @@ class Criteria:
     ----------
     terms : Terms
     rows : tuple of Term
-        For each row of the full adder's truth table, whether some full adder meets it where
+        For each row of the full adder's truth table, whether some full adder covers it where
         it counts; empty for a design without.
     carries : tuple of Term
-        Whether a carry is born, travels on, dies.
+        Whether a carry is generated, propagated, killed.
     runs : tuple of Term
-        At index m - 1: whether a carry runs m places or more.
+        At index m - 1: whether a carry chain has m places or more.
     moves : tuple of (str, Term)
-        For each flip-flop, whether it goes both ways; for each gate of a design with edges,
-        whether it takes both values.
+        For each flip-flop, whether it toggles in both directions; for each gate of a design
+        with edges, whether it takes both values.
     wrong : tuple of (Misconception, Term)
         For each misconception that applies, whether its answer differs from the truth.
     apart : tuple of (Misconception, Misconception, Term)
@@ -95,7 +95,7 @@ def differ(terms: Terms, one: Sequence[Rail], other: Sequence[Rail]) -> Term:
 
 
 def row_terms(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
-    """For each row of the truth table, whether a full adder meets it where it counts."""
+    """For each row of the truth table, whether a full adder covers it where it counts."""
     full = [one for one in found if one.adder.kind == "full-adder" and one.counts != FALSE]
     if not full:
         return ()
@@ -110,7 +110,7 @@ def _carries(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
         return ()
     return tuple(
         terms.any_of(terms.both(one.counts, getattr(one, what)) for one in found)
-        for what in ("born", "travels", "dies")
+        for what in ("generated", "propagated", "killed")
     )
 
 
