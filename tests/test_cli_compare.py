@@ -57,7 +57,7 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ),
         (
             (*PAIR, "--with", "n=4..6", "-o", "x.svg"),
-            "-o names the file of a chart; add --chart time, area or area-time",
+            "-o names the file of a chart; add --chart time, area or area-delay",
         ),
         (
             (*PAIR, "--need", "n = 4, time <= 9", "--activity"),
@@ -86,18 +86,18 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ),
         (
             (*PAIR, "--with", "n=4..6", "--at", "5"),
-            "--at is the number of --chart area-time; add that, or leave out --at",
+            "--at is the number of --chart area-delay; add that, or leave out --at",
         ),
         (
             (*PAIR, "--with", "n=4..6", "--at", "5", "--chart", "time", "-o", "x.svg"),
-            "--at is the number of --chart area-time; add that, or leave out --at",
+            "--at is the number of --chart area-delay; add that, or leave out --at",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--at", "7", "--chart", "area-time", "-o", "x.svg"),
+            (*PAIR, "--with", "n=4..6", "--at", "7", "--chart", "area-delay", "-o", "x.svg"),
             "--at: n = 7 is not compared; expected 4..6",
         ),
         (
-            (*PAIR, "--with", "n=4", "--at", "7", "--chart", "area-time"),
+            (*PAIR, "--with", "n=4", "--at", "7", "--chart", "area-delay"),
             "--at: n = 7 is not compared; expected 4",
         ),
         (
@@ -220,7 +220,7 @@ def test_without_names_like_is_ranked_with_like(edgewise: Edgewise) -> None:
     assert not [line for line in out.splitlines() if line.startswith("Smallest: ")]
 
 
-def test_the_longest_path_is_drawn_and_listed(
+def test_the_critical_path_is_drawn_and_listed(
     edgewise: Edgewise, golden: Golden, tmp_path: Path
 ) -> None:
     file = tmp_path / "path.svg"
@@ -228,7 +228,7 @@ def test_the_longest_path_is_drawn_and_listed(
     out, err, code = edgewise("draw", "serial-adder", *words)
     assert (err, code) == ("", 0)
     assert out.splitlines()[-3:] == [
-        "longest path: 12 gate delays, from B(0) to d of C; a path counts whether or not operands"
+        "critical path: 12 gate delays, from B(0) to d of C; a path counts whether or not operands"
         " take it",
         "",
         str(file),
@@ -243,13 +243,13 @@ def test_the_longest_path_is_drawn_and_listed(
         ("carry-lookahead-adder", "8 gate delays, from a(1) to sum(2)"),
     ],
 )
-def test_the_longest_path_through_an_adder_without_a_clock(
+def test_the_critical_path_through_an_adder_without_a_clock(
     edgewise: Edgewise, golden: Golden, tmp_path: Path, design: str, told: str
 ) -> None:
     file = tmp_path / "path.svg"
     words = ("--with", "n=4", "--operands", "a=9,b=6,carry_in=1", "--path", "-o", str(file))
     out, err, code = edgewise("draw", design, *words)
     assert (err, code) == ("", 0)
-    assert f"longest path: {told}; " in out
+    assert f"critical path: {told}; " in out
     golden(f"path-{design}.txt", out.removesuffix(f"\n{file}\n"))
     golden(f"figure-diagram-{design}-path.svg", file.read_text(encoding="utf-8"))

@@ -355,7 +355,7 @@ def test_a_lesson_has_no_name_of_another_kind(
 
 INTEGERS = (
     ("draw", "serial-adder", "--after"),
-    ("compare", "--chart", "area-time", "--at"),
+    ("compare", "--chart", "area-delay", "--at"),
     ("compare", "--workers"),
     ("choose", "serial-adder", "--most"),
     ("choose", "serial-adder", "--seed"),

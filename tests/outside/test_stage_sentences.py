@@ -263,7 +263,7 @@ def test_each_number_of_a_sentence_is_the_traces_at_its_time(name: str) -> None:
                 head = re.match(rf"Edge {row}(?:, phase [^:]+)?: ", text)
                 assert head, text
                 rest = text[head.end() :]
-                if rest in ("nothing is stored.", "Every storing part kept its value."):
+                if rest in ("nothing is stored.", "Every storage element kept its value."):
                     continue
                 for sentence in re.split(r"(?<=\.) (?=[A-Z])", rest):
                     if sentence != "The others kept their values.":

@@ -108,7 +108,7 @@ language: de
 ```compare
 designs: [ripple-carry-adder, carry-lookahead-adder]
 over: {n: 4..6}
-chart: area-time
+chart: area-delay
 ```
 ```compare
 designs: [ripple-carry-adder, carry-lookahead-adder]

@@ -149,17 +149,17 @@ NETWORKS: Final[Mapping[str, tuple[str, Callable[[int], list[Level]], str]]] = {
     "sklansky-adder": (
         "Sklansky adder",
         sklansky,
-        "prefix adder of the least depth and few nodes; one carry feeds up to n/2 nodes",
+        "prefix adder of the least depth and few nodes; fan-out of a carry up to n/2",
     ),
     "kogge-stone-adder": (
         "Kogge-Stone adder",
         kogge_stone,
-        "prefix adder of the least depth in which no node feeds many others; most nodes and wires",
+        "prefix adder of the least depth and of small fan-out; most nodes and wires",
     ),
     "brent-kung-adder": (
         "Brent-Kung adder",
         brent_kung,
-        "prefix adder of fewest nodes at about twice the least depth",
+        "prefix adder of few nodes and small fan-out, at about twice the least depth",
     ),
     "han-carlson-adder": (
         "Han-Carlson adder",

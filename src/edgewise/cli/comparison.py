@@ -61,7 +61,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")
     ] = "",
     chart: Annotated[
-        str, typer.Option(metavar="WHAT", help="time, area, area-time, … as a chart.")
+        str, typer.Option(metavar="WHAT", help="time, area, area-delay, … as a chart.")
     ] = "",
     out: Annotated[
         Path | None,
@@ -71,7 +71,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     ] = None,
     at: Annotated[
         int | None,
-        typer.Option(metavar="N", help="Chart area-time: at which number; the last unless given."),
+        typer.Option(metavar="N", help="Chart area-delay: at which number; the last unless given."),
     ] = None,
     activity: Annotated[
         bool, typer.Option("--activity", help="Count toggles over random results too.")
@@ -132,9 +132,9 @@ def _check_options(  # each is an option of its own
     from edgewise.views.drawing import export
 
     if out is not None and not chart:
-        raise TextError("-o names the file of a chart; add --chart time, area or area-time")
+        raise TextError("-o names the file of a chart; add --chart time, area or area-delay")
     if at is not None and chart != charts.PLANE:
-        raise TextError("--at is the number of --chart area-time; add that, or leave out --at")
+        raise TextError("--at is the number of --chart area-delay; add that, or leave out --at")
     if need and activity:
         raise TextError("--need counts toggles where it names them; leave out --activity")
     if not chart:

@@ -242,7 +242,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     symbols: Annotated[str, typer.Option(help="distinctive or rectangular.")] = "distinctive",
     legend: Annotated[bool, typer.Option("--legend", help="Add what the fills mean.")] = False,
     path: Annotated[
-        bool, typer.Option("--path", help="Diagram: mark the longest path, and list it.")
+        bool, typer.Option("--path", help="Diagram: mark the critical path, and list it.")
     ] = False,
     model: Annotated[
         str,

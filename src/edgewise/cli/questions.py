@@ -108,7 +108,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
     count: Annotated[
         str,
         typer.Argument(
-            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the longest path)."
+            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the critical path)."
         ),
     ] = "edges",
     over: Annotated[

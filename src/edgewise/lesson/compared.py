@@ -39,7 +39,7 @@ Read = TypeVar("Read")
 
 @dataclass(frozen=True, slots=True)
 class LongestPath:
-    """The longest path of a design: net by net, and marked in its diagram, all operands 0."""
+    """The critical path of a design: net by net, and marked in its diagram, all operands 0."""
 
     path: Path
     figure: Figure
@@ -47,7 +47,7 @@ class LongestPath:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """A chart that a block asks for, found to be possible; ``at``: of the chart area-time."""
+    """A chart that a block asks for, found to be possible; ``at``: of the chart area-delay."""
 
     kind: str
     at: int | None = None
@@ -122,7 +122,7 @@ def read(
     ----------
     options : Keys
         ``designs: [ripple-carry-adder, …]``, ``over: {n: 4..32}``, ``with: {d: 2}``,
-        ``model: unit-gate``, ``chart: time``, ``at: 16`` (of the chart area-time),
+        ``model: unit-gate``, ``chart: time``, ``at: 16`` (of the chart area-delay),
         ``need: n = 32, time <= 40``, ``path: ripple-carry-adder at n=8``, ``caption: …``.
     blueprint : Blueprint, optional
         The lesson's own design, which may be among those named.
@@ -237,8 +237,8 @@ def _at(options: Keys, known: Numbers) -> int | None:
     if tree is None:
         return None
     given = scalar(tree, "at")
-    if not (isinstance(chart, Scalar) and chart.text == "area-time"):
-        raise TextError("at: is of chart: area-time; add that, or leave at out", given.place)
+    if not (isinstance(chart, Scalar) and chart.text == "area-delay"):
+        raise TextError("at: is of chart: area-delay; add that, or leave at out", given.place)
     return _value(given.text, given.place, known)
 
 

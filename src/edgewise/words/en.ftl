@@ -80,7 +80,7 @@ stage-kept-by = { $count ->
 stage-unsure = What { $stores } did is unknown.
 stage-unsure-by = What { $stores } did is unknown ({ $control } = { $bit }).
 stage-others-kept = The others kept their values.
-stage-all-kept = Every storing part kept its value.
+stage-all-kept = Every storage element kept its value.
 
 ## What adders added at an edge
 
@@ -179,7 +179,7 @@ stage-all-unknown = all { $count } bits unknown
 stage-some-unknown = { $count } of { $all } bits unknown
 stage-show-all = Show all rows
 stage-begin = Begin
-stage-ahead = Work it out ahead
+stage-predict = Predict the next rows
 stage-left-out = Rows left out at the end
 stage-begin-here = Begin after the row shown
 stage-forget = Forget my progress
@@ -807,7 +807,7 @@ choice-none-better = no others show more
 
 compare-satisfies = What satisfies: { $need }
 compare-span = { $first } to { $last }
-compare-longest = The longest path of { $design }, { $given }, with the running delay
+compare-longest = The critical path of { $design }, { $given }, with the arrival time
 compare-title = Area in { $area }, time in { $time }, { $over }; ranks in parentheses
 compare-column-design = design
 compare-column-area = area
@@ -817,8 +817,8 @@ compare-column-flip-flops = flip-flops
 compare-column-period = period
 compare-column-edges = edges
 compare-column-time = time
-compare-column-rate = rate
-compare-column-area-time = area x time
+compare-column-throughput = throughput
+compare-column-area-delay = area-delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -834,7 +834,7 @@ compare-axis-flip-flops = flip-flops
 compare-axis-edges = edges
 compare-axis-period = period, { $unit }
 compare-axis-time = time, { $unit }
-compare-axis-rate = results in 1000 { $unit }
+compare-axis-throughput = results in 1000 { $unit }
 compare-axis-toggles = toggles
 compare-chart-area = Area over { $over }
 compare-chart-logic = Area without flip-flops over { $over }
@@ -843,9 +843,9 @@ compare-chart-flip-flops = Flip-flops over { $over }
 compare-chart-edges = Edges over { $over }
 compare-chart-period = Clock period over { $over }, of designs with a clock
 compare-chart-time = Time of one result over { $over }
-compare-chart-rate = Rate of results over { $over }; without a clock, pipelined
+compare-chart-throughput = Throughput over { $over }; without a clock, pipelined
 compare-chart-toggles = Toggles of one result over { $over }
-compare-chart-area-time = Area against time, { $over }; filled: nothing{ $among ->
+compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among ->
     [alike] {" "}with its operands and outputs
    *[all] {""}
   } beats it in both

@@ -104,7 +104,7 @@ def test_a_fault_of_a_gated_clock_is_told_with_its_caution() -> None:
 
 def test_a_fault_that_the_table_does_not_show_is_told_so() -> None:
     printed = printed_of(BROKEN.replace("[C, S]", "[A]"))
-    assert (
-        '#"The fault is not detected in this table: in these columns the words are as they should be.'
-        in (printed.answers)
+    said = (
+        "The fault is not detected in this table: in these columns the words are as they should be."
     )
+    assert f'#"{said}' in printed.answers

@@ -1,4 +1,4 @@
-"""Comparisons on a page: a table, sentences, a chart, a longest path."""
+"""Comparisons on a page: a table, sentences, a chart, a critical path."""
 
 from __future__ import annotations
 

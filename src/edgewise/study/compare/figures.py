@@ -125,7 +125,7 @@ class Figures:
         return {}
 
     def never_taken(self, design: str, value: int) -> bool:
-        """Whether it is known that no operands take a design's longest path at a number."""
+        """Whether it is known that no operands take a design's critical path at a number."""
         blueprint = next((one for one in self.blueprints if one.name == design), None)
         if blueprint is None or value not in self.of(design):
             return False
@@ -138,7 +138,7 @@ class Figures:
 
     @cached_property
     def _taken(self) -> dict[tuple[str, int], bool | None]:
-        """What was found of longest paths so far."""
+        """What was found of critical paths so far."""
         return {}
 
     def curve(self, design: str, quantity: str) -> tuple[tuple[int, float], ...]:
@@ -172,7 +172,7 @@ class Figures:
             "area",
             *(["logic"] if len(stored) > 1 else []),
             "time",
-            "area_time",
+            "area_delay",
             *(["toggles"] if toggles else []),
         )
 

@@ -28,7 +28,7 @@ from edgewise.study.cost.measure import Cost, technology
 from edgewise.study.cost.models import UNIT_GATE
 from edgewise.words.messages import ENGLISH, Words
 
-_SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
+_SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_delay")
 """Columns of every answer."""
 _NAMED: Final = 6
 """Designs named in one sentence, at most."""
@@ -79,7 +79,7 @@ class Answer:
                 str(cost.flip_flops),
                 str(cost.edges),
                 critical_path.number(cost.time),
-                critical_path.number(cost.area_time),
+                critical_path.number(cost.area_delay),
                 *(verdicts.shown(cost, q) for q in more),
             ]
             for cost in self.found

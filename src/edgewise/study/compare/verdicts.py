@@ -22,13 +22,13 @@ if TYPE_CHECKING:
 
 MOST_PAIRED: Final = 4
 """Up to so many designs every pair has its sentences; beyond, only the best are told."""
-TIMED: Final = ("time", "period", "area_time", "rate")
-"""Quantities that a longest path decides."""
+TIMED: Final = ("time", "period", "area_delay", "throughput")
+"""Quantities that a critical path decides."""
 _WORDS: Final = {
     "area": ("smallest", "smaller"),
     "logic": ("smallest without flip-flops", "smaller without flip-flops"),
     "time": ("fastest", "faster"),
-    "area_time": ("best in area x time", "better in area x time"),
+    "area_delay": ("best in area-delay product", "better in area-delay product"),
     "toggles": ("quietest", "quieter"),
 }
 """What the least of a quantity is called, and what less of it is."""
@@ -155,7 +155,7 @@ def _range(found: Figures, values: Sequence[int]) -> str:
 
 
 def _limits(found: Figures, names: Sequence[str], quantity: str, values: Sequence[int]) -> str:
-    """In the same sentence: what differs, and longest paths that no operands take."""
+    """In the same sentence: what differs, and critical paths that no operands take."""
     first, *rest = (found.some(name) for name in names)
     told = [equal_function.difference(first, other) for other in rest]
     if quantity in TIMED:
@@ -164,12 +164,12 @@ def _limits(found: Figures, names: Sequence[str], quantity: str, values: Sequenc
 
 
 def sooner(found: Figures, names: Sequence[str], values: Sequence[int]) -> Iterator[str]:
-    """Designs whose longest path is known to be false at some of these numbers."""
+    """Designs whose critical path is known to be false at some of these numbers."""
     for name in names:
         false = [v for v in values if v in found.of(name) and found.never_taken(name, v)]
         if false:
             at = f"{found.parameter} = {spans(false, found.values)}"
-            yield f"{name} settles sooner than its longest path, which no operands take, at {at}"
+            yield f"{name} settles sooner than its critical path, which no operands take, at {at}"
 
 
 # ---------------------------------------------------------------------- the best of many
@@ -202,7 +202,7 @@ def _best(found: Figures, group: Sequence[str], quantity: str) -> str:
     text = "; ".join(told)
     if quantity == "toggles" and any(len(names) > 1 for names, _ in runs):
         text += "; those named together can't be told apart"
-    # Of so many designs the longest paths are looked at where the range begins and ends.
+    # Of so many designs the critical paths are looked at where the range begins and ends.
     return text + _limits(found, group, quantity, _ends(found.values))
 
 

@@ -18,15 +18,16 @@ def heading(parameter: str, columns: Sequence[str], words: Words) -> list[str]:
     Examples
     --------
     >>> from edgewise.words.messages import ENGLISH
-    >>> heading("n", ("design", "area_time"), ENGLISH)
-    ['n', 'design', 'area x time']
+    >>> heading("n", ("design", "area_delay"), ENGLISH)
+    ['n', 'design', 'area-delay']
     """
     return [parameter, *(words(f"compare-column-{c.replace('_', '-')}") for c in columns)]
 
 
 def plain_name(quantity: str) -> str:
     """A quantity in a sentence."""
-    return {"area_time": "area x time", "logic": "area without flip-flops"}.get(quantity, quantity)
+    names = {"area_delay": "area-delay product", "logic": "area without flip-flops"}
+    return names.get(quantity, quantity)
 
 
 def listed(names: Sequence[str]) -> str:

@@ -1,4 +1,4 @@
-"""The longest path of a netlist, net by net, with the running delay.
+"""The critical path of a netlist, net by net, with the arrival time.
 
 In a circuit with flip-flops the path runs from the edge, through a flip-flop, to the setup of a
 flip-flop: the shortest clock period. What is outside is clocked, too: inputs count as outputs of
@@ -57,7 +57,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """A longest path.
+    """A critical path.
 
     Parameters
     ----------
@@ -112,7 +112,7 @@ class Path:
         FA(1).sum     xor FA(1).X2      2   4
         sum(1)        output            0   4
         """
-        rows = [("net", "through", "delay", "at")]
+        rows = [("net", "through", "delay", "arrival")]
         for step in self.steps:
             what = step.kind if step.kind in ("input", "output") else f"{step.what} {step.part}"
             rows.append((step.name, what.strip(), number(step.delay), number(step.at)))
@@ -121,13 +121,13 @@ class Path:
 
     @property
     def summary(self) -> str:
-        """Length and ends in a line: ``longest path: 10 gate delays, from a(0) to sum(3)``."""
+        """Length and ends in a line: ``critical path: 10 gate delays, from a(0) to sum(3)``."""
         if not self.steps:
             return "there is no path"
         first, last = self.steps[0], self.steps[-1]
         end = f"{last.what} of {last.part}" if last.kind == "setup" else last.name
         unit = self.technology.time_unit
-        return f"longest path: {number(self.length)} {unit}, from {first.name} to {end}"
+        return f"critical path: {number(self.length)} {unit}, from {first.name} to {end}"
 
     def data(self) -> dict[str, Any]:
         """The path for programs."""
@@ -186,7 +186,7 @@ def _columns(rows: list[tuple[str, str, str, str]]) -> Iterator[str]:
 class Arrivals:
     """When every net has settled, in ticks after the edge (or after the inputs changed).
 
-    `latest` is the end of the longest path: (when, net, kind, part, port), nothing if there is
+    `latest` is the end of the critical path: (when, net, kind, part, port), nothing if there is
     none. `last` are the nets in which paths of that length end.
     """
 
@@ -202,8 +202,8 @@ def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
     for bits in netlist.inputs.values():
         for net in bits:
             at[net] = timing.outside[0] if clocked else 0
-    for flip_flop, launch in zip(netlist.flip_flops, timing.launch, strict=True):
-        at[flip_flop.q] = launch
+    for flip_flop, clock_to_q in zip(netlist.flip_flops, timing.clock_to_q, strict=True):
+        at[flip_flop.q] = clock_to_q
     for gate, delay in zip(netlist.gates, timing.gates, strict=True):
         at[gate.output] = delay + max([at[net] for net in gate.inputs])
     ends = list(_setups(netlist, timing, at))
@@ -214,12 +214,12 @@ def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
 
 
 def taken(netlist: Netlist, technology: Technology = UNIT_GATE) -> bool | None:
-    """Whether a change can come as late as the longest path lets it, by `lateness.reached`.
+    """Whether a change can come as late as the critical path lets it, by `lateness.reached`.
 
     Returns
     -------
     bool or None
-        False: each longest path is a false one, no operands take it. None: not known. In a
+        False: each critical path is a false one, no operands take it. None: not known. In a
         circuit with flip-flops True says little: the stored bits that it takes may never occur.
 
     Examples
@@ -258,7 +258,7 @@ def _outputs(netlist: Netlist, at: list[int], setup: int) -> Iterator[End]:
 
 
 def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
-    """The longest path: from edge to edge, or input to output where there are no registers.
+    """The critical path: from edge to edge, or input to output where there are no registers.
 
     Parameters
     ----------
@@ -275,7 +275,7 @@ def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
     --------
     >>> from edgewise import catalogue
     >>> print(longest(catalogue.design("serial-adder", n=4).netlist).summary)
-    longest path: 12 gate delays, from B(0) to d of C
+    critical path: 12 gate delays, from B(0) to d of C
     """
     timing = technology.timing(netlist)
     found = arrivals(netlist, timing)

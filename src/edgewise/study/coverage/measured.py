@@ -130,7 +130,7 @@ def of(trace: Trace) -> Coverage:
 
 
 def _registers(design: Design) -> Mapping[str, tuple[str, ...]]:
-    """Each storing part with the names of its bits, the MSB first; stages of one bit as one."""
+    """Each storage element with the names of its bits, the MSB first; stages of one bit as one."""
     netlist = design.netlist
     stored = {f.q for f in netlist.flip_flops}
     found: dict[str, tuple[str, ...]] = {}

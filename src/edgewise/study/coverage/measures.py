@@ -82,7 +82,7 @@ class PhaseCoverage:
 
 @dataclass(frozen=True, slots=True)
 class StillRegister:
-    """A storing part that nothing is seen of: its bits never change between known values.
+    """A storage element that nothing is seen of: its bits never change between known values.
 
     `one`: whether any of them ever holds a 1.
     """
@@ -107,7 +107,7 @@ class Measured:
         Stored bits; nets between top-level parts, stored bits left out; gate outputs.
     phases : tuple of PhaseCoverage
     registers : mapping of str to tuple of str
-        Each storing part with its bits, the MSB first.
+        Each storage element with its bits, the MSB first.
     carry_flip_flops : tuple of str
         Stored bits that take the carry of an adder.
     """
@@ -131,7 +131,7 @@ class Measured:
 
     @property
     def still_registers(self) -> tuple[StillRegister, ...]:
-        """Storing parts of which no bit goes from one known value to the other.
+        """Storage elements of which no bit goes from one known value to the other.
 
         Those that take the carry of an adder are left out: `unset_carries` tells of them.
         """

@@ -12,7 +12,7 @@
  * @typedef {Compiled & {columns: import("./edges.js").Columns,
  *   stores: import("./actions.js").Store[], adders: import("./additions.js").AdderRow[],
  *   feedback: import("./sentences.js").Feedback[],
- *   figures: Drawn[], misconceptions: import("./ahead.js").Misconception[]}} Size
+ *   figures: Drawn[], misconceptions: import("./prediction.js").Misconception[]}} Size
  */
 /**
  * What `bundle.py` writes: a size tells which circuit it has, and of each wrong idea its

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Working out rows ahead of the page.
+ * Predicting the next rows.
  *
  * Each bit is marked when it is filled in, against what follows from the row before: the
  * learner's own, if they went on with one that was wrong.
@@ -24,7 +24,7 @@ import { X, fedAt, nextStored, settle } from "./simulator.js";
  */
 /** @typedef {{flipFlop: number, label: string, button: HTMLButtonElement}} Blank */
 
-export class Ahead {
+export class Prediction {
   /**
    * @param {import("./words.js").Words} words
    * @param {Progress} progress @param {number} most  rows that can be left out; 0: all
@@ -65,8 +65,8 @@ export class Ahead {
     this.stopping = button(words.say("stage-show-all"), () => this.stop());
     this.beginning = button(words.say("stage-begin"), () => this.begin(Number(this.level.value)));
     this.stopping.hidden = true;
-    this.element = h("details", { class: "ahead" },
-      h("summary", {}, words.say("stage-ahead")),
+    this.element = h("details", { class: "prediction" },
+      h("summary", {}, words.say("stage-predict")),
       h("div", { class: "row" },
         h("label", {}, `${words.say("stage-left-out")} `, this.level),
         this.beginning,
