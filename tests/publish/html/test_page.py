@@ -26,13 +26,13 @@ design: serial-adder
 with: {n: 6}
 operands: {a: 22, b: 43}
 ---
-Gauge "one" counted `= a` tips, A holds `= A after 8`, true is `= a < b`.
+Gauge "one" counted `? a` tips, A holds `? A after 8`, true is `? a < b`.
 
 ## A table
 
 | after | S |
 |------:|:--|
-| 9     | `= S after 9` |
+| 9     | `? S after 9` |
 
 ```edge-table
 rows: 6..12

@@ -23,7 +23,7 @@ design: serial-adder
 with: {n: 6}
 operands: {a: 1, b: 2}
 ---
-The first gauge told `= a`.
+The first gauge told `? a`.
 
 ```stage
 columns: [A, B, C, S]
