@@ -210,7 +210,7 @@ caption: what <tide> does
 ```
 ```timing
 rows: 1..4
-nets: [A, S]
+columns: [A, S]
 ```
 ```claim
 S after 6 == (a + b) mod 8    for all a, b

@@ -96,7 +96,7 @@ S after 11 == (a + b) mod 64   for all a, b   # one edge early
 edges == 2*n + 1               for n in 1..64
 ```
 ```timing
-nets: [S, Z]
+columns: [S, Z]
 clock: off
 ```
 ![](hut.png) and ![the hut](https://example.org/hut.png) and ![the hut](hut.txt) ![a](b.png)
@@ -188,8 +188,8 @@ def test_front_matter(old: str, new: str, message: str, tmp_path: Path) -> None:
         ),
         ("timing\nclock: off", "rain.md:8:8: clock: found off, expected shown or hidden"),
         (
-            "timing\nnets: [Z]",
-            "rain.md:8:8: there is no Z here; there is: A, B, C, S, a_in, b_in, carry, shift, sum",
+            "timing\ncolumns: [Z]",
+            "rain.md:8:11: there is no Z here; there is: A, B, C, S, a_in, b_in, carry, shift, sum",
         ),
         ("filmstrip\nacross: no", "rain.md:8:9: across: found no, expected 1..12"),
         ("filmstrip\nrows: 6..13", "rain.md:8:10: there is no row 13: the rows are 0..12"),

@@ -49,7 +49,7 @@ after: 6
 caption: Zwei Stellen sind addiert.
 ```
 ```timing
-nets: [C, S]
+columns: [C, S]
 ```
 ```claim
 S after 8 == (a + b) mod 16    for all a, b

@@ -71,7 +71,7 @@ caption: Phase {phase}, edge by edge.
 
 ```timing
 rows: {rows}
-nets: [{nets}]
+columns: [{nets}]
 caption: The same edges as signals.
 ```
 

@@ -54,7 +54,7 @@ caption: Two columns are added.
 ```
 ```timing
 rows: 4..8
-nets: [C, S]
+columns: [C, S]
 ```
 ```claim
 S after 8 == (a + b) mod 16    for all a, b

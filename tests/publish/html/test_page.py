@@ -39,7 +39,7 @@ rows: 6..12
 columns: [A, FA.carry-out, C, S]
 ```
 ```timing
-nets: [A, C, S]
+columns: [A, C, S]
 rows: 6..12
 ```
 ```claim
@@ -190,7 +190,7 @@ def test_markup_in_any_text_shows_as_text(tmp_path: Path, spot: str) -> None:
         "fence": front + f"```\n</code></pre>{HOSTILE}\n```\n\n    {HOSTILE}\n",
         "info": front + f'```{HOSTILE}" onload=x\ncode\n```\n',
         "caption": front + f"```edge-table\ncolumns: [A]\ncaption: '{HOSTILE}\" onload=\"x'\n```\n"
-        f"```timing\ncaption: '{HOSTILE}\" onload=\"x'\nnets: [A]\n```\n",
+        f"```timing\ncaption: '{HOSTILE}\" onload=\"x'\ncolumns: [A]\n```\n",
         "table": front + f"| a | {HOSTILE} |\n|---|---|\n| {HOSTILE} | b |\n",
         "link": front + '[x](<javascript:alert(1)>) [y](/a "\\" onload=x") [z](<a"onload=x>)',
         "comment": front + f"<!-- --> {HOSTILE} <!-- <?php x ?> <![CDATA[ {HOSTILE} ]]>",

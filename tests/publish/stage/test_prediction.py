@@ -51,8 +51,8 @@ def test_each_bit_is_marked_at_once(opened: Page) -> None:
     cells = opened.locator(".blanks .bit")
     assert "agrees" in (cells.nth(0).get_attribute("class") or "")
     assert "differs" in (cells.nth(1).get_attribute("class") or "")
-    assert cells.nth(1).get_attribute("aria-label") == "A bit 4, 1, wrong"
-    assert verdict(opened) == "A bit 4: 1, not what follows."
+    assert cells.nth(1).get_attribute("aria-label") == "A(4), 1, wrong"
+    assert verdict(opened) == "A(4): 1, not what follows."
 
 
 def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) -> None:
