@@ -36,8 +36,8 @@ def test_a_page_has_table_answers_chart_and_path() -> None:
     assert "<td>carry-skip-adder</td>" in page
     (piece,) = report.pieces.values()
     assert isinstance(piece, Compared)
-    assert len(piece.sentences) == 3
-    assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences)
+    assert len(piece.sentences()) == 3
+    assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences())
     assert "Time of one result over n" in page
     assert "critical path: 10 gate delays, from b(0) to sum(3)" in page
     assert page == render.body(check(lesson(body), "loaves.md", Path()))

@@ -487,6 +487,7 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+number-decimal = ,
 list-and = { $first } und { $last }
 list-more = { $count } weitere
 
@@ -817,7 +818,7 @@ choice-none-better = keine anderen zeigen mehr
 
 compare-satisfies = Was die Bedingung erfüllt: { $need }
 compare-span = { $first } bis { $last }
-compare-longest = Der längste Weg durch { $design }, { $given }, mit der aufgelaufenen Verzögerung
+compare-critical-path = Der kritische Pfad durch { $design }, { $given }, mit der Ankunftszeit
 compare-title = Fläche in { $area }, Zeit in { $time }, { $over }; Ränge in Klammern
 compare-column-design = Entwurf
 compare-column-area = Fläche
@@ -859,3 +860,111 @@ compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amo
     [alike] {" "}mit denselben Operanden und Ausgängen
    *[all] {""}
   } ist in beidem besser
+
+compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
+compare-tied = { $one } und { $other } { $quantity ->
+    [area] haben gleiche Fläche
+    [logic] haben ohne Flipflops gleiche Fläche
+    [time] sind gleich schnell
+    [toggles] sind in den Umschaltungen nicht zu unterscheiden
+   *[area_delay] haben gleiches Flächen-Verzögerungs-Produkt
+  } bei jedem { $range }{ $told }.
+compare-is = { $name } ist { $quantity ->
+    [area] kleiner
+    [logic] ohne Flipflops kleiner
+    [time] schneller
+    [toggles] sparsamer an Umschaltungen
+   *[area_delay] im Flächen-Verzögerungs-Produkt besser
+  }
+compare-pair = { compare-is } als { $loser } { $where }: { $told }.
+compare-where-every = bei jedem { $range }
+compare-where-one = bei { $at }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-where-run = von { $name } = { $first } bis { $last }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-equal = { $quantity ->
+    [toggles] kein erkennbarer Unterschied
+   *[other] gleich
+  }
+compare-against = { $first } gegenüber { $second } bei { $at }
+compare-against-unit = { $first } gegenüber { $second } { $unit } bei { $at }
+compare-elsewhere = { $told } bei { $at }
+compare-takes-too = { $name } nimmt außerdem { $operands }
+compare-unlike = { $one } und { $other } berechnen nicht dasselbe
+compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
+compare-best = { $quantity ->
+    [area] Am kleinsten
+    [logic] Ohne Flipflops am kleinsten
+    [time] Am schnellsten
+    [toggles] Am sparsamsten an Umschaltungen
+   *[area_delay] Im Flächen-Verzögerungs-Produkt am besten
+  }{ $whose }: { $told }.
+compare-best-at = { $names } bei { $range } ({ $figures })
+compare-whose-operands = von denen mit { $count ->
+    [one] Operand { $operands }
+   *[other] Operanden { $operands }
+  }
+compare-whose-none = von denen ohne Operanden
+compare-whose-outputs = von denen, die { $outputs } liefern sollen
+compare-whose-nothing = von denen, die nicht sagen, was sie berechnen
+compare-alike = zusammen genannte sind nicht zu unterscheiden
+compare-cheapest = Nach Fläche am günstigsten{ $whose }: { $name } bei { $at }, mit { $area } { $area-unit } und { $time } { $time-unit }.
+compare-nothing = Nichts erfüllt { $need }.
+compare-too-near = Für ein Urteil aus der Stichprobe zu nahe an { $condition }: { $designs }.
+compare-design-at = { $name } bei { $at } ({ $figure })
+compare-none-has = Kein Entwurf erfüllt { $condition }.
+compare-none-has-closest = Kein Entwurf erfüllt { $condition }; der { $end ->
+    [most] größte
+   *[least] kleinste
+  } Wert von { $quantity } ist { $figure }, bei { $name }.
+
+## Anmerkungen unter Vergleichen
+
+compare-model = Modell { $name }: { $about }.
+compare-model-gate-count = jedes Gatter ist ein Gatter und eine Stufe, wie viele Eingänge es auch hat; Inverter und Treiber sind frei; ein Flipflop ist 6 Gatter, Clock-to-Q 3 Stufen und Setup-Zeit 2
+compare-model-unit-gate = ein Gatter mit zwei Eingängen ist 1 Einheit mit 1 Laufzeit, XOR und XNOR 2 und 2, ein Multiplexer 3 und 2, breitere Gatter sind Bäume, Inverter sind frei; ein Flipflop ist 7 Einheiten, Clock-to-Q 4 Laufzeiten und Setup-Zeit 2
+compare-model-cmos = statische CMOS-Zellen mit bis zu 4 Eingängen; Verzögerung nach Logical Effort: jedes Gatter so stark wie der kleinste Inverter und umso langsamer, je größer sein Fan-out ist; ein Flipflop ist 24 Transistoren, Clock-to-Q 10 tau und Setup-Zeit 5
+compare-model-74hc = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; typische Verzögerungen und Setup-Zeiten bei 25 °C, 5 V, 15 pF
+compare-model-74hc-worst = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; ungünstigste Verzögerungen und Setup-Zeiten bei 25 °C, 4,5 V, 50 pF
+compare-units = Fläche in { $area }, Zeit in { $time }; { path-counts }.
+compare-toggles = Umschaltungen: Ausgänge von Gattern und Flipflops, die sich während eines Ergebnisses ändern, im Mittel über { $results } zufällige Ergebnisse (Startwert { $seed }), ohne Hazards; ± ist der Standardfehler, und was innerhalb von { $sure } Standardfehlern des Unterschieds liegt, gilt als gleich.
+compare-clock-toggles = Die Umschaltungen des Takts selbst, 2 je Flanke an jedem Flipflop, sind nicht enthalten: { $most } je Flipflop während eines Ergebnisses bei { $at }.
+compare-ranked = Ränge gibt es unter Entwürfen mit denselben Operanden und Ausgängen, für jede Gruppe eigene.
+compare-alone = { $names } { $count ->
+    [one] hat
+   *[other] haben
+  } hier nichts Gleiches, daher keinen Rang.
+compare-those = { $count } dieser Entwürfe
+compare-registers = Flipflops zählen mit: { $names } { $count ->
+    [one] hält
+   *[other] halten
+  } Wörter in Registern, { $rest ->
+    [one] der andere keine
+   *[other] die anderen keine
+  }.
+compare-absent = { $name } gibt es nicht bei { $at }: { $why }.
+compare-idle = { $name }: { $inputs } { $count ->
+    [one] bleibt
+   *[other] bleiben
+  } an jeder Flanke gleich; was nur auf einen Wechsel wartet, wird daher nicht mitgezählt: bei { $at } Fläche { $area } statt { $built-area } (in { $unit }){ $changed ->
+    [period] , Periode { $period } statt { $built-period }
+   *[area] {""}
+  }.
+
+## Kritische Pfade
+
+path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
+path-none = es gibt keinen Pfad
+path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-port = { $port } von { $part }
+path-column-net = Netz
+path-column-through = durch
+path-column-delay = Verzögerung
+path-column-arrival = Ankunftszeit
+path-input = Eingang
+path-output = Ausgang
+path-flip-flop = Flipflop

@@ -477,6 +477,7 @@ handout-broken = The broken circuit { $edge ->
 
 ## Lists in a sentence
 
+number-decimal = .
 list-and = { $first } and { $last }
 list-more = { $count } more
 
@@ -807,7 +808,7 @@ choice-none-better = no others show more
 
 compare-satisfies = What satisfies: { $need }
 compare-span = { $first } to { $last }
-compare-longest = The critical path of { $design }, { $given }, with the arrival time
+compare-critical-path = The critical path of { $design }, { $given }, with the arrival time
 compare-title = Area in { $area }, time in { $time }, { $over }; ranks in parentheses
 compare-column-design = design
 compare-column-area = area
@@ -849,3 +850,111 @@ compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among
     [alike] {" "}with its operands and outputs
    *[all] {""}
   } beats it in both
+
+compare-together = { $one } and { $other } are never there at the same { $parameter }.
+compare-tied = { $one } and { $other } { $quantity ->
+    [area] are equal in area
+    [logic] are equal in area without flip-flops
+    [time] are equal in time
+    [toggles] can't be told apart in toggles
+   *[area_delay] are equal in area-delay product
+  } at every { $range }{ $told }.
+compare-is = { $name } is { $quantity ->
+    [area] smaller
+    [logic] smaller without flip-flops
+    [time] faster
+    [toggles] quieter
+   *[area_delay] better in area-delay product
+  }
+compare-pair = { compare-is } than { $loser } { $where }: { $told }.
+compare-where-every = at every { $range }
+compare-where-one = at { $at }{ $end ->
+    [last] , the last compared
+   *[inner] {""}
+  }
+compare-where-run = from { $name } = { $first } to { $last }{ $end ->
+    [last] , the last compared
+   *[inner] {""}
+  }
+compare-equal = { $quantity ->
+    [toggles] no difference to be seen
+   *[other] equal
+  }
+compare-against = { $first } against { $second } at { $at }
+compare-against-unit = { $first } against { $second } { $unit } at { $at }
+compare-elsewhere = { $told } at { $at }
+compare-takes-too = { $name } takes { $operands } too
+compare-unlike = { $one } and { $other } don't compute the same
+compare-sooner = { $name } settles sooner than its critical path, which no operands take, at { $at }
+compare-best = { $quantity ->
+    [area] Smallest
+    [logic] Smallest without flip-flops
+    [time] Fastest
+    [toggles] Quietest
+   *[area_delay] Best in area-delay product
+  }{ $whose }: { $told }.
+compare-best-at = { $names } at { $range } ({ $figures })
+compare-whose-operands = of those with { $count ->
+    [one] operand { $operands }
+   *[other] operands { $operands }
+  }
+compare-whose-none = of those without operands
+compare-whose-outputs = of those that are to give { $outputs }
+compare-whose-nothing = of those that say nothing of what they compute
+compare-alike = those named together can't be told apart
+compare-cheapest = Cheapest by area{ $whose }: { $name } at { $at }, { $area } { $area-unit }, { $time } { $time-unit }.
+compare-nothing = Nothing satisfies { $need }.
+compare-too-near = Too near to { $condition } for the sample to tell: { $designs }.
+compare-design-at = { $name } at { $at } ({ $figure })
+compare-none-has = No design has { $condition }.
+compare-none-has-closest = No design has { $condition }; the { $end ->
+    [most] most
+   *[least] least
+  } { $quantity } is { $figure }, of { $name }.
+
+## Notes under comparisons
+
+compare-model = Model { $name }: { $about }.
+compare-model-gate-count = every gate is one gate and one level, however many inputs it has; inverters and buffers are free; a flip-flop is 6 gates, clock-to-Q 3 levels and set-up time 2
+compare-model-unit-gate = a gate of two inputs is 1 unit and takes 1 delay, XOR and XNOR 2 and 2, a multiplexer 3 and 2, wider gates are trees, inverters are free; a flip-flop is 7 units, clock-to-Q 4 delays and set-up time 2
+compare-model-cmos = static CMOS cells of up to 4 inputs; delay by logical effort: every gate as strong as the smallest inverter, and slower the greater its fan-out; a flip-flop is 24 transistors, clock-to-Q 10 tau and set-up time 5
+compare-model-74hc = gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops; whole packages; typical delays and set-up times at 25 °C, 5 V, 15 pF
+compare-model-74hc-worst = gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops; whole packages; worst delays and set-up times at 25 °C, 4.5 V, 50 pF
+compare-units = Area in { $area }, time in { $time }; { path-counts }.
+compare-toggles = Toggles: outputs of gates and flip-flops that change in one result, on average over { $results } random results (seed { $seed }), hazards left out; ± is the standard error, and what is within { $sure } standard errors of the difference counts as equal.
+compare-clock-toggles = The clock's own toggles, 2 an edge at each flip-flop, are not in these figures: { $most } a flip-flop in one result at { $at }.
+compare-ranked = Ranked are designs with the same operands and outputs, each group for itself.
+compare-alone = { $names } { $count ->
+    [one] has
+   *[other] have
+  } no equal here, hence no rank.
+compare-those = { $count } of these designs
+compare-registers = Flip-flops count: { $names } { $count ->
+    [one] keeps
+   *[other] keep
+  } words in registers, { $rest ->
+    [one] the other keeps none
+   *[other] the others keep none
+  }.
+compare-absent = { $name } is not there at { $at }: { $why }.
+compare-idle = { $name }: { $inputs } { $count ->
+    [one] stays
+   *[other] stay
+  } the same at every edge, so the hardware that only waits for a change is left out: at { $at } area { $area } instead of { $built-area } { $unit }{ $changed ->
+    [period] , period { $period } instead of { $built-period }
+   *[area] {""}
+  }.
+
+## Critical paths
+
+path-counts = a path counts whether or not operands take it
+path-none = there is no path
+path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-port = { $port } of { $part }
+path-column-net = net
+path-column-through = through
+path-column-delay = delay
+path-column-arrival = arrival
+path-input = input
+path-output = output
+path-flip-flop = flip-flop

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any, Final
 
 from edgewise import catalogue
@@ -64,33 +63,29 @@ class Comparison(Figures):
             ranks = {quantity: self.ranks(value, quantity) for quantity in _RANKED}
             for cost in self.at(value):
                 ranked = {
-                    quantity: number(cost.figure(quantity))
+                    quantity: words.decimal(number(cost.figure(quantity)))
                     + (f" ({by_name[cost.design]})" if cost.design in by_name else "")
                     for quantity, by_name in ranks.items()
                 }
-                period = "-" if cost.period is None else number(cost.period)
+                period = "-" if cost.period is None else words.decimal(number(cost.period))
                 row = [str(value), cost.design, ranked["area"], str(cost.flip_flops), period]
                 row += [str(cost.edges), ranked["time"], ranked["area_delay"]]
                 if cost.toggles is not None:
-                    row.append(shown(cost, "toggles"))
+                    row.append(shown(cost, "toggles", words))
                 rows.append(row)
         return rows
 
-    def sentences(self) -> list[str]:
+    def sentences(self, words: Words = ENGLISH) -> list[str]:
         """The answers: which is smaller, faster, better, and where."""
-        return list(self._answers)
-
-    @cached_property
-    def _answers(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(verdicts.sentences(self)))
+        return list(dict.fromkeys(verdicts.sentences(self, words)))
 
     def sentence(self, one: str, other: str, quantity: str) -> str:
         """How two designs compare in a quantity, with the crossovers if there are any."""
         return verdicts.pair(self, one, other, quantity)
 
-    def notes(self) -> list[str]:
+    def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return list(remarks.notes(self))
+        return list(remarks.notes(self, words))
 
     # ------------------------------------------------------------------ for programs
 

@@ -9,24 +9,13 @@ from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.study.compare import equal_function
 from edgewise.study.cost import critical_path, idle_hardware
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.models import Technology
+from edgewise.study.cost.models import Technology, unit
 from edgewise.words.messages import ENGLISH, Words
-
-_UNITS: Final = {
-    "gates": "compare-unit-gates",
-    "gate levels": "compare-unit-levels",
-    "gate units": "compare-unit-units",
-    "gate delays": "compare-unit-delays",
-    "transistors": "compare-unit-transistors",
-    "packages": "compare-unit-packages",
-}
-"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
 
 
 @dataclass(frozen=True)
@@ -160,8 +149,10 @@ class Figures:
 
     def units(self, words: Words = ENGLISH) -> dict[str, str]:
         """The units of area and time, by those names."""
-        units = {"area": self.model.area_unit, "time": self.model.time_unit}
-        return {name: words(_UNITS[u]) if u in _UNITS else u for name, u in units.items()}
+        return {
+            "area": unit(self.model.area_unit, words),
+            "time": unit(self.model.time_unit, words),
+        }
 
     @property
     def quantities(self) -> tuple[str, ...]:

@@ -197,9 +197,6 @@ CMOS: Final = Technology(
     "tau",
     _area,
     _timing,
-    "static CMOS cells of up to 4 inputs; delay by logical effort: every gate as strong as the"
-    " smallest inverter, and slower the greater its fan-out; a flip-flop is 24 transistors,"
-    " clock-to-Q 10 tau and set-up time 5",
     "Sutherland, Sproull and Harris, Logical Effort, ch. 1; Weste and Harris, CMOS VLSI Design,"
     " ch. 1 and 9 (all from memory); times of the flip-flop: common practice, no source",
     "no gate is made stronger and no buffer put in, so a net of great fan-out is slower than"

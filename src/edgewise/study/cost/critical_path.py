@@ -15,12 +15,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Final, Literal
+from typing import Any, Literal
 
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost.models import UNIT_GATE, Technology, Timing
-
-NOTE: Final = "a path counts whether or not operands take it"
+from edgewise.study.cost.models import UNIT_GATE, Technology, Timing, unit
+from edgewise.words.messages import ENGLISH, Words
 
 Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
 
@@ -98,7 +97,7 @@ class Path:
             found[-1] = f"{self.steps[-1].part}.{self.steps[-1].what}", found[-1][1]
         return tuple(found)
 
-    def text(self) -> str:
+    def text(self, words: Words = ENGLISH) -> str:
         r"""The path as lines: net, what drives it, its delay, the sum so far.
 
         Examples
@@ -106,28 +105,39 @@ class Path:
         >>> from edgewise import catalogue
         >>> adder = catalogue.design("ripple-carry-adder-without-carry-in", n=2)
         >>> print("\n".join(longest(adder.netlist).text().splitlines()[:-1]))
-        net           through       delay  at
-        b(1)          input             0   0
-        FA(1).X1.out  xor FA(1).X1      2   2
-        FA(1).sum     xor FA(1).X2      2   4
-        sum(1)        output            0   4
+        net           through       delay  arrival
+        b(1)          input             0        0
+        FA(1).X1.out  xor FA(1).X1      2        2
+        FA(1).sum     xor FA(1).X2      2        4
+        sum(1)        output            0        4
         """
-        rows = [("net", "through", "delay", "arrival")]
+        columns = ("net", "through", "delay", "arrival")
+        rows = [tuple(words(f"path-column-{column}") for column in columns)]
         for step in self.steps:
-            what = step.kind if step.kind in ("input", "output") else f"{step.what} {step.part}"
-            rows.append((step.name, what.strip(), number(step.delay), number(step.at)))
-        told = f"{self.summary}; {NOTE}" if self.steps else self.summary
+            figures = (words.decimal(number(figure)) for figure in (step.delay, step.at))
+            rows.append((step.name, _through(step, words), *figures))
+        told = self.told(words) + (f"; {words('path-counts')}" if self.steps else "")
         return "\n".join([*_columns(rows), told])
 
     @property
     def summary(self) -> str:
         """Length and ends in a line: ``critical path: 10 gate delays, from a(0) to sum(3)``."""
+        return self.told()
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """The same in a language."""
         if not self.steps:
-            return "there is no path"
+            return words("path-none")
         first, last = self.steps[0], self.steps[-1]
-        end = f"{last.what} of {last.part}" if last.kind == "setup" else last.name
-        unit = self.technology.time_unit
-        return f"critical path: {number(self.length)} {unit}, from {first.name} to {end}"
+        end = last.name
+        if last.kind == "setup":
+            end = words("path-port", port=last.what, part=last.part)
+        return words(
+            "path-summary",
+            length=words.decimal(number(self.length)),
+            unit=unit(self.technology.time_unit, words),
+            **{"from": first.name, "to": end},
+        )
 
     def data(self) -> dict[str, Any]:
         """The path for programs."""
@@ -135,7 +145,7 @@ class Path:
             "model": self.technology.name,
             "unit": self.technology.time_unit,
             "length": plain(self.length),
-            "note": NOTE,
+            "note": ENGLISH("path-counts"),
             "steps": [
                 {
                     "net": step.name,
@@ -174,7 +184,15 @@ def plain(value: Fraction | int) -> int | float:
     return value.numerator if value.denominator == 1 else float(value)
 
 
-def _columns(rows: list[tuple[str, str, str, str]]) -> Iterator[str]:
+def _through(step: Step, words: Words) -> str:
+    """What drives a net on the path, or where the path ends."""
+    if step.kind in ("input", "output"):
+        return words(f"path-{step.kind}")
+    what = words("path-flip-flop") if step.kind == "flip-flop" else step.what
+    return f"{what} {step.part}".strip()
+
+
+def _columns(rows: list[tuple[str, ...]]) -> Iterator[str]:
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     for net, what, delay, at in rows:
         yield (

@@ -241,8 +241,8 @@ def _timing(column: Column, netlist: Netlist) -> Timing:
 
 
 CONDITIONS: Final[Mapping[Column, str]] = {
-    "typical": "25 C, 5 V, 15 pF",
-    "worst": "25 C, 4.5 V, 50 pF",
+    "typical": "25 °C, 5 V, 15 pF",
+    "worst": "25 °C, 4.5 V, 50 pF",
 }
 _READ: Final = " and ".join(part.name for part in ALL if part.mark == "SEEN")
 _PACKAGED: Final = (
@@ -258,8 +258,6 @@ def _technology(name: str, column: Column, source: str, limits: str) -> Technolo
         "ns",
         _area,
         partial(_timing, column),
-        "gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops;"
-        f" whole packages; {column} delays and set-up times at {CONDITIONS[column]}",
         source,
         f"{limits}; {_PACKAGED}",
     )

@@ -18,6 +18,7 @@ from typing import Final
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of, ways
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +56,12 @@ class Technology:
     area : function
         Area of a netlist, and how much of it stores bits.
     timing : function
-    about : str
-        The definition in a sentence.
     source, limits : str
         Where it comes from; what it leaves out.
     ticks : int
         Ticks in one unit of time.
+    about : str
+        The definition in a sentence, where there is no message ``compare-model-NAME``.
     """
 
     name: str
@@ -69,14 +70,37 @@ class Technology:
     time_unit: str
     area: Callable[[Netlist], tuple[int, int]]
     timing: Callable[[Netlist], Timing]
-    about: str
     source: str
     limits: str
     ticks: int = 1
+    about: str = ""
 
     def units(self, ticks: int) -> Fraction:
         """Ticks as units of time."""
         return Fraction(ticks, self.ticks)
+
+
+_UNIT_MESSAGES: Final = {
+    "gates": "compare-unit-gates",
+    "gate levels": "compare-unit-levels",
+    "gate units": "compare-unit-units",
+    "gate delays": "compare-unit-delays",
+    "transistors": "compare-unit-transistors",
+    "packages": "compare-unit-packages",
+}
+"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
+
+
+def unit(name: str, words: Words = ENGLISH) -> str:
+    """A unit of area or time in a language.
+
+    Examples
+    --------
+    >>> from edgewise.words import messages
+    >>> unit("gate delays", messages.of("de")), unit("ns")
+    ('Gatterlaufzeiten', 'ns')
+    """
+    return words(_UNIT_MESSAGES[name]) if name in _UNIT_MESSAGES else name
 
 
 # ---------------------------------------------------------------------- gates of gates
@@ -192,8 +216,6 @@ GATE_COUNT: Final = Technology(
     "gate levels",
     _COUNTED.area,
     _COUNTED.timing,
-    "every gate is one gate and one level, however many inputs it has; inverters and buffers are"
-    " free; a flip-flop is 6 gates, clock-to-Q 3 levels and set-up time 2",
     f"the textbooks' count of gates (common practice, no source); {_SIX_NAND}",
     "wide gates and XOR gates look as cheap and fast as a NAND gate of two inputs",
 )
@@ -205,9 +227,6 @@ UNIT_GATE: Final = Technology(
     "gate delays",
     _UNITS.area,
     _UNITS.timing,
-    "a gate of two inputs is 1 unit and takes 1 delay, XOR and XNOR 2 and 2, a multiplexer 3 and 2,"
-    " wider gates are trees, inverters are free; a flip-flop is 7 units, clock-to-Q 4"
-    " delays and set-up time 2",
     "A. Tyagi, IEEE Trans. Computers 42(10), 1993 (from memory); flip-flops, which the model leaves"
     f" out, after {_SIX_NAND}",
     "fan-out and the length of wires do not count",
