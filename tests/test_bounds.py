@@ -163,7 +163,7 @@ def test_numbers_of_many_digits() -> None:
 @pytest.mark.parametrize("before", ["", " ", "\u00a0", "\u200b", "\u2060 ", "\u3000", "\ufeff"])
 @pytest.mark.parametrize("behind", ["", " ", "\u00a0", "\u200b"])
 def test_a_span_with_the_mark_is_a_value(before: str, behind: str) -> None:
-    found = document.read(f"{FRONT}x `{before}={behind}a`", "r.md", Path(), tuple(BLOCKS))
+    found = document.read(f"{FRONT}x `{before}?{behind}a`", "r.md", Path(), tuple(BLOCKS))
     assert [value.formula for value in found.values] == ["a"]
 
 
@@ -171,12 +171,12 @@ def test_a_span_with_the_mark_is_a_value(before: str, behind: str) -> None:
     ("text", "message"),
     [
         (
-            "`\uff1d a`",
-            "r.md:5:2: found \uff1d (U+FF1D) at the beginning of a code span; a computed value"
-            " begins with =",
+            "`\uff1f a`",
+            "r.md:5:2: found \uff1f (U+FF1F) at the beginning of a code span; a computed value"
+            " begins with ?",
         ),
         (
-            "Text:\n\n    Now `= a`.",
+            "Text:\n\n    Now `? a`.",
             "r.md:7:9: this computed value is indented by four blanks or more, which makes it text"
             " to be shown; indent it less, or show it between two lines ~~~",
         ),

@@ -293,7 +293,7 @@ def test_each_number_of_a_sentence_is_the_traces_at_its_time(name: str) -> None:
                 rest = text[head.end() :]
                 if rest == "nothing is stored.":
                     assert not stored_words(trace)
-                elif rest == "Every storing part kept its value.":
+                elif rest == "Every storage element kept its value.":
                     assert kept_but(trace, row, "")
                 else:
                     told_of = rest.replace("The others kept their values.", "")

@@ -173,14 +173,14 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
 
 def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
-    options = options_of(block, ("rows", "nets", "clock", "legend", "caption"))
+    options = options_of(block, ("rows", "columns", "clock", "legend", "caption"))
     run = setting.run
     with Gathering() as gathering:
         caption = gathering.add(text_of, options, "caption") or ""
         clock = gathering.add(choice_of, options, "clock", ("shown", "hidden"))
         legend = gathering.add(choice_of, options, "legend", ("hidden", "shown")) == "shown"
         rows = gathering.add(rows_of, options.get("rows"), run) or ()
-        names = gathering.add(names_of, options.get("nets"), "nets", run) or ()
+        names = gathering.add(names_of, options.get("columns"), "columns", run) or ()
     if run is None:
         return None
     wish = Wish(

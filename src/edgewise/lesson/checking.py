@@ -326,7 +326,8 @@ class _Checking:
             Note("warning", gating.warning(found), place) for found in gating.disturbed(run.trace)
         )
         doubts = tuple(picking.doubts(run.trace, front))
-        return notes + clocks + doubts + tuple(typed.notes(self.lesson, run.trace, values))
+        numbers = typed.notes(self.lesson, run.trace, values)
+        return notes + clocks + doubts + (*typed.equations(self.lesson, run), *numbers)
 
     def values(self, run: Run | None) -> dict[Place, Value]:
         """Each computed value of the prose."""

@@ -63,6 +63,16 @@ class Words:
             raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
         return str(text)
 
+    def decimal(self, number: str) -> str:
+        """A number with the decimal sign of the language.
+
+        Examples
+        --------
+        >>> of("de").decimal("17.6 ± 0.3"), ENGLISH.decimal("3.3")
+        ('17,6 ± 0,3', '3.3')
+        """
+        return number.replace(".", self("number-decimal"))
+
     def __contains__(self, message: str) -> bool:
         """Whether there is a message of this name: a guest's part or design may have none.
 

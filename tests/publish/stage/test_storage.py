@@ -1,4 +1,4 @@
-"""What storing parts are said to do at an edge, held against what the engine does."""
+"""What storage elements are said to do at an edge, held against what the engine does."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def subsets(*controls: str) -> Iterator[tuple[str, ...]]:
 
 
 def every_part() -> Iterator[tuple[str, tuple[str, ...], dict[str, int | str]]]:
-    """Every storing part with every choice of its controls."""
+    """Every storage element with every choice of its controls."""
     for some in subsets("enable", "clear", "go"):
         yield "flip-flop", ("d", *some), {}
         yield "register", ("d", *some), {"width": 2}

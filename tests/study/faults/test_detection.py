@@ -61,7 +61,7 @@ def test_what_shows_a_fault_run_by_run(name: str) -> None:
         least = min(shows, key=lambda i: (sum(space.decode(i).values()), i), default=None)
         assert line.sets == len(shows), line.fault.name
         assert line.smallest == (None if least is None else space.decode(least))
-        assert line.seen == (0 in shows)
+        assert line.detected == (0 in shows)
 
 
 def test_the_table_of_faults(golden: Golden) -> None:
@@ -131,10 +131,10 @@ def test_what_is_not_known_for_want_of_time(monkeypatch: pytest.MonkeyPatch) -> 
     design = catalogue.design("serial-adder", n=3)
     tried = [fault for fault in faults(design) if fault.name in ("C stuck at 0", "no clock at S")]
     broken = breakage(design, {"a": 1, "b": 2}, tried)
-    assert [line.shown_by for line in broken.lines] == ["not known", "not known"]
+    assert [line.detected_by for line in broken.lines] == ["not known", "not known"]
     assert broken.sentences()[:2] == (
-        "The example a = 1, b = 2 shows 1 of 2 single faults.",
-        "Whether any operands show C stuck at 0 and no clock at S is not known: time was up.",
+        "The example a = 1, b = 2 detects 1 of 2 single faults: fault coverage 50.0 %.",
+        "Whether any operands detect C stuck at 0 and no clock at S is not known: time was up.",
     )
 
 

@@ -20,7 +20,6 @@ from edgewise.publish.publisher import Publisher
 from edgewise.views.charts import curves
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
-from edgewise.words.messages import ENGLISH
 
 _POINTS: Final = 0.75
 """Points in a px."""
@@ -164,16 +163,15 @@ class Sheet(Publisher, Prose):
         if lines := piece.lines(self.words):
             title = content(f"{self._called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
-        items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
-        # Sentences and notes are in English only.
-        made += f"#text(lang: {quoted(ENGLISH.language)}, list({items}))\n\n"
+        told = (*piece.sentences(self.words), *piece.notes(self.words))
+        made += f"#list({''.join(f'{content(text)}, ' for text in told)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
             drawn, told = chart.svg(), captions.charted(piece, self.words)
             called = self._called("figure")
             made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
-        if piece.longest is not None:
-            made += self.drawn(self._called("figure"), piece.longest.figure)
-            made += f"#raw({quoted(piece.longest.path.text())}, block: true)\n\n"
+        if piece.path is not None:
+            made += self.drawn(self._called("figure"), piece.path.figure)
+            made += f"#raw({quoted(piece.path.path.text(self.words))}, block: true)\n\n"
         return made
 
     # ------------------------------------------------------------------ what they are made of

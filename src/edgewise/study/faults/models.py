@@ -2,7 +2,7 @@
 
 The list is common practice, no source: a wire stuck at a constant, two wires swapped,
 a clear that is wrong, a clock that does not arrive, one edge more or fewer, an unknown or
-wrong start state, an enable that comes late at a gated clock.
+wrong initial state, an enable that comes late at a gated clock.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 // @ts-check
-/** What a storing part does at an edge, and which control decides it. */
+/** What a storage element does at an edge, and which control decides it. */
 import { X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /**
- * A storing part: name, what it does by itself, q, takes, load, left, loads, leftIn, [enable, clear, gate],
+ * A storage element: name, what it does by itself, q, takes, load, left, loads, leftIn, [enable, clear, gate],
  * direction, and the names of what feeds enable, clear, clock, load and left.
  * @typedef {[string, Action, number[], number[], number, number, number[], number[],
  *   [number, number, number], string, string[]]} Store

@@ -16,7 +16,7 @@ import { nextStored, wordText } from "./simulator.js";
 /** A word that is fed from bits of its own: name, net, what that is made of, where it enters. */
 /** @typedef {[string, number, string, string[]]} Feedback */
 /**
- * What is told of: a design and its storing parts.
+ * What is told of: a design and its storage elements.
  * @typedef {Compiled & {stores: Store[], adders: AdderRow[], feedback: Feedback[],
  *   selectors: import("./selection.js").Selector[]}} Told
  */
