@@ -235,7 +235,7 @@ def right(sentence: str, trace: Trace, row: int) -> bool:  # noqa: C901  # a for
 
 
 def stored_words(trace: Trace) -> dict[str, tuple[int, ...]]:
-    """The nets of each storing part, by the part's name without its index."""
+    """The nets of each storage element, by the part's name without its index."""
     found: dict[str, tuple[int, ...]] = {}
     for flip_flop in trace.design.netlist.flip_flops:
         base = re.split(r"[.(]", flip_flop.name)[0]

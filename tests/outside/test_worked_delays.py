@@ -23,9 +23,11 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Signal
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost import critical_path, gate_counts, hc74, models
+from edgewise.study.cost import critical_path, gate_counts
 from edgewise.study.cost.critical_path import longest
-from edgewise.study.cost.models import Technology, Timing
+from edgewise.study.cost.models import gates as models
+from edgewise.study.cost.models import hc74
+from edgewise.study.cost.technology import Technology, Timing
 
 
 def by_rule(delay: Callable[[str, str], int]) -> Technology:

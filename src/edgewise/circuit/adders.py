@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.cover import Decided, Terms
-from edgewise.circuit.model import Circuit, Port
+from edgewise.circuit.model import Adds, Circuit, Port
 from edgewise.circuit.parts import PartType, Settings, one_bit, register
 
 
@@ -53,6 +53,7 @@ register(
         inside=_half_adder,
         role="arithmetic",
         symbol="Σ",
+        adds=Adds(("a", "b")),
     ),
     PartType(
         "full-adder",
@@ -63,5 +64,6 @@ register(
         decided=_carry,
         role="arithmetic",
         symbol="Σ",
+        adds=Adds(("a", "b", "carry-in")),
     ),
 )

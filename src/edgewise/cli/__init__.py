@@ -36,7 +36,7 @@ def register(command: str) -> None:
     """Make the commands known: those beside `command` if it is one of `DESIGNS`, else all."""
     import_module("edgewise.cli.designs")
     if command not in DESIGNS:
-        for room in ("lessons", "questions", "comparison"):
+        for room in ("lessons", "questions", "comparison", "guests"):
             import_module(f"edgewise.cli.{room}")
 
 
@@ -94,9 +94,10 @@ def _run(words: list[str]) -> int | None:
     from edgewise.cli import streams
 
     streams.prepare()
-    from edgewise import cache
+    from edgewise import cache, guests
     from edgewise.cli.options import app
 
+    guests.warn_plainly()
     print(end=cache.caution(), file=sys.stderr)
     register(words[0] if words else "")
     code: int | None = app(words, standalone_mode=False)

@@ -57,7 +57,10 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
         typer.Option("--with", metavar="c=1,…", help="Other parameters; defaults for the rest."),
     ] = "",
     model: Annotated[
-        str, typer.Option(metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc or 74hc-worst.")
+        str,
+        typer.Option(
+            metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc, 74hc-worst, or of a package."
+        ),
     ] = "unit-gate",
     need: Annotated[
         str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")
@@ -157,7 +160,7 @@ def _check_designs(
     """Refuse options that mean nothing for these designs."""
     from edgewise import catalogue
 
-    ready = catalogue.ORDER
+    ready = catalogue.names()
     own = [o for o in asked if o.name not in ready or catalogue.find(o.name) is not o]
     if len(own) == len(asked) and (cluster or (workers or 1) > 1):
         option = "--cluster" if cluster else "--workers"

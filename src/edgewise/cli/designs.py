@@ -48,11 +48,10 @@ def list_(
     """List the designs of the catalogue, or those that a word fits."""
     from edgewise import catalogue
 
-    entries = [catalogue.find(name) for name in catalogue.ORDER]
-    groups = {name: group for group, names in catalogue.GROUPS.items() for name in names}
+    groups = {entry.name: group for group, entry in catalogue.listed()}
     entries = [
         e
-        for e in entries
+        for e in map(catalogue.find, groups)
         if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
     ]
     if not entries:
@@ -247,7 +246,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     model: Annotated[
         str,
         typer.Option(
-            metavar="MODEL", help="--path: gate-count, unit-gate, cmos, 74hc or 74hc-worst."
+            metavar="MODEL",
+            help="--path: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
         ),
     ] = "unit-gate",
     scale: Annotated[
@@ -320,6 +320,6 @@ def _refuse_idle(
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:
-    from edgewise.study.cost import critical_path, measure
+    from edgewise.study.cost import critical_path, models
 
-    return critical_path.longest(run.design.netlist, measure.technology(model))
+    return critical_path.longest(run.design.netlist, models.technology(model))

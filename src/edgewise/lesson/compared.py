@@ -134,7 +134,7 @@ def read(
     """
     from edgewise.study.compare import needs
     from edgewise.study.compare.comparison import compare
-    from edgewise.study.cost import measure
+    from edgewise.study.cost import models
 
     errors: list[EdgewiseError] = []
 
@@ -168,7 +168,7 @@ def read(
         told = f"these are {many:,} designs; a lesson compares up to {MOST:,}"
         raise TextError(told, place.place if place else options.place)
     name = model.text if model else "unit-gate"
-    measure.technology(name, model.place if model else options.place)
+    models.technology(name, model.place if model else options.place)
     raise_all(_strangers(options.get("with"), designs, over))
     place_of = (options.get("over") or options).place
     answer = None
@@ -280,7 +280,7 @@ def _critical(
 ) -> CriticalPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
-    from edgewise.study.cost import critical_path, measure
+    from edgewise.study.cost import critical_path, models
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
@@ -301,7 +301,7 @@ def _critical(
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
-    path = critical_path.longest(design.netlist, measure.technology(model, given.place))
+    path = critical_path.longest(design.netlist, models.technology(model, given.place))
     told = equations([*design.parameters.items()], "\u00a0=\u00a0")
     title = words("compare-critical-path", design=design.name, given=told)
     wish = Wish(after=0, path=path.marks, words=words)

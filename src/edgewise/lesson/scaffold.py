@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import files
+from edgewise import files, importers
 from edgewise.bits import Word
 from edgewise.design import Design, Operand, Phase, Purpose
 from edgewise.engines import reference
@@ -150,7 +150,7 @@ def write(
     """
     path = _named(path)
     file = Path(design)
-    if file.suffix in (".yaml", ".yml"):
+    if importers.is_circuit_file(file.name):
         if file.resolve().parent != path.resolve().parent:
             raise EdgewiseError(
                 f"a lesson finds {file.name} only beside itself; put the two into one folder",

@@ -3,8 +3,8 @@
 One file a language, ``en.ftl`` and ``de.ftl``, in the syntax of Project Fluent; the page's script
 reads the same messages (``web/words.js``). Whoever has something to say knows facts and the name
 of a message; no word is chosen anywhere else. A third language is a third file: copy ``en.ftl``,
-translate what stands behind each ``=``, keep names and ``{ $facts }``, and add the language to
-`LANGUAGES`; ``tests/words/test_messages.py`` then says what is missing.
+name the copy after the language, translate what stands behind each ``=``, and keep names and
+``{ $facts }``; ``tests/words/test_messages.py`` then says what is missing.
 """
 
 from __future__ import annotations
@@ -14,12 +14,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 if TYPE_CHECKING:
     from fluent.runtime import FluentBundle
 
-LANGUAGES: Final = ("en", "de")
+
+def _languages(folder: Path) -> tuple[str, ...]:
+    """The languages that have a file, English first."""
+    return ("en", *sorted({file.stem for file in folder.glob("*.ftl")} - {"en"}))
+
+
+LANGUAGES: Final = _languages(Path(__file__).parent)
 """Primary subtags of language tags (BCP 47); the first is taken where a language has no file."""
 Fact: TypeAlias = int | str
 """A number, which takes its plural with it, or a name or value as it is written."""

@@ -1,4 +1,4 @@
-"""What is said where multiplexers choose what a storing part takes."""
+"""What is said where multiplexers choose what a storage element takes."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ from edgewise.study.compare import comparison, needs, wording
 from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.cost import idle_hardware, measure
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.models.gates import UNIT_GATE
 
 Golden = Callable[[str, str], None]
 

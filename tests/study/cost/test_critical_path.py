@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from edgewise import blueprint, catalogue
-from edgewise.study.cost import critical_path, measure
+from edgewise.study.cost import critical_path, models
 
 Golden = Callable[[str, str], None]
 
@@ -27,7 +27,7 @@ def test_input_to_output(golden: Golden) -> None:
 @pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_the_steps_follow_one_another(name: str, model: str) -> None:
     netlist = catalogue.design(name).netlist
-    path = critical_path.longest(netlist, measure.technology(model))
+    path = critical_path.longest(netlist, models.technology(model))
     assert path.steps[0].kind in ("input", "flip-flop")
     assert path.steps[-1].kind in (("setup", "output") if netlist.flip_flops else ("output",))
     drivers = {gate.output: gate for gate in netlist.gates}

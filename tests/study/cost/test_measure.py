@@ -17,10 +17,11 @@ from edgewise.design import Design
 from edgewise.engines.reference import run
 from edgewise.errors import DesignError
 from edgewise.study.compare import needs
-from edgewise.study.cost import cmos, gate_counts, hc74, measure, switching
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost import gate_counts, measure, models, switching
+from edgewise.study.cost.models import cmos, hc74
+from edgewise.study.cost.models.gates import UNIT_GATE
 
-MODELS = tuple(measure.technologies())
+MODELS = models.names()
 
 
 def text(written: str) -> Design:
@@ -59,7 +60,7 @@ GATED = text(
 def test_flip_flops_count_in_every_model(
     model: str, area: int, storage: int, period: int | None
 ) -> None:
-    found = measure.of(GATED, measure.technology(model))
+    found = measure.of(GATED, models.technology(model))
     assert [int(found.figure(q)) for q in ("area", "storage", "logic")] == [
         area,
         storage,
@@ -73,7 +74,7 @@ def test_flip_flops_count_in_every_model(
 
 def test_cmos_delays_by_hand() -> None:
     """In tau: the flip-flop's 10 and its load, the NAND gate, then what holds and clears."""
-    found = measure.of(GATED, measure.technology("cmos"))
+    found = measure.of(GATED, models.technology("cmos"))
     clock_to_q = 10 + Fraction(4, 3)  # it feeds a NAND gate of g = 4/3
     nand = 2 + 2  # p, and a multiplexer of g = 2
     hold = 4 + 1 + 1 + Fraction(4, 3)  # multiplexer with its inverters, into the AND gate
@@ -94,7 +95,7 @@ def test_a_circuit_without_a_clock() -> None:
 @pytest.mark.parametrize("model", MODELS)
 def test_every_design_has_a_cost_in_every_model(name: str, model: str) -> None:
     design = catalogue.design(name)
-    found = measure.of(design, measure.technology(model))
+    found = measure.of(design, models.technology(model))
     assert found.area >= found.storage >= 0
     assert found.area > 0
     assert found.time > 0
@@ -135,7 +136,7 @@ def test_packages_are_whole() -> None:
 
 def test_an_unknown_model() -> None:
     with pytest.raises(DesignError) as caught:
-        measure.technology("unit-gates")
+        models.technology("unit-gates")
     assert str(caught.value) == "there is no cost model unit-gates; did you mean unit-gate?"
 
 

@@ -1,4 +1,4 @@
-"""Selection: the multiplexers through which storing parts take what they store.
+"""Selection: the multiplexers through which storage elements take what they store.
 
 ``web/selection.js`` follows them in a row to where a stored bit comes from.
 """
@@ -54,7 +54,7 @@ class Selector:
 
 
 def selectors(design: Design, words: WordNames | None = None) -> tuple[Selector, ...]:
-    """The multiplexers in front of storing parts; `words` are the design's own, if at hand.
+    """The multiplexers in front of storage elements; `words` are the design's own, if at hand.
 
     Examples
     --------

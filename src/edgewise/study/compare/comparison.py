@@ -22,8 +22,9 @@ from edgewise.study.compare.verdicts import MOST_PAIRED, shown
 from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import sweep
 from edgewise.study.cost.critical_path import number
-from edgewise.study.cost.measure import Cost, technology
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.measure import Cost
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.words.messages import ENGLISH, Words
 
 _COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_delay")
@@ -158,7 +159,7 @@ def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
     for blueprint in blueprints:
         own = {p.name for p in blueprint.parameters}
         points = [{**{k: v for k, v in rest.items() if k in own}, parameter: v} for v in values]
-        if blueprint.name in catalogue.ORDER and catalogue.find(blueprint.name) is blueprint:
+        if blueprint.name in catalogue.names() and catalogue.find(blueprint.name) is blueprint:
             work += sweep.pieces(blueprint.name, points, model, activity=activity)
         else:
             found[blueprint.name] = sweep.measured(blueprint, points, model, activity=activity)
@@ -198,5 +199,4 @@ def comparable(parameter: str = "n") -> tuple[Blueprint, ...]:
     >>> [blueprint.name for blueprint in comparable("m")][:2]
     ['serial-accumulator', 'serial-accumulator-cleared']
     """
-    all_ = (catalogue.find(name) for name in catalogue.ORDER)
-    return tuple(b for b in all_ if parameter in {p.name for p in b.parameters})
+    return tuple(b for _, b in catalogue.listed() if parameter in {p.name for p in b.parameters})

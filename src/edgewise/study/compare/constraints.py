@@ -25,7 +25,8 @@ from edgewise.arithmetic import (
 from edgewise.errors import Place, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, names_in, parse
 from edgewise.study.cost.measure import QUANTITIES, SURE, Cost
-from edgewise.study.cost.models import UNIT_GATE, Technology
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology
 
 MOST_DIGITS: Final = 18
 """Digits of a number in a need, at most."""

@@ -24,8 +24,9 @@ from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.compare.constraints import KNOWN, Need, holds, named, read, unsure
 from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import critical_path, sweep
-from edgewise.study.cost.measure import Cost, technology
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.measure import Cost
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.words.lists import enumerated, equations
 from edgewise.words.messages import ENGLISH, Words
 

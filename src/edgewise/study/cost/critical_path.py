@@ -18,7 +18,8 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost.models import UNIT_GATE, Technology, Timing, unit
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology, Timing, unit
 from edgewise.words.messages import ENGLISH, Words
 
 Kind = Literal["input", "flip-flop", "gate", "setup", "output"]

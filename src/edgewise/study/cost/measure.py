@@ -29,13 +29,13 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import Place
 from edgewise.formula import show
 from edgewise.study.cost import gate_counts, idle_hardware
-from edgewise.study.cost.cmos import CMOS
 from edgewise.study.cost.critical_path import arrivals, plain
-from edgewise.study.cost.hc74 import TYPICAL, WORST
-from edgewise.study.cost.models import GATE_COUNT, UNIT_GATE, Technology
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology
 
 if TYPE_CHECKING:
     from edgewise.study.cost.switching import Activity
@@ -179,39 +179,6 @@ QUANTITIES: Final[Mapping[str, str]] = {
     "toggles": "nets that change in one result, on average",
 }
 """What a design can be compared by."""
-
-
-def technologies() -> Mapping[str, Technology]:
-    """Every technology, by name.
-
-    Examples
-    --------
-    >>> list(technologies())
-    ['gate-count', 'unit-gate', 'cmos', '74hc', '74hc-worst']
-    """
-    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, TYPICAL, WORST)}
-
-
-def technology(name: str, place: Place | None = None) -> Technology:
-    """The technology of this name.
-
-    Raises
-    ------
-    DesignError
-        If there is none; the nearest name is suggested.
-
-    Examples
-    --------
-    >>> technology("unit-gate").time_unit
-    'gate delays'
-    """
-    known = technologies()
-    if name not in known:
-        raise DesignError(
-            f"there is no cost model {name}{nearest(name, known)}",
-            place,
-        )
-    return known[name]
 
 
 def of(design: Design, model: Technology = UNIT_GATE, counted: Activity | None = None) -> Cost:

@@ -8,17 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
 
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.netlist import FlipFlop, Netlist
-from edgewise.circuit.parts import function, registry
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row
-
-INPUTS: Final = {"full-adder": ("a", "b", "carry-in"), "half-adder": ("a", "b")}
-"""The parts that count as adders, each with its inputs in the order of a truth table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +26,7 @@ class Adder:
     name : str
         Path of the part: ``FA``, ``FA(3)``.
     kind : str
-        ``full-adder`` or ``half-adder``.
+        Name of the part: ``full-adder``.
     inputs : tuple of int
         Net numbers, in the order of a truth table: a, b, carry-in.
     sum, carry : int
@@ -42,6 +38,11 @@ class Adder:
     inputs: tuple[int, ...]
     sum: int
     carry: int
+
+    @property
+    def full(self) -> bool:
+        """Whether it takes a carry too."""
+        return len(self.inputs) > 2
 
     @property
     def rows(self) -> tuple[str, ...]:
@@ -68,11 +69,11 @@ def adders(design: Design) -> tuple[Adder, ...]:
     def found(circuit: Circuit, path: str) -> Iterator[Adder]:
         for part in circuit.parts:
             name, kind = path + part.name, part.kind
-            if kind.name in INPUTS:
-                ins = tuple(netlist.names[f"{name}.{port}"][0] for port in INPUTS[kind.name])
-                total, carry = (netlist.names[f"{name}.{p}"][0] for p in ("sum", "carry-out"))
+            if (adds := kind.adds) is not None:
+                ins = tuple(netlist.names[f"{name}.{port}"][0] for port in adds.inputs)
+                total, carry = (netlist.names[f"{name}.{p}"][0] for p in (adds.sum, adds.carry))
                 yield Adder(name, kind.name, ins, total, carry)
-            elif kind.inside is not None and kind.name not in registry():
+            elif kind.inside is not None and kind.role == "circuit":
                 yield from found(kind.inside, f"{name}.")
 
     return tuple(sorted(found(design.circuit, ""), key=lambda adder: turn.get(adder.carry, -1)))

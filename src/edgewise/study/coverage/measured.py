@@ -161,7 +161,7 @@ def _adders(found: Sequence[Addition]) -> tuple[AdderCoverage, ...]:
 
 
 def _carries(terms: Terms, found: Sequence[Addition]) -> Carries | None:
-    if not any(one.adder.kind == "full-adder" for one in found):
+    if not any(one.adder.full for one in found):
         return None  # what half adders give does not go on as a carry
     counting = [one for one in found if one.counts]
     return Carries(

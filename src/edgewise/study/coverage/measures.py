@@ -27,6 +27,11 @@ class AdderCoverage:
     covered: tuple[str, ...]
     uncovered: tuple[str, ...]
 
+    @property
+    def full(self) -> bool:
+        """Whether it takes a carry too: three bits, eight rows."""
+        return len(self.used) + len(self.unused) == 8
+
 
 @dataclass(frozen=True, slots=True)
 class BitCoverage:
@@ -147,6 +152,4 @@ class Measured:
     @property
     def rows(self) -> tuple[str, ...]:
         """Rows of the full adder's truth table that count, of all full adders together."""
-        return tuple(
-            sorted({row for a in self.adders if a.kind == "full-adder" for row in a.covered})
-        )
+        return tuple(sorted({row for a in self.adders if a.full for row in a.covered}))

@@ -61,7 +61,7 @@ def sentences(
 
 def rows(shown: Measured, words: Words = ENGLISH, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
-    full = [adder for adder in shown.adders if adder.kind == "full-adder"]
+    full = [adder for adder in shown.adders if adder.full]
     if len(full) == 1:
         (adder,) = full
         extra = [row for row in adder.occurring if row not in adder.covered]
@@ -243,7 +243,7 @@ def lines(shown: Measured, parts: Sequence[str] = PARTS, words: Words = ENGLISH)
 
 
 def _row_lines(shown: Measured, words: Words) -> Iterator[Line]:
-    full = [adder for adder in shown.adders if adder.kind == "full-adder"]
+    full = [adder for adder in shown.adders if adder.full]
     if len(full) > 1:
         what = words("coverage-line-rows", adders=len(full))
         yield Line(what, len(shown.rows), 8, tuple(_uncovered(shown)))

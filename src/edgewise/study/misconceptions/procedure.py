@@ -70,8 +70,9 @@ def _without_idle_clock_gates(circuit: Circuit) -> Circuit:
         parts=tuple(
             part
             for part in circuit.parts
-            if part.kind.name != "and"
-            or Wire("clock") not in part.signal("in")
+            if part.kind.function is None
+            or part.kind.function.plain != "and"
+            or not {Wire("clock")} & {bit for c in part.connections for bit in c.signal}
             or read & set(part.signal("out"))
         ),
     )

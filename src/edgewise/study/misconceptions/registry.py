@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from types import NoneType
 from typing import Final
 
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, nearest
+from edgewise.guests import Group, Guest, GuestError, warn
 from edgewise.study.misconceptions import carry, procedure, register
 
 NEVER_CLEARED: Final = (
@@ -199,17 +201,48 @@ MISCONCEPTIONS: Final = (
 """Every misconception, in the order in which a list shows them."""
 
 
+def _guarded(guest: Guest, misconception: Misconception) -> Misconception:
+    """A misconception of another package: what goes wrong in it, or in what it makes, is told as its own."""
+    change_of = guest.guarded(misconception.change, Design, NoneType)
+
+    def change(design: Design) -> Design | None:
+        changed = change_of(design)
+        if changed is None or changed == design:
+            return None
+        try:
+            changed.check()
+        except EdgewiseError as wrong:
+            raise guest.error(f"it makes a wrong design of {design.name}: {wrong}") from None
+        if [p.output for p in changed.computes] != [p.output for p in design.computes]:
+            raise guest.error(f"it changes which outputs of {design.name} are the answer")
+        return changed
+
+    return replace(misconception, change=change)
+
+
+GUESTS: Final = Group(
+    "edgewise.misconceptions",
+    "misconception",
+    Misconception,
+    lambda: [misconception.name for misconception in MISCONCEPTIONS],
+    _guarded,
+)
+"""Those that other packages bring."""
+
+
 def find(name: str) -> Misconception:
     """The misconception of this name; the error for an unknown one suggests the nearest."""
-    for misconception in MISCONCEPTIONS:
-        if misconception.name == name:
-            return misconception
-    close = nearest(name, (misconception.name for misconception in MISCONCEPTIONS))
-    raise EdgewiseError(f"there is no misconception {name}{close}")
+    found = next((misconception for misconception in MISCONCEPTIONS if misconception.name == name), None) or GUESTS.find(name)
+    if found is None:
+        known = [*(misconception.name for misconception in MISCONCEPTIONS), *GUESTS.names()]
+        raise EdgewiseError(f"there is no misconception {name}{nearest(name, known)}")
+    return found
 
 
 def applicable(design: Design) -> tuple[tuple[Misconception, Design], ...]:
     """Each misconception that has a meaning for a design, with the design it leads to.
+
+    What is wrong with one of another package is a warning.
 
     Examples
     --------
@@ -218,8 +251,15 @@ def applicable(design: Design) -> tuple[tuple[Misconception, Design], ...]:
     >>> [misconception.name for misconception, _ in applicable(ripple)][:3]
     ['carry-dropped', 'carry-too-far', 'or-for-sum']
     """
-    found = ((misconception, misconception.of(design)) for misconception in MISCONCEPTIONS)
-    return tuple((idea, changed) for idea, changed in found if changed is not None)
+    found: list[tuple[Misconception, Design]] = []
+    for misconception in (*MISCONCEPTIONS, *GUESTS.all()):
+        try:
+            changed = misconception.of(design)
+        except GuestError as wrong:
+            warn(wrong)
+        else:
+            found += [] if changed is None else [(misconception, changed)]
+    return tuple(found)
 
 
 def answers(design: Design, operands: Mapping[str, int]) -> dict[str, Word]:

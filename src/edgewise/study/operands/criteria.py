@@ -96,7 +96,7 @@ def differ(terms: Terms, one: Sequence[Rail], other: Sequence[Rail]) -> Term:
 
 def row_terms(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
     """For each row of the truth table, whether a full adder covers it where it counts."""
-    full = [one for one in found if one.adder.kind == "full-adder" and one.counts != FALSE]
+    full = [one for one in found if one.adder.full and one.counts != FALSE]
     if not full:
         return ()
     return tuple(
@@ -106,7 +106,7 @@ def row_terms(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
 
 
 def _carries(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
-    if not any(one.adder.kind == "full-adder" for one in found):
+    if not any(one.adder.full for one in found):
         return ()
     return tuple(
         terms.any_of(terms.both(one.counts, getattr(one, what)) for one in found)

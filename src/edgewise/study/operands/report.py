@@ -59,7 +59,7 @@ class Example:
     def reason(self, words: Words = ENGLISH) -> str:
         """The same in a language."""
         shown, said = self.coverage, []
-        if any(adder.kind == "full-adder" for adder in shown.adders):
+        if any(adder.full for adder in shown.adders):
             said.append(words("choice-rows", count=len(shown.rows)))
         if shown.carries and shown.carries.longest:
             said.append(words("choice-carries", count=shown.carries.longest))

@@ -1,5 +1,5 @@
 // @ts-check
-/** Where storing parts take their bits from in a row, through multiplexers whose select is known. */
+/** Where storage elements take their bits from in a row, through multiplexers whose select is known. */
 import { decided } from "./actions.js";
 import { familiesOf, givenTo } from "./families.js";
 import { X } from "./simulator.js";
@@ -18,7 +18,7 @@ import { X } from "./simulator.js";
 const GIVEN = { take: 3, shift: 3, load: 6, left: 7 };
 
 /**
- * What storing parts do at the edge that follows `before`, each taking from where its bits come
+ * What storage elements do at the edge that follows `before`, each taking from where its bits come
  * in that row: one that takes back its own word holds, those that take one another's shift.
  * @param {Store[]} stores @param {Selector[]} selectors @param {Row[]} rows  of the whole run
  * @param {Row} before @returns {Doing}

@@ -21,7 +21,7 @@ from typing import Final
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import fed_by, ways
-from edgewise.study.cost.models import Technology, Timing, summed
+from edgewise.study.cost.technology import Technology, Timing, summed
 
 WIDEST: Final = 4
 """Inputs of one cell, at most; wider gates are trees."""
@@ -203,3 +203,5 @@ CMOS: Final = Technology(
     " it would be built; wires weigh nothing",
     ticks=3,
 )
+
+TECHNOLOGIES: Final = (CMOS,)

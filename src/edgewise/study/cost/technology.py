@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 from itertools import starmap
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.circuit.parts import function
@@ -105,7 +104,7 @@ def unit(name: str, words: Words = ENGLISH) -> str:
 
 # ---------------------------------------------------------------------- gates of gates
 
-Of = Callable[[str, int], int]
+Of: TypeAlias = Callable[[str, int], int]
 """A figure of an elementary gate with so many inputs (`edgewise.circuit.truth.made_of`)."""
 
 
@@ -119,22 +118,17 @@ def slowest(of: Of, operator: str, inputs: int) -> int:
     return max(sum(starmap(of, way)) for way in ways(function(operator), inputs))
 
 
-# ---------------------------------------------------------------------- gates alone
-
-CLOCK_TO_Q_GATES: Final = 3
-"""Clock-to-Q of the flip-flop of six NAND gates."""
-SETUP_GATES: Final = 2
-"""Its set-up time: gates that d must pass in it before the edge."""
-FLIP_FLOP_GATES: Final = 6
-FLIP_FLOP_UNITS: Final = 7
-"""One of its six NAND gates has three inputs, so it weighs two."""
-CLOCK_TO_Q_UNITS: Final = 4
-"""The slowest way from the edge leads through that gate."""
-
-
 @dataclass(frozen=True, slots=True)
-class _Plain:
-    """Gates that cost and take the same wherever they stand."""
+class Plain:
+    """Gates that cost and take the same wherever they stand; `area` and `timing` of a `Technology`.
+
+    Parameters
+    ----------
+    area_of, delay_of : function
+        Of a gate of the netlist, by its operator and its number of inputs.
+    flip_flop, clock_to_q, setup : int
+        Area of a flip-flop, its clock-to-Q delay and its set-up time.
+    """
 
     area_of: Callable[[str, int], int]
     delay_of: Callable[[str, int], int]
@@ -143,6 +137,7 @@ class _Plain:
     setup: int
 
     def area(self, netlist: Netlist) -> tuple[int, int]:
+        """Of a netlist, and how much of it stores bits."""
         logic = sum(self.area_of(gate.operator, len(gate.inputs)) for gate in netlist.gates)
         storage = sum(map(self._storage, netlist.flip_flops))
         return logic + storage, storage
@@ -154,6 +149,7 @@ class _Plain:
         return self.flip_flop + held + cleared
 
     def timing(self, netlist: Netlist) -> Timing:
+        """How long everything in a netlist takes."""
         return Timing(
             tuple(self.delay_of(gate.operator, len(gate.inputs)) for gate in netlist.gates),
             (self.clock_to_q,) * len(netlist.flip_flops),
@@ -165,69 +161,3 @@ class _Plain:
         clear = self.setup + (self.delay_of("and", 2) if flip_flop.clear is not None else 0)
         d = clear + (self.delay_of("multiplexer", 3) if flip_flop.enable is not None else 0)
         return d, d, clear
-
-
-def _count(operator: str, _inputs: int) -> int:
-    return int(bool(function(operator).operation))
-
-
-def two_input_gates(operator: str, inputs: int) -> int:
-    """How many gates of two inputs an elementary gate stands for; inverters are free."""
-    return {"not": 0, "buffer": 0, "multiplexer": 3}.get(operator, inputs - 1)
-
-
-def two_input_levels(operator: str, inputs: int) -> int:
-    """Their levels: those of a balanced tree."""
-    return {"not": 0, "buffer": 0, "multiplexer": 2}.get(operator, (inputs - 1).bit_length())
-
-
-def _weight(operator: str) -> int:
-    return 2 if operator in ("xor", "xnor") else 1
-
-
-def unit_area(operator: str, inputs: int) -> int:
-    """Area of an elementary gate in the unit-gate model."""
-    return two_input_gates(operator, inputs) * _weight(operator)
-
-
-def unit_delay(operator: str, inputs: int) -> int:
-    """Its delay."""
-    return two_input_levels(operator, inputs) * _weight(operator)
-
-
-_COUNTED: Final = _Plain(_count, _count, FLIP_FLOP_GATES, CLOCK_TO_Q_GATES, SETUP_GATES)
-_UNITS: Final = _Plain(
-    partial(summed, unit_area),
-    partial(slowest, unit_delay),
-    FLIP_FLOP_UNITS,
-    CLOCK_TO_Q_UNITS,
-    SETUP_GATES,
-)
-
-_SIX_NAND: Final = (
-    "the edge-triggered flip-flop of six NAND gates: Mano and Ciletti, Digital Design, sec. 5.4"
-    " (from memory)"
-)
-
-GATE_COUNT: Final = Technology(
-    "gate-count",
-    "gate count",
-    "gates",
-    "gate levels",
-    _COUNTED.area,
-    _COUNTED.timing,
-    f"the textbooks' count of gates (common practice, no source); {_SIX_NAND}",
-    "wide gates and XOR gates look as cheap and fast as a NAND gate of two inputs",
-)
-
-UNIT_GATE: Final = Technology(
-    "unit-gate",
-    "unit-gate model",
-    "gate units",
-    "gate delays",
-    _UNITS.area,
-    _UNITS.timing,
-    "A. Tyagi, IEEE Trans. Computers 42(10), 1993 (from memory); flip-flops, which the model leaves"
-    f" out, after {_SIX_NAND}",
-    "fan-out and the length of wires do not count",
-)

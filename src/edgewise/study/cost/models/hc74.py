@@ -20,7 +20,7 @@ from typing import Final, Literal
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of
-from edgewise.study.cost.models import Technology, Timing, slowest
+from edgewise.study.cost.technology import Technology, Timing, slowest
 
 Mark = Literal["SEEN", "MEMORY"]
 
@@ -276,3 +276,5 @@ WORST: Final = _technology(
     "limits of makers' data sheets, all from memory: check your own sheet",
     "parts of another maker, warm or cold ones, and more load have limits of their own",
 )
+
+TECHNOLOGIES: Final = (TYPICAL, WORST)
