@@ -167,9 +167,9 @@ class Sheet(Publisher, Prose):
         told = (*piece.sentences(self.words), *piece.notes(self.words))
         made += f"#list({''.join(f'{content(text)}, ' for text in told)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
-            drawn, told = chart.svg(), captions.charted(piece, self.words)
+            drawn, below = chart.svg(), captions.charted(piece, self.words)
             called = self._called("figure")
-            made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
+            made += self._picture(drawn, chart.about, curves.size(drawn), called, below)
         if piece.path is not None:
             made += self.drawn(self._called("figure"), piece.path.figure)
             made += f"#raw({quoted(piece.path.path.text(self.words))}, block: true)\n\n"
