@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -192,6 +192,25 @@ def check_text(text: str, file: str, folder: Path, memory: Memory | None = None)
     return Report(lesson, blueprint, trace, values, pieces, pictures, chosen, notes, memory)
 
 
+def again(report: Report, trace: Trace, known: Mapping[Place, Piece]) -> Report:
+    """The same lesson with another run of its design; pieces that are `known` are not made.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        What is not true of that run.
+    """
+    checking = _Checking(report.lesson)
+    run = Run(trace.design, trace.operands, lambda *_: trace)
+    setting = Setting(
+        report.blueprint, run, report.lesson.folder, memory=report.memory, words=report.words
+    )
+    values = checking.values(run)
+    pieces = checking.pieces(setting, known)
+    raise_all(checking.errors)
+    return replace(report, trace=trace, values=values, pieces=pieces, chosen=None, notes=())
+
+
 class _Checking:
     """One lesson being checked; collects errors so that all are reported."""
 
@@ -340,10 +359,15 @@ class _Checking:
                 self.note(wrong, wanted.place)
         return values
 
-    def pieces(self, setting: Setting) -> dict[Place, Piece]:
-        """What each block becomes."""
+    def pieces(
+        self, setting: Setting, known: Mapping[Place, Piece] | None = None
+    ) -> dict[Place, Piece]:
+        """What each block becomes, those that are `known` as they are."""
         pieces: dict[Place, Piece] = {}
         for block in self.lesson.blocks:
+            if known and block.place in known:
+                pieces[block.place] = known[block.place]
+                continue
             try:
                 piece = BLOCKS[block.kind](block, setting)
                 if piece is not None:

@@ -17,6 +17,7 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
 
 METHODS: Final[Mapping[type, str]] = {
     EdgeTable: "edge_table",
@@ -30,6 +31,7 @@ METHODS: Final[Mapping[type, str]] = {
     Covered: "coverage",
     Broken: "fault",
     Compared: "comparison",
+    Asked: "question",
 }
 """The method of a publisher for each kind of piece."""
 assert set(METHODS) == set(get_args(Piece)), "a method for each kind of piece, and no other"

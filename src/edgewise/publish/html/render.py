@@ -18,7 +18,8 @@ from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
-from edgewise.publish.html import comparisons, tables
+from edgewise.lesson.question import Asked
+from edgewise.publish.html import comparisons, questions, tables
 from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
 from edgewise.views.registry import Wish
@@ -111,8 +112,9 @@ def value_html(value: Value) -> str:
 class _Rules(Publisher):
     """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
-    def __init__(self, report: Report) -> None:
+    def __init__(self, report: Report, *, solving: bool = True) -> None:
         self.report = report
+        self.solving = solving
         self.words = report.words
         self.language = language(report)
         levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
@@ -209,6 +211,10 @@ class _Rules(Publisher):
     def comparison(self, piece: Compared) -> str:
         """Designs compared."""
         return comparisons.comparison(piece, self.words, self.language)
+
+    def question(self, piece: Asked) -> str:
+        """A question, with its solution to be opened where that is not kept back."""
+        return questions.question(piece, self.words, self.language, solution=self.solving)
 
     def shows_the_start(self, drawn: Figure) -> bool:
         """Whether it is what the stage behind it begins with; words of its own are kept."""

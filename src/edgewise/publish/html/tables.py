@@ -24,10 +24,19 @@ def key(words: Words) -> str:
     )
 
 
-def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: bool = False) -> str:
-    """An edge table in its own box; `keyed` adds what the cells mean."""
+def edge_table(
+    table: EdgeTable,
+    words: Words,
+    language: str = "",
+    *,
+    keyed: bool = False,
+    blank: Container[tuple[int, str]] = (),
+) -> str:
+    """An edge table in its own box; `keyed` adds what the cells mean, `blank` cells are open."""
     caption = table.caption or captions.given(table.trace, table.rows, words)
-    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption, words=words)
+    marked = edge_table_html(
+        table.trace, table.columns, table.rows, caption=caption, words=words, blank=blank
+    )
     return (
         f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
         f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'

@@ -1,0 +1,110 @@
+"""Questions of a page: what is asked, a hint and the worked solution to be opened."""
+
+from __future__ import annotations
+
+import html
+from typing import Final
+
+from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.lesson.question import Asked
+from edgewise.bits import Word
+from edgewise.practice import wording
+from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
+from edgewise.practice.table_question import Cell
+from edgewise.publish.html import tables
+from edgewise.publish.lanes import without_lane
+from edgewise.views.drawing.svg import svg
+from edgewise.views.registry import Wish
+from edgewise.words.messages import Words
+
+_LONGEST: Final = 40
+"""Rows of a table in a solution, at most."""
+
+
+def question(
+    piece: Asked, words: Words, language: str = "", *, level: int = 2, solution: bool = True
+) -> str:
+    """A question; without `solution` there is no answer anywhere in it."""
+    asked = piece.question
+    head = html.escape(wording.heading(asked, words))
+    facts = html.escape(wording.facts(asked, words))
+    made = [
+        f'<section class="question"{language}>\n<h{level}>{head} <small>{facts}</small></h{level}>\n',
+        f"<p>{html.escape(wording.asked(asked, words))}</p>\n",
+        _shown(asked, words),
+    ]
+    if isinstance(asked, ChoiceQuestion):
+        made.append(_options(asked, words))
+    if asked.hint:
+        made.append(_opened(words("question-hint"), f"<p>{html.escape(asked.hint)}</p>\n"))
+    if solution:
+        made.append(_opened(words("question-solution"), _solved(piece, words)))
+    return "".join([*made, "</section>\n"])
+
+
+def _opened(summary: str, body: str) -> str:
+    return f"<details><summary>{html.escape(summary)}</summary>\n{body}</details>\n"
+
+
+def _shown(asked: Question, words: Words) -> str:
+    match asked:
+        case CellsQuestion(kind="lane"):
+            figure = _lane(asked, words)
+            drawn = without_lane(figure.drawing(), asked.cells[0].column, words)
+            caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
+            return tables.framed(svg(drawn, prefix=f"{asked.name}-"), caption)
+        case CellsQuestion():
+            blank = frozenset((cell.row, cell.column) for cell in asked.cells)
+            table = EdgeTable(asked.trace, asked.columns, asked.rows)
+            return tables.edge_table(table, words, blank=blank)
+        case ChoiceQuestion(kind="fault"):
+            return _fault_table(asked, words)
+    return ""
+
+
+def _lane(asked: CellsQuestion, words: Words) -> Figure:
+    wish = Wish(names=asked.columns, rows=asked.rows, words=words)
+    return Figure(asked.trace, "timing", wish, asked.rows, asked.columns)
+
+
+def _fault_table(asked: ChoiceQuestion, words: Words) -> str:
+    caption = words("fault-table", what=words("fault-hidden"))
+    return tables.edge_table(EdgeTable(asked.trace, asked.columns, asked.rows, caption), words)
+
+
+def _options(asked: ChoiceQuestion, words: Words) -> str:
+    items = []
+    for _, one in asked.lettered:
+        text = html.escape(wording.option(one, words))
+        told = f"<code>{text}</code>" if isinstance(one.what, Word | str) else text
+        items.append(f"<li>{told}</li>\n")
+    return f'<ol class="options" type="a">\n{"".join(items)}</ol>\n'
+
+
+def _solved(piece: Asked, words: Words) -> str:
+    asked = piece.question
+    made = [_complete(asked, words)]
+    items = "".join(f"<li>{html.escape(one)}</li>\n" for one in wording.solution(piece, words))
+    made.append(f"<ol>\n{items}</ol>\n" if items else "")
+    if not isinstance(asked, CellsQuestion):
+        label, answer = words("question-answer"), wording.answer(asked, words)
+        made.append(f"<p>{html.escape(label)}: <strong>{html.escape(answer)}</strong></p>\n")
+    return "".join(made)
+
+
+def _complete(asked: Question, words: Words) -> str:
+    """What a question shows, nothing left out; of a value, the rows that lead to it."""
+    match asked:
+        case CellsQuestion(kind="lane"):
+            caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
+            drawn = _lane(asked, words).drawing()
+            return tables.framed(svg(drawn, prefix=f"{asked.name}-solved-"), caption)
+        case CellsQuestion():
+            return tables.edge_table(EdgeTable(asked.trace, asked.columns, asked.rows), words)
+        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
+            if cell.row > _LONGEST:
+                return ""
+            columns = tuple(dict.fromkeys((*asked.trace.columns, cell.column)))
+            rows = tuple(range(cell.row + 1))
+            return tables.edge_table(EdgeTable(asked.trace, columns, rows), words)
+    return ""
