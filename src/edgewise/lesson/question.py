@@ -163,7 +163,9 @@ def read(
 def _kind(options: Keys) -> Kind:
     tree = options.get("ask")
     if tree is None:
-        raise TextError(f"a question says what it asks for: ask: {next(iter(KINDS))}", options.place)
+        raise TextError(
+            f"a question says what it asks for: ask: {next(iter(KINDS))}", options.place
+        )
     given = scalar(tree, "ask")
     for kind, known in KINDS.items():
         if kind == given.text:
@@ -209,9 +211,7 @@ def _own(tree: Tree | None, run: Run | None) -> Mapping[str, int] | None:
 
     def one(item: Tree, name: str) -> int:
         given = scalar(item, name)
-        return number(
-            evaluate_at(formula.parse(given.text, place=given.place), known, given.place)
-        )
+        return number(evaluate_at(formula.parse(given.text, place=given.place), known, given.place))
 
     given: dict[str, Any] = {}
     for name, value in mapping(tree, "operands", "{a: 22, b: 43}").pairs:
@@ -259,9 +259,7 @@ def _cells(reading: _Reading) -> Task:
             _cell(scalar(item, "blank"), run, rows, columns)
             for item in ((blank,) if isinstance(blank, Scalar) else _items(blank))
         )
-    cells = tuple(
-        cell for row in rows for name in columns if (cell := Cell(row, name)) in chosen
-    )
+    cells = tuple(cell for row in rows for name in columns if (cell := Cell(row, name)) in chosen)
     return TableTask(**reading.head, kind="cells", rows=rows, columns=columns, cells=cells)
 
 
@@ -291,7 +289,9 @@ def _cell(given: Scalar, run: Run, rows: tuple[int, ...], columns: tuple[str, ..
     name = Scope(run, place=given.place).net_name(node)
     row = row_of(Scalar(when, given.place.moved(len(what) + len(after))), run)
     if row not in rows or name not in columns:
-        raise TextError(f"blank: {name} after {row} is not in the table of this question", given.place)
+        raise TextError(
+            f"blank: {name} after {row} is not in the table of this question", given.place
+        )
     return Cell(row, name)
 
 
@@ -462,7 +462,9 @@ def _operands(reading: _Reading) -> Task:
     own = reading.head["operands"]
     for name in given:
         if name not in run.operands:
-            raise TextError(f"given: there is no operand {name}{nearest(name, run.operands)}", place)
+            raise TextError(
+                f"given: there is no operand {name}{nearest(name, run.operands)}", place
+            )
     if given and own is None:
         raise TextError(
             f"{reading.name}: given needs operands of its own, an example: operands: {{…}}",

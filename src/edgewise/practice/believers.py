@@ -91,9 +91,7 @@ class Believers:
             self._runs[key] = reference.run(design, operands)
         return self._runs[key]
 
-    def wrong(
-        self, spots: Sequence[Spot], trace: Trace
-    ) -> Mapping[str, tuple[Word | None, ...]]:
+    def wrong(self, spots: Sequence[Spot], trace: Trace) -> Mapping[str, tuple[Word | None, ...]]:
         """What each believer writes at some spots, of those who go wrong in one of them."""
         truth = tuple(trace.word(s.cell.column, s.cell.row) for s in spots)
         found = {}
@@ -122,9 +120,7 @@ class Believers:
 
     @cached_property
     def _believed(self) -> Mapping[str, tuple[Row, ...]]:
-        return {
-            name: tuple(unroll(design, self.terms)) for name, (_, design) in self.slips.items()
-        }
+        return {name: tuple(unroll(design, self.terms)) for name, (_, design) in self.slips.items()}
 
     def rails(self, slip: str, spot: Spot) -> tuple[Rail, ...] | None:
         """What a believer would write, as terms, LSB first."""

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
+from edgewise.circuit.parts import count
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson.checking import Report, again, check
@@ -18,7 +19,18 @@ from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
 from edgewise.practice.variants import TIERS, Features, Subject
+from edgewise.words.lists import listed
 
+_CALLED: Final = {
+    "generated": "carries generated",
+    "propagated": "propagated",
+    "killed": "killed",
+    "chain": "places in the longest carry chain",
+    "special": "special operands",
+    "told": "answers of misconceptions told from the truth",
+    "apart": "pairs of them told apart",
+    "digits": "digits to write",
+}
 _NONE: Final[tuple[tuple[str, int], ...]] = ()
 
 
@@ -109,6 +121,83 @@ class Papers:
     variants: tuple[Variant, ...]
     equality: Equality
 
+    def sentences(self) -> tuple[str, ...]:
+        """What was made, how equal the papers are, and how many such there are."""
+        return tuple(self._said())
+
+    def _said(self) -> Iterator[str]:
+        first, equal = self.variants[0], self.equality
+        made = count(len(self.variants), "paper")
+        asked, marks = count(len(first.questions), "question"), count(first.marks, "mark")
+        yield f"{made} of {asked}, {marks} each, seed {self.seed}: {self._codes()}."
+        alike = [f"{low} {_CALLED[name]}" for name, low, high in equal.spread if low == high]
+        unlike = [
+            f"{low} to {high} {_CALLED[name]}" for name, low, high in equal.spread if low != high
+        ]
+        if len(self.variants) > 1:
+            yield f"Equal in all of them: {listed(alike)}."
+            if unlike:
+                yield f"Not equal: {listed(unlike)}."
+        levels = ", ".join(f"{q.name} {q.level.number}" for q in first.questions)
+        yield f"Levels of the first one, of 5: {levels}."
+        yield self._exist()
+        if equal.refused:
+            yield (
+                f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
+                " could not be used: a question would not have been fair."
+            )
+
+    def _codes(self) -> str:
+        first, last = self.variants[0].code, self.variants[-1].code
+        return first if first == last else f"{first} to {last}"
+
+    def _exist(self) -> str:
+        equal = self.equality
+        runs = len(self.paper.subjects)
+        each = "no run twice" if runs > 1 else "no operands twice"
+        if equal.exhaustive:
+            are = "is" if equal.exist == 1 else "are"
+            return f"There {are} {count(equal.exist, 'variant')} as equal as that, {each}."
+        return (
+            f"{equal.exist:,} variants as equal as that were found, {each}, in a part of all"
+            " operand sets drawn at random; there are more."
+        )
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain dictionaries and lists."""
+        equal = self.equality
+        return {
+            "paper": str(self.paper.path),
+            "seed": self.seed,
+            "equality": {
+                "kind": equal.tier,
+                "exist": equal.exist,
+                "all looked at": equal.exhaustive,
+                "refused": equal.refused,
+                "features": {name: [low, high] for name, low, high in equal.spread},
+            },
+            "papers": [
+                {
+                    "code": one.code,
+                    "operands": dict(one.operands),
+                    "marks": one.marks,
+                    "questions": [
+                        {
+                            "name": q.name,
+                            "asks": q.kind,
+                            "marks": q.marks,
+                            "level": q.level.number,
+                            "tells": list(q.tells),
+                            "answers": {h: q.expected(h) for h in q.headings},
+                        }
+                        for q in one.questions
+                    ],
+                }
+                for one in self.variants
+            ],
+            "sentences": list(self.sentences()),
+        }
+
 
 @dataclass
 class _Drawn:
@@ -187,9 +276,7 @@ class Paper:
                 dict(key) if key else dict(self.report.trace.operands),
                 tuple((one.task.spots, one.question.tells) for one in ones if one.task.spots),
                 tuple(
-                    term
-                    for one in ones
-                    for term in one.task.needs(believers, one.question.tells)
+                    term for one in ones for term in one.task.needs(believers, one.question.tells)
                 ),
             )
             for key, ones in self._runs.items()
@@ -219,14 +306,14 @@ class Paper:
             Place(str(self.path)),
         )
 
-    def _tier(self, count: int) -> int:
+    def _tier(self, number: int) -> int:
         """The most equal tier that has so many variants."""
         for index, tier in enumerate(TIERS):
-            if self.exist(tier) >= count:
+            if self.exist(tier) >= number:
                 return index
-        raise self.too_few(count, self.exist(TIERS[-1]))
+        raise self.too_few(number, self.exist(TIERS[-1]))
 
-    def variants(self, count: int, seed: int = 1) -> Papers:
+    def variants(self, number: int, seed: int = 1) -> Papers:
         """So many papers; the same seed gives the same ones.
 
         Raises
@@ -240,21 +327,21 @@ class Paper:
         >>> len({tuple(one.operands.values()) for one in papers.variants})
         3
         """
-        if not 1 <= count <= paper_code.MOST:
-            raise EdgewiseError(f"{count} variants; expected 1..{paper_code.MOST}")
+        if not 1 <= number <= paper_code.MOST:
+            raise EdgewiseError(f"{number} variants; expected 1..{paper_code.MOST}")
         if not 0 <= seed <= paper_code.MOST_SEED:
             raise EdgewiseError(f"seed {seed}; expected 0..{paper_code.MOST_SEED}")
-        for tier in range(self._tier(count), len(TIERS)):
+        for tier in range(self._tier(number), len(TIERS)):
             drawn = self._of(seed, tier)
             try:
-                drawn.at(count - 1)
+                drawn.at(number - 1)
             except TooFew:
                 if tier == len(TIERS) - 1:
                     raise
                 continue
-            made = tuple(drawn.found[:count])
+            made = tuple(drawn.found[:number])
             return Papers(self, seed, made, self._equality(tier, drawn.refused, made))
-        raise AssertionError(count)
+        raise AssertionError(number)
 
     def _equality(self, tier: int, refused: int, made: tuple[Variant, ...]) -> Equality:
         spread = [
@@ -300,9 +387,7 @@ class Paper:
                 # Its own stream, so that one question's order tells nothing of another's.
                 shuffle = random.Random(f"{code} {one.task.name}")  # noqa: S311
                 tells = one.question.tells
-                questions[one.task.place] = one.task.question(
-                    one.believers, trace, shuffle, tells
-                )
+                questions[one.task.place] = one.task.question(one.believers, trace, shuffle, tells)
         in_order = tuple(questions[one.task.place] for one in self.asked)
         pieces = {
             one.task.place: replace(one, question=questions[one.task.place]) for one in self.asked
@@ -317,6 +402,10 @@ class Paper:
     def __iter__(self) -> Iterator[Question]:
         """The questions with the author's own operands."""
         return (asked.question for asked in self.asked)
+
+
+def _was(number: int) -> str:
+    return "was" if number == 1 else "were"
 
 
 def read_paper(path: Path) -> Paper:

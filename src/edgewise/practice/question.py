@@ -345,7 +345,11 @@ class FormulaQuestion(Question):
         node = parse(answers.get(self.name, "").strip())
         names = [name for name, _, _ in self.over]
         return all(
-            number(evaluate_at(node, Numbers({**self.fixed, **dict(zip(names, at, strict=True))}), None))
+            number(
+                evaluate_at(
+                    node, Numbers({**self.fixed, **dict(zip(names, at, strict=True))}), None
+                )
+            )
             == count
             for at, count in self.counts
         )

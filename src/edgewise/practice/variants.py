@@ -27,7 +27,7 @@ from edgewise.study.operands import legibility
 TIERS: Final = ("alike", "told", "carries")
 """How equal operands are, the most equal first: in all that counts; but not in which
 misconceptions are told from one another; in carries alone."""
-_EXHAUSTIVE: Final = 20
+_EXHAUSTIVE: Final = 24
 """Operand bits up to which every set is looked at."""
 _BLOCK: Final = 1 << 16
 _BLOCKS: Final = 64
@@ -146,9 +146,7 @@ class Subject:
 
     def features(self, operands: Mapping[str, int]) -> Features:
         """What some operands make of the run."""
-        counts = {
-            what: sum(self._values(unary, operands)) for what, unary in self._unary.items()
-        }
+        counts = {what: sum(self._values(unary, operands)) for what, unary in self._unary.items()}
         told = sum(self._values(self._told, operands))
         apart = sum(self._values(self._apart, operands))
         return Features(**counts, told=told, apart=apart)
@@ -226,4 +224,3 @@ class Pool:
         order = list(self.numbers)
         random.Random(seed).shuffle(order)  # noqa: S311  # a choice that can be repeated
         return tuple(order)
-

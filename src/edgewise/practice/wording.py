@@ -165,9 +165,8 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
         case CellsQuestion():
             for one in steps(question):
                 yield told(one, words)
-        case EdgesQuestion(numbers=numbers):
+        case EdgesQuestion():
             yield _phases(piece, question, words)
-            del numbers
         case FormulaQuestion() if isinstance(task, FormulaTask):
             yield words("solution-formula", quantity=question.quantity, formula=question.formula)
             yield words("solution-checked", how=task.law.how(words))
@@ -193,10 +192,11 @@ def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:
     from edgewise.practice.kinds.count import EdgesTask
 
     assert isinstance(piece.task, EdgesTask)
-    names = {name: question.numbers[name] for name in piece.task.cases[0]}
-    design = piece.task.blueprint.timetable(names)
+    design = piece.task.blueprint.timetable(question.numbers)
     spans = [(phase.name, phase.edges) for phase in design.procedure if phase.edges]
-    each = listed([words("solution-phase", phase=name, count=edges) for name, edges in spans], words)
+    each = listed(
+        [words("solution-phase", phase=name, count=edges) for name, edges in spans], words
+    )
     if len(spans) == 1:
         return words("solution-edges-one", each=each)
     sum_ = " + ".join(str(edges) for _, edges in spans)

@@ -93,9 +93,7 @@ def steps(question: Question) -> tuple[Step, ...]:
     asked = [cell.row for cell in question.cells]
     first = max((row for row in question.rows if row < min(asked)), default=min(asked))
     rows = range(first, max(asked) + 1)
-    return tuple(
-        step(trace, row, question.columns, at_edge=row > first) for row in rows
-    )
+    return tuple(step(trace, row, question.columns, at_edge=row > first) for row in rows)
 
 
 def step(trace: Trace, row: int, columns: Sequence[str], *, at_edge: bool = True) -> Step:

@@ -42,9 +42,7 @@ def without_lane(drawing: Drawing, lane: str, words: Words) -> Drawing:
     )
 
 
-def _laneless(
-    items: tuple[Item, ...], lane: str, ends: tuple[float, float]
-) -> Iterator[Item]:
+def _laneless(items: tuple[Item, ...], lane: str, ends: tuple[float, float]) -> Iterator[Item]:
     before: Item | None = None
     for item in items:
         match item:

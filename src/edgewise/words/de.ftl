@@ -932,6 +932,8 @@ paper-code = Blatt { $code }
 paper-key = Antworten: { $title }
 paper-worked = Lösungswege: { $title }
 paper-total = { $marks } insgesamt
+paper-question = Aufgabe
+paper-marks = Punkte
 paper-instructions = Schreiben Sie Wörter mit dem MSB links und X für ein unbekanntes Bit.
 
 ## Falsche Gedanken, wie Lernende sie sagen würden

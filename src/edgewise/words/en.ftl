@@ -919,6 +919,8 @@ paper-code = Paper { $code }
 paper-key = Answers: { $title }
 paper-worked = Worked solutions: { $title }
 paper-total = { $marks } in all
+paper-question = Question
+paper-marks = Marks
 paper-instructions = Write words with the MSB on the left; write X for a bit that is unknown.
 
 ## Wrong ideas, as a learner would say them

@@ -66,7 +66,7 @@ class EdgesTask(Task):
             tells=tuple(tells),
             wording=self.wording,
             hint=self.hint,
-            numbers=design.parameters,
+            numbers={name: design.parameters[name] for name in numbers},
             answer=design.edges,
             believed=tuple((slip, wrong[slip]) for slip in tells if slip in wrong),
         )
@@ -83,9 +83,7 @@ def counted(design: Design) -> tuple[tuple[str, int], ...]:
     """
     found = ((slip.name, _last(changed)) for slip, changed in registry.applicable(design))
     truth = _last(design)
-    return tuple(
-        (name, design.edges + edges - truth) for name, edges in found if edges != truth
-    )
+    return tuple((name, design.edges + edges - truth) for name, edges in found if edges != truth)
 
 
 def _last(design: Design) -> int:

@@ -100,9 +100,7 @@ Seen = tuple[tuple[str, ...], ...]
 def seen(trace: Trace, rows: Sequence[int], columns: Sequence[str]) -> Seen:
     """What a table shows."""
     return tuple(
-        tuple(str(trace.word(name, row)) for name in columns)
-        for row in rows
-        if row <= trace.edges
+        tuple(str(trace.word(name, row)) for name in columns) for row in rows if row <= trace.edges
     )
 
 

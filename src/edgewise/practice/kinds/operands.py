@@ -51,9 +51,7 @@ class OperandsTask(Task):
         if term in (FALSE, TRUE):
             which = "all" if term == TRUE else "no"
             raise self.refused(f"{which} operands show {self.wish}, so there is nothing to choose")
-        if self.operands is not None and not fulfilled(
-            believers.design, self.wish, trace.operands
-        ):
+        if self.operands is not None and not fulfilled(believers.design, self.wish, trace.operands):
             numbers = equations(tuple(trace.operands.items()))
             raise self.refused(
                 f"its own operands {numbers} do not show {self.wish}; they are to be an example"

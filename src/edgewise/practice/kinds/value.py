@@ -80,7 +80,11 @@ class ChoiceTask(Task):
             raise self.refused(f"{found}; one of four needs {WRONG}")
         lucky = [slip for slip in chosen if slip not in wrong]
         if lucky:
-            raise self.refused(self.luck(lucky, _distinct(wrong)))
+            gives = "gives" if len(lucky) == 1 else "give"
+            apart = f"; each of {listed(_distinct(wrong, len(wrong)))} gives another wrong one"
+            raise self.refused(
+                f"{listed(lucky)} {gives} the right answer here{apart if wrong else ''}"
+            )
         for one, other in combinations(chosen, 2):
             if wrong[one] == wrong[other]:
                 raise self.refused(
@@ -128,11 +132,11 @@ def spot(believers: Believers, cell: Cell) -> Spot:
     return spot_of(believers.design, cell)
 
 
-def _distinct(wrong: Mapping[str, Word | None]) -> tuple[str, ...]:
-    """The first three misconceptions whose answers differ; those without an X first."""
+def _distinct(wrong: Mapping[str, Word | None], most: int = WRONG) -> tuple[str, ...]:
+    """The first misconceptions whose answers differ; those without an X before the others."""
     found: dict[Word, str] = {}
     for known in (True, False):
         for slip, word in wrong.items():
             if word is not None and word.known == known:
                 found.setdefault(word, slip)
-    return tuple(list(found.values())[:WRONG])
+    return tuple(list(found.values())[:most])

@@ -79,6 +79,7 @@ def names(trace: Trace, columns: tuple[str, ...]) -> frozenset[str]:
 
 # ---------------------------------------------------------------- figures
 
+
 def emptied(drawing: Drawing, words: Words) -> Drawing:
     """The figure without its values: cells open, wires all alike, lanes without a signal.
 

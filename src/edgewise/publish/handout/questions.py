@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 _LONGEST: Final = 40
 """Rows of a table in a solution, at most."""
+_SHORT: Final = 12
+"""Rows of a question that stays on one page, at most."""
 _LINE: Final = 220.0
 """Of a line to write a formula on, pt."""
 
@@ -42,7 +44,14 @@ def asked(sheet: Sheet, piece: Asked) -> str:
     if question.hint:
         hint = f"{words('question-hint')}: {question.hint}"
         made.append(f"#note({content(hint)})\n\n")
-    return "".join(made)
+    return _together(question, made)
+
+
+def _together(question: Question, made: list[str]) -> str:
+    """All of a question on one page, where it surely fits."""
+    rows = getattr(question, "rows", ())
+    whole = "true" if len(rows) <= _SHORT else "false"
+    return f"#question({whole})[{''.join(made)}]\n\n"
 
 
 def solved(sheet: Sheet, piece: Asked) -> str:
@@ -69,9 +78,7 @@ def _value(text: str) -> str:
 def _head(sheet: Sheet, question: Question) -> str:
     title = quoted(wording.heading(question, sheet.words))
     level = sheet.counts.get("level", 0) + 1
-    return (
-        f"#question-head({level}, {title}, {quoted(wording.facts(question, sheet.words))})\n\n"
-    )
+    return f"#question-head({level}, {title}, {quoted(wording.facts(question, sheet.words))})\n\n"
 
 
 def _shown(sheet: Sheet, question: Question) -> str:
@@ -79,9 +86,7 @@ def _shown(sheet: Sheet, question: Question) -> str:
     match question:
         case CellsQuestion(kind="lane"):
             figure = lane(question, sheet)
-            drawing = without_lane(
-                figure.drawing(), question.cells[0].column, sheet.words
-            )
+            drawing = without_lane(figure.drawing(), question.cells[0].column, sheet.words)
             return sheet.drawn(sheet.called("figure"), figure, drawing)
         case CellsQuestion():
             table = EdgeTable(question.trace, question.columns, question.rows)
@@ -119,9 +124,7 @@ def _complete(sheet: Sheet, question: Question) -> str:
                 return ""
             rows = tuple(range(cell.row + 1))
             columns = tuple(dict.fromkeys((*question.trace.columns, cell.column)))
-            return sheet.run_table(
-                sheet.called("table"), EdgeTable(question.trace, columns, rows)
-            )
+            return sheet.run_table(sheet.called("table"), EdgeTable(question.trace, columns, rows))
     return ""
 
 
@@ -130,7 +133,7 @@ def _options(sheet: Sheet, question: ChoiceQuestion) -> str:
     for letter, one in question.lettered:
         text = wording.option(one, sheet.words)
         if isinstance(one.what, Word):
-            told = f'[#word({quoted(text)}, {quoted("0" * len(text))}, cell-width);]'
+            told = f"[#word({quoted(text)}, {quoted('0' * len(text))}, cell-width);]"
         elif isinstance(one.what, str):
             told = f"[#raw({quoted(text)});]"
         else:

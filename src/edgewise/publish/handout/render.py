@@ -57,6 +57,8 @@ class Sheet(Publisher, Prose):
     """The questions so far."""
     solving: bool = False
     """Whether questions are told with their solutions."""
+    staging: bool = True
+    """Whether the stage that a page has is printed though nobody asks for it."""
     keyed: bool = False
 
     # ------------------------------------------------------------------ kinds of pieces
@@ -194,7 +196,11 @@ class Sheet(Publisher, Prose):
         """The stage that a page has after its first figure if the lesson asks for none."""
         pieces = self.report.pieces.values()
         first = next(piece for piece in pieces if isinstance(piece, Figure))
-        if first is not before or any(isinstance(piece, Stage) for piece in pieces):
+        if (
+            not self.staging
+            or first is not before
+            or any(isinstance(piece, Stage) for piece in pieces)
+        ):
             return ""
         return self.stage(Stage(), before)
 
@@ -237,8 +243,11 @@ class Sheet(Publisher, Prose):
         self, svg: str, about: str, size: tuple[float, float], called: str, told: str
     ) -> str:
         """A picture, as large as it was drawn or as fits."""
-        name = f"figure-{len(self.files) + 1}.svg"
-        self.files[name] = svg.encode()
+        data = svg.encode()
+        # Papers share what is the same in all of them.
+        same = (known for known, content in self.files.items() if content == data)
+        name = next(same, f"figure-{len(self.files) + 1}.svg")
+        self.files[name] = data
         wide, high = size
         scale = min(_POINTS, self.width / wide, _TALLEST / high)
         caption = content(f"{called}. {told}")

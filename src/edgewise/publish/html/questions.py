@@ -22,23 +22,23 @@ _LONGEST: Final = 40
 
 
 def question(
-    piece: Asked, words: Words, language: str = "", *, level: int = 2, solution: bool = True
+    piece: Asked, words: Words, language: str = "", *, solution: bool = True, prefix: str = ""
 ) -> str:
     """A question; without `solution` there is no answer anywhere in it."""
     asked = piece.question
     head = html.escape(wording.heading(asked, words))
     facts = html.escape(wording.facts(asked, words))
     made = [
-        f'<section class="question"{language}>\n<h{level}>{head} <small>{facts}</small></h{level}>\n',
+        f'<section class="question"{language}>\n<h2>{head} <small>{facts}</small></h2>\n',
         f"<p>{html.escape(wording.asked(asked, words))}</p>\n",
-        _shown(asked, words),
+        _shown(asked, words, prefix),
     ]
     if isinstance(asked, ChoiceQuestion):
         made.append(_options(asked, words))
     if asked.hint:
         made.append(_opened(words("question-hint"), f"<p>{html.escape(asked.hint)}</p>\n"))
     if solution:
-        made.append(_opened(words("question-solution"), _solved(piece, words)))
+        made.append(_opened(words("question-solution"), _solved(piece, words, prefix)))
     return "".join([*made, "</section>\n"])
 
 
@@ -46,13 +46,13 @@ def _opened(summary: str, body: str) -> str:
     return f"<details><summary>{html.escape(summary)}</summary>\n{body}</details>\n"
 
 
-def _shown(asked: Question, words: Words) -> str:
+def _shown(asked: Question, words: Words, prefix: str) -> str:
     match asked:
         case CellsQuestion(kind="lane"):
             figure = _lane(asked, words)
             drawn = without_lane(figure.drawing(), asked.cells[0].column, words)
             caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
-            return tables.framed(svg(drawn, prefix=f"{asked.name}-"), caption)
+            return tables.framed(svg(drawn, prefix=f"{prefix}{asked.name}-"), caption)
         case CellsQuestion():
             blank = frozenset((cell.row, cell.column) for cell in asked.cells)
             table = EdgeTable(asked.trace, asked.columns, asked.rows)
@@ -81,9 +81,9 @@ def _options(asked: ChoiceQuestion, words: Words) -> str:
     return f'<ol class="options" type="a">\n{"".join(items)}</ol>\n'
 
 
-def _solved(piece: Asked, words: Words) -> str:
+def _solved(piece: Asked, words: Words, prefix: str) -> str:
     asked = piece.question
-    made = [_complete(asked, words)]
+    made = [_complete(asked, words, prefix)]
     items = "".join(f"<li>{html.escape(one)}</li>\n" for one in wording.solution(piece, words))
     made.append(f"<ol>\n{items}</ol>\n" if items else "")
     if not isinstance(asked, CellsQuestion):
@@ -92,13 +92,13 @@ def _solved(piece: Asked, words: Words) -> str:
     return "".join(made)
 
 
-def _complete(asked: Question, words: Words) -> str:
+def _complete(asked: Question, words: Words, prefix: str) -> str:
     """What a question shows, nothing left out; of a value, the rows that lead to it."""
     match asked:
         case CellsQuestion(kind="lane"):
             caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
             drawn = _lane(asked, words).drawing()
-            return tables.framed(svg(drawn, prefix=f"{asked.name}-solved-"), caption)
+            return tables.framed(svg(drawn, prefix=f"{prefix}{asked.name}-solved-"), caption)
         case CellsQuestion():
             return tables.edge_table(EdgeTable(asked.trace, asked.columns, asked.rows), words)
         case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):

@@ -43,22 +43,25 @@ def edge_table(
     )
 
 
-def figure(drawn: Figure, words: Words, language: str = "", *, repeated: bool = False) -> str:
+def figure(
+    drawn: Figure, words: Words, language: str = "", *, repeated: bool = False, prefix: str = ""
+) -> str:
     """A figure, and the values in it as a table that can be opened.
 
-    A `repeated` one is left out where the stage behind it runs, which begins with the same.
+    A `repeated` one is left out where the stage behind it runs, which begins with the same; ids
+    in it begin with `prefix`.
     """
     caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
     table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
-    return framed(drawn.svg(), caption, language, below=f"\n{values}", kind=kind)
+    return framed(drawn.svg(prefix=prefix), caption, language, below=f"\n{values}", kind=kind)
 
 
-def drawing(drawn: Figure, language: str = "", between: str = "") -> str:
+def drawing(drawn: Figure, language: str = "", between: str = "", prefix: str = "") -> str:
     """A figure without its values; `between` stands above its caption."""
-    return framed(drawn.svg(), drawn.caption, language, between=between)
+    return framed(drawn.svg(prefix=prefix), drawn.caption, language, between=between)
 
 
 def framed(
