@@ -11,6 +11,7 @@ from edgewise import blueprint as blueprints
 from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines import gating
 from edgewise.errors import (
@@ -34,6 +35,7 @@ from edgewise.lesson.naming import named_design
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
 from edgewise.shelf import read_file
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
@@ -95,6 +97,10 @@ class Report:
         """One line for what was computed, and one for each claim and how it was checked."""
         told = [f"{_count(self.values, 'value')} computed, {_count(self._told(), 'claim')} true"]
         told += [f"  {text}: {how}" for text, how in self._told()]
+        asked = [piece.question for piece in self.pieces.values() if isinstance(piece, Asked)]
+        if asked:
+            marks = count(sum(question.marks for question in asked), "mark")
+            told.append(f"{count(len(asked), 'question')} asked, {marks}")
         return "\n".join(told)
 
     def _told(self) -> list[tuple[str, str]]:

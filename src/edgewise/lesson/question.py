@@ -29,7 +29,7 @@ from edgewise.numerals import whole
 from edgewise.practice.believers import Believers
 from edgewise.practice.question import Kind, Question
 from edgewise.practice.table_question import Cell
-from edgewise.practice.task import MOST_MARKS, Task
+from edgewise.practice.task import MOST_MARKS, Refused, Task
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Sequence, Tree, mapping, scalar, sequence, shortened
 
@@ -63,7 +63,7 @@ class Asking:
     believers: dict[int, Believers] = field(default_factory=dict)
 
     def next_name(self) -> str:
-        """``q1``, then ``q2``, …"""
+        """The name of the next question: ``q1``, then ``q2``."""
         self.count += 1
         return f"q{self.count}"
 
@@ -106,6 +106,11 @@ class _Reading:
     @property
     def name(self) -> str:
         return str(self.head["name"])
+
+    @property
+    def place(self) -> Place:
+        place: Place = self.head["place"]
+        return place
 
     def need(self, key: str, example: str) -> Tree:
         """An entry that has to be there."""
@@ -366,7 +371,6 @@ def _edges(reading: _Reading) -> Task:
 
 def _formula(reading: _Reading) -> Task:
     from edgewise.practice.kinds.count import FormulaTask
-    from edgewise.practice.task import Refused
 
     asked = Keys(
         tuple(pair for pair in reading.options.pairs if pair[0].text in ("count", "over")),
@@ -375,7 +379,7 @@ def _formula(reading: _Reading) -> Task:
     found = laws.read(asked, reading.blueprint, reading.run.design)
     assert found is not None
     if not found.text:
-        raise Refused(f"{reading.name}: {found.how}", reading.head["place"])
+        raise Refused(f"{reading.name}: {found.how}", reading.place)
     return FormulaTask(**reading.head, blueprint=reading.blueprint, law=found.law)
 
 
@@ -391,8 +395,7 @@ def _false_statement(reading: _Reading) -> Task:
     with Gathering() as gathering:
         read_ = [gathering.add(_said, scalar(item, "statements")) for item in items]
     statements = tuple(said for said in read_ if said is not None)
-    place: Place = reading.head["place"]
-    false = only_false(reading.name, place, statements, reading.run.trace)
+    false = only_false(reading.name, reading.place, statements, reading.run.trace)
     return StatementTask(**reading.head, statements=statements, false=false)
 
 
@@ -408,7 +411,7 @@ def _said(given: Scalar) -> Any:
 
 
 def _fault(reading: _Reading) -> Task:
-    from edgewise.practice.kinds.fault import FaultTask, others
+    from edgewise.practice.kinds.fault import OTHERS, FaultTask, others
     from edgewise.study.faults.models import faults
 
     options, run = reading.options, reading.run
@@ -425,12 +428,16 @@ def _fault(reading: _Reading) -> Task:
                 found = gathering.add(_named, scalar(item, "among"), known, run)
                 among += [] if found is None else [found]
     assert there is not None
-    if tree is not None and len(among) != 3:
-        raise TextError(f"among: found {len(among)} faults, expected 3", tree.place)
+    if tree is not None and len(among) != OTHERS:
+        raise TextError(f"among: found {len(among)} faults, expected {OTHERS}", tree.place)
     if not among:
-        plain = {fault.name: fault for fault in faults(run.design)}
-        place: Place = reading.head["place"]
-        among = [*others(reading.name, place, there, plain, run.trace, rows, columns)]
+        among = [*others(there, faults(run.design), run.trace, rows, columns)]
+        if len(among) < OTHERS:
+            raise Refused(
+                f"{reading.name}: only {len(among)} other faults give a table of their own; one"
+                f" of four needs {OTHERS}",
+                reading.place,
+            )
     return FaultTask(**reading.head, faults=(there, *among), rows=rows, columns=columns)
 
 
@@ -445,7 +452,6 @@ def _named(given: Scalar, known: Mapping[str, Fault], run: Run) -> Fault:
 
 def _operands(reading: _Reading) -> Task:
     from edgewise.practice.kinds.operands import OperandsTask
-    from edgewise.practice.task import Refused
     from edgewise.study.operands import choose
     from edgewise.study.operands.requirements import Wish, fulfilled
 
@@ -453,7 +459,7 @@ def _operands(reading: _Reading) -> Task:
     features = _words_of(options.get("show"), "show")
     given = _words_of(options.get("given"), "given")
     total = text_of(options, "sum")
-    place: Place = reading.head["place"]
+    place = reading.place
     if total not in ("", "fits", "overflows"):
         raise TextError(f"sum: found {total}, expected fits or overflows", options.place)
     if not features and not total:

@@ -286,11 +286,11 @@ class Paper:
     def identity(self) -> str:
         """What its codes belong to: the circuit, the runs and the questions, not their wording."""
         design = self.report.trace.design
+        netlist = design.netlist
         told = [design.name, *map(str, design.parameters.items())]
+        told += [str((netlist.gates, netlist.flip_flops, design.procedure))]
         told += [str(tuple(one.operands.items())) for one in self.subjects]
-        told += [
-            f"{q.kind} {q.headings} {q.tells}" for q in (asked.question for asked in self.asked)
-        ]
+        told += [f"{asked.task.known_by} {asked.question.tells}" for asked in self.asked]
         return "\n".join(told)
 
     def exist(self, tier: str) -> int:
@@ -299,10 +299,14 @@ class Paper:
 
     def too_few(self, asked: int, found: int) -> TooFew:
         """The error where there are not so many."""
-        most = "there is only 1" if found == 1 else f"there are only {found}"
+        variants = f"equally hard {'variant' if found == 1 else 'variants'} of this paper"
+        if all(subject.exhaustive for subject in self.subjects):
+            most = f"there {'is' if found == 1 else 'are'} only {found} {variants}"
+        else:
+            was = "was" if found == 1 else "were"
+            most = f"only {found} {variants} {was} found in the operand sets that were tried"
         return TooFew(
-            f"{most} equally hard variants of this paper, {asked} are asked for; take wider"
-            " operands, or fewer questions about one run",
+            f"{most}, {asked} are asked for; take wider operands, or fewer questions about one run",
             Place(str(self.path)),
         )
 

@@ -64,6 +64,11 @@ class Task:
         """The words that it asks for."""
         return ()
 
+    @property
+    def known_by(self) -> str:
+        """What its answers depend on besides the run; not how it is worded or what it is worth."""
+        return f"{type(self).__name__} {self.spots} {self.about}"
+
     def needs(self, believers: Believers, tells: Sequence[str]) -> tuple[Term, ...]:
         """What operands must be like, so that it can be asked of them too."""
         if not self.spots:

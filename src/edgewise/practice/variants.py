@@ -199,6 +199,8 @@ class Pool:
     @cached_property
     def numbers(self) -> tuple[int, ...]:
         """Of the sets that were found: all, or those in the blocks that were looked at."""
+        if not self.subject.space.widths:
+            return (0,)
         return tuple(number for start, stop in self._blocks() for number in self._ones(start, stop))
 
     def _blocks(self) -> Iterator[tuple[int, int]]:
@@ -207,7 +209,9 @@ class Pool:
             yield 0, size
             return
         draw = random.Random(0)  # noqa: S311  # the same blocks whenever a paper is read
-        for block in sorted({draw.randrange(size // _BLOCK) for _ in range(_BLOCKS)}):
+        blocks = {draw.randrange(size // _BLOCK) for _ in range(_BLOCKS)}
+        blocks.add(self.subject.space.number(self.subject.operands) // _BLOCK)
+        for block in sorted(blocks):
             yield block * _BLOCK, (block + 1) * _BLOCK
 
     def _ones(self, start: int, stop: int) -> list[int]:

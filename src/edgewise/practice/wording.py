@@ -25,6 +25,7 @@ from edgewise.study.claims.explanation import reason
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
 from edgewise.study.faults.first_difference import parting
+from edgewise.study.misconceptions import registry
 from edgewise.words.lists import equations, listed
 from edgewise.words.messages import Words
 
@@ -62,9 +63,9 @@ def _asked(question: Question, words: Words) -> str:
         case CellsQuestion():
             return words("question-cells", count=len(question.cells))
         case ValueQuestion():
-            return words(f"question-value{_still(question.cell)}", **_cell(question.cell))
+            return words(f"question-value{_when(question)}", **_cell(question.cell))
         case ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            return words(f"question-choice{_still(cell)}", **_cell(cell))
+            return words(f"question-choice{_when(question)}", **_cell(cell))
         case ChoiceQuestion(kind="fault"):
             return words("question-fault")
         case ChoiceQuestion():
@@ -80,9 +81,11 @@ def _asked(question: Question, words: Words) -> str:
     raise AssertionError(question.kind)
 
 
-def _still(cell: Cell) -> str:
-    """Whether a word is asked for before any edge."""
-    return "" if cell.row else "-start"
+def _when(question: ValueQuestion | ChoiceQuestion) -> str:
+    """Which message asks for a word: after an edge, before any, or where there are none."""
+    if question.cell is not None and question.cell.row:
+        return ""
+    return "-start" if question.trace.edges else "-plain"
 
 
 def _cell(cell: Cell) -> dict[str, int | str]:
@@ -99,7 +102,8 @@ def _operands(question: OperandsQuestion, words: Words) -> str:
         for operand in question.design.operands
         if operand.name in question.asked
     )
-    room = ", ".join(f"{name}: {ends}" for name, ends in ranges)
+    each = len(ranges) > 1
+    room = ", ".join(f"{name}: {ends}" if each else ends for name, ends in ranges)
     given = equations(tuple(question.wish.fixed.items()), BETWEEN)
     if given:
         return words("question-operands-given", given=given, range=room, **facts)
@@ -112,7 +116,7 @@ def feature(text: str, words: Words) -> str:
     if match := _RUNS.fullmatch(plain):
         return words("feature-carry-runs", count=int(match[1]))
     if match := _ROW.fullmatch(plain):
-        a, b, carry = match[1]
+        a, b, carry = list(match[1])
         return words("feature-row", a=a, b=b, carry=carry)
     if match := _SLIP.fullmatch(plain):
         return words("feature-slip", thought=thought(match[1], words))
@@ -121,7 +125,8 @@ def feature(text: str, words: Words) -> str:
 
 def thought(slip: str, words: Words) -> str:
     """A misconception as a learner would say it."""
-    return words(f"thought-{slip}")
+    name = f"thought-{slip}"
+    return words(name) if name in words else registry.find(slip).thought
 
 
 def option(one: Option, words: Words) -> str:
@@ -164,7 +169,7 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
     match question:
         case CellsQuestion():
             for one in steps(question):
-                yield told(one, words)
+                yield told(one, words, edges=bool(question.trace.edges))
         case EdgesQuestion():
             yield _phases(piece, question, words)
         case FormulaQuestion() if isinstance(task, FormulaTask):
@@ -203,13 +208,15 @@ def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:
     return words("solution-edges", each=each, sum=sum_, total=question.answer)
 
 
-def told(step: Step, words: Words) -> str:
+def told(step: Step, words: Words, *, edges: bool = True) -> str:
     """A row of a solution: what the edge did, then what the adders make of it."""
     said = [_stored(one, words) for one in step.stored]
     said += [_added(one, words) for one in step.added]
     if not said:
         said = [words("solution-nothing")]
     what = "; ".join(said)
+    if not edges:
+        return words("solution-plain", what=what)
     if not step.row:
         return words("solution-start", what=what)
     if not step.stored:

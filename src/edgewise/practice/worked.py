@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
-from edgewise.bits import X, Word
+from edgewise.bits import Word, X
 from edgewise.circuit.netlist import FlipFlop
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
@@ -156,8 +157,8 @@ def _shifted_in(cells: Sequence[FlipFlop]) -> int | None:
     """The net of the bit that enters a register whose stages feed one another in one line."""
     if len(cells) < 2:
         return None
-    up = all(after.d == cell.q for cell, after in zip(cells, cells[1:], strict=False))
-    down = all(cell.d == after.q for cell, after in zip(cells, cells[1:], strict=False))
+    up = all(after.d == cell.q for cell, after in pairwise(cells))
+    down = all(cell.d == after.q for cell, after in pairwise(cells))
     if up == down:
         return None
     return cells[0].d if up else cells[-1].d

@@ -36,6 +36,11 @@ class EdgesTask(Task):
     blueprint: Blueprint
     cases: tuple[Mapping[str, int], ...]
 
+    @property
+    def known_by(self) -> str:
+        """Its cases."""
+        return f"EdgesTask {self.cases}"
+
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """The misconceptions that count otherwise."""
         del trace
@@ -117,6 +122,11 @@ class FormulaTask(Task):
 
     blueprint: Blueprint
     law: Law
+
+    @property
+    def known_by(self) -> str:
+        """Its law."""
+        return f"FormulaTask {self.law.quantity} {self.law.text} {self.law.ranges}"
 
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """The misconceptions that count otherwise, for the paper's own numbers."""

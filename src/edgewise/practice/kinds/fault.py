@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from edgewise.engines import reference
-from edgewise.errors import Place
 from edgewise.practice.believers import Believers
 from edgewise.practice.difficulty import Level
 from edgewise.practice.question import ChoiceQuestion, Option
-from edgewise.practice.task import Refused, Task
+from edgewise.practice.task import Task
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
@@ -35,6 +34,11 @@ class FaultTask(Task):
     faults: tuple[Fault, ...]
     rows: tuple[int, ...]
     columns: tuple[str, ...]
+
+    @property
+    def known_by(self) -> str:
+        """Its faults and its table."""
+        return f"FaultTask {[fault.name for fault in self.faults]} {self.rows} {self.columns}"
 
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """None: the wrong options are other faults, not ideas."""
@@ -93,7 +97,9 @@ class FaultTask(Task):
         return runs[there]
 
 
-Seen = tuple[tuple[str, ...], ...]
+OTHERS: Final = 3
+"""Faults beside the one that is there."""
+Seen: TypeAlias = tuple[tuple[str, ...], ...]
 """The words of a table."""
 
 
@@ -104,36 +110,22 @@ def seen(trace: Trace, rows: Sequence[int], columns: Sequence[str]) -> Seen:
     )
 
 
-def others(  # noqa: PLR0913  # what the block says, each by its name
-    name: str,
-    place: Place,
+def others(
     there: Fault,
-    known: Mapping[str, Fault],
+    known: Sequence[Fault],
     trace: Trace,
     rows: Sequence[int],
     columns: Sequence[str],
 ) -> tuple[Fault, ...]:
-    """Three other faults that give other tables; those of the same kind first.
-
-    Raises
-    ------
-    Refused
-        There are not so many.
-    """
+    """Up to three other faults that give other tables; those of the same kind first."""
     shown = [seen(trace, rows, columns)]
     shown.append(seen(reference.run(there.design, trace.operands), rows, columns))
     found: list[Fault] = []
-    for fault in sorted(known.values(), key=lambda fault: fault.kind != there.kind):
-        if len(found) == 3 or fault.name == there.name:
+    for fault in sorted(known, key=lambda fault: fault.kind != there.kind):
+        if len(found) == OTHERS or fault.name == there.name:
             continue
         table = seen(reference.run(fault.design, trace.operands), rows, columns)
         if table not in shown:
             shown.append(table)
             found.append(fault)
-    if len(found) < 3:
-        raise Refused(
-            f"{name}: only {len(found)} other faults give a table of their own; one of four needs"
-            " 3",
-            place,
-        )
     return tuple(found)

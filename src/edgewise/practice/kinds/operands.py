@@ -38,6 +38,11 @@ class OperandsTask(Task):
     fixed: tuple[str, ...]
     example: Mapping[str, int]
 
+    @property
+    def known_by(self) -> str:
+        """What is to be shown, and what is given."""
+        return f"OperandsTask {self.wish} {self.fixed} {self.example}"
+
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """None: whatever shows it is right.
 

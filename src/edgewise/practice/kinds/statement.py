@@ -40,6 +40,11 @@ class StatementTask(Task):
     statements: tuple[Said, ...]
     false: int
 
+    @property
+    def known_by(self) -> str:
+        """Its statements."""
+        return f"StatementTask {[said.text for said in self.statements]}"
+
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """The misconceptions that would not choose the false one.
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Final
 
 from edgewise.formula import Name, parse
 from edgewise.lesson import Report

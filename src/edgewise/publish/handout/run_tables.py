@@ -29,7 +29,7 @@ _LONGEST: Final = 48
 """Bits on one line of a cell, as in `handout.typ`."""
 
 
-def run_table(  # noqa: PLR0913  # what the table shows, and how
+def run_table(  # what the table shows, and how
     table: EdgeTable,
     empty: frozenset[int],
     caption: str,

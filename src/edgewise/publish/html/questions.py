@@ -5,9 +5,9 @@ from __future__ import annotations
 import html
 from typing import Final
 
+from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.lesson.question import Asked
-from edgewise.bits import Word
 from edgewise.practice import wording
 from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
 from edgewise.practice.table_question import Cell
