@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import Final, Literal, Protocol
 
 from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
@@ -19,11 +19,11 @@ from edgewise.practice.question import (
 from edgewise.practice.table_question import Cell
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import content
+from edgewise.publish.handout.run_tables import Cells
 from edgewise.publish.lanes import without_lane
+from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
-
-if TYPE_CHECKING:
-    from edgewise.publish.handout.render import Sheet
+from edgewise.words.messages import Words
 
 _LONGEST: Final = 40
 """Rows of a table in a solution, at most."""
@@ -31,6 +31,31 @@ _SHORT: Final = 12
 """Rows of a question that stays on one page, at most."""
 _LINE: Final = 220.0
 """Of a line to write a formula on, pt."""
+
+
+class Sheet(Protocol):
+    """What a question is set on: a handout or a paper."""
+
+    counts: dict[str, int]
+
+    @property
+    def words(self) -> Words:
+        """Its language."""
+
+    def called(self, what: Literal["figure", "table"]) -> str:
+        """The next figure or table by name and number."""
+
+    def run_table(
+        self,
+        called: str,
+        table: EdgeTable,
+        empty: frozenset[int] = frozenset(),
+        cells: Cells = frozenset(),
+    ) -> str:
+        """A table of a run."""
+
+    def drawn(self, called: str, figure: Figure, drawing: Drawing | None = None) -> str:
+        """A figure, or another `drawing` in its place."""
 
 
 def asked(sheet: Sheet, piece: Asked) -> str:
