@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewise import formula
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.formula import Claim, Name
 from edgewise.lesson import law as laws
@@ -301,10 +302,10 @@ def _cell(given: Scalar, run: Run, rows: tuple[int, ...], columns: tuple[str, ..
 
 
 def _between(given: Scalar, key: str, most: int) -> int:
-    count = whole(given.text, key)
-    if count is None or not 1 <= count <= most:
+    cells = whole(given.text, key)
+    if cells is None or not 1 <= cells <= most:
         raise TextError(f"{key}: found {shortened(given.text)}, expected 1..{most}", given.place)
-    return count
+    return cells
 
 
 def _lane(reading: _Reading) -> Task:
@@ -429,13 +430,14 @@ def _fault(reading: _Reading) -> Task:
                 among += [] if found is None else [found]
     assert there is not None
     if tree is not None and len(among) != OTHERS:
-        raise TextError(f"among: found {len(among)} faults, expected {OTHERS}", tree.place)
+        raise TextError(f"among: found {count(len(among), 'fault')}, expected {OTHERS}", tree.place)
     if not among:
         among = [*others(there, faults(run.design), run.trace, rows, columns)]
         if len(among) < OTHERS:
+            told = count(len(among), "other fault")
             raise Refused(
-                f"{reading.name}: only {len(among)} other faults give a table of their own; one"
-                f" of four needs {OTHERS}",
+                f"{reading.name}: only {told} can be told from it by this table; one of four"
+                f" needs {OTHERS}",
                 reading.place,
             )
     return FaultTask(**reading.head, faults=(there, *among), rows=rows, columns=columns)

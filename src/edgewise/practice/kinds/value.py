@@ -9,6 +9,7 @@ from itertools import combinations
 from typing import Final
 
 from edgewise.bits import Word
+from edgewise.circuit.parts import count
 from edgewise.engines.symbolic.terms import Term
 from edgewise.practice.believers import Believers, Spot, spot_of
 from edgewise.practice.difficulty import of_cells
@@ -74,9 +75,10 @@ class ChoiceTask(Task):
         wrong = {slip: words[0] for slip, words in believers.wrong(self.spots, trace).items()}
         chosen = self.about or _distinct(wrong)
         if len(chosen) != WRONG:
-            found = f"misconceptions give {len(chosen)} different wrong answers here"
+            answers = count(len(chosen), "wrong answer")
+            found = f"misconceptions give only {answers} here, each another"
             if self.about:
-                found = f"about names {len(chosen)} misconceptions"
+                found = f"about names {count(len(chosen), 'misconception')}"
             raise self.refused(f"{found}; one of four needs {WRONG}")
         lucky = [slip for slip in chosen if slip not in wrong]
         if lucky:
