@@ -166,10 +166,10 @@ def solution(piece: Asked, words: Words) -> tuple[str, ...]:
 
 def _solution(piece: Asked, words: Words) -> Iterator[str]:
     question, task = piece.question, piece.task
+    given = isinstance(question, CellsQuestion)
+    for one in steps(question):
+        yield told(one, words, edges=bool(question.trace.edges), given=given)
     match question:
-        case CellsQuestion():
-            for one in steps(question):
-                yield told(one, words, edges=bool(question.trace.edges))
         case EdgesQuestion():
             yield _phases(piece, question, words)
         case FormulaQuestion() if isinstance(task, FormulaTask):
@@ -187,9 +187,9 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
             yield words("solution-false", text=false.text, why=why)
         case _:
             pass
-    for slip, given in question.wrong:
+    for slip, letter in question.wrong:
         if isinstance(question, ChoiceQuestion):
-            yield words("solution-option", letter=given, thought=thought(slip, words))
+            yield words("solution-option", letter=letter, thought=thought(slip, words))
 
 
 def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:
@@ -208,7 +208,7 @@ def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:
     return words("solution-edges", each=each, sum=sum_, total=question.answer)
 
 
-def told(step: Step, words: Words, *, edges: bool = True) -> str:
+def told(step: Step, words: Words, *, edges: bool = True, given: bool = True) -> str:
     """A row of a solution: what the edge did, then what the adders make of it."""
     said = [_stored(one, words) for one in step.stored]
     said += [_added(one, words) for one in step.added]
@@ -220,7 +220,7 @@ def told(step: Step, words: Words, *, edges: bool = True) -> str:
     if not step.row:
         return words("solution-start", what=what)
     if not step.stored:
-        return words("solution-given", edge=step.row, what=what)
+        return words("solution-given" if given else "solution-row", edge=step.row, what=what)
     return words("solution-edge", edge=step.row, what=what)
 
 

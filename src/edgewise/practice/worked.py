@@ -11,7 +11,13 @@ from edgewise.bits import Word, X
 from edgewise.circuit.netlist import FlipFlop
 from edgewise.circuit.storage import Storage, storage
 from edgewise.design import Design
-from edgewise.practice.question import CellsQuestion, Question
+from edgewise.practice.question import (
+    CellsQuestion,
+    ChoiceQuestion,
+    Question,
+    ValueQuestion,
+)
+from edgewise.practice.table_question import Cell
 from edgewise.study.coverage.adder_usage import adders
 from edgewise.trace import Trace
 
@@ -79,7 +85,7 @@ class Step:
 
 
 def steps(question: Question) -> tuple[Step, ...]:
-    """The steps of a question that asks for cells, from the row that is given.
+    """The steps of a question: from the row that is given, or through the last phase of a value.
 
     Examples
     --------
@@ -88,13 +94,29 @@ def steps(question: Question) -> tuple[Step, ...]:
     >>> [(one.store, one.how, str(one.word)) for one in step(trace, 5, ("C", "S")).stored]
     [('C', 'took', '1'), ('S', 'shifted', '0XXX')]
     """
-    if not isinstance(question, CellsQuestion):
-        return ()
     trace = question.trace
-    asked = [cell.row for cell in question.cells]
-    first = max((row for row in question.rows if row < min(asked)), default=min(asked))
-    rows = range(first, max(asked) + 1)
-    return tuple(step(trace, row, question.columns, at_edge=row > first) for row in rows)
+    match question:
+        case CellsQuestion(columns=columns):
+            asked = [cell.row for cell in question.cells]
+            first = max((row for row in question.rows if row < min(asked)), default=min(asked))
+            rows = range(first, max(asked) + 1)
+        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
+            columns = shown(trace, cell)
+            rows = range(_phase_begins(trace, cell.row), cell.row + 1)
+        case _:
+            return ()
+    return tuple(step(trace, row, columns, at_edge=row > rows[0]) for row in rows)
+
+
+def shown(trace: Trace, cell: Cell) -> tuple[str, ...]:
+    """The columns of the rows that lead to a value."""
+    return tuple(dict.fromkeys((*trace.columns, cell.column)))
+
+
+def _phase_begins(trace: Trace, row: int) -> int:
+    """The row before the first edge of the phase to which an edge belongs."""
+    begins = [first - 1 for _, first, last in trace.design.spans if first <= row <= last]
+    return begins[0] if begins else 0
 
 
 def step(trace: Trace, row: int, columns: Sequence[str], *, at_edge: bool = True) -> Step:

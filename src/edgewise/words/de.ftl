@@ -910,6 +910,7 @@ answer-for-example = zum Beispiel { $given }
 solution-start = Am Anfang: { $what }.
 solution-plain = { $what }.
 solution-given = Gegeben, nach Flanke { $edge }: { $what }.
+solution-row = Nach Flanke { $edge }: { $what }.
 solution-edge = Flanke { $edge }: { $what }.
 solution-nothing = nichts zu rechnen
 solution-kept = { $store } behält { $word }

@@ -897,6 +897,7 @@ answer-for-example = for example { $given }
 solution-start = At the start: { $what }.
 solution-plain = { $what }.
 solution-given = Given, after edge { $edge }: { $what }.
+solution-row = After edge { $edge }: { $what }.
 solution-edge = Edge { $edge }: { $what }.
 solution-nothing = nothing to work out
 solution-kept = { $store } keeps { $word }

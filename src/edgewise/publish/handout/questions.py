@@ -7,7 +7,7 @@ from typing import Final, Literal, Protocol
 from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.lesson.question import Asked
-from edgewise.practice import wording
+from edgewise.practice import wording, worked
 from edgewise.practice.question import (
     CellsQuestion,
     ChoiceQuestion,
@@ -148,7 +148,7 @@ def _complete(sheet: Sheet, question: Question) -> str:
             if cell.row > _LONGEST:
                 return ""
             rows = tuple(range(cell.row + 1))
-            columns = tuple(dict.fromkeys((*question.trace.columns, cell.column)))
+            columns = worked.shown(question.trace, cell)
             return sheet.run_table(sheet.called("table"), EdgeTable(question.trace, columns, rows))
     return ""
 

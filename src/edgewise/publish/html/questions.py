@@ -8,7 +8,7 @@ from typing import Final
 from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.lesson.question import Asked
-from edgewise.practice import wording
+from edgewise.practice import wording, worked
 from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
 from edgewise.practice.table_question import Cell
 from edgewise.publish.html import tables
@@ -104,7 +104,7 @@ def _complete(asked: Question, words: Words, prefix: str) -> str:
         case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
             if cell.row > _LONGEST:
                 return ""
-            columns = tuple(dict.fromkeys((*asked.trace.columns, cell.column)))
+            columns = worked.shown(asked.trace, cell)
             rows = tuple(range(cell.row + 1))
             return tables.edge_table(EdgeTable(asked.trace, columns, rows), words)
     return ""
