@@ -47,18 +47,20 @@ def _opened(summary: str, body: str) -> str:
 
 
 def _shown(asked: Question, words: Words, prefix: str) -> str:
+    where = f"{prefix}{wording.heading(asked, words)}: "
     match asked:
         case CellsQuestion(kind="lane"):
-            figure = _lane(asked, words)
-            drawn = without_lane(figure.drawing(), asked.cells[0].column, words)
-            caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
-            return tables.framed(svg(drawn, prefix=f"{prefix}{asked.name}-"), caption)
+            drawn = without_lane(_lane(asked, words).drawing(), asked.cells[0].column, words)
+            made = svg(drawn, prefix=f"{prefix}{asked.name}-")
+            return tables.framed(made, _edges(asked, words), where=where)
         case CellsQuestion():
             blank = frozenset((cell.row, cell.column) for cell in asked.cells)
             table = EdgeTable(asked.trace, asked.columns, asked.rows)
-            return tables.edge_table(table, words, blank=blank)
+            return tables.edge_table(table, words, blank=blank, where=where)
         case ChoiceQuestion(kind="fault"):
-            return _fault_table(asked, words)
+            caption = words("fault-table", what=words("fault-hidden"))
+            table = EdgeTable(asked.trace, asked.columns, asked.rows, caption)
+            return tables.edge_table(table, words, where=where)
     return ""
 
 
@@ -67,9 +69,8 @@ def _lane(asked: CellsQuestion, words: Words) -> Figure:
     return Figure(asked.trace, "timing", wish, asked.rows, asked.columns)
 
 
-def _fault_table(asked: ChoiceQuestion, words: Words) -> str:
-    caption = words("fault-table", what=words("fault-hidden"))
-    return tables.edge_table(EdgeTable(asked.trace, asked.columns, asked.rows, caption), words)
+def _edges(asked: CellsQuestion, words: Words) -> str:
+    return words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
 
 
 def _options(asked: ChoiceQuestion, words: Words) -> str:
@@ -94,17 +95,17 @@ def _solved(piece: Asked, words: Words, prefix: str) -> str:
 
 def _complete(asked: Question, words: Words, prefix: str) -> str:
     """What a question shows, nothing left out; of a value, the rows that lead to it."""
+    where = f"{prefix}{wording.heading(asked, words)}, {words('question-solution')}: "
     match asked:
         case CellsQuestion(kind="lane"):
-            caption = words("caption-edges", first=asked.rows[0], last=asked.rows[-1])
-            drawn = _lane(asked, words).drawing()
-            return tables.framed(svg(drawn, prefix=f"{prefix}{asked.name}-solved-"), caption)
-        case CellsQuestion():
-            return tables.edge_table(EdgeTable(asked.trace, asked.columns, asked.rows), words)
-        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            if cell.row > _LONGEST:
-                return ""
-            columns = worked.shown(asked.trace, cell)
-            rows = tuple(range(cell.row + 1))
-            return tables.edge_table(EdgeTable(asked.trace, columns, rows), words)
-    return ""
+            made = svg(_lane(asked, words).drawing(), prefix=f"{prefix}{asked.name}-solved-")
+            return tables.framed(made, _edges(asked, words), where=where)
+        case CellsQuestion(columns=columns, rows=rows):
+            pass
+        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell) if (
+            cell.row <= _LONGEST
+        ):
+            columns, rows = worked.shown(asked.trace, cell), tuple(range(cell.row + 1))
+        case _:
+            return ""
+    return tables.edge_table(EdgeTable(asked.trace, columns, rows), words, where=where)

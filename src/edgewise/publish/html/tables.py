@@ -31,14 +31,19 @@ def edge_table(
     *,
     keyed: bool = False,
     blank: Container[tuple[int, str]] = (),
+    where: str = "",
 ) -> str:
-    """An edge table in its own box; `keyed` adds what the cells mean, `blank` cells are open."""
+    """An edge table in its own box; `keyed` adds what the cells mean, `blank` cells are open.
+
+    `where` begins the name of the box, where a page has several of the same caption.
+    """
     caption = table.caption or captions.given(table.trace, table.rows, words)
     marked = edge_table_html(
         table.trace, table.columns, table.rows, caption=caption, words=words, blank=blank
     )
     return (
-        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
+        f"<figure{language}>\n"
+        f'<div class="box" role="region" aria-label="{html.escape(where + caption)}"'
         f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'
     )
 
@@ -64,7 +69,7 @@ def drawing(drawn: Figure, language: str = "", between: str = "", prefix: str = 
     return framed(drawn.svg(prefix=prefix), drawn.caption, language, between=between)
 
 
-def framed(
+def framed(  # noqa: PLR0913  # what a figure has around it, each by its name
     picture: str,
     caption: str,
     language: str = "",
@@ -72,12 +77,16 @@ def framed(
     between: str = "",
     below: str = "",
     kind: str = "drawing",
+    where: str = "",
 ) -> str:
-    """A picture in its own box, with its caption; `below` belongs to the caption."""
+    """A picture in its own box, with its caption; `below` belongs to the caption.
+
+    `where` begins the name of the box, as of `edge_table`.
+    """
     told = html.escape(caption)
     return (
         f'<figure class="{kind}"{language}>\n<div class="box" role="region"'
-        f' aria-label="{told}" tabindex="0">\n{picture}\n</div>\n'
+        f' aria-label="{html.escape(where)}{told}" tabindex="0">\n{picture}\n</div>\n'
         f"{between}<figcaption>{told}{below}</figcaption>\n</figure>\n"
     )
 
