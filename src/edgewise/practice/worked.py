@@ -113,6 +113,21 @@ def shown(trace: Trace, cell: Cell) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*trace.columns, cell.column)))
 
 
+def leading(trace: Trace, cell: Cell) -> tuple[int, ...]:
+    """The rows that lead to a value: the start, the end of each phase, and all of the last one.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=3, b=7)
+    >>> leading(trace, Cell(6, "S"))
+    (0, 4, 5, 6)
+    """
+    begins = _phase_begins(trace, cell.row)
+    ends = {last for _, _, last in trace.design.spans if last < begins}
+    return tuple(sorted({0, *ends, *range(begins, cell.row + 1)}))
+
+
 def _phase_begins(trace: Trace, row: int) -> int:
     """The row before the first edge of the phase to which an edge belongs."""
     begins = [first - 1 for _, first, last in trace.design.spans if first <= row <= last]

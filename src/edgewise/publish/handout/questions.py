@@ -25,8 +25,6 @@ from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
 from edgewise.words.messages import Words
 
-_LONGEST: Final = 40
-"""Rows of a table in a solution, at most."""
 _SHORT: Final = 12
 """Rows of a question that stays on one page, at most."""
 _LINE: Final = 220.0
@@ -145,9 +143,7 @@ def _complete(sheet: Sheet, question: Question) -> str:
         case ChoiceQuestion(kind="fault"):
             return _fault_table(sheet, question)
         case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            if cell.row > _LONGEST:
-                return ""
-            rows = tuple(range(cell.row + 1))
+            rows = worked.leading(question.trace, cell)
             columns = worked.shown(question.trace, cell)
             return sheet.run_table(sheet.called("table"), EdgeTable(question.trace, columns, rows))
     return ""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import html
-from typing import Final
 
 from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
@@ -16,9 +15,6 @@ from edgewise.publish.lanes import without_lane
 from edgewise.views.drawing.svg import svg
 from edgewise.views.registry import Wish
 from edgewise.words.messages import Words
-
-_LONGEST: Final = 40
-"""Rows of a table in a solution, at most."""
 
 
 def question(
@@ -102,10 +98,8 @@ def _complete(asked: Question, words: Words, prefix: str) -> str:
             return tables.framed(made, _edges(asked, words), where=where)
         case CellsQuestion(columns=columns, rows=rows):
             pass
-        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell) if (
-            cell.row <= _LONGEST
-        ):
-            columns, rows = worked.shown(asked.trace, cell), tuple(range(cell.row + 1))
+        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
+            columns, rows = worked.shown(asked.trace, cell), worked.leading(asked.trace, cell)
         case _:
             return ""
     return tables.edge_table(EdgeTable(asked.trace, columns, rows), words, where=where)
