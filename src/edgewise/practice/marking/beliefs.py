@@ -85,9 +85,7 @@ def _held(slip: Slip, design: Design) -> Design | None:
     return believed
 
 
-def telling(
-    beliefs: Sequence[Belief], design: Design, cells: Sequence[Cell]
-) -> tuple[Belief, ...]:
+def telling(beliefs: Sequence[Belief], design: Design, cells: Sequence[Cell]) -> tuple[Belief, ...]:
     """Those that could fill in some cell in another way than the truth does.
 
     Who only reads the answer elsewhere, or later, fills in a table as everybody does.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
@@ -47,7 +47,7 @@ class Way(StrEnum):
     UNREADABLE = "unreadable"
 
 
-_DOUBTFUL: Final = frozenset({Way.PADDED, Way.BARE_HEX, Way.SIGNED, Way.TRUTH})
+_DOUBTFUL: Final = frozenset({Way.BARE_HEX, Way.SIGNED, Way.TRUTH})
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,17 +63,25 @@ class Reading:
         None where nothing can be read.
     other : Word, optional
         What it would be in decimal, where its digits could be meant so as well.
+    unsure : bool
+        Whether ``0X`` in it could be a bit and an unknown bit, or the sign of a hexadecimal number.
     """
 
     text: str
     way: Way
     word: Word | None = None
     other: Word | None = None
+    unsure: bool = False
+
+    @property
+    def digits(self) -> str:
+        """The bits, MSB left; nothing where nothing can be read."""
+        return "" if self.word is None else str(self.word)
 
     @property
     def doubtful(self) -> bool:
         """Whether the learner may have meant something else, so that the reading is shown."""
-        return self.other is not None or self.way in _DOUBTFUL
+        return self.unsure or self.other is not None or self.way in _DOUBTFUL
 
     def in_decimal(self) -> Reading:
         """The same read the other way, if there is one."""
@@ -96,9 +104,9 @@ def read(text: str, width: int) -> Reading:
     22 decimal 010110 None False
     0x16 hex 010110 None False
     16h hex 010110 None False
-    10110 padded 010110 None True
+    10110 padded 010110 None False
     10 padded 000010 001010 True
-    1X padded 00001X None True
+    1X padded 00001X None False
     -3 signed 111101 None True
     two unreadable None None False
     64 too-large None None False
@@ -108,8 +116,7 @@ def read(text: str, width: int) -> Reading:
     plain = _GROUPING.sub("", unicodedata.normalize("NFKC", text).casefold())
     if not plain:
         return Reading(text, Way.BLANK)
-    # 0X1 are three bits, but 0x11 in a word of six is seventeen; 0b1 is one, not 177.
-    if _BITS.fullmatch(plain) and (len(plain) == width or not _HEX.fullmatch(plain)):
+    if _BITS.fullmatch(plain):
         return _bits(text, plain, width)
     if found := _BINARY.fullmatch(plain):
         return _word(text, Way.BINARY, _padded(found[1], width))
@@ -128,7 +135,12 @@ def read(text: str, width: int) -> Reading:
 
 
 def _bits(text: str, digits: str, width: int) -> Reading:
-    """Digits that are all 0, 1 or X."""
+    """Digits that are all 0, 1 or X; 0x11 is seventeen, but of a word of three 0X1 are the bits."""
+    if _HEX.fullmatch(digits):
+        fits = len(digits) == width
+        if not fits or "X" not in text:
+            return replace(_number(text, Way.HEX, int(digits, 16), width), unsure=fits)
+        return Reading(text, Way.BITS, Word.parse(digits), None, unsure=True)
     word = _padded(digits, width)
     number = int(digits) if "x" not in digits else -1
     decimal = Word.of(number, width) if 0 <= number < 1 << width else None
@@ -136,9 +148,8 @@ def _bits(text: str, digits: str, width: int) -> Reading:
         return Reading(text, Way.BITS, word)
     if word is None:
         return _word(text, Way.DECIMAL, decimal)
-    if word == decimal:  # 0 and 1 are the same both ways
-        return Reading(text, Way.BITS, word)
-    return Reading(text, Way.PADDED, word, decimal)
+    other = decimal if word != decimal else None  # 0 and 1 are the same both ways
+    return Reading(text, Way.PADDED, word, other)
 
 
 def _padded(digits: str, width: int) -> Word | None:
