@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import TypeAlias
 
@@ -70,7 +70,7 @@ def pairs(design: Design) -> tuple[Belief, ...]:
         if by_one.altered is not None and by_other.altered is None:
             first, second, believed = (other, one, by_other)
         both = _held(second, believed)
-        if both is not None and both not in (by_one, by_other):
+        if both is not None and not any(_alike(both, alone) for alone in (by_one, by_other)):
             found.append(Belief((first.name, second.name), both))
     return tuple(found)
 
@@ -83,6 +83,11 @@ def _held(slip: Slip, design: Design) -> Design | None:
     except EdgewiseError:  # two edits that make no circuit together
         return None
     return believed
+
+
+def _alike(one: Design, other: Design) -> bool:
+    """Whether two designs are the same but for their names: the second edit undid the first."""
+    return replace(one, name="") == replace(other, name="")
 
 
 def telling(beliefs: Sequence[Belief], design: Design, cells: Sequence[Cell]) -> tuple[Belief, ...]:
