@@ -98,6 +98,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pysat": "engines/sat/bounded.py",
+    "python_calamine": "practice/marking/workbook.py",
     "quickjs": "views/layout/elk.py",
     "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
@@ -109,6 +110,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "uvicorn": ("serve.py", "watching/"),
     "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
+    "xlsxwriter": "practice/marking/spreadsheet.py",
     "yaml": "yamltext.py",
 }
 

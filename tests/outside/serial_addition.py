@@ -1,9 +1,10 @@
-"""Serial addition by hand, rightly and wrongly, as learners write it down; nothing of ours is run.
+"""Serial addition by hand, rightly and wrongly, as learners write it; nothing of ours is run.
 
-Two words are shifted into A and B, LSB first; then at every edge their LSBs and the carry give a bit
-of the sum, all shift right, and X enters A and B. Wrong procedures after J. S. Brown and R. R. Burton, "Diagnostic Models for
-Procedural Bugs in Basic Mathematical Skills", Cognitive Science 2(2), 1978, 155-192: the carry that
-is left out, added where there is none, never cleared; the others are common practice, no source.
+Two words are shifted into A and B, LSB first; then at every edge their LSBs and the carry give a
+bit of the sum, all shift right, and X enters A and B. Wrong procedures after J. S. Brown and R. R.
+Burton, "Diagnostic Models for Procedural Bugs in Basic Mathematical Skills", Cognitive Science
+2(2), 1978, 155-192: the carry that is left out, added where there is none, never cleared; the
+others are common practice, no source.
 """
 
 from __future__ import annotations

@@ -88,7 +88,7 @@ def test_one_idea_each_and_careless_cells() -> None:
     """At least 95 % are told their own idea, under 2 % of those without any are told one."""
     bugs = [frozenset({bug}) for bug in BUGS for _ in range(200)] + [frozenset()] * 1000
     found = of_class(bugs, CARELESS, 16, OPERANDS)
-    print(f"\n{confusion(bugs, found)}")
+    print(f"\n{confusion(bugs, found)}")  # noqa: T201  # with pytest -s
     ill = [(held, one) for held, one in zip(bugs, found, strict=True) if held]
     right = sum(told(one) == {held} for held, one in ill)
     accused = sum(one.status is Status.MISCONCEPTION for one in found[len(ill) :])
@@ -99,7 +99,7 @@ def test_one_idea_each_and_careless_cells() -> None:
 def test_two_ideas_at_once_and_careless_cells() -> None:
     bugs = [pair for pair in PAIRS for _ in range(150)]
     found = of_class(bugs, CARELESS, 17, OPERANDS)
-    print(f"\n{confusion(bugs, found)}")
+    print(f"\n{confusion(bugs, found)}")  # noqa: T201  # with pytest -s
     right = sum(told(one) == {held} for held, one in zip(bugs, found, strict=True))
     assert right >= 0.95 * len(bugs)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 
 from edgewise.bits import X
+from edgewise.circuit.model import Tie
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.practice.marking import beliefs
@@ -26,10 +27,9 @@ def one_by_one(
     for row, fed in enumerate(design.schedule):
         inputs = {
             name: [
-                getattr(s, "bit", None) if hasattr(s, "bit") else operands[s.operand] >> s.index & 1
-                for s in sources
+                s.bit if isinstance(s, Tie) else operands[s.operand] >> s.index & 1 for s in bits
             ]
-            for name, sources in fed.items()
+            for name, bits in fed.items()
         }
         values = reference.settle(netlist, stored, inputs)
         for cell in (cell for cell in cells if cell.row == row):
@@ -63,8 +63,8 @@ def test_what_follows_is_what_the_reference_engine_says_of_each_learner() -> Non
         assert dict(zip(cells, own, strict=True)) == expected
         trace = reference.run(design, numbers)
         for place, cell in enumerate(cells):
-            right = wrote[cell] == str(trace.word(cell.column, cell.row))
-            assert (learner in members(batch.right[place])) == right
+            is_right = wrote[cell] == str(trace.word(cell.column, cell.row))
+            assert (learner in members(batch.right[place])) == is_right
             assert (learner in members(batch.followed[place])) == (wrote[cell] == expected[cell])
 
 

@@ -105,7 +105,8 @@ def of_text(text: str, file: str) -> Table:
         headings = headings[:-1]
     if len(headings) > MOST_COLUMNS:
         raise EdgewiseError(f"has {len(headings):,} columns; the limit is {MOST_COLUMNS:,}", place)
-    lines, width = [], len(headings)
+    lines: list[Line] = []
+    width = len(headings)
     for line in rows:
         if len(lines) >= MOST_ROWS or len(lines) * width >= MOST_CELLS:
             raise EdgewiseError(
