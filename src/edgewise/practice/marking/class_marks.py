@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
+from edgewise.practice.marking import whole_answer
 from edgewise.practice.marking.answer_sheet import AnswerSheet, Learner
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.batch import Batch, counted
-from edgewise.practice.marking.diagnosis import Answered, Diagnosis, diagnosed
+from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Whole, diagnosed
 from edgewise.practice.marking.reading import Reading, Way, read
 from edgewise.practice.marking.score import Score
-from edgewise.practice.table_question import Cell
+from edgewise.practice.marking.whole_answer import WholeAnswer
+from edgewise.practice.table_question import Cell, TableQuestion
 
 _Key: TypeAlias = tuple[str, int, str, tuple[tuple[str, int], ...], tuple[Cell, ...]]
 """Question, marks, design with its parameters, and cells: what learners must share."""
@@ -84,39 +86,60 @@ class ClassMarks:
         In the order of the answer sheet.
     cells : tuple of Cells
         The questions that ask for cells.
+    wholes : mapping of (int, str) to WholeAnswer
+        The other answers, by learner and question.
     """
 
     results: tuple[Result, ...]
     cells: tuple[Cells, ...]
+    wholes: Mapping[tuple[int, str], WholeAnswer] = field(default_factory=dict)
 
 
 def mark(sheet: AnswerSheet) -> ClassMarks:
     """Mark all answers of a class."""
     groups: dict[_Key, list[tuple[int, Question]]] = {}
-    names: dict[str, None] = {}
+    scores: list[dict[str, Score]] = [{} for _ in sheet.learners]
+    wholes: dict[tuple[int, str], WholeAnswer] = {}
+    known: dict[tuple[int, tuple[str, ...]], WholeAnswer] = {}
     for number, learner in enumerate(sheet.learners):
         for question in learner.variant.questions if learner.variant else ():
-            names[question.name] = None
             asked = question.cells_asked
             if asked is not None:
-                design = asked.trace.design
-                sizes = tuple(design.parameters.items())
-                key = (question.name, question.marks, design.name, sizes, asked.cells)
-                groups.setdefault(key, []).append((number, question))
+                groups.setdefault(_key(question, asked), []).append((number, question))
+                continue
+            texts = sheet.texts(learner, question)
+            answer = known.get((id(question), texts))
+            if answer is None:
+                answer = known[id(question), texts] = whole_answer.answered(question, texts)
+            wholes[number, question.name] = answer
+            scores[number][question.name] = answer.score(question)
     cells = tuple(_cells(sheet, members) for members in groups.values())
-    scores: dict[str, dict[int, Score]] = {}
     for one in cells:
-        scores.setdefault(one.name, {}).update(one.scores())
-    diagnoses = diagnosed([one.answered for one in cells], len(sheet.learners))
-    results = tuple(
-        Result(
-            learner,
-            tuple(scores[name][number] for name in names if number in scores.get(name, ())),
-            diagnoses[number] if learner.variant else None,
-        )
-        for number, learner in enumerate(sheet.learners)
-    )
-    return ClassMarks(results, cells)
+        for number, score in one.scores().items():
+            scores[number][one.name] = score
+    diagnoses = diagnosed([one.answered for one in cells], len(sheet.learners), _wholes(wholes))
+    results = zip(sheet.learners, scores, diagnoses, strict=True)
+    return ClassMarks(tuple([_result(*one) for one in results]), cells, wholes)
+
+
+def _key(question: Question, asked: TableQuestion) -> _Key:
+    design = asked.trace.design
+    sizes = tuple(design.parameters.items())
+    return (question.name, question.marks, design.name, sizes, asked.cells)
+
+
+def _wholes(answers: Mapping[tuple[int, str], WholeAnswer]) -> list[Whole]:
+    return [
+        Whole(number, answer.right, answer.gives, answer.tells)
+        for (number, _), answer in answers.items()
+        if answer.readable
+    ]
+
+
+def _result(learner: Learner, scores: Mapping[str, Score], diagnosis: Diagnosis) -> Result:
+    if learner.variant is None:
+        return Result(learner, (), None)
+    return Result(learner, tuple([scores[q.name] for q in learner.variant.questions]), diagnosis)
 
 
 def _cells(sheet: AnswerSheet, members: Sequence[tuple[int, Question]]) -> Cells:

@@ -22,6 +22,7 @@ from functools import lru_cache
 from math import comb
 from typing import Final, TypeAlias
 
+from edgewise.design import Design
 from edgewise.practice.marking.batch import Batch, counted
 from edgewise.practice.marking.beliefs import Belief, Names, pairs, singles, telling
 
@@ -191,6 +192,24 @@ class Answered:
         return Answered(self.batch.of(chosen), tuple([self.learners[i] for i in chosen]))
 
 
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """One answer that is right or wrong as a whole.
+
+    Parameters
+    ----------
+    learner : int
+    right : bool
+    gives, tells : frozenset of str
+        Misconceptions whose answer it is, and those whose answer to the question is wrong.
+    """
+
+    learner: int
+    right: bool
+    gives: frozenset[str]
+    tells: frozenset[str]
+
+
 @dataclass(slots=True)
 class _Case:
     """One learner's cells so far, over all questions."""
@@ -199,6 +218,14 @@ class _Case:
     wrong: int = 0
     unfollowed: int = 0
     against: dict[Names, list[int]] | None = None
+
+    def add(self, names: Names, missed: int, contradicted: int) -> None:
+        """Count what speaks against an idea."""
+        if self.against is None:
+            self.against = {}
+        sums = self.against.setdefault(names, [0, 0])
+        sums[0] += missed
+        sums[1] += contradicted
 
     def fits(self) -> list[Fit]:
         """The truth's, and that of each idea."""
@@ -209,20 +236,27 @@ class _Case:
         ]
 
 
-def diagnosed(answered: Sequence[Answered], learners: int) -> list[Diagnosis]:
-    """A diagnosis for each learner, from all questions that ask for cells.
+def diagnosed(
+    answered: Sequence[Answered], learners: int, wholes: Sequence[Whole] = ()
+) -> list[Diagnosis]:
+    """A diagnosis for each learner, from all their answers that can be read.
 
     Two misconceptions together are tried where no single one explains enough.
     """
     cases = [_Case() for _ in range(learners)]
-    for one in answered:
-        _count_truth(one, cases)
-    _try(answered, cases, lambda i: cases[i].unfollowed > 0, singles)
+    for batch in answered:
+        _count_truth(batch, cases)
+    for one in wholes:
+        case = cases[one.learner]
+        case.read += 1
+        case.wrong += not one.right
+        case.unfollowed += not one.right
+    _try(answered, wholes, cases, lambda i: cases[i].unfollowed > 0, singles)
 
     def unsettled(i: int) -> bool:
         return min(fit.rank[0] for fit in cases[i].fits()) > 2 * (EARNS - 1)
 
-    _try(answered, cases, unsettled, pairs)
+    _try(answered, wholes, cases, unsettled, pairs)
     return [judged(case.read, case.wrong, case.fits()) for case in cases]
 
 
@@ -242,9 +276,10 @@ def _count_truth(one: Answered, cases: list[_Case]) -> None:
 
 def _try(
     answered: Sequence[Answered],
+    wholes: Sequence[Whole],
     cases: list[_Case],
     wanted: Callable[[int], bool],
-    ideas: Callable[..., Sequence[Belief]],
+    ideas: Callable[[Design], Sequence[Belief]],
 ) -> None:
     """Count what speaks against each of some ideas, for the learners that it is `wanted` for."""
     parts = [part for one in answered if (part := one.of(wanted)) is not None]
@@ -252,19 +287,21 @@ def _try(
         tallied(part.batch, telling(ideas(part.batch.design), part.batch.design, part.batch.cells))
         for part in parts
     ]
+    asked = [one for one in wholes if wanted(one.learner)]
     known = {names: None for counts in tallies for names in counts}
+    if ideas is singles:
+        known |= {(name,): None for one in asked for name in sorted(one.tells)}
     for part, counts in zip(parts, tallies, strict=True):
         # Where an idea has no meaning for a question, whoever holds it is right there.
         truth = _truthful(part.batch)
         for names in known:
             missed, contradicted = counts.get(names, truth)
-            for learner, more, other in zip(part.learners, missed, contradicted, strict=True):
-                against = cases[learner].against
-                if against is None:
-                    against = cases[learner].against = {}
-                sums = against.setdefault(names, [0, 0])
-                sums[0] += more
-                sums[1] += other
+            for learner, *numbers in zip(part.learners, missed, contradicted, strict=True):
+                cases[learner].add(names, *numbers)
+    for one in asked:
+        for names in known:
+            missed_it = not one.right and one.gives.isdisjoint(names)
+            cases[one.learner].add(names, missed_it, one.right and not one.tells.isdisjoint(names))
 
 
 def _truthful(batch: Batch) -> tuple[list[int], list[int]]:

@@ -103,4 +103,6 @@ def doubts(marked: ClassMarks) -> tuple[Doubt, ...]:
                     for learner, reading in zip(one.answered.learners, column, strict=True)
                     if reading in doubtful
                 ]
+    for (learner, _), answer in marked.wholes.items():
+        found += [Doubt(learner, heading, reading) for heading, reading in answer.doubts]
     return tuple(sorted(found, key=lambda doubt: doubt.number))
