@@ -859,3 +859,72 @@ compare-chart-area-time = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amon
     [alike] {" "}mit denselben Operanden und Ausgängen
    *[all] {""}
   } ist in beidem besser
+
+## Feedback for a learner on a marked paper
+
+decimal-sign = ,
+feedback-title = Rückmeldung: { $title }
+feedback-paper = Blatt { $code }
+feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
+feedback-total = Du hast { $marks } von { $most ->
+    [one] { $most } Punkt
+   *[other] { $most } Punkten
+  }.
+feedback-question = Aufgabe { $number }: { $marks } von { $most }
+feedback-right = { $right } von { $count ->
+    [one] { $count } Feld ist richtig.
+   *[other] { $count } Feldern sind richtig.
+  }
+feedback-began = Der Fehler beginnt bei { $cell }: Du hast { $wrote } geschrieben, aus deinen anderen Feldern folgt aber { $follows }.
+feedback-follows = { $count ->
+    [one] Ein falsches Feld folgt aus deinen eigenen und zählt als richtiger Rechenweg.
+   *[other] { $count } falsche Felder folgen aus deinen eigenen und zählen als richtiger Rechenweg.
+  }
+feedback-blank = { $count ->
+    [one] Eine Antwort fehlt.
+   *[other] { $count } Antworten fehlen.
+  }
+feedback-unread = { $count ->
+    [one] Eine Antwort ist nicht zu lesen.
+   *[other] { $count } Antworten sind nicht zu lesen.
+  }
+feedback-more = … und { $count ->
+    [one] { $count } weiteres Feld.
+   *[other] { $count } weitere Felder.
+  }
+feedback-read-as = (gelesen als { $word })
+feedback-whole-right = { $wrote } ist richtig.
+feedback-whole-wrong = Du hast { $wrote } geschrieben; eine richtige Antwort ist { $right }.
+feedback-whole-unread = { $wrote } ist nicht als Antwort auf diese Frage zu lesen.
+feedback-column-cell = wo
+feedback-column-wrote = deine Antwort
+feedback-column-right = richtig
+feedback-column-follows = aus deinen eigenen Feldern
+feedback-column-verdict = das ist
+feedback-verdict-right = richtig
+feedback-verdict-follows = was folgt
+feedback-verdict-wrong = ein Fehler
+feedback-verdict-blank = leer
+feedback-verdict-unread = nicht lesbar
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Deine Antworten sehen so aus, als hättest du gedacht:
+       *[other] Deine Antworten sehen so aus, als hättest du zweierlei zugleich gedacht:
+      }
+   *[other] Deine Antworten sehen so aus, als hättest du eines davon gedacht; sie unterscheiden es nicht:
+  }
+feedback-thought = „{ $thought }“
+feedback-and = { $one } und { $other }
+feedback-evidence = Das ergibt { $explained } deiner { $wrong ->
+    [one] { $wrong } falschen Antwort
+   *[other] { $wrong } falschen Antworten
+  }{ $contradicted ->
+    [0] .
+    [one] ; eine richtige Antwort spricht dagegen.
+   *[other] ; { $contradicted } richtige Antworten sprechen dagegen.
+  }
+feedback-careless = { $count ->
+    [one] Es ist ein einzelner Fehler, ohne Anzeichen einer falschen Vorstellung.
+   *[other] Es sind { $count } Fehler, ohne Anzeichen einer falschen Vorstellung.
+  }
+feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.

@@ -846,3 +846,72 @@ compare-chart-area-time = Area against time, { $over }; filled: nothing{ $among 
     [alike] {" "}with its operands and outputs
    *[all] {""}
   } beats it in both
+
+## Feedback for a learner on a marked paper
+
+decimal-sign = .
+feedback-title = Feedback: { $title }
+feedback-paper = Paper { $code }
+feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
+feedback-total = You have { $marks } of { $most ->
+    [one] { $most } mark
+   *[other] { $most } marks
+  }.
+feedback-question = Question { $number }: { $marks } of { $most }
+feedback-right = { $right } of { $count ->
+    [one] { $count } cell is right.
+   *[other] { $count } cells are right.
+  }
+feedback-began = The error begins at { $cell }: you wrote { $wrote }, but { $follows } follows from your other cells.
+feedback-follows = { $count ->
+    [one] One wrong cell follows from your own, and counts for the method.
+   *[other] { $count } wrong cells follow from your own, and count for the method.
+  }
+feedback-blank = { $count ->
+    [one] One answer is missing.
+   *[other] { $count } answers are missing.
+  }
+feedback-unread = { $count ->
+    [one] One answer can’t be read.
+   *[other] { $count } answers can’t be read.
+  }
+feedback-more = … and { $count ->
+    [one] { $count } cell more.
+   *[other] { $count } cells more.
+  }
+feedback-read-as = (read as { $word })
+feedback-whole-right = { $wrote } is right.
+feedback-whole-wrong = You wrote { $wrote }; a right answer is { $right }.
+feedback-whole-unread = { $wrote } can’t be read as an answer to this question.
+feedback-column-cell = where
+feedback-column-wrote = you wrote
+feedback-column-right = right
+feedback-column-follows = from your own cells
+feedback-column-verdict = this is
+feedback-verdict-right = right
+feedback-verdict-follows = what follows
+feedback-verdict-wrong = an error
+feedback-verdict-blank = missing
+feedback-verdict-unread = not readable
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Your answers look as if you thought:
+       *[other] Your answers look as if you thought two things together:
+      }
+   *[other] Your answers look as if you thought one of these, which they don’t tell apart:
+  }
+feedback-thought = “{ $thought }”
+feedback-and = { $one } and { $other }
+feedback-evidence = That gives { $explained } of your { $wrong ->
+    [one] { $wrong } wrong answer
+   *[other] { $wrong } wrong answers
+  }{ $contradicted ->
+    [0] .
+    [one] ; one right answer speaks against it.
+   *[other] ; { $contradicted } right answers speak against it.
+  }
+feedback-careless = { $count ->
+    [one] There is one error, and no sign of a wrong idea behind it.
+   *[other] There are { $count } errors, and no sign of a wrong idea behind them.
+  }
+feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
