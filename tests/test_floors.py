@@ -86,7 +86,7 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 
 # A third-party package has one home, seldom two: a file, or a room with a slash behind it.
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
-    "altair": "views/charts/curves.py",
+    "altair": "views/charts/",
     "anywidget": "widget.py",
     "traitlets": "widget.py",
     "distributed": "study/cost/sweep.py",

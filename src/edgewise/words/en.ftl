@@ -444,6 +444,7 @@ design-crc-register = CRC register
 ## Charts
 
 chart-about = { $title }.
+chart-about-bars = { $title }: { $bars }.
 chart-about-point = { $name }: { $y } { $y-title } at { $x-title } { $x }.
 chart-about-curve = { $name }: { $first-y } at { $x-title } = { $first-x }, { $last-y } at { $x-title } = { $last-x }.
 chart-about-spot = { $name }: { $x-title } { $x }, { $y-title } { $y }.
@@ -859,8 +860,11 @@ feedback-total = You have { $marks } of { $most ->
   }.
 feedback-question = Question { $number }: { $marks } of { $most }
 feedback-right = { $right } of { $count ->
-    [one] { $count } cell is right.
-   *[other] { $count } cells are right.
+    [one] { $count } cell
+   *[other] { $count } cells
+  } { $right ->
+    [one] is right.
+   *[other] are right.
   }
 feedback-began = The error begins at { $cell }: you wrote { $wrote }, but { $follows } follows from your other cells.
 feedback-follows = { $count ->
@@ -915,3 +919,64 @@ feedback-careless = { $count ->
    *[other] There are { $count } errors, and no sign of a wrong idea behind them.
   }
 feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
+
+## The report on a class
+
+report-title = Report: { $title }
+report-footer = Computed from the answers and from what a marker typed. No learner is named here.
+report-learners = { $count ->
+    [one] { $count } learner
+   *[other] { $count } learners
+  }
+report-counted = { $count } counted below
+report-blank = { $count } without an answer that can be read
+report-without-paper = { $count } whose code is of no paper
+report-nothing = There is no answer to report on.
+report-marks = Marks
+report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
+report-chart-marks = Learners by their share of the marks
+report-questions = Questions
+report-table-questions = How the class did, question by question
+report-chart-facility = Facility of each question
+report-column-question = question
+report-column-marks = marks
+report-column-facility = facility
+report-column-answers = answers alone
+report-column-discrimination = discrimination
+report-column-cell = cell
+report-column-asked = asked
+report-column-right = right
+report-column-follows = follows from own
+report-column-began = error begins
+report-column-code = code
+report-column-learners = learners
+report-column-share = mean share of the marks
+report-alpha = Cronbach’s alpha over the questions is { $value }, its { $level } % interval { $low } to { $high }.
+report-kr-20 = KR-20 over single cells, right or wrong, is { $value }, its { $level } % interval { $low } to { $high }. Cells of one table hang together, which makes it high.
+report-ideas = Ideas behind the errors
+report-chart-ideas = Learners by what explains their errors
+report-careless = careless
+report-unexplained = unexplained
+report-right = nothing wrong
+report-or = {" or "}
+report-began = Where errors begin
+report-table-began = Cells in which the error of a learner begins, the most frequent first
+report-variants = Were the variants equally hard?
+report-table-variants = Marks by variant
+report-equally-hard = { $differ ->
+    [yes] The means differ by more than chance would make them
+   *[no] The means differ by no more than chance may make them
+  }: F = { $ratio } with { $between } and { $within } degrees of freedom, p = { $probability }.
+report-definitions = What the figures mean
+report-term-facility = Facility
+report-define-facility = The mean mark as a share of all marks of the question; 1 is easy. Under “answers alone” without follow-through. Definition: Lord and Novick, Statistical Theories of Mental Test Scores, 1968.
+report-term-discrimination = Discrimination
+report-define-discrimination = The correlation of a question’s marks with the sum of the others, the point-biserial one where a question is right or wrong. High: whoever does well has it. Ebel and Frisbie, Essentials of Educational Measurement, 1991.
+report-term-alpha = Cronbach’s alpha
+report-define-alpha = How far the questions measure one thing. Cronbach, Psychometrika 16(3), 1951. The { $level } % interval: Feldt, Psychometrika 30(3), 1965.
+report-term-kr-20 = KR-20
+report-define-kr-20 = The same for items that are right or wrong. Kuder and Richardson, Psychometrika 2(3), 1937, formula 20.
+report-term-idea = Idea
+report-define-idea = A wrong procedure that gives a learner’s wrong answers and spares the right ones; each must explain { $earns } answers more than are explained without it, and what is left must be no more than { $rate } % of careless answers account for. After Brown and Burton, Cognitive Science 2(2), 1978.
+report-term-variants = Equally hard
+report-define-variants = One-way analysis of variance of the learners’ shares. Fisher, Statistical Methods for Research Workers, 1925.

@@ -11,6 +11,7 @@ from edgewise.errors import EdgewiseError
 from edgewise.practice.marking import (
     answer_sheet,
     class_marks,
+    class_report,
     feedback,
     mark_sheet,
     overrules,
@@ -23,6 +24,7 @@ from edgewise.practice.marking.mark_sheet import Marked
 from edgewise.practice.marking.spreadsheet import Sheet
 from edgewise.publish import output
 from edgewise.publish.handout import pdf
+from edgewise.publish.marking import report_page
 from edgewise.publish.marking.feedback_sheet import Sheets
 from edgewise.words.messages import Words
 
@@ -126,7 +128,9 @@ def build(
     doubts = feedback.doubts(marked)
     sheets = [mark_sheet.sheet(rows, old), _readings(marked, doubts), mark_sheet.about()]
     kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
-    written = [path]
+    report = class_report.of(marked, rows)
+    told = report_page.html_of(report, of.title, of.words)
+    written = [path, output.write(out / "report.html", told)]
     if wanted.feedback:
         made = Sheets(of.title, marked, rows, of.words, of.language, wanted.paper)
         written += _feedback(made, out, progress)

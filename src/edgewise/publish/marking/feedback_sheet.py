@@ -24,6 +24,8 @@ MOST_CELLS: Final = 40
 """Cells of a question that are told one by one."""
 _LONGEST: Final = 60
 """Letters of a name or an answer that are printed."""
+_WIDEST: Final = 24
+"""Letters of an answer in a table."""
 _TABLE: Final = ("cell", "wrote", "right", "follows", "verdict")
 
 
@@ -152,7 +154,7 @@ class Sheets:
         )
 
     def _line(self, one: Told) -> tuple[str, ...]:
-        wrote = f"#value({quoted(_shown(one.reading.text))});"
+        wrote = f"#value({quoted(_shown(one.reading.text, _WIDEST))});"
         if one.reading.word is not None and one.reading.digits != one.reading.text.strip():
             wrote += f"#{quoted(' ' + self.words('feedback-read-as', word=one.reading.digits))};"
         follows = one.follows if one.follows != one.right else ""
@@ -168,10 +170,10 @@ _COUNTED: Final = {
 }
 
 
-def _shown(text: str) -> str:
+def _shown(text: str, most: int = _LONGEST) -> str:
     """What somebody typed, cut to what is printed, with ``?`` for letters that can't be."""
     plain = " ".join(text.split())
-    cut = plain if len(plain) <= _LONGEST else f"{plain[: _LONGEST - 1]}…"
+    cut = plain if len(plain) <= most else f"{plain[: most - 1]}…"
     return text_metrics.lettered(cut)
 
 
