@@ -72,7 +72,9 @@ def of_table(table: Table, paper: Paper) -> AnswerSheet:
     places = _Places.of(table)
     code, name = places.found((CODE, LEARNER))
     variants: dict[str, Variant | str] = {}
-    learners = [_learner(line, code, name, paper, variants) for line in table.lines]
+    # A row with nothing but a code was prepared for somebody who did not come.
+    lines = [line for line in table.lines if any(line.cells[:code]) or any(line.cells[code + 1 :])]
+    learners = [_learner(line, code, name, paper, variants) for line in lines]
     _check(table, learners)
     known = [variant for variant in variants.values() if not isinstance(variant, str)]
     headings = tuple(dict.fromkeys(h for v in known for q in v.questions for h in q.headings))

@@ -19,12 +19,12 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from math import comb
 from typing import Final, TypeAlias
 
 from edgewise.design import Design
 from edgewise.practice.marking.batch import Batch, counted
 from edgewise.practice.marking.beliefs import Belief, Names, pairs, singles, telling
+from edgewise.practice.marking.f_distribution import beta
 
 EARNS: Final = 2
 """Cells that a misconception must explain beyond what is explained without it."""
@@ -134,13 +134,11 @@ def careless_at_most(cells: int) -> int:
     >>> [careless_at_most(cells) for cells in (1, 10, 30, 100)]
     [1, 2, 3, 6]
     """
-    rate, tail, most = CARELESS_RATE, 1.0, 0
-    while most < cells:
-        tail -= comb(cells, most) * rate**most * (1 - rate) ** (cells - most)
-        if tail < CARELESS_LEVEL:  # the probability of more than `most`
-            break
+    most = 1
+    # The probability of more than `most`, by the beta function (DLMF 8.17.5).
+    while most < cells and beta(CARELESS_RATE, most + 1, cells - most) > CARELESS_LEVEL:
         most += 1
-    return max(1, most)
+    return most
 
 
 def judged(read: int, wrong: int, fits: Sequence[Fit]) -> Diagnosis:

@@ -13,7 +13,7 @@ from edgewise.practice.marking.diagnosis import CARELESS_RATE, EARNS, Status
 from edgewise.practice.marking.item_statistics import LEVEL, Interval
 from edgewise.publish.html import page
 from edgewise.publish.html.page import Frame, Policy
-from edgewise.publish.html.tables import framed, plain
+from edgewise.publish.html.tables import plain
 from edgewise.study.misconceptions import registry
 from edgewise.views.charts.bars import Bar, bars
 from edgewise.words.messages import Words
@@ -211,7 +211,11 @@ class _Told:
 
     def _chart(self, drawn: Sequence[Bar], message: str, most: float = 0) -> str:
         title = self.words(message)
-        return framed(bars(drawn, title, most, self.words), title)
+        drawing = bars(drawn, title, most, self.words)
+        return (
+            f'<figure class="drawing"><div class="box" role="region" tabindex="0"'
+            f' aria-label="{html.escape(title)}">\n{drawing}\n</div></figure>\n'
+        )
 
     def _decimal(self, number: float, places: int = 2) -> str:
         return f"{number:.{places}f}".replace(".", self.words("decimal-sign")).replace("-", "−")
