@@ -108,7 +108,9 @@ def _lane(row: Sequence[int], run: int) -> bytes:
 
 def by_rails(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
     """All sets side by side, X included."""
-    values = {o.name: [operands[o.name] for operands in sets] for o in design.operands}
+    values = {
+        o.name: dual_rail.planes([operands[o.name] for operands in sets]) for o in design.operands
+    }
     found = [row.values for row in dual_rail.rows(design, values, len(sets))]
     return [
         tuple(bytes(one + (one & zero) for one, zero in rails(row, run)) for row in found)

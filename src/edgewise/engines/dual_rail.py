@@ -97,7 +97,7 @@ def rows(
     ----------
     design : Design
     operands : mapping of str to sequence of int
-        The values of each operand, run after run.
+        The bits of each operand in all runs, LSB first, as `planes` gives them.
     runs : int
         How many there are.
     written : mapping of int to Written, optional
@@ -112,19 +112,19 @@ def rows(
     >>> from edgewise import catalogue
     >>> design = catalogue.design("serial-adder", n=2)
     >>> carry = design.netlist.find("C")[0]
-    >>> adding = rows(design, {"a": [1, 1], "b": [1, 1]}, 2, {3: {carry: (0b00, 0b10)}})
+    >>> operands = {"a": planes([1, 1]), "b": planes([1, 1])}
+    >>> adding = rows(design, operands, 2, {3: {carry: (0b00, 0b10)}})
     >>> row = list(adding)[4]
     >>> [[rail[0] >> run & 1 for rail in map(row.values.__getitem__, design.netlist.find("S"))]
     ...  for run in range(2)]
     [[0, 1], [0, 0]]
     """
     logic = DualRail((1 << runs) - 1)
-    lanes = {name: _lanes(values, runs) for name, values in operands.items()}
 
     def bit(source: Source) -> Rails:
         if isinstance(source, Tie):
             return logic.constant(source.bit)
-        of = lanes[source.operand]
+        of = operands[source.operand]
         one = of[source.index] if source.index < len(of) else 0
         return one, one ^ logic.mask
 
@@ -141,12 +141,17 @@ def rows(
         stored = edge(row.values)
 
 
-def _lanes(values: Sequence[int], runs: int) -> list[int]:
-    """The bits of an operand in all runs, LSB first."""
+def planes(values: Sequence[int]) -> list[int]:
+    """The bits of an operand in all runs, LSB first, from its value in each run.
+
+    Examples
+    --------
+    >>> planes([1, 2, 3]) == [0b101, 0b110]
+    True
+    """
     width = max((value.bit_length() for value in values), default=0) or 1
     joined = "".join([f"{value:0{width}b}" for value in reversed(values)])
-    assert len(joined) == width * runs
-    return [int(joined[width - 1 - i :: width], 2) for i in range(width)]
+    return [int(joined[width - 1 - i :: width] or "0", 2) for i in range(width)]
 
 
 def _settled(

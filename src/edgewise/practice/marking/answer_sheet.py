@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
@@ -53,11 +53,16 @@ class AnswerSheet:
     table: Table
     learners: tuple[Learner, ...]
     columns: dict[str, int]
+    _places: dict[int, tuple[int, ...]] = field(default_factory=dict, repr=False)
 
     def texts(self, learner: Learner, question: Question) -> tuple[str, ...]:
         """What a learner wrote for a question, heading by heading."""
+        places = self._places.get(id(question))
+        if places is None:
+            places = tuple([self.columns[heading] for heading in question.headings])
+            self._places[id(question)] = places
         cells = learner.line.cells
-        return tuple([cells[self.columns[heading]] for heading in question.headings])
+        return tuple([cells[place] for place in places])
 
 
 def of_table(table: Table, paper: Paper) -> AnswerSheet:

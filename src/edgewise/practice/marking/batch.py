@@ -58,9 +58,9 @@ class Batch:
 
     @cached_property
     def lanes(self) -> Mapping[str, Sequence[int]]:
-        """Each operand, learner after learner."""
+        """The bits of each operand, LSB first."""
         names = [operand.name for operand in self.design.operands]
-        return {name: [of[name] for of in self.operands] for name in names}
+        return {name: dual_rail.planes([of[name] for of in self.operands]) for name in names}
 
     @cached_property
     def written(self) -> tuple[tuple[Rails, ...], ...]:

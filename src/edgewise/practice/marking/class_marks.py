@@ -153,13 +153,17 @@ def _cells(sheet: AnswerSheet, members: Sequence[tuple[int, Question]]) -> Cells
         _column([row[place] for row in texts], width) for place, width in enumerate(widths)
     )
     readings = _in_their_manner(readings, widths)
-    answers = tuple(
-        tuple([reading.digits or "." * width for reading in column])
-        for column, width in zip(readings, widths, strict=True)
-    )
+    answers = tuple(_digits(column, width) for column, width in zip(readings, widths, strict=True))
     batch = Batch(design, cells, tuple(operands), answers)
     answered = Answered(batch, tuple(number for number, _ in members))
     return Cells(first.name, first.marks, answered, readings)
+
+
+def _digits(column: Sequence[Reading], width: int) -> tuple[str, ...]:
+    """The bits of each reading, or dots; what is the same object is written out once."""
+    known = {id(one): one for one in column}
+    digits = {number: one.digits or "." * width for number, one in known.items()}
+    return tuple([digits[id(one)] for one in column])
 
 
 def _column(texts: Sequence[str], width: int) -> tuple[Reading, ...]:

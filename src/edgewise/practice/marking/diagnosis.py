@@ -163,9 +163,10 @@ def judged(read: int, wrong: int, fits: Sequence[Fit]) -> Diagnosis:
         return Diagnosis(Status.BLANK)
     if not wrong:
         return Diagnosis(Status.RIGHT, read, 0, (fits[0],))
-    best = min(fit.rank for fit in fits)
-    ideas = tuple(fit for fit in fits if fit.rank == best)
-    others = [fit.against for fit in fits if fit.rank != best]
+    ranks = [fit.rank for fit in fits]
+    best = min(ranks)
+    ideas = tuple([fit for fit, rank in zip(fits, ranks, strict=True) if rank == best])
+    others = [fit.against for fit, rank in zip(fits, ranks, strict=True) if rank != best]
     margin = max(0, min(others) - ideas[0].against) if others else 0
     status = Status.CARELESS if not ideas[0].names else Status.MISCONCEPTION
     if ideas[0].against > careless_at_most(read):
@@ -251,8 +252,9 @@ def diagnosed(
         case.unfollowed += not one.right
     _try(answered, wholes, cases, lambda i: cases[i].unfollowed > 0, singles)
 
-    def unsettled(i: int) -> bool:
-        return min(fit.rank[0] for fit in cases[i].fits()) > 2 * (EARNS - 1)
+    def unsettled(i: int) -> bool:  # two ideas with nothing against them would be better
+        two = 2 * (EARNS - 1)
+        return cases[i].unfollowed > two and min(fit.rank for fit in cases[i].fits())[0] > two
 
     _try(answered, wholes, cases, unsettled, pairs)
     return [judged(case.read, case.wrong, case.fits()) for case in cases]
