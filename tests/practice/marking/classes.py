@@ -47,10 +47,34 @@ class Filled:
 
 
 @dataclass(frozen=True)
+class Plain:
+    """A question with one answer for each column."""
+
+    name: str
+    reads: str
+    answers: Mapping[str, str]
+    wrong: tuple[tuple[str, str], ...] = ()
+    marks: int = 2
+    cells_asked: None = None
+
+    @property
+    def headings(self) -> tuple[str, ...]:
+        return tuple(self.answers)
+
+    def expected(self, heading: str) -> str:
+        return self.answers[heading]
+
+    def right(self, answers: Mapping[str, str]) -> bool:
+        if "nonsense" in answers.values():
+            raise EdgewiseError("found nonsense, expected a formula")
+        return dict(answers) == dict(self.answers)
+
+
+@dataclass(frozen=True)
 class OnePaper:
     """A variant."""
 
-    questions: tuple[Filled, ...]
+    questions: tuple[Filled | Plain, ...]
 
 
 @dataclass(frozen=True)

@@ -6,15 +6,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from edgewise.practice.marking import whole_answer
+from edgewise.practice.marking import shares, whole_answer
 from edgewise.practice.marking.answer_sheet import AnswerSheet, Learner
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.batch import Batch, counted
-from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Whole, diagnosed
+from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Whole
 from edgewise.practice.marking.reading import Reading, Way, read
 from edgewise.practice.marking.score import Score
 from edgewise.practice.marking.whole_answer import WholeAnswer
 from edgewise.practice.table_question import Cell, TableQuestion
+from edgewise.study.cost.sweep import Here, Progress, Workplace
 
 _Key: TypeAlias = tuple[str, int, str, tuple[tuple[str, int], ...], tuple[Cell, ...]]
 """Question, marks, design with its parameters, and cells: what learners must share."""
@@ -95,8 +96,19 @@ class ClassMarks:
     wholes: Mapping[tuple[int, str], WholeAnswer] = field(default_factory=dict)
 
 
-def mark(sheet: AnswerSheet) -> ClassMarks:
-    """Mark all answers of a class."""
+def mark(
+    sheet: AnswerSheet, place: Workplace = Here, progress: Progress | None = None
+) -> ClassMarks:
+    """Mark all answers of a class.
+
+    Parameters
+    ----------
+    sheet : AnswerSheet
+    place : Workplace
+        Where diagnoses are made; every place gives the same.
+    progress : function, optional
+        Is told how many shares of the class are diagnosed, and how many there are.
+    """
     groups: dict[_Key, list[tuple[int, Question]]] = {}
     scores: list[dict[str, Score]] = [{} for _ in sheet.learners]
     wholes: dict[tuple[int, str], WholeAnswer] = {}
@@ -117,7 +129,8 @@ def mark(sheet: AnswerSheet) -> ClassMarks:
     for one in cells:
         for number, score in one.scores().items():
             scores[number][one.name] = score
-    diagnoses = diagnosed([one.answered for one in cells], len(sheet.learners), _wholes(wholes))
+    answered = [one.answered for one in cells]
+    diagnoses = shares.of_class(answered, len(sheet.learners), _wholes(wholes), place, progress)
     results = zip(sheet.learners, scores, diagnoses, strict=True)
     return ClassMarks(tuple([_result(*one) for one in results]), cells, wholes)
 

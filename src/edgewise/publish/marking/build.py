@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, TypeAlias
+from typing import Final
 
 from edgewise.errors import EdgewiseError
 from edgewise.practice.marking import (
@@ -26,12 +26,12 @@ from edgewise.publish import output
 from edgewise.publish.handout import pdf
 from edgewise.publish.marking import report_page
 from edgewise.publish.marking.feedback_sheet import Sheets
+from edgewise.study.cost.sweep import Here, Progress, Workplace
 from edgewise.words.messages import Words
 
 FORMATS: Final = ("xlsx", "csv")
 TOGETHER: Final = 100
 """Sheets in one PDF, at most."""
-Progress: TypeAlias = Callable[[int, int], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +67,14 @@ class Wanted:
         A sheet for each learner.
     paper : str
         What it is printed on.
+    place : Workplace
+        Where diagnoses are made; every place gives the same.
     """
 
     table: str = "xlsx"
     feedback: bool = True
     paper: str = "a4"
+    place: Workplace = Here
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +126,7 @@ def build(
         )
     old = overrules.read(path)
     sheet = answer_sheet.of_table(table.read(answers), of.paper)
-    marked = class_marks.mark(sheet)
+    marked = class_marks.mark(sheet, wanted.place, progress)
     rows = mark_sheet.overruled(marked, old)
     doubts = feedback.doubts(marked)
     sheets = [mark_sheet.sheet(rows, old), _readings(marked, doubts), mark_sheet.about()]
