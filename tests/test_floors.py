@@ -32,6 +32,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "yamltext",
         "cache",
         "files",
+        "guests",
         "words",
         "fonts",
     ),
@@ -42,6 +43,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "design",
         "trace",
         "parameter",
+        "importers",
         "shelf",
         "blueprint",
         "sheet",
@@ -65,11 +67,13 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
+    "guests": ("errors",),
     "operands": ("procedure",),
     "design": ("procedure", "operands"),
     "trace": ("design",),
-    "shelf": ("parameter",),
-    "blueprint": ("design", "parameter", "shelf"),
+    "importers": ("design",),
+    "shelf": ("parameter", "importers"),
+    "blueprint": ("design", "parameter", "importers", "shelf"),
     "sheet": ("design", "blueprint"),
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
@@ -378,7 +382,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, words, fonts"
+        " cache, files, guests, words, fonts"
     )
 
 

@@ -41,6 +41,7 @@ caption-chart = { $designs } im Modell { $model }
 
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
+stage-sentence-as = { $clauses }, da { $control } = { $bit }.
 stage-start = Am Anfang: { $values }.
 stage-start-nothing = Am Anfang: Nichts ist gespeichert.
 stage-edge = Flanke { $edge }:
@@ -180,7 +181,7 @@ stage-all-unknown = alle { $count } Bits unbekannt
 stage-some-unknown = { $count } von { $all } Bits unbekannt
 stage-show-all = Alle Zeilen zeigen
 stage-begin = Beginnen
-stage-ahead = Vorausberechnen
+stage-predict = Die nächsten Zeilen vorhersagen
 stage-left-out = Am Ende ausgelassene Zeilen
 stage-begin-here = Nach der gezeigten Zeile beginnen
 stage-forget = Meinen Fortschritt vergessen
@@ -188,7 +189,7 @@ stage-fill-in = Ausfüllen
 stage-take-back = Zurücknehmen
 stage-run-changed = Der Lauf hat sich geändert; die begonnenen Zeilen sind weg.
 stage-nothing-follows = Nach der letzten Zeile folgt nichts; gehen Sie erst einige Flanken zurück.
-stage-bit-of = { $name } Bit { $index }
+stage-bit-of = { $name }({ $index })
 stage-what-stands = Was steht nach Flanke { $edge }?
 stage-bit-empty = { $bit }, leer
 stage-bit-right = { $bit }, { $value }, richtig
@@ -488,6 +489,7 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+number-decimal = ,
 list-and = { $first } und { $last }
 list-more = { $count } weitere
 
@@ -596,7 +598,7 @@ coverage-title-of = Was das Beispiel { $given } zeigt
 coverage-unset-carry = Das Übertrags-Flipflop { $name } wird nie gesetzt: Dieses Beispiel sähe ohne es genauso aus.
 coverage-no-carry = Es gibt keinen Übertrag: Dieses Beispiel sähe ohne die Übertragsleitungen genauso aus.
 coverage-register-still = { $name } wechselt nie von einem bekannten Wert zu einem anderen.
-coverage-register-empty = { $name } hält nie eine 1: Davon ist nichts zu sehen.
+coverage-register-empty = { $name } hält nie eine 1.
 coverage-nothing = Ohne Taktflanken und Addierer gibt es nichts zu zählen: Die eine Zeile des Laufs ist alles, was zu sehen ist.
 coverage-idle-phase = Phase { $name } speichert nichts, was ins Ergebnis gelangt.
 coverage-beside = { $name } steht auch in { $count ->
@@ -604,72 +606,72 @@ coverage-beside = { $name } steht auch in { $count ->
    *[other] den Zeilen { $rows }, aber keine Summe dieser Zeilen
   } gelangt ins Ergebnis.
 coverage-rows-all = { $adders ->
-    [1] { $name } durchläuft alle { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen alle { $total } Zeilen der
-  } Wahrheitstabelle.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } alle { $total } Zeilen der Wahrheitstabelle ab.
 coverage-rows-none = { $adders ->
-    [1] { $name } durchläuft keine der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen keine der { $total } Zeilen der
-  } Wahrheitstabelle dort, wo es zählt.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } keine der { $total } Zeilen der Wahrheitstabelle in einer Summe ab, die ins Ergebnis gelangt.
 coverage-rows-few = { $adders ->
-    [1] { $name } durchläuft nur { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen nur { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
    *[everywhere] {""}
-  }: { $rows } (a, b, Übertragseingang).
+  } nur { $covered } der { $total } Zeilen der Wahrheitstabelle ab: { $rows } (a, b, Übertragseingang).
 coverage-rows-most = { $adders ->
-    [1] { $name } durchläuft { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen, nicht
-   *[everywhere] , nie
-  } { $rows } (a, b, Übertragseingang).
-coverage-carries = Ein Übertrag { $born ->
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
+   *[everywhere] {""}
+  } { $covered } der { $total } Zeilen der Wahrheitstabelle ab, alle außer { $rows } (a, b, Übertragseingang).
+coverage-carries = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  }, { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  }, { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben und { $dying ->
+   *[other] { $propagated }-mal
+  } weitergegeben und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
-  } absorbiert; die längste Kette hat { $longest ->
+   *[other] { $killed }-mal
+  } absorbiert; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }.
-coverage-carries-undying = Ein Übertrag { $born ->
+coverage-carries-unkilled = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben; die längste Kette hat { $longest ->
+   *[other] { $propagated }-mal
+  } weitergegeben; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }. Keiner wird absorbiert: Kein Übertrag trifft auf 0 + 0.
-coverage-carries-staying = Ein Übertrag { $born ->
+coverage-carries-unpropagated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $dying ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
+   *[other] { $killed }-mal
   } absorbiert, aber nie von Stelle zu Stelle weitergegeben.
-coverage-carries-born = Ein Übertrag { $born ->
+coverage-carries-generated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
+   *[other] wird { $generated }-mal erzeugt
   }, aber nie von Stelle zu Stelle weitergegeben, und keiner wird absorbiert.
 coverage-flip-flops-all = { $total ->
     [1] { $name } wechselt in beide Richtungen.
@@ -723,14 +725,14 @@ coverage-unknown = { $names } { $count ->
    *[other] bleiben unbekannt
   }
 coverage-column-what = was
-coverage-column-seen = gesehen
+coverage-column-covered = abgedeckt
 coverage-column-of = von
-coverage-column-unseen = nicht gesehen
-coverage-line-rows = Zeilen aller { $adders } Volladdierer
-coverage-line-rows-of = Zeilen von { $name }
-coverage-line-born = erzeugte Überträge
-coverage-line-travelling = weitergegebene Überträge
-coverage-line-dying = absorbierte Überträge
+coverage-column-uncovered = nicht abgedeckt
+coverage-line-rows = Wahrheitstabellenzeilen aller { $adders } Volladdierer
+coverage-line-rows-of = Wahrheitstabellenzeilen von { $name }
+coverage-line-generated = erzeugte Überträge
+coverage-line-propagated = weitergegebene Überträge
+coverage-line-killed = absorbierte Überträge
 coverage-line-longest = längste Übertragskette
 coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
 coverage-line-gates = Gatter, die beide Werte annehmen
@@ -778,19 +780,19 @@ fault-name-wrong-start = { $part } beginnt mit { $bit }
 fault-wrong-start = { $part } hält vor der ersten Flanke { $bit }.
 fault-caution-open-input = Eine hängende Leitung ist ein Modell. Ein wirklich offener Eingang ist keine sichere 0: An einem CMOS-Eingang ist das Potential unbestimmt, und was gelesen wird, ist nicht festgelegt und kann sich ändern; ein TTL-Eingang liest meist 1.
 fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt durchlässt oder sperrt, darf sich nicht ändern, solange der Takt auf 1 ist: Steigt es, entsteht eine falsche Flanke; fällt es, wird der Impuls verkürzt. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
-fault-unseen = Keine Zeile dieser Tabelle zeigt es: In diesen Spalten sind die Wörter, wie sie sein sollen. Andere Operanden, Zeilen oder Spalten können es zeigen.
-fault-seen = { $place ->
-    [table] Die Tabelle zeigt es
-    [start] Der Beginn zeigt es zuerst
-   *[row] Die Zeile von Flanke { $edge } zeigt es zuerst
+fault-undetected = Der Fehler wird in dieser Tabelle nicht erkannt: In diesen Spalten sind die Wörter, wie sie sein sollen. Mit anderen Operanden, Zeilen oder Spalten kann er erkannt werden.
+fault-detected = { $place ->
+    [table] Der Fehler wird in der Tabelle erkannt
+    [start] Der Fehler wird zuerst am Start erkannt
+   *[row] Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt
   }: { $differences }.
 fault-differing = { $name } ist { $found } statt { $expected }
 fault-differing-phase = die Phase ist { $found } statt { $expected }
-fault-short = Das Ende zeigt es: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
+fault-short = Der Fehler wird am Ende erkannt: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
     [one] { $missing } Flanke
    *[other] { $missing } Flanken
   } zu früh.
-fault-long = Die Zeile von Flanke { $edge } zeigt es zuerst: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
+fault-long = Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
     [in] {" "}in Phase { $name }
    *[none] {""}
   }.
@@ -803,7 +805,7 @@ choice-shows = { $operands ->
     [one] dieser Operand zeigt { $what }
    *[other] diese Operanden zeigen { $what }
   }
-choice-rows = { $count } der 8 Zeilen des Volladdierers
+choice-rows = { $count } der 8 Zeilen der Wahrheitstabelle des Volladdierers
 choice-carries = eine Übertragskette von { $count ->
     [one] { $count } Stelle
    *[other] { $count } Stellen
@@ -818,7 +820,7 @@ choice-none-better = keine anderen zeigen mehr
 
 compare-satisfies = Was die Bedingung erfüllt: { $need }
 compare-span = { $first } bis { $last }
-compare-longest = Der längste Weg durch { $design }, { $given }, mit der aufgelaufenen Verzögerung
+compare-critical-path = Der kritische Pfad durch { $design }, { $given }, mit der Ankunftszeit
 compare-title = Fläche in { $area }, Zeit in { $time }, { $over }; Ränge in Klammern
 compare-column-design = Entwurf
 compare-column-area = Fläche
@@ -828,8 +830,8 @@ compare-column-flip-flops = Flipflops
 compare-column-period = Periode
 compare-column-edges = Flanken
 compare-column-time = Zeit
-compare-column-rate = Durchsatz
-compare-column-area-time = Fläche x Zeit
+compare-column-throughput = Durchsatz
+compare-column-area-delay = Flächen-Verzögerungs-Produkt
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -845,7 +847,7 @@ compare-axis-flip-flops = Flipflops
 compare-axis-edges = Flanken
 compare-axis-period = Taktperiode in { $unit }
 compare-axis-time = Zeit in { $unit }
-compare-axis-rate = Ergebnisse in 1000 { $unit }
+compare-axis-throughput = Ergebnisse in 1000 { $unit }
 compare-axis-toggles = Umschaltungen
 compare-chart-area = Fläche über { $over }
 compare-chart-logic = Fläche ohne Flipflops über { $over }
@@ -854,9 +856,9 @@ compare-chart-flip-flops = Flipflops über { $over }
 compare-chart-edges = Flanken über { $over }
 compare-chart-period = Taktperiode über { $over }, von Entwürfen mit Takt
 compare-chart-time = Zeit für ein Ergebnis über { $over }
-compare-chart-rate = Durchsatz über { $over }; ohne Takt im Fließbandbetrieb
+compare-chart-throughput = Durchsatz über { $over }; ohne Takt im Fließbandbetrieb
 compare-chart-toggles = Umschaltungen für ein Ergebnis über { $over }
-compare-chart-area-time = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $among ->
+compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $among ->
     [alike] {" "}mit denselben Operanden und Ausgängen
    *[all] {""}
   } ist in beidem besser
@@ -993,3 +995,110 @@ report-term-idea = Vorstellung
 report-define-idea = Ein falsches Verfahren, das die falschen Antworten ergibt und die richtigen verschont; jedes muss { $earns } Antworten mehr erklären, als ohne es erklärt sind, und was übrig bleibt, darf nicht mehr sein, als { $rate } % unachtsame Antworten ausmachen. Nach Brown und Burton, Cognitive Science 2(2), 1978.
 report-term-variants = Gleich schwer
 report-define-variants = Einfaktorielle Varianzanalyse der Anteile. Fisher, Statistical Methods for Research Workers, 1925.
+compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
+compare-tied = { $one } und { $other } { $quantity ->
+    [area] haben gleiche Fläche
+    [logic] haben ohne Flipflops gleiche Fläche
+    [time] sind gleich schnell
+    [toggles] sind in den Umschaltungen nicht zu unterscheiden
+   *[area_delay] haben gleiches Flächen-Verzögerungs-Produkt
+  } bei jedem { $range }{ $told }.
+compare-is = { $name } ist { $quantity ->
+    [area] kleiner
+    [logic] ohne Flipflops kleiner
+    [time] schneller
+    [toggles] sparsamer an Umschaltungen
+   *[area_delay] im Flächen-Verzögerungs-Produkt besser
+  }
+compare-pair = { compare-is } als { $loser } { $where }: { $told }.
+compare-where-every = bei jedem { $range }
+compare-where-one = bei { $at }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-where-run = von { $name } = { $first } bis { $last }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-equal = { $quantity ->
+    [toggles] kein erkennbarer Unterschied
+   *[other] gleich
+  }
+compare-against = { $first } gegenüber { $second } bei { $at }
+compare-against-unit = { $first } gegenüber { $second } { $unit } bei { $at }
+compare-elsewhere = { $told } bei { $at }
+compare-takes-too = { $name } nimmt außerdem { $operands }
+compare-unlike = { $one } und { $other } berechnen nicht dasselbe
+compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
+compare-best = { $quantity ->
+    [area] Am kleinsten
+    [logic] Ohne Flipflops am kleinsten
+    [time] Am schnellsten
+    [toggles] Am sparsamsten an Umschaltungen
+   *[area_delay] Im Flächen-Verzögerungs-Produkt am besten
+  }{ $whose }: { $told }.
+compare-best-at = { $names } bei { $range } ({ $figures })
+compare-whose-operands = von denen mit { $count ->
+    [one] Operand { $operands }
+   *[other] Operanden { $operands }
+  }
+compare-whose-none = von denen ohne Operanden
+compare-whose-outputs = von denen, die { $outputs } liefern sollen
+compare-whose-nothing = von denen, die nicht sagen, was sie berechnen
+compare-alike = zusammen genannte sind nicht zu unterscheiden
+compare-cheapest = Nach Fläche am günstigsten{ $whose }: { $name } bei { $at }, mit { $area } { $area-unit } und { $time } { $time-unit }.
+compare-nothing = Nichts erfüllt { $need }.
+compare-too-near = Für ein Urteil aus der Stichprobe zu nahe an { $condition }: { $designs }.
+compare-design-at = { $name } bei { $at } ({ $figure })
+compare-none-has = Kein Entwurf erfüllt { $condition }.
+compare-none-has-closest = Kein Entwurf erfüllt { $condition }; der { $end ->
+    [most] größte
+   *[least] kleinste
+  } Wert von { $quantity } ist { $figure }, bei { $name }.
+
+## Anmerkungen unter Vergleichen
+
+compare-model = Modell { $name }: { $about }.
+compare-model-gate-count = jedes Gatter ist ein Gatter und eine Stufe, wie viele Eingänge es auch hat; Inverter und Treiber sind frei; ein Flipflop ist 6 Gatter, Clock-to-Q 3 Stufen und Setup-Zeit 2
+compare-model-unit-gate = ein Gatter mit zwei Eingängen ist 1 Einheit mit 1 Laufzeit, XOR und XNOR 2 und 2, ein Multiplexer 3 und 2, breitere Gatter sind Bäume, Inverter sind frei; ein Flipflop ist 7 Einheiten, Clock-to-Q 4 Laufzeiten und Setup-Zeit 2
+compare-model-cmos = statische CMOS-Zellen mit bis zu 4 Eingängen; Verzögerung nach Logical Effort: jedes Gatter so stark wie der kleinste Inverter und umso langsamer, je größer sein Fan-out ist; ein Flipflop ist 24 Transistoren, Clock-to-Q 10 tau und Setup-Zeit 5
+compare-model-74hc = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; typische Verzögerungen und Setup-Zeiten bei 25 °C, 5 V, 15 pF
+compare-model-74hc-worst = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; ungünstigste Verzögerungen und Setup-Zeiten bei 25 °C, 4,5 V, 50 pF
+compare-units = Fläche in { $area }, Zeit in { $time }; { path-counts }.
+compare-toggles = Umschaltungen: Ausgänge von Gattern und Flipflops, die sich während eines Ergebnisses ändern, im Mittel über { $results } zufällige Ergebnisse (Startwert { $seed }), ohne Hazards; ± ist der Standardfehler, und was innerhalb von { $sure } Standardfehlern des Unterschieds liegt, gilt als gleich.
+compare-clock-toggles = Die Umschaltungen des Takts selbst, 2 je Flanke an jedem Flipflop, sind nicht enthalten: { $most } je Flipflop während eines Ergebnisses bei { $at }.
+compare-ranked = Ränge gibt es unter Entwürfen mit denselben Operanden und Ausgängen, für jede Gruppe eigene.
+compare-alone = { $names } { $count ->
+    [one] hat
+   *[other] haben
+  } hier nichts Gleiches, daher keinen Rang.
+compare-those = { $count } dieser Entwürfe
+compare-registers = Flipflops zählen mit: { $names } { $count ->
+    [one] hält
+   *[other] halten
+  } Wörter in Registern, { $rest ->
+    [one] der andere keine
+   *[other] die anderen keine
+  }.
+compare-absent = { $name } gibt es nicht bei { $at }: { $why }.
+compare-idle = { $name }: { $inputs } { $count ->
+    [one] bleibt
+   *[other] bleiben
+  } an jeder Flanke gleich; was nur auf einen Wechsel wartet, wird daher nicht mitgezählt: bei { $at } Fläche { $area } statt { $built-area } (in { $unit }){ $changed ->
+    [period] , Periode { $period } statt { $built-period }
+   *[area] {""}
+  }.
+
+## Kritische Pfade
+
+path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
+path-none = es gibt keinen Pfad
+path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-port = { $port } von { $part }
+path-column-net = Netz
+path-column-through = durch
+path-column-delay = Verzögerung
+path-column-arrival = Ankunftszeit
+path-input = Eingang
+path-output = Ausgang
+path-flip-flop = Flipflop
