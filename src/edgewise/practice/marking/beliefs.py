@@ -11,7 +11,7 @@ from edgewise.design import Design
 from edgewise.errors import EdgewiseError
 from edgewise.practice.table_question import Cell
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Slip
+from edgewise.study.misconceptions.registry import Misconception
 
 Names: TypeAlias = tuple[str, ...]
 """Of one misconception, of two that are held together, or none: the truth."""
@@ -55,7 +55,7 @@ def singles(design: Design) -> tuple[Belief, ...]:
     >>> [belief.names for belief in singles(catalogue.design("ripple-carry-adder", n=4))][:2]
     [('carry-dropped',), ('carry-too-far',)]
     """
-    return tuple(Belief((slip.name,), believed) for slip, believed in registry.applicable(design))
+    return tuple(Belief((one.name,), believed) for one, believed in registry.applicable(design))
 
 
 def pairs(design: Design) -> tuple[Belief, ...]:
@@ -75,9 +75,9 @@ def pairs(design: Design) -> tuple[Belief, ...]:
     return tuple(found)
 
 
-def _held(slip: Slip, design: Design) -> Design | None:
+def _held(misconception: Misconception, design: Design) -> Design | None:
     try:
-        believed = slip.of(design)
+        believed = misconception.of(design)
         if believed is not None:
             believed.check()
     except EdgewiseError:  # two edits that make no circuit together
