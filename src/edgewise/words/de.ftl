@@ -455,6 +455,7 @@ design-crc-register = CRC-Register
 ## Diagramme von Vergleichen
 
 chart-about = { $title }.
+chart-about-bars = { $title }: { $bars }.
 chart-about-point = { $name }: { $y-title }: { $y } bei { $x-title } = { $x }.
 chart-about-curve = { $name }: { $first-y } bei { $x-title } = { $first-x }, { $last-y } bei { $x-title } = { $last-x }.
 chart-about-spot = { $name }: { $x-title } { $x }, { $y-title } { $y }.
@@ -862,6 +863,138 @@ compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amo
    *[all] {""}
   } ist in beidem besser
 
+## Feedback for a learner on a marked paper
+
+decimal-sign = ,
+feedback-title = Rückmeldung: { $title }
+feedback-paper = Blatt { $code }
+feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
+feedback-total = Du hast { $marks } von { $most ->
+    [one] { $most } Punkt
+   *[other] { $most } Punkten
+  }.
+feedback-question = Aufgabe { $number }: { $marks } von { $most }
+feedback-right = { $right } von { $count ->
+    [one] { $count } Feld
+   *[other] { $count } Feldern
+  } { $right ->
+    [one] ist richtig.
+   *[other] sind richtig.
+  }
+feedback-began = Der Fehler beginnt bei { $cell }: Du hast { $wrote } geschrieben, aus deinen anderen Feldern folgt aber { $follows }.
+feedback-follows = { $count ->
+    [one] Ein falsches Feld folgt aus deinen eigenen und zählt als richtiger Rechenweg.
+   *[other] { $count } falsche Felder folgen aus deinen eigenen und zählen als richtiger Rechenweg.
+  }
+feedback-blank = { $count ->
+    [one] Eine Antwort fehlt.
+   *[other] { $count } Antworten fehlen.
+  }
+feedback-unread = { $count ->
+    [one] Eine Antwort ist nicht zu lesen.
+   *[other] { $count } Antworten sind nicht zu lesen.
+  }
+feedback-more = … und { $count ->
+    [one] { $count } weiteres Feld.
+   *[other] { $count } weitere Felder.
+  }
+feedback-read-as = (gelesen als { $word })
+feedback-whole-right = { $wrote } ist richtig.
+feedback-whole-wrong = Du hast { $wrote } geschrieben; eine richtige Antwort ist { $right }.
+feedback-whole-unread = { $wrote } ist nicht als Antwort auf diese Frage zu lesen.
+feedback-column-cell = wo
+feedback-column-wrote = deine Antwort
+feedback-column-right = richtig
+feedback-column-follows = aus deinen eigenen Feldern
+feedback-column-verdict = das ist
+feedback-verdict-right = richtig
+feedback-verdict-follows = was folgt
+feedback-verdict-wrong = ein Fehler
+feedback-verdict-blank = leer
+feedback-verdict-unread = nicht lesbar
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Deine Antworten sehen so aus, als hättest du gedacht:
+       *[other] Deine Antworten sehen so aus, als hättest du zweierlei zugleich gedacht:
+      }
+   *[other] Deine Antworten sehen so aus, als hättest du eines davon gedacht; sie unterscheiden es nicht:
+  }
+feedback-thought = „{ $thought }“
+feedback-and = { $one } und { $other }
+feedback-evidence = Das ergibt { $explained } deiner { $wrong ->
+    [one] { $wrong } falschen Antwort
+   *[other] { $wrong } falschen Antworten
+  }{ $contradicted ->
+    [0] .
+    [one] ; eine richtige Antwort spricht dagegen.
+   *[other] ; { $contradicted } richtige Antworten sprechen dagegen.
+  }
+feedback-careless = { $count ->
+    [one] Es ist ein einzelner Fehler, ohne Anzeichen einer falschen Vorstellung.
+   *[other] Es sind { $count } Fehler, ohne Anzeichen einer falschen Vorstellung.
+  }
+feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.
+
+## The report on a class
+
+report-title = Bericht: { $title }
+report-footer = Berechnet aus den Antworten und aus dem, was bei der Korrektur eingetragen wurde. Niemand wird hier mit Namen genannt.
+report-learners = { $count ->
+    [one] { $count } Lernende(r)
+   *[other] { $count } Lernende
+  }
+report-counted = { $count } davon unten gezählt
+report-blank = { $count } ohne lesbare Antwort
+report-without-paper = { $count } mit einem Code, zu dem es kein Blatt gibt
+report-nothing = Es gibt keine Antwort, über die zu berichten wäre.
+report-marks = Punkte
+report-mean = Im Mittel sind { $share } der Punkte erreicht, Folgefehler und Korrekturen von Hand berücksichtigt.
+report-chart-marks = Lernende nach ihrem Anteil der Punkte
+report-questions = Aufgaben
+report-table-questions = Wie die Klasse abschnitt, Aufgabe für Aufgabe
+report-chart-facility = Lösungsgrad jeder Aufgabe
+report-column-question = Aufgabe
+report-column-marks = Punkte
+report-column-facility = Lösungsgrad
+report-column-answers = nur Antworten
+report-column-discrimination = Trennschärfe
+report-column-cell = Feld
+report-column-asked = gefragt
+report-column-right = richtig
+report-column-follows = folgt aus Eigenem
+report-column-began = Fehler beginnt
+report-column-code = Code
+report-column-learners = Lernende
+report-column-share = mittlerer Anteil der Punkte
+report-alpha = Cronbachs Alpha über die Aufgaben ist { $value }, sein { $level }-%-Intervall { $low } bis { $high }.
+report-kr-20 = KR-20 über einzelne Felder, richtig oder falsch, ist { $value }, sein { $level }-%-Intervall { $low } bis { $high }. Felder einer Tabelle hängen zusammen, was den Wert erhöht.
+report-ideas = Vorstellungen hinter den Fehlern
+report-chart-ideas = Lernende nach dem, was ihre Fehler erklärt
+report-careless = unachtsam
+report-unexplained = ungeklärt
+report-right = nichts falsch
+report-or = {" oder "}
+report-began = Wo Fehler beginnen
+report-table-began = Felder, in denen der Fehler von Lernenden beginnt, die häufigsten zuerst
+report-variants = Waren die Varianten gleich schwer?
+report-table-variants = Punkte nach Variante
+report-equally-hard = { $differ ->
+    [yes] Die Mittelwerte unterscheiden sich mehr, als der Zufall es täte
+   *[no] Die Mittelwerte unterscheiden sich nicht mehr, als der Zufall es kann
+  }: F = { $ratio } bei { $between } und { $within } Freiheitsgraden, p = { $probability }.
+report-definitions = Was die Zahlen bedeuten
+report-term-facility = Lösungsgrad
+report-define-facility = Die mittlere Punktzahl als Anteil an allen Punkten der Aufgabe; 1 ist leicht. Unter „nur Antworten“ ohne Folgefehler. Definition: Lord und Novick, Statistical Theories of Mental Test Scores, 1968.
+report-term-discrimination = Trennschärfe
+report-define-discrimination = Die Korrelation der Punkte einer Aufgabe mit der Summe der anderen, punktbiserial, wo eine Aufgabe richtig oder falsch ist. Hoch: Wer gut abschneidet, hat sie. Ebel und Frisbie, Essentials of Educational Measurement, 1991.
+report-term-alpha = Cronbachs Alpha
+report-define-alpha = Wie weit die Aufgaben dasselbe messen. Cronbach, Psychometrika 16(3), 1951. Das { $level }-%-Intervall: Feldt, Psychometrika 30(3), 1965.
+report-term-kr-20 = KR-20
+report-define-kr-20 = Dasselbe für Fragen, die richtig oder falsch sind. Kuder und Richardson, Psychometrika 2(3), 1937, Formel 20.
+report-term-idea = Vorstellung
+report-define-idea = Ein falsches Verfahren, das die falschen Antworten ergibt und die richtigen verschont; jedes muss { $earns } Antworten mehr erklären, als ohne es erklärt sind, und was übrig bleibt, darf nicht mehr sein, als { $rate } % unachtsame Antworten ausmachen. Nach Brown und Burton, Cognitive Science 2(2), 1978.
+report-term-variants = Gleich schwer
+report-define-variants = Einfaktorielle Varianzanalyse der Anteile. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
 compare-tied = { $one } und { $other } { $quantity ->
     [area] haben gleiche Fläche

@@ -445,6 +445,7 @@ design-crc-register = CRC register
 ## Charts
 
 chart-about = { $title }.
+chart-about-bars = { $title }: { $bars }.
 chart-about-point = { $name }: { $y } { $y-title } at { $x-title } { $x }.
 chart-about-curve = { $name }: { $first-y } at { $x-title } = { $first-x }, { $last-y } at { $x-title } = { $last-x }.
 chart-about-spot = { $name }: { $x-title } { $x }, { $y-title } { $y }.
@@ -852,6 +853,138 @@ compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among
    *[all] {""}
   } beats it in both
 
+## Feedback for a learner on a marked paper
+
+decimal-sign = .
+feedback-title = Feedback: { $title }
+feedback-paper = Paper { $code }
+feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
+feedback-total = You have { $marks } of { $most ->
+    [one] { $most } mark
+   *[other] { $most } marks
+  }.
+feedback-question = Question { $number }: { $marks } of { $most }
+feedback-right = { $right } of { $count ->
+    [one] { $count } cell
+   *[other] { $count } cells
+  } { $right ->
+    [one] is right.
+   *[other] are right.
+  }
+feedback-began = The error begins at { $cell }: you wrote { $wrote }, but { $follows } follows from your other cells.
+feedback-follows = { $count ->
+    [one] One wrong cell follows from your own, and counts for the method.
+   *[other] { $count } wrong cells follow from your own, and count for the method.
+  }
+feedback-blank = { $count ->
+    [one] One answer is missing.
+   *[other] { $count } answers are missing.
+  }
+feedback-unread = { $count ->
+    [one] One answer can’t be read.
+   *[other] { $count } answers can’t be read.
+  }
+feedback-more = … and { $count ->
+    [one] { $count } cell more.
+   *[other] { $count } cells more.
+  }
+feedback-read-as = (read as { $word })
+feedback-whole-right = { $wrote } is right.
+feedback-whole-wrong = You wrote { $wrote }; a right answer is { $right }.
+feedback-whole-unread = { $wrote } can’t be read as an answer to this question.
+feedback-column-cell = where
+feedback-column-wrote = you wrote
+feedback-column-right = right
+feedback-column-follows = from your own cells
+feedback-column-verdict = this is
+feedback-verdict-right = right
+feedback-verdict-follows = what follows
+feedback-verdict-wrong = an error
+feedback-verdict-blank = missing
+feedback-verdict-unread = not readable
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Your answers look as if you thought:
+       *[other] Your answers look as if you thought two things together:
+      }
+   *[other] Your answers look as if you thought one of these, which they don’t tell apart:
+  }
+feedback-thought = “{ $thought }”
+feedback-and = { $one } and { $other }
+feedback-evidence = That gives { $explained } of your { $wrong ->
+    [one] { $wrong } wrong answer
+   *[other] { $wrong } wrong answers
+  }{ $contradicted ->
+    [0] .
+    [one] ; one right answer speaks against it.
+   *[other] ; { $contradicted } right answers speak against it.
+  }
+feedback-careless = { $count ->
+    [one] There is one error, and no sign of a wrong idea behind it.
+   *[other] There are { $count } errors, and no sign of a wrong idea behind them.
+  }
+feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
+
+## The report on a class
+
+report-title = Report: { $title }
+report-footer = Computed from the answers and from what a marker typed. No learner is named here.
+report-learners = { $count ->
+    [one] { $count } learner
+   *[other] { $count } learners
+  }
+report-counted = { $count } counted below
+report-blank = { $count } without an answer that can be read
+report-without-paper = { $count } whose code is of no paper
+report-nothing = There is no answer to report on.
+report-marks = Marks
+report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
+report-chart-marks = Learners by their share of the marks
+report-questions = Questions
+report-table-questions = How the class did, question by question
+report-chart-facility = Facility of each question
+report-column-question = question
+report-column-marks = marks
+report-column-facility = facility
+report-column-answers = answers alone
+report-column-discrimination = discrimination
+report-column-cell = cell
+report-column-asked = asked
+report-column-right = right
+report-column-follows = follows from own
+report-column-began = error begins
+report-column-code = code
+report-column-learners = learners
+report-column-share = mean share of the marks
+report-alpha = Cronbach’s alpha over the questions is { $value }, its { $level } % interval { $low } to { $high }.
+report-kr-20 = KR-20 over single cells, right or wrong, is { $value }, its { $level } % interval { $low } to { $high }. Cells of one table hang together, which makes it high.
+report-ideas = Ideas behind the errors
+report-chart-ideas = Learners by what explains their errors
+report-careless = careless
+report-unexplained = unexplained
+report-right = nothing wrong
+report-or = {" or "}
+report-began = Where errors begin
+report-table-began = Cells in which the error of a learner begins, the most frequent first
+report-variants = Were the variants equally hard?
+report-table-variants = Marks by variant
+report-equally-hard = { $differ ->
+    [yes] The means differ by more than chance would make them
+   *[no] The means differ by no more than chance may make them
+  }: F = { $ratio } with { $between } and { $within } degrees of freedom, p = { $probability }.
+report-definitions = What the figures mean
+report-term-facility = Facility
+report-define-facility = The mean mark as a share of all marks of the question; 1 is easy. Under “answers alone” without follow-through. Definition: Lord and Novick, Statistical Theories of Mental Test Scores, 1968.
+report-term-discrimination = Discrimination
+report-define-discrimination = The correlation of a question’s marks with the sum of the others, the point-biserial one where a question is right or wrong. High: whoever does well has it. Ebel and Frisbie, Essentials of Educational Measurement, 1991.
+report-term-alpha = Cronbach’s alpha
+report-define-alpha = How far the questions measure one thing. Cronbach, Psychometrika 16(3), 1951. The { $level } % interval: Feldt, Psychometrika 30(3), 1965.
+report-term-kr-20 = KR-20
+report-define-kr-20 = The same for items that are right or wrong. Kuder and Richardson, Psychometrika 2(3), 1937, formula 20.
+report-term-idea = Idea
+report-define-idea = A wrong procedure that gives a learner’s wrong answers and spares the right ones; each must explain { $earns } answers more than are explained without it, and what is left must be no more than { $rate } % of careless answers account for. After Brown and Burton, Cognitive Science 2(2), 1978.
+report-term-variants = Equally hard
+report-define-variants = One-way analysis of variance of the learners’ shares. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } and { $other } are never there at the same { $parameter }.
 compare-tied = { $one } and { $other } { $quantity ->
     [area] are equal in area
