@@ -78,6 +78,9 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
     "__main__": ("cli",),
+    # A lesson's questions are made in practice; a paper is a lesson of which there are many.
+    "lesson": ("practice",),
+    "practice": ("lesson",),
     "cli": ("serve", "progress"),
     "serve": ("watching",),
     "__init__": ("notebook",),
@@ -90,7 +93,7 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 
 # A third-party package has one home, seldom two: a file, or a room with a slash behind it.
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
-    "altair": "views/charts/curves.py",
+    "altair": "views/charts/",
     "anywidget": "widget.py",
     "traitlets": "widget.py",
     "distributed": "study/cost/sweep.py",
@@ -102,6 +105,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pysat": "engines/sat/bounded.py",
+    "python_calamine": "practice/marking/workbook.py",
     "quickjs": "views/layout/elk.py",
     "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
@@ -113,6 +117,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "uvicorn": ("serve.py", "watching/"),
     "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
+    "xlsxwriter": "practice/marking/spreadsheet.py",
     "yaml": "yamltext.py",
 }
 

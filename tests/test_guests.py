@@ -233,9 +233,9 @@ def test_a_warning_of_a_command_is_one_line(monkeypatch: pytest.MonkeyPatch) -> 
 def test_a_part_of_another_package_is_a_part(install: Install) -> None:
     install("tide-mill", GATE, parts="inhibit = tide_mill:INHIBIT")
     design = blueprints.from_text(USED, "sluice.yaml").design()
-    part = design.circuit.part("OPEN")
-    assert part is not None
-    assert part.kind.function is not None
+    opened = design.circuit.part("OPEN")
+    assert opened is not None
+    assert opened.kind.function is not None
     assert parts.names()[-1] == "inhibit"
 
 
@@ -364,10 +364,10 @@ def test_a_design_named_as_one_of_ours_is_not_used(install: Install) -> None:
 
 BELIEF = """\
 from dataclasses import replace
-from edgewise.study.misconceptions.registry import Slip
+from edgewise.study.misconceptions.registry import Misconception
 def change(design):
     {}
-WET = Slip("all-wet", "It is wet.", "water", "none", change)
+WET = Misconception("all-wet", "It is wet.", "water", "none", change)
 """
 
 
@@ -422,8 +422,8 @@ OAK = replace(UNIT_GATE, name="oak", {})
         ("timing=lambda netlist: None", "it gave None, expected a Timing"),
         (
             "timing=lambda netlist: replace(UNIT_GATE.timing(netlist), gates=(1,))",
-            "its timing is not of this netlist; expected a delay for each gate, and launch and"
-            " setup for each flip-flop",
+            "its timing is not of this netlist; expected a delay for each gate, and clock-to-Q"
+            " and set-up times for each flip-flop",
         ),
     ],
 )

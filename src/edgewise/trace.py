@@ -95,8 +95,8 @@ class Trace:
     def columns(self) -> tuple[str, ...]:
         """The names that a table shows if none are chosen.
 
-        Inputs, what single adders give, what stores (inside parts too), declared nets, outputs;
-        the same nets only once.
+        Inputs, what single adders give, storage elements (inside parts too), declared nets,
+        outputs; the same nets only once.
         """
         circuit = self.design.circuit
         names = [net.name for net in circuit.inputs]

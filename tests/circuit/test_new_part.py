@@ -1,4 +1,4 @@
-"""A new gate and a new storing part are one file each; everything else works with them.
+"""A new gate and a new storage element are one file each; everything else works with them.
 
 Held against characteristic equations that no one here wrote: Q+ = J Q' + K' Q and Q+ = T XOR Q
 (Mano and Ciletti, *Digital Design*, sec. 5.4, from memory); the majority of three bits is the carry

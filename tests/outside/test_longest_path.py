@@ -28,9 +28,9 @@ def ways(netlist: Netlist, technology: Technology) -> Iterator[tuple[object, obj
     clocked = bool(netlist.flip_flops)
     for net in (net for bits in netlist.inputs.values() for net in bits):
         yield "begin", net, timing.outside[0] if clocked else 0
-    stored = zip(netlist.flip_flops, timing.launch, timing.setup, strict=True)
-    for flip_flop, launch, setup in stored:
-        yield "begin", flip_flop.q, launch
+    stored = zip(netlist.flip_flops, timing.clock_to_q, timing.setup, strict=True)
+    for flip_flop, clock_to_q, setup in stored:
+        yield "begin", flip_flop.q, clock_to_q
         ports = (flip_flop.d, flip_flop.enable, flip_flop.clear, flip_flop.gate)
         for port, before in zip(ports, (*setup, 0), strict=True):
             if port is not None:

@@ -27,7 +27,7 @@ def levels(operator: str, inputs: int) -> int:
     return NANDS[inner][1] * (ceil(log2(inputs)) - 1) + NANDS[operator][1]
 
 
-_PLAIN = Plain(partial(summed, nands), partial(slowest, levels), flip_flop=6, launch=3, setup=2)
+_PLAIN = Plain(partial(summed, nands), partial(slowest, levels), flip_flop=6, clock_to_q=3, setup=2)
 
 NAND_ONLY = Technology(
     name="nand-only",

@@ -5,7 +5,7 @@ from dataclasses import replace
 from edgewise.circuit.model import Circuit, Part, Tie
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
-from edgewise.study.misconceptions.registry import COMMON, Slip
+from edgewise.study.misconceptions.registry import COMMON, Misconception
 
 
 def _always_open(part: Part) -> Part:
@@ -23,7 +23,7 @@ def ignored(design: Design) -> Design:
     return circuit_edits.everywhere(design, changed)
 
 
-SLUICE_IGNORED = Slip(
+SLUICE_IGNORED = Misconception(
     "sluice-ignored",
     "The water gets through, whether the sluice is shut or not.",
     "a gate that inhibits",

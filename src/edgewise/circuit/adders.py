@@ -31,10 +31,10 @@ def _full_adder(_settings: Settings, _bits: Mapping[str, int]) -> Circuit:
     a, other, carry = b.input("a"), b.input("b"), b.input("carry-in")
     differ = b.part("X1", "xor", {"in": (*other, *a)})["out"]
     total = b.part("X2", "xor", {"in": (*carry, *differ)})["out"]
-    born = b.part("G1", "and", {"in": (*other, *a)})["out"]
+    generated = b.part("G1", "and", {"in": (*other, *a)})["out"]
     passed = b.part("G2", "and", {"in": (*carry, *differ)})["out"]
     b.output("sum", total)
-    b.output("carry-out", b.part("OR", "or", {"in": (*born, *passed)})["out"])
+    b.output("carry-out", b.part("OR", "or", {"in": (*generated, *passed)})["out"])
     return b.circuit()
 
 

@@ -51,7 +51,7 @@ class Net:
 Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
 """What a part is for; a circuit used as a part is a ``circuit``."""
 PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
-"""What a port is for. All but data and select say what a storing part does at an edge."""
+"""What a port is for. All but data and select say what a storage element does at an edge."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,7 +78,7 @@ class PartType:
     noun : str
         How a sentence calls it; the name without hyphens, if empty.
     does : str
-        What a storing part does at an edge where no control says otherwise: ``take`` a bit or
+        What a storage element does at an edge where no control says otherwise: ``take`` a bit or
         word, ``shift``, ``count``.
     stores : str
         Which of its ports, or of the nets inside, it then takes in.
@@ -138,7 +138,7 @@ def one_bit(direction: Literal["in", "out"], *names: str) -> tuple[Port, ...]:
 
 
 def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
-    """Inputs of one bit that say what a storing part does at an edge."""
+    """Inputs of one bit that say what a storage element does at an edge."""
     return tuple(Port(name, 1, "in", name) for name in names)
 
 
@@ -360,4 +360,4 @@ def _output_widths(
 
 
 CLOCK_PORT: Final = Port(CLOCK, 1, "in", "clock")
-"""The optional clock port of every part that stores bits."""
+"""The optional clock port of every storage element."""

@@ -1,4 +1,4 @@
-"""What stores bits in a circuit, inside the circuits that it uses as parts too."""
+"""The storage elements of a circuit, inside the circuits that it uses as parts too."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def storage(circuit: Circuit, netlist: Netlist) -> Iterator[Storage]:
 
 
 def within(part: Part, netlist: Netlist, path: str = "") -> Iterator[Storage]:
-    """A part that stores, or what stores inside it."""
+    """A storage element, or those inside a part."""
     here = path + part.name
     if part.kind.inside is None or part.kind.role != "circuit":
         if stores(part.kind):

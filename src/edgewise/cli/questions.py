@@ -108,7 +108,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
     count: Annotated[
         str,
         typer.Argument(
-            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the longest path)."
+            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the critical path)."
         ),
     ] = "edges",
     over: Annotated[
@@ -138,7 +138,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
 @app.command(
     epilog=examples(
         "choose serial-adder --with n=6",
-        "choose serial-adder --with n=8 --operands a=29 --feature 'carry runs 4' --sum fits",
+        "choose serial-adder --with n=8 --operands a=29 --feature 'carry chain 4' --sum fits",
         "choose serial-adder --with n=8 --most 5 --seed 7 --between 20..99",
     )
 )
@@ -153,8 +153,8 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         list[str] | None,
         typer.Option(
             metavar="FEATURE",
-            help="What it must show: 'carry runs 4', 'no carry', 'all rows', 'row 011',"
-            " 'slip NAME'. May be given more than once.",
+            help="What it must show: 'carry chain 4', 'no carry', 'all rows', 'row 011',"
+            " 'misconception NAME'. May be given more than once.",
         ),
     ] = None,
     sum_: Annotated[str, typer.Option("--sum", help="fits or overflows.")] = "",
@@ -165,8 +165,11 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     seed: Annotated[
         int | None, typer.Option(help="For a set of examples that differ from one another.")
     ] = None,
-    slips: Annotated[
-        bool, typer.Option("--slips", help="Show what each slip thinks and answers.")
+    misconceptions: Annotated[
+        bool,
+        typer.Option(
+            "--misconceptions", help="Show the thought of each misconception, and its answer."
+        ),
     ] = False,
     as_json: Json = False,
 ) -> None:
@@ -176,7 +179,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.operands.requirements import Wish
 
     if as_json:
-        refuse_idle(context, "with --json, which has every slip", "--slips")
+        refuse_idle(context, "with --json, which has every misconception", "--misconceptions")
     low, high = span(between, "--between") if between else (None, None)
     if low is not None and high is not None and low > high:
         raise TextError(f"--between: {between} is empty; expected LOW..HIGH, as in 20..99")
@@ -202,9 +205,9 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         print_sentences(advice.about(example))
     print()
     print_sentences(advice.sentences())
-    if slips:
+    if misconceptions:
         print()
-        print_table(advice.slip_table(advice.examples[0]))
+        print_table(advice.misconception_table(advice.examples[0]))
 
 
 def _fixed(design: Design, given: Mapping[str, int | list[int]]) -> dict[str, int]:
@@ -255,7 +258,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     ] = None,
     as_json: Json = False,
 ) -> None:
-    """Break a design in one place at a time: which faults an example shows, which it does not."""
+    """Break a design in one place at a time: which faults an example detects, which not."""
     from edgewise.progress import Progress
     from edgewise.study.faults import detection, models
 

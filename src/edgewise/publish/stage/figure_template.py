@@ -34,7 +34,7 @@ _MARK: Final = "net:"
 """Begins the colour of a stroke that depends on a bit; the number of the net follows."""
 _NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
 _DATA: Final = ("d", "in", "left-in")
-"""Ports through which a storing part takes what it stores."""
+"""Ports through which a storage element takes what it stores."""
 
 
 @dataclass(slots=True)
@@ -51,7 +51,7 @@ class Skeleton:
     words : list
         Name, net numbers (LSB first), width, height and size of the digit of a cell.
     ways : list
-        Net numbers, path data, a net of the storing part at its end, and the port at which it
+        Net numbers, path data, a net of the storage element at its end, and the port at which it
         ends: the ways that bits can go at an edge.
     """
 

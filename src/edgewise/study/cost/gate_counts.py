@@ -75,7 +75,7 @@ def flip_flops(netlist: Netlist) -> int:
 
 
 def depth(netlist: Netlist, *, two_input: bool = False, inverters: bool = False) -> int:
-    """Logic depth: gates on the longest path without a flip-flop on it.
+    """Logic depth: gates on the critical path without a flip-flop on it.
 
     The path runs from an input or a flip-flop's output to an output or an input of a
     flip-flop.
@@ -113,7 +113,7 @@ def unit_area(netlist: Netlist) -> int:
 
 
 def unit_delay(netlist: Netlist) -> int:
-    """Delay of the longest path in the unit-gate model; flip-flops are outside the model.
+    """Delay of the critical path in the unit-gate model; flip-flops are outside the model.
 
     Examples
     --------

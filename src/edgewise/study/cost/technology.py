@@ -12,11 +12,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import starmap
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of, ways
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,16 +28,17 @@ class Timing:
     ----------
     gates : tuple of int
         From any input to the output, for each gate in the netlist's order.
-    launch : tuple of int
-        From the edge to the output of each flip-flop.
+    clock_to_q : tuple of int
+        Clock-to-Q delay of each flip-flop.
     setup : tuple of (int, int, int)
-        How long before the edge d, enable and clear of each flip-flop must stand.
+        Set-up times of d, enable and clear of each flip-flop.
     outside : (int, int)
-        Launch and setup of a plain flip-flop outside, before an input or behind an output.
+        Clock-to-Q and set-up time of a plain flip-flop outside, before an input or behind an
+        output.
     """
 
     gates: tuple[int, ...]
-    launch: tuple[int, ...]
+    clock_to_q: tuple[int, ...]
     setup: tuple[tuple[int, int, int], ...]
     outside: tuple[int, int]
 
@@ -53,12 +55,12 @@ class Technology:
     area : function
         Area of a netlist, and how much of it stores bits.
     timing : function
-    about : str
-        The definition in a sentence.
     source, limits : str
         Where it comes from; what it leaves out.
     ticks : int
         Ticks in one unit of time.
+    about : str
+        The definition in a sentence, where there is no message ``compare-model-NAME``.
     """
 
     name: str
@@ -67,14 +69,37 @@ class Technology:
     time_unit: str
     area: Callable[[Netlist], tuple[int, int]]
     timing: Callable[[Netlist], Timing]
-    about: str
     source: str
     limits: str
     ticks: int = 1
+    about: str = ""
 
     def units(self, ticks: int) -> Fraction:
         """Ticks as units of time."""
         return Fraction(ticks, self.ticks)
+
+
+_UNIT_MESSAGES: Final = {
+    "gates": "compare-unit-gates",
+    "gate levels": "compare-unit-levels",
+    "gate units": "compare-unit-units",
+    "gate delays": "compare-unit-delays",
+    "transistors": "compare-unit-transistors",
+    "packages": "compare-unit-packages",
+}
+"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
+
+
+def unit(name: str, words: Words = ENGLISH) -> str:
+    """A unit of area or time in a language.
+
+    Examples
+    --------
+    >>> from edgewise.words import messages
+    >>> unit("gate delays", messages.of("de")), unit("ns")
+    ('Gatterlaufzeiten', 'ns')
+    """
+    return words(_UNIT_MESSAGES[name]) if name in _UNIT_MESSAGES else name
 
 
 # ---------------------------------------------------------------------- gates of gates
@@ -101,14 +126,14 @@ class Plain:
     ----------
     area_of, delay_of : function
         Of a gate of the netlist, by its operator and its number of inputs.
-    flip_flop, launch, setup : int
-        Area of a flip-flop, from the edge to its output, and before the edge.
+    flip_flop, clock_to_q, setup : int
+        Area of a flip-flop, its clock-to-Q delay and its set-up time.
     """
 
     area_of: Callable[[str, int], int]
     delay_of: Callable[[str, int], int]
     flip_flop: int
-    launch: int
+    clock_to_q: int
     setup: int
 
     def area(self, netlist: Netlist) -> tuple[int, int]:
@@ -127,9 +152,9 @@ class Plain:
         """How long everything in a netlist takes."""
         return Timing(
             tuple(self.delay_of(gate.operator, len(gate.inputs)) for gate in netlist.gates),
-            (self.launch,) * len(netlist.flip_flops),
+            (self.clock_to_q,) * len(netlist.flip_flops),
             tuple(map(self._setup, netlist.flip_flops)),
-            (self.launch, self.setup),
+            (self.clock_to_q, self.setup),
         )
 
     def _setup(self, flip_flop: FlipFlop) -> tuple[int, int, int]:

@@ -185,9 +185,9 @@ class Addition:
         carry). The zeros that an adder adds while registers are loading don't count.
     cases : tuple of Term
         For each row of the truth table, whether it stands there.
-    born, travels, dies : Term
-        A carry is born where a = b = 1; one that comes in travels on where a and b differ,
-        and dies where a = b = 0.
+    generated, propagated, killed : Term
+        A carry is generated where a = b = 1; one that comes in is propagated where a and b
+        differ, and killed where a = b = 0.
     runs : tuple of Term
         At index m - 1: whether the carry that goes out has run m places or more. A carry
         that goes no farther than from its birth into the next place has run 1.
@@ -197,9 +197,9 @@ class Addition:
     adder: Adder
     counts: Term
     cases: tuple[Term, ...]
-    born: Term
-    travels: Term
-    dies: Term
+    generated: Term
+    propagated: Term
+    killed: Term
     runs: tuple[Term, ...]
 
 
@@ -286,16 +286,16 @@ class _Carries:
             for digits in adder.rows
         )
         comes = ones[2] if len(bits) > 2 else FALSE
-        born = both(ones[0], ones[1])
+        generated = both(ones[0], ones[1])
         passes = self.terms.either(both(ones[0], zeros[1]), both(zeros[0], ones[1]))
-        travels = both(passes, comes)
-        dies = both(both(zeros[0], zeros[1]), comes)
+        propagated = both(passes, comes)
+        killed = both(both(zeros[0], zeros[1]), comes)
         came = self.runs.get(adder.inputs[2], ()) if len(bits) > 2 else ()
-        runs = [self.terms.either(born, travels), *(both(passes, run) for run in came)]
+        runs = [self.terms.either(generated, propagated), *(both(passes, run) for run in came)]
         while runs and runs[-1] == FALSE:
             runs.pop()
         self.runs[adder.carry] = tuple(runs)
-        return Addition(number, adder, counts, cases, born, travels, dies, tuple(runs))
+        return Addition(number, adder, counts, cases, generated, propagated, killed, tuple(runs))
 
 
 def longest_runs(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:

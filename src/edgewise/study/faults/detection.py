@@ -1,4 +1,4 @@
-"""Breaking a design: which single faults an example shows, and what shows the others."""
+"""Breaking a design: which single faults an example detects, and what detects the others."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ _SECONDS: Final = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One fault, and what shows it.
+    """One fault, and what detects it.
 
     Parameters
     ----------
@@ -43,27 +43,27 @@ class Line:
     answer : str
         What the faulty design gives for the example: ``sum 000000, carry 0``; X where the
         answer is unknown, and may come out right by luck.
-    seen : bool
+    detected : bool
         Whether that differs from the right answer.
     smallest : mapping of str to int, optional
-        Operands with the smallest sum that show the fault; None where none are known.
+        Operands with the smallest sum that detect the fault; None where none are known.
     sets : int, optional
-        How many operand sets show it; None where that is not known. 0 is sure.
+        How many operand sets detect it; None where that is not known. 0 is sure.
     """
 
     fault: Fault
     answer: str
-    seen: bool
+    detected: bool
     smallest: Mapping[str, int] | None
     sets: int | None
 
     @property
     def never(self) -> bool:
-        """Whether it is sure that no operands show it."""
+        """Whether it is sure that no operands detect it."""
         return self.sets == 0
 
     @property
-    def shown_by(self) -> str:
+    def detected_by(self) -> str:
         """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
             return "no operands" if self.never else "not known"
@@ -88,13 +88,14 @@ class Breakage:
     sets : int
         Number of operand sets.
     drawn : tuple of (int, int)
-        Of how many wires faults were tried, and how many there are; alike unless it is large.
+        Of how many wires, and branches inside, faults were tried, and how many there are; alike
+        unless it is large.
 
     Examples
     --------
     >>> from edgewise import catalogue
     >>> broken = breakage(catalogue.design("serial-adder", n=4), {"a": 5, "b": 2})
-    >>> [line.shown_by for line in broken.lines if line.fault.name == "C stuck at 0"]
+    >>> [line.detected_by for line in broken.lines if line.fault.name == "C stuck at 0"]
     ['a = 1, b = 1']
     """
 
@@ -105,6 +106,20 @@ class Breakage:
     exhaustive: bool
     sets: int
     drawn: tuple[int, int] = (0, 0)
+
+    @property
+    def coverage(self) -> float:
+        """The fault coverage of the example: the share of the faults that it detects.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> broken = breakage(catalogue.design("serial-adder", n=4), {"a": 3, "b": 7})
+        >>> f"{broken.coverage:.1%}"
+        '82.5%'
+        """
+        detected = sum(line.detected for line in self.lines)
+        return detected / len(self.lines) if self.lines else 1.0
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -118,24 +133,27 @@ class Breakage:
 
     def _said(self) -> Iterator[str]:
         given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
-        seen = [line for line in self.lines if line.seen]
-        missed = [line for line in self.lines if not line.seen and line.smallest is not None]
+        detected = [line for line in self.lines if line.detected]
+        missed = [line for line in self.lines if not line.detected and line.smallest is not None]
         never = [line for line in self.lines if line.never]
         open_ = [line for line in self.lines if line.smallest is None and not line.never]
         example = f"The example {given}" if given else "The run"
-        yield f"{example} shows {len(seen)} of {count(len(self.lines), 'single fault')}."
+        told = f"{len(detected)} of {count(len(self.lines), 'single fault')}"
+        yield f"{example} detects {told}: fault coverage {100 * self.coverage:.1f} %."
         broken, wires = self.drawn
         if broken < wires:
             yield (
-                f"Only {broken:,} of its {wires:,} wires were broken, drawn at random: it is too"
-                " large to try them all."
+                f"Only {broken:,} of the {wires:,} places at which a wire can be broken were tried,"
+                " drawn at random: it is too large to try them all."
             )
         if missed:
-            names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], most=6)
-            yield f"Other operands show {names}."
+            names = listed(
+                [f"{line.fault.name} (by {line.detected_by})" for line in missed], most=6
+            )
+            yield f"Other operands detect {names}."
         if never:
             names = listed([line.fault.name for line in never], most=8)
-            nothing = f"No operands show {names}" if given else f"Nothing is seen of {names}"
+            nothing = f"No operands detect {names}" if given else f"It does not detect {names}"
             yield (
                 f"{nothing}: in this procedure, the circuit gives the same"
                 f" {'answers' if given else 'answer'} with or without the fault."
@@ -143,15 +161,15 @@ class Breakage:
 
         if open_:
             names = listed([line.fault.name for line in open_], most=8)
-            yield f"Whether any operands show {names} is not known: time was up."
+            yield f"Whether any operands detect {names} is not known: time was up."
 
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading, then a line for each fault."""
-        heading = ("fault", "answer", "seen", "smallest operands that show it")
+        heading = ("fault", "answer", "detected", "smallest operands that detect it")
         return (
             heading,
             *(
-                (line.fault.name, line.answer, "yes" if line.seen else "no", line.shown_by)
+                (line.fault.name, line.answer, "yes" if line.detected else "no", line.detected_by)
                 for line in self.lines
             ),
         )
@@ -165,6 +183,7 @@ class Breakage:
             "exhaustive": self.exhaustive,
             "sets": self.sets,
             "wires": {"broken": self.drawn[0], "all": self.drawn[1]},
+            "fault coverage": round(100 * self.coverage, 1),
             "faults": [
                 {
                     "kind": line.fault.kind,
@@ -172,9 +191,9 @@ class Breakage:
                     "where": list(line.fault.where),
                     "sentence": line.fault.sentence,
                     "answer": line.answer,
-                    "seen": line.seen,
+                    "detected": line.detected,
                     "smallest": line.smallest and dict(line.smallest),
-                    "shown by": line.sets,
+                    "detected by": line.sets,
                 }
                 for line in self.lines
             ],
@@ -258,7 +277,7 @@ def _smallest(
 
 
 def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict[str, int]]:
-    """Of the sets with the smallest sums, the first that shows each fault; most are shown."""
+    """Of the sets with the smallest sums, the first that detects each fault; most are detected."""
     names = [operand.name for operand in design.operands]
     largest = {operand.name: (1 << operand.width) - 1 for operand in design.operands}
     found: dict[int, dict[str, int]] = {}
@@ -283,13 +302,13 @@ def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict
 
 @dataclass(frozen=True, slots=True)
 class CoveringSet:
-    """Operand sets that together show every fault that can be shown.
+    """Operand sets that together detect every fault that can be detected.
 
     Parameters
     ----------
     operands : tuple of mapping of str to int
     faults : int
-        How many faults they show.
+        How many faults they detect.
     fewest : bool
         Whether no smaller number of sets does; if False, the search was cut short.
     """
@@ -306,7 +325,7 @@ _TRIES: Final = 200_000
 
 
 def fewest_examples(design: Design, tried: Sequence[Fault] | None = None) -> CoveringSet:
-    """The fewest operand sets that show every fault that any operands show.
+    """The fewest operand sets that detect every fault that any operands detect.
 
     Only for designs of up to 12 operand bits: the search is exact as far as its steps reach.
 

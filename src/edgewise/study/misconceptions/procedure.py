@@ -44,7 +44,7 @@ def loading_not_counted(design: Design) -> Design | None:
 
 
 def enable_ignored(design: Design) -> Design:
-    """What stores has no enable and no gated clock."""
+    """Storage elements have no enable and no gated clock."""
 
     def always(part: Part) -> Part:
         for port in ("enable", "clock"):
@@ -79,7 +79,7 @@ def _without_idle_clock_gates(circuit: Circuit) -> Circuit:
 
 
 def unknown_as(bit: int) -> Callable[[Design], Design]:
-    """Unknown start states and inputs fed X are `bit`."""
+    """Unknown initial states and inputs fed X are `bit`."""
 
     def take(design: Design) -> Design:
         netlist = design.netlist

@@ -41,10 +41,10 @@ def _guarded(guest: Guest, model: Technology) -> Technology:
     def timing(netlist: Netlist) -> Timing:
         made = timing_of(netlist)
         gates, stored = len(netlist.gates), len(netlist.flip_flops)
-        if (len(made.gates), len(made.launch), len(made.setup)) != (gates, stored, stored):
+        if (len(made.gates), len(made.clock_to_q), len(made.setup)) != (gates, stored, stored):
             raise guest.error(
-                "its timing is not of this netlist; expected a delay for each gate, and launch and"
-                " setup for each flip-flop"
+                "its timing is not of this netlist; expected a delay for each gate, and clock-to-Q"
+                " and set-up times for each flip-flop"
             )
         return made
 

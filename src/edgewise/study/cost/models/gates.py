@@ -8,14 +8,14 @@ from typing import Final
 from edgewise.circuit.parts import function
 from edgewise.study.cost.technology import Plain, Technology, slowest, summed
 
-LAUNCH_GATES: Final = 3
-"""Gates from the edge to the output of the flip-flop of six NAND gates."""
+CLOCK_TO_Q_GATES: Final = 3
+"""Clock-to-Q of the flip-flop of six NAND gates."""
 SETUP_GATES: Final = 2
-"""Gates that d must pass in it before the edge."""
+"""Its set-up time: gates that d must pass in it before the edge."""
 FLIP_FLOP_GATES: Final = 6
 FLIP_FLOP_UNITS: Final = 7
 """One of its six NAND gates has three inputs, so it weighs two."""
-LAUNCH_UNITS: Final = 4
+CLOCK_TO_Q_UNITS: Final = 4
 """The slowest way from the edge leads through that gate."""
 
 
@@ -47,12 +47,12 @@ def unit_delay(operator: str, inputs: int) -> int:
     return two_input_levels(operator, inputs) * _weight(operator)
 
 
-_COUNTED: Final = Plain(_count, _count, FLIP_FLOP_GATES, LAUNCH_GATES, SETUP_GATES)
+_COUNTED: Final = Plain(_count, _count, FLIP_FLOP_GATES, CLOCK_TO_Q_GATES, SETUP_GATES)
 _UNITS: Final = Plain(
     partial(summed, unit_area),
     partial(slowest, unit_delay),
     FLIP_FLOP_UNITS,
-    LAUNCH_UNITS,
+    CLOCK_TO_Q_UNITS,
     SETUP_GATES,
 )
 
@@ -68,8 +68,6 @@ GATE_COUNT: Final = Technology(
     "gate levels",
     _COUNTED.area,
     _COUNTED.timing,
-    "every gate is one gate and one level, however many inputs it has; inverters and buffers are"
-    " free; a flip-flop is 6 gates, 3 levels from the edge to its output and 2 before the edge",
     f"the textbooks' count of gates (common practice, no source); {_SIX_NAND}",
     "wide gates and XOR gates look as cheap and fast as a NAND gate of two inputs",
 )
@@ -81,12 +79,9 @@ UNIT_GATE: Final = Technology(
     "gate delays",
     _UNITS.area,
     _UNITS.timing,
-    "a gate of two inputs is 1 unit and takes 1 delay, XOR and XNOR 2 and 2, a multiplexer 3 and 2,"
-    " wider gates are trees, inverters are free; a flip-flop is 7 units, 4 delays from the edge to"
-    " its output and 2 before the edge",
     "A. Tyagi, IEEE Trans. Computers 42(10), 1993 (from memory); flip-flops, which the model leaves"
     f" out, after {_SIX_NAND}",
-    "how many gates an output feeds and how long the wires are does not count",
+    "fan-out and the length of wires do not count",
 )
 
 TECHNOLOGIES: Final = (GATE_COUNT, UNIT_GATE)
