@@ -364,7 +364,7 @@ def test_a_design_named_as_one_of_ours_is_not_used(install: Install) -> None:
 
 BELIEF = """\
 from dataclasses import replace
-from edgewise.study.misconceptions.registry import Misconception
+from edgewise.study.misconceptions.misconception import Misconception
 def change(design):
     {}
 WET = Misconception("all-wet", "It is wet.", "water", "none", change)

@@ -12,7 +12,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.errors import EdgewiseError
 from edgewise.study.edits import circuit_edits
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import MISCONCEPTIONS, Misconception
+from edgewise.study.misconceptions.misconception import Misconception
+from edgewise.study.misconceptions.registry import MISCONCEPTIONS
 from tests.conftest import Golden
 from tests.engines.test_conformance import agree, by_kernels, by_solver, small, spread
 

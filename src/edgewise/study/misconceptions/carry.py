@@ -10,6 +10,7 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Adds, Circuit, Part, Signal, Tie, Wire
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
+from edgewise.study.misconceptions.misconception import COMMON, NEVER_CLEARED, Misconception
 from edgewise.study.misconceptions.register import each_part
 
 _ZERO: Final[Signal] = (Tie(0),)
@@ -185,3 +186,50 @@ def _or_sum(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal
 def _carry_of_two(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
     odd = b.part("X1", "xor", {"in": (*carry, *other, *a)})["out"]
     return odd, b.part("G1", "and", {"in": (*other, *a)})["out"]
+
+
+MISCONCEPTIONS: Final = (
+    Misconception(
+        "carry-dropped",
+        "Each place is added by itself; the carry is left out.",
+        "a full adder",
+        COMMON,
+        dropped,
+    ),
+    Misconception(
+        "carry-stays-set",
+        "Once there is a carry, it is added in every place that follows.",
+        "a flip-flop that stores the carry of a full adder",
+        NEVER_CLEARED,
+        stays_set,
+    ),
+    Misconception(
+        "carry-kept-between-words",
+        "The carry that is left from one word is added to the next.",
+        "a carry flip-flop with a clear",
+        NEVER_CLEARED,
+        kept_between_words,
+    ),
+    Misconception(
+        "carry-too-far",
+        "The carry goes one place further left than it should.",
+        "a carry flip-flop, or a chain of full adders",
+        COMMON,
+        too_far,
+    ),
+    Misconception(
+        "or-for-sum",
+        "One and one make one: the sum bit is 1 if any input is 1.",
+        "a full adder",
+        COMMON,
+        or_sum,
+    ),
+    Misconception(
+        "carry-of-two",
+        "There is a carry only if both operand bits are 1; the carry coming in does not matter.",
+        "a full adder",
+        COMMON,
+        carry_of_two,
+    ),
+)
+"""In the order in which a list shows them."""
