@@ -92,7 +92,7 @@ def measured(markup: str, flow: str) -> Measures:
         for group in root.iter()
         if group.get("class") == "wire"
     ]
-    lines = [[_points(path) for path in net] for net in nets]
+    lines = [[points(path) for path in net] for net in nets]
     pieces = [[piece for line in net for piece in pairwise(line)] for net in lines]
     every = [piece for net in pieces for piece in net]
     sizes = [float(size) for each in root.iter() if (size := each.get("font-size"))]
@@ -106,7 +106,14 @@ def measured(markup: str, flow: str) -> Measures:
     )
 
 
-def _points(path: str) -> list[Point]:
+def points(path: str) -> list[Point]:
+    """The corners of straight path data.
+
+    Examples
+    --------
+    >>> points("M0 5H20V9")
+    [(0.0, 5.0), (20.0, 5.0), (20.0, 9.0)]
+    """
     x = y = 0.0
     found = []
     for letter, numbers in _STEP.findall(path):

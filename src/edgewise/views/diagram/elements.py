@@ -31,6 +31,11 @@ Role: TypeAlias = Literal[
     "slice",
     "bit",
     "ellipsis",
+    "leaf",
+    "node",
+    "sum",
+    "value",
+    "note",
 ]
 
 PAD: Final = 14.0
@@ -108,7 +113,7 @@ class Element:
     cell: CellSize = DIAGRAM_CELL
     symbol: Symbol | None = None
     mark: str = ""
-    """Qualifying symbol in the rectangular style."""
+    """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
 

@@ -308,6 +308,50 @@ def _ellipsis(element: Element, _shown: Shown) -> Iterator[Item]:
         yield Circle(element.width / 2 + 9 * i, y, 2.25, theme.INK)
 
 
+def _leaf(element: Element, shown: Shown) -> Iterator[Item]:
+    yield _frame(element)
+    middle = element.width / 2
+    yield Text(middle, 15, element.label, NOTE, weight=theme.STRONG, anchor="middle")
+    yield from _word(element, shown)
+
+
+def _node(element: Element, shown: Shown) -> Iterator[Item]:
+    radius = element.height / 2
+    fill = theme.INK if element.mark == "black" else theme.RULE
+    circle = Circle(radius, radius, radius - theme.OUTLINE / 2, fill, theme.INK, theme.OUTLINE)
+    yield Group((circle,), element.mark)
+    yield from _word(element, shown)
+
+
+def _sum(element: Element, shown: Shown) -> Iterator[Item]:
+    """An XOR gate as the sign of its sum; a rectangle with its qualifying symbol by option."""
+    size = element.height
+    middle = size / 2
+    if shown.style == "rectangular":
+        yield _frame(element)
+        base = _middle(middle, NOTE)
+        yield Text(middle, base, element.mark, NOTE, anchor="middle")
+        return
+    radius = middle - theme.OUTLINE / 2
+    yield Circle(middle, middle, radius, theme.PAPER, theme.INK, theme.OUTLINE)
+    yield Line(((0, middle), (size, middle)), theme.INK, theme.OUTLINE)
+    yield Line(((middle, 0), (middle, size)), theme.INK, theme.OUTLINE)
+
+
+def _value(element: Element, shown: Shown) -> Iterator[Item]:
+    yield from _word(element, shown)
+    wide, high = element.cell.width, element.cell.height
+    if element.mark == "right":
+        yield Text(element.width, _middle(high / 2, NOTE), element.label, NOTE, anchor="end")
+    else:
+        base = high + 2 + theme.ASCENT * NOTE
+        yield Text(wide / 2, base, element.label, NOTE, anchor="middle")
+
+
+def _note(element: Element, _shown: Shown) -> Iterator[Item]:
+    yield Text(0, _middle(element.height / 2, NOTE), element.label, NOTE, theme.SLATE)
+
+
 def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
     yield from ()
 
@@ -327,4 +371,9 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "slice": _slice,
     "bit": _bit,
     "ellipsis": _ellipsis,
+    "leaf": _leaf,
+    "node": _node,
+    "sum": _sum,
+    "value": _value,
+    "note": _note,
 }

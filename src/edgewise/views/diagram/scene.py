@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
-from edgewise.views.diagram import carry_chain, part_geometry, terminals
+from edgewise.views.diagram import carry_chain, part_geometry, prefix_graph, terminals
 from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
@@ -40,6 +40,11 @@ def scene(
     adders = () if manner.opened else carry_chain.chain(circuit)
     if adders:
         return carry_chain.row(circuit, adders, names)
+    graph = None if manner.opened else prefix_graph.find(circuit)
+    if graph:
+        from edgewise.views.diagram.prefix_columns import columns  # few figures need it
+
+        return columns(circuit, graph, names)
     room = _Room(circuit, names, manner, "")
     room.build()
     made = Scene(tuple(room.elements), tuple(room.threads))
