@@ -36,6 +36,9 @@ Role: TypeAlias = Literal[
     "sum",
     "value",
     "note",
+    "cell",
+    "beneath",
+    "spread",
 ]
 
 PAD: Final = 14.0
@@ -116,6 +119,10 @@ class Element:
     """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
+
+
+STORES: Final = ("storage", "beneath", "spread")
+"""Roles of what stores."""
 
 
 def small(text: str) -> float:

@@ -48,6 +48,8 @@ class Placement:
     """Top left corner of every element."""
     spots: dict[str, Point] = field(default_factory=dict)
     """Of every pin."""
+    inner: list[tuple[Element, str]] = field(default_factory=list)
+    """Elements inside others, each with the id of the one around it."""
     threads: list[Thread] = field(default_factory=list)
     lines: dict[str, tuple[Line, ...]] = field(default_factory=dict)
     """Of every thread: the first from its source, every other from a line before it."""
@@ -60,6 +62,11 @@ class Placement:
             across = {"left": 0.0, "right": element.width}.get(pin.side, pin.at)
             below = {"top": 0.0, "bottom": element.height}.get(pin.side, pin.at)
             self.spots[pin.id] = x + across, y + below
+
+    def put_inside(self, element: Element, around: str, corner: Point) -> None:
+        """One of the elements inside another, its top left corner there."""
+        self.inner.append((element, around))
+        self.corners[element.id] = corner
 
     def put_at(self, element: Element, pin: str, spot: Point) -> None:
         """An element, one of its pins there; its width rounded up to the grid."""
@@ -81,12 +88,8 @@ class Placement:
         points = [point for lines in self.lines.values() for line in lines for point in line]
         points += self.corners.values()
         dx, dy = PAGE - min(x for x, _ in points), PAGE - min(y for _, y in points)
-        boxes = tuple(
-            PlacedBox(
-                e.id, self.corners[e.id][0] + dx, self.corners[e.id][1] + dy, e.width, e.height
-            )
-            for e in self.elements
-        )
+        every = [*((element, None) for element in self.elements), *self.inner]
+        boxes = tuple(self._box(element, around, dx, dy) for element, around in every)
         ports = tuple(
             PlacedPort(
                 pin.id, self.spots[pin.id][0] + dx, self.spots[pin.id][1] + dy, pin.side, e.id
@@ -101,6 +104,10 @@ class Placement:
             max(x for x, _ in ends) + PAGE, max(y for _, y in ends) + PAGE, boxes, ports, wires
         )
         return Scene(tuple(self.elements), tuple(self.threads), direction, fixed=layout)
+
+    def _box(self, element: Element, around: str | None, dx: float, dy: float) -> PlacedBox:
+        x, y = self.corners[element.id]
+        return PlacedBox(element.id, x + dx, y + dy, element.width, element.height, around)
 
     def _wire(self, thread: Thread, dx: float, dy: float) -> PlacedWire:
         lines = tuple(tuple((x + dx, y + dy) for x, y in line) for line in self.lines[thread.id])
