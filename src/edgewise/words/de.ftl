@@ -19,6 +19,8 @@ key-one = eins
 key-zero = null
 key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
+key-black-node = g und p
+key-grey-node = nur g
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 

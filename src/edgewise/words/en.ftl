@@ -18,6 +18,8 @@ key-one = one
 key-zero = zero
 key-unknown = unknown
 key-changed = changed at this edge
+key-black-node = g and p
+key-grey-node = g alone
 
 ## Captions of tables and figures that have none of their own
 
