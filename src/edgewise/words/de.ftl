@@ -19,6 +19,8 @@ key-one = eins
 key-zero = null
 key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
+key-black-node = g und p
+key-grey-node = nur g
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 
@@ -504,6 +506,8 @@ claim-sets = geprüft mit allen { NUMBER($sets, useGrouping: "true") } { $operan
   }
 claim-structure = bewiesen durch Rückführung beider Seiten auf dieselbe Logik
 claim-sat = mit SAT bewiesen
+claim-induction = durch Induktion für jede Zeile bewiesen, auch wenn die letzte Phase immer weitergeht
+claim-not-inductive = auch 32 Zeilen hintereinander reichten nicht für eine Induktion
 claim-mixed = { claim-sets } und { $proof } bei { $proofs } der { $designs } Entwürfe, für { $over }
 claim-over = { $how } für { $over }
 claim-range = { $name } = { $first } bis { $last }
@@ -554,6 +558,7 @@ finding-same = dieselben Ergebnisse für alle Operanden
 finding-with = { $claim }, mit { $given }
 finding-true = Wahr: { $how }{ $ran }.
 finding-undecided = Nicht entschieden: { $why }{ $ran }.
+finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von einer Zeile zur nächsten wahr hält.
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden

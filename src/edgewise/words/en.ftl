@@ -18,6 +18,8 @@ key-one = one
 key-zero = zero
 key-unknown = unknown
 key-changed = changed at this edge
+key-black-node = g and p
+key-grey-node = g alone
 
 ## Captions of tables and figures that have none of their own
 
@@ -494,6 +496,8 @@ claim-sets = checked on all { NUMBER($sets, useGrouping: "true") } { $operands -
   }
 claim-structure = proved by reducing both sides to the same logic
 claim-sat = proved by SAT
+claim-induction = proved for every row by induction, the last phase going on for ever
+claim-not-inductive = no 32 rows in a row were enough for an induction
 claim-mixed = { claim-sets }, and { $proof } in { $proofs } of the { $designs } designs, for { $over }
 claim-over = { $how } for { $over }
 claim-range = { $name } = { $first } to { $last }
@@ -541,6 +545,7 @@ finding-same = the same answers for all operands
 finding-with = { $claim }, with { $given }
 finding-true = True: { $how }{ $ran }.
 finding-undecided = Undecided: { $why }{ $ran }.
+finding-claim-more = A stronger claim may do: say also what keeps it true from one row to the next.
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
