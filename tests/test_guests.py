@@ -282,6 +282,38 @@ def test_a_part_that_is_not_there_is_told_with_those_of_others(install: Install)
             "3: ",
             "it gave a str, expected a Circuit or None",
         ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, role='sluice')",
+            "16: part OPEN: ",
+            "its role is 'sluice'; expected gate, selector, storage, arithmetic, constant",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, function='and')",
+            "16: part OPEN: ",
+            "its function is 'and'; expected Function or None",
+        ),
+        (
+            GATE.replace('("not", "b")', '"c"'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: the truth reads c; expected a, b",
+        ),
+        (
+            GATE.replace('("not", "b")', '("nand", "a", "b")'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: nand is no operation; expected not, and, or, xor,"
+            " choose",
+        ),
+        (
+            GATE.replace('("not", "b")', '("not", "a", "b")'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: not of 2 in a truth; expected 1",
+        ),
+        (
+            GATE.replace('("not", "b")', "()"),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: found () in a truth, expected a port, 0, 1 or an"
+            " operation",
+        ),
     ],
 )
 def test_what_is_wrong_with_a_part_is_told_where_it_is_used(
@@ -661,6 +693,27 @@ def test_all_are_listed_with_what_is_wrong(install: Install, edgewise: Edgewise)
         "importer tide of the package tide-mill: can't be imported: ModuleNotFoundError: No module"
         " named 'tide_gears'\n"
     )
+
+
+def test_each_is_tried_where_all_are_listed(install: Install, edgewise: Edgewise) -> None:
+    install(
+        "tide-mill",
+        f"{BROKEN_MAKE}{MODEL.format('timing=lambda netlist: None')}"
+        f"{BELIEF.format('return design.rain')}WRONG = replace(SLUICE, name='wrong', make="
+        "blueprint.from_text('{circuit: a, outputs: {y: x}}', 'wrong.yaml').make)\n",
+        designs="sluice = tide_mill:SLUICE\nwrong = tide_mill:WRONG",
+        misconceptions="all-wet = tide_mill:WET",
+        cost_models="oak = tide_mill:OAK",
+    )
+    done = edgewise("guests")
+    assert done.code == 2
+    assert done.err.splitlines() == [
+        "design sluice of the package tide-mill: it failed with KeyError: 'gate'",
+        "misconception all-wet of the package tide-mill: it failed with AttributeError: 'Design'"
+        " object has no attribute 'rain'",
+        "cost model oak of the package tide-mill: it gave None, expected a Timing",
+        "wrong.yaml:1:27: design wrong of the package tide-mill: there is no net or part named x",
+    ]
 
 
 def test_a_list_tells_of_a_faulty_guest_in_one_line(install: Install, tmp_path: Path) -> None:

@@ -181,6 +181,8 @@ class Group(Generic[Thing]):
         The names that edgewise has itself, which no guest takes.
     guard : function
         The same thing, with `Guest.guarded` around its functions.
+    trial : function, optional
+        Uses it once, where its author wants to know whether it works.
     """
 
     name: str
@@ -188,6 +190,7 @@ class Group(Generic[Thing]):
     kind: type[Thing]
     own: Callable[[], Collection[str]]
     guard: Callable[[Guest, Thing], Thing]
+    trial: Callable[[Thing], object] | None = None
 
     def guests(self) -> tuple[Guest, ...]:
         """All of them as they are named, right or wrong, in the order of their names."""
@@ -223,8 +226,15 @@ class Group(Generic[Thing]):
                 warn(wrong)
 
     def check(self, guest: Guest) -> None:
-        """Raise `GuestError` if one of them can't be used."""
-        self._load([one for one in self.guests() if one.name == guest.name])
+        """Raise an error if one of them can't be used."""
+        thing = self._load([one for one in self.guests() if one.name == guest.name])
+        try:
+            if self.trial is not None:
+                self.trial(thing)
+        except GuestError:
+            raise
+        except EdgewiseError as wrong:
+            raise wrong.within(f"{guest}: ") from None
 
     def _load(self, there: list[Guest]) -> Thing:
         first = there[0]

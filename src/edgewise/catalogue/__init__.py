@@ -93,7 +93,9 @@ def _guarded(guest: Guest, one: Blueprint) -> Blueprint:
     )
 
 
-GUESTS: Final = Group("edgewise.designs", "design", Blueprint, lambda: ORDER, _guarded)
+GUESTS: Final = Group(
+    "edgewise.designs", "design", Blueprint, lambda: ORDER, _guarded, Blueprint.design
+)
 """Designs that other packages bring."""
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import NoneType
-from typing import Any, Final, Literal, TypeAlias
+from typing import Any, Final, Literal, TypeAlias, get_args
 
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.model import CLOCK, Adds, Circuit, Kind, Port, Role
@@ -142,8 +142,28 @@ def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
     return tuple(Port(name, 1, "in", name) for name in names)
 
 
+_FIELDS: Final[Mapping[str, tuple[type, ...]]] = {
+    "about": (str,),
+    "required": (frozenset,),
+    "settings": (tuple,),
+    "word": (str, NoneType),
+    "function": (Function, NoneType),
+    "noun": (str,),
+    "stores": (str,),
+    "adds": (Adds, NoneType),
+}
+"""What a part of another package says of itself, but for what is asked of its functions."""
+
+
 def _guarded(guest: Guest, part: PartType) -> PartType:
-    """A part of another package, with its functions guarded."""
+    """A part of another package, looked through, with its functions guarded."""
+    for field, kinds in _FIELDS.items():
+        if not isinstance(found := getattr(part, field), kinds):
+            expected = " or ".join("None" if kind is NoneType else kind.__name__ for kind in kinds)
+            raise guest.error(f"its {field} is {found!r}; expected {expected}")
+    if part.role not in get_args(Role)[:-1]:
+        roles = ", ".join(get_args(Role)[:-1])
+        raise guest.error(f"its role is {part.role!r}; expected {roles}")
 
     def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
         return guest.guarded(call, *kinds, of=of) if callable(call) else call

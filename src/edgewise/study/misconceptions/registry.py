@@ -7,6 +7,7 @@ from dataclasses import replace
 from types import NoneType
 from typing import Final
 
+from edgewise import catalogue
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
@@ -48,6 +49,7 @@ GUESTS: Final = Group(
     Misconception,
     lambda: [one.name for one in MISCONCEPTIONS],
     _guarded,
+    lambda one: one.of(catalogue.design("serial-adder", n=2)),
 )
 """Those that other packages bring."""
 
