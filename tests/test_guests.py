@@ -293,6 +293,21 @@ def test_a_part_that_is_not_there_is_told_with_those_of_others(install: Install)
             "its function is 'and'; expected Function or None",
         ),
         (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, about=None)",
+            "16: part OPEN: ",
+            "its about is None, expected a str",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, settings=(7,))",
+            "16: part OPEN: ",
+            "an int is among its settings, expected a Setting",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, ports=7)",
+            "3: part OPEN: ",
+            "it failed with TypeError: 'int' object is not callable",
+        ),
+        (
             GATE.replace('("not", "b")', '"c"'),
             "16: part OPEN: ",
             "can't be imported: CircuitError: the truth reads c; expected a, b",
@@ -359,6 +374,14 @@ def test_a_design_of_another_package_is_listed(install: Install) -> None:
         ("1 // 0", "can't be imported: ZeroDivisionError: integer division or modulo by zero"),
         ("SLUICE = 7", "found an int, expected a Blueprint"),
         (
+            f"{SLUICE}from dataclasses import replace\nSLUICE = replace(SLUICE, about=None)",
+            "its about is None, expected a str",
+        ),
+        (
+            f"{SLUICE}from dataclasses import replace\nSLUICE = replace(SLUICE, parameters=(7,))",
+            "an int is among its parameters, expected a Parameter",
+        ),
+        (
             SLUICE.replace('name="sluice"', 'name="gate"'),
             "it calls itself gate; expected the name of its entry point",
         ),
@@ -408,6 +431,14 @@ WET = Misconception("all-wet", "It is wet.", "water", "none", change)
     [
         ("return design.rain", "it failed with AttributeError: 'Design' object has no attribute"),
         ("return 'wet'", "it gave a str, expected a Design or None"),
+        (
+            "return replace(design, circuit=design.circuit.parts[0].kind.inside)",
+            "it makes a wrong design of serial-adder: ",
+        ),
+        (
+            "from edgewise.circuit.parts import kind; kind('water', {}, {})",
+            "it makes a wrong design of serial-adder: there is no part water; there is: ",
+        ),
         (
             "return replace(design, computes=())",
             "it changes which outputs of serial-adder are the answer",

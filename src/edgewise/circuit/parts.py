@@ -142,31 +142,19 @@ def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
     return tuple(Port(name, 1, "in", name) for name in names)
 
 
-_FIELDS: Final[Mapping[str, tuple[type, ...]]] = {
-    "about": (str,),
-    "required": (frozenset,),
-    "settings": (tuple,),
-    "word": (str, NoneType),
-    "function": (Function, NoneType),
-    "noun": (str,),
-    "stores": (str,),
-    "adds": (Adds, NoneType),
-}
-"""What a part of another package says of itself, but for what is asked of its functions."""
-
-
 def _guarded(guest: Guest, part: PartType) -> PartType:
     """A part of another package, looked through, with its functions guarded."""
-    for field, kinds in _FIELDS.items():
-        if not isinstance(found := getattr(part, field), kinds):
-            expected = " or ".join("None" if kind is NoneType else kind.__name__ for kind in kinds)
-            raise guest.error(f"its {field} is {found!r}; expected {expected}")
+    guest.all_of(part, "settings", Setting)
+    for field, kind in (("function", Function), ("adds", Adds), ("word", str)):
+        if not isinstance(found := getattr(part, field), kind | None):
+            raise guest.error(f"its {field} is {found!r}; expected {kind.__name__} or None")
     if part.role not in get_args(Role)[:-1]:
         roles = ", ".join(get_args(Role)[:-1])
         raise guest.error(f"its role is {part.role!r}; expected {roles}")
 
     def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
-        return guest.guarded(call, *kinds, of=of) if callable(call) else call
+        said = call is None or isinstance(call, str)
+        return call if said else guest.guarded(call, *kinds, of=of)
 
     return replace(
         part,

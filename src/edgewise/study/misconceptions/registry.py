@@ -29,11 +29,13 @@ def _guarded(guest: Guest, misconception: Misconception) -> Misconception:
     change_of = guest.guarded(misconception.change, Design, NoneType)
 
     def change(design: Design) -> Design | None:
-        changed = change_of(design)
-        if changed is None or changed == design:
-            return None
         try:
+            changed = change_of(design)
+            if changed is None or changed == design:
+                return None
             changed.check()
+        except GuestError:
+            raise
         except EdgewiseError as wrong:
             raise guest.error(f"it makes a wrong design of {design.name}: {wrong}") from None
         if [p.output for p in changed.computes] != [p.output for p in design.computes]:
