@@ -968,3 +968,23 @@ path-column-arrival = Ankunftszeit
 path-input = Eingang
 path-output = Ausgang
 path-flip-flop = Flipflop
+
+## Fehlvorstellungen, wie Lernende sie sagen würden
+
+misconception-one-after-another = Die Stufen ändern sich nacheinander, vom Eingang her, sodass jede sieht, was die vor ihr gerade geworden ist.
+misconception-wrong-end = Das neue Bit tritt am anderen Ende des Registers ein.
+misconception-re-enters = Das Bit, das das Register verlässt, kommt am anderen Ende wieder herein.
+misconception-carry-dropped = Jede Stelle wird für sich addiert; der Übertrag fällt weg.
+misconception-carry-stays-set = Ist einmal ein Übertrag da, wird er an jeder folgenden Stelle addiert.
+misconception-carry-kept-between-words = Der Übertrag, der von einem Wort übrig ist, wird zum nächsten addiert.
+misconception-carry-too-far = Der Übertrag geht eine Stelle weiter nach links, als er sollte.
+misconception-or-for-sum = Eins und eins ist eins: Das Summenbit ist 1, wenn irgendein Eingang 1 ist.
+misconception-carry-of-two = Einen Übertrag gibt es nur, wenn beide Operandenbits 1 sind; auf den ankommenden Übertrag kommt es nicht an.
+misconception-msb-first = Die Wörter werden vom linken Ende her zugeführt, so wie man sie liest.
+misconception-one-edge-early = Der Start zählt als Flanke 1, also steht das Ergebnis eine Flanke früher da.
+misconception-one-edge-late = Eine Flanke mehr ist nötig, um das Ergebnis herauszubringen.
+misconception-loading-not-counted = Nur die Flanken nach dem Laden zählen.
+misconception-enable-ignored = Ein Register übernimmt seinen Eingang bei jeder Flanke, freigegeben oder nicht.
+misconception-unknown-as-0 = Was nicht bekannt ist, ist 0.
+misconception-unknown-as-1 = Was nicht bekannt ist, ist 1.
+misconception-read-backwards = Das Ergebnis wird mit dem LSB links gelesen.

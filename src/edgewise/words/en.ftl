@@ -958,3 +958,23 @@ path-column-arrival = arrival
 path-input = input
 path-output = output
 path-flip-flop = flip-flop
+
+## Misconceptions, as a learner would say them
+
+misconception-one-after-another = The stages change one after another from the input side, so each sees what the one before it has just become.
+misconception-wrong-end = The new bit enters at the other end of the register.
+misconception-re-enters = The bit that leaves the register comes in again at its other end.
+misconception-carry-dropped = Each place is added by itself; the carry is left out.
+misconception-carry-stays-set = Once there is a carry, it is added in every place that follows.
+misconception-carry-kept-between-words = The carry that is left from one word is added to the next.
+misconception-carry-too-far = The carry goes one place further left than it should.
+misconception-or-for-sum = One and one make one: the sum bit is 1 if any input is 1.
+misconception-carry-of-two = There is a carry only if both operand bits are 1; the carry coming in does not matter.
+misconception-msb-first = The words are fed from the left end, as one reads them.
+misconception-one-edge-early = The start counts as edge 1, so the answer stands one edge sooner.
+misconception-one-edge-late = One more edge is needed to bring the answer out.
+misconception-loading-not-counted = Only the edges after loading count.
+misconception-enable-ignored = A register takes its input at every edge, enabled or not.
+misconception-unknown-as-0 = What is not known is 0.
+misconception-unknown-as-1 = What is not known is 1.
+misconception-read-backwards = The answer is read with its LSB on the left.

@@ -28,6 +28,7 @@ from edgewise.publish.stage.feedback import feedback
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
+from edgewise.words.messages import ENGLISH, Words
 
 OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
 """What a circuit decides, whatever is done with it."""
@@ -48,10 +49,13 @@ class Packing:
         Columns, opened parts, and the way to draw.
     deep : bool
         Whether the names of what is inside parts are packed too.
+    words : Words
+        In which wrong ideas are told.
     """
 
     wish: Stage
     deep: bool = False
+    words: Words = ENGLISH
     circuits: list[Data] = field(default_factory=list)
     flats: list[Data] = field(default_factory=list)
     sizes: list[Data] = field(default_factory=list)
@@ -114,7 +118,7 @@ class Packing:
             if sorted(theirs) == sorted(names) and step != own:
                 flat, *fed = step
                 order = [theirs.index(name) for name in names]
-                yield [misconception.thought, self._flat(flat), *fed, order]
+                yield [misconception.said(self.words), self._flat(flat), *fed, order]
 
     def _flat(self, flat: Data) -> int:
         """Where a netlist is among those packed."""

@@ -18,6 +18,7 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, nearest
 from edgewise.study.misconceptions import carry, procedure, register
+from edgewise.words.messages import ENGLISH, Words
 
 NEVER_CLEARED: Final = (
     "Brown and Burton, Cognitive Science 2(2), 1978: the carry that is never cleared"
@@ -34,7 +35,7 @@ class Misconception:
     name : str
         Ours, in words with hyphens.
     thought : str
-        The idea as a learner would say it, one sentence.
+        The idea as a learner would say it, one sentence; empty where a message has it (`said`).
     needs : str
         What a design must have for the idea to have a meaning.
     source : str
@@ -48,6 +49,17 @@ class Misconception:
     needs: str
     source: str
     change: Callable[[Design], Design | None]
+
+    def said(self, words: Words = ENGLISH) -> str:
+        """The thought in a language.
+
+        Examples
+        --------
+        >>> find("unknown-as-0").said()
+        'What is not known is 0.'
+        """
+        message = f"misconception-{self.name}"
+        return words(message) if message in words else self.thought
 
     def of(self, design: Design) -> Design | None:
         """The design that the believer has in mind, or None where the misconception doesn't apply.
@@ -74,123 +86,112 @@ class Misconception:
         return f"{self.name} needs {self.needs}; {design.name} has none"
 
 
+def _known(
+    name: str, needs: str, source: str, change: Callable[[Design], Design | None]
+) -> Misconception:
+    """One of ours, whose thought is the message ``misconception-NAME``."""
+    return Misconception(name, "", needs, source, change)
+
+
 MISCONCEPTIONS: Final = (
-    Misconception(
+    _known(
         "one-after-another",
-        "The stages change one after another from the input side, so each sees what the one"
-        " before it has just become.",
         "a flip-flop that feeds another one",
         "IEEE 1800, clause 10.4, has it as blocking assignments in a clocked block (from memory)",
         register.in_turn,
     ),
-    Misconception(
+    _known(
         "wrong-end",
-        "The new bit enters at the other end of the register.",
         "a shift register of two bits or more that shifts one way only",
         COMMON,
         register.wrong_end,
     ),
-    Misconception(
+    _known(
         "re-enters",
-        "The bit that leaves the register comes in again at its other end.",
         "a shift register that is fed from elsewhere",
         COMMON,
         register.re_enters,
     ),
-    Misconception(
+    _known(
         "carry-dropped",
-        "Each place is added by itself; the carry is left out.",
         "a full adder",
         COMMON,
         carry.dropped,
     ),
-    Misconception(
+    _known(
         "carry-stays-set",
-        "Once there is a carry, it is added in every place that follows.",
         "a flip-flop that stores the carry of a full adder",
         NEVER_CLEARED,
         carry.stays_set,
     ),
-    Misconception(
+    _known(
         "carry-kept-between-words",
-        "The carry that is left from one word is added to the next.",
         "a carry flip-flop with a clear",
         NEVER_CLEARED,
         carry.kept_between_words,
     ),
-    Misconception(
+    _known(
         "carry-too-far",
-        "The carry goes one place further left than it should.",
         "a carry flip-flop, or a chain of full adders",
         COMMON,
         carry.too_far,
     ),
-    Misconception(
+    _known(
         "or-for-sum",
-        "One and one make one: the sum bit is 1 if any input is 1.",
         "a full adder",
         COMMON,
         carry.or_sum,
     ),
-    Misconception(
+    _known(
         "carry-of-two",
-        "There is a carry only if both operand bits are 1; the carry coming in does not matter.",
         "a full adder",
         COMMON,
         carry.carry_of_two,
     ),
-    Misconception(
+    _known(
         "msb-first",
-        "The words are fed from the left end, as one reads them.",
         "an operand that is fed bit by bit",
         COMMON,
         procedure.msb_first,
     ),
-    Misconception(
+    _known(
         "one-edge-early",
-        "The start counts as edge 1, so the answer stands one edge sooner.",
         "a procedure with clock edges",
         COMMON,
         procedure.early,
     ),
-    Misconception(
+    _known(
         "one-edge-late",
-        "One more edge is needed to bring the answer out.",
         "a procedure with clock edges",
         COMMON,
         procedure.late,
     ),
-    Misconception(
+    _known(
         "loading-not-counted",
-        "Only the edges after loading count.",
         "a procedure of two phases or more",
         COMMON,
         procedure.loading_not_counted,
     ),
-    Misconception(
+    _known(
         "enable-ignored",
-        "A register takes its input at every edge, enabled or not.",
         "a storage element with an enable or a gated clock",
         COMMON,
         procedure.enable_ignored,
     ),
-    Misconception(
+    _known(
         "unknown-as-0",
-        "What is not known is 0.",
         "an unknown initial state or an input fed X",
         COMMON,
         procedure.unknown_as(0),
     ),
-    Misconception(
+    _known(
         "unknown-as-1",
-        "What is not known is 1.",
         "an unknown initial state or an input fed X",
         COMMON,
         procedure.unknown_as(1),
     ),
-    Misconception(
+    _known(
         "read-backwards",
-        "The answer is read with its LSB on the left.",
         "an answer of two bits or more",
         COMMON,
         procedure.read_backwards,
