@@ -428,7 +428,7 @@ design-carry-save-accumulator = Carry-Save-Akkumulator
 design-ripple-carry-adder = Ripple-Carry-Addierer
 design-ripple-carry-adder-without-carry-in = Ripple-Carry-Addierer ohne Übertragseingang
 design-carry-lookahead-adder = Carry-Lookahead-Addierer
-design-carry-lookahead-adder-without-carry-in = Carry-Lookahead-Addierer
+design-carry-lookahead-adder-without-carry-in = Carry-Lookahead-Addierer ohne Übertragseingang
 design-carry-skip-adder = Carry-Skip-Addierer
 design-carry-select-adder = Carry-Select-Addierer
 design-carry-increment-adder = Carry-Increment-Addierer
@@ -577,14 +577,26 @@ law-checked-all = geprüft an { $asked }; keiner liegt darüber
 law-checked-beyond = geprüft an { $asked }; an { $count } darüber hinaus, mit { $further }
 law-agree = { $solved } davon bestimmten die Formel, die übrigen { NUMBER($rest, useGrouping: "true") } stimmen damit überein
 law-none = { $found ->
-    [hinted] keine Formel gefunden für { $quantity } von { $design }
-   *[none] keine Formel der Familie passt auf { $quantity } von { $design }
-  }
+    [hinted] keine Formel gefunden für
+   *[none] keine Formel der Familie passt auf
+  } { $quantity ->
+    [depth] die Tiefe
+    [edges] die Zahl der Flanken
+    [flip-flops] die Zahl der Flipflops
+    [gates] die Zahl der Gatter
+   *[other] { $quantity }
+  } von { $design }
 law-counted = gezählt an { $asked }
 law-family =
     versucht: Polynome in den Parametern bis Grad 3 und bis Grad 2 mit floor_log2,
     ceil_log2, 2**ceil_log2, 2**n, Vierergruppen (div 4, mod 4) oder Viererstufen
-law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } ist { $quantity } { $count }, und die Formel gibt { $value }
+law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } ist { $quantity ->
+    [depth] die Tiefe
+    [edges] die Zahl der Flanken
+    [flip-flops] die Zahl der Flipflops
+    [gates] die Zahl der Gatter
+   *[other] { $quantity }
+  } { $count }, und die Formel gibt { $value }
 law-too-few = zu wenige für ein Urteil: { $formula } stimmt mit allen { $agree } überein, aber { $solved } davon bestimmten sie; ein solches Gesetz braucht mindestens { $needed } Entwürfe
 law-accident = { $formula } stimmt mit allen { $agree } überein, aber nicht darüber hinaus: für { $case } gibt sie { $value }, gezählt werden { $count }
 law-later = ab { $name } = { $first } passt { $law }, also { $name } dort beginnen lassen
