@@ -487,6 +487,7 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+number-thousands = .
 number-decimal = ,
 list-and = { $first } und { $last }
 list-more = { $count } weitere
@@ -1000,3 +1001,46 @@ misconception-enable-ignored = Ein Register übernimmt seinen Eingang bei jeder 
 misconception-unknown-as-0 = Was nicht bekannt ist, ist 0.
 misconception-unknown-as-1 = Was nicht bekannt ist, ist 1.
 misconception-read-backwards = Das Ergebnis wird mit dem LSB links gelesen.
+
+## Eine erste Lektion, wie edgewise new sie schreibt
+
+scaffold-title = Erste Lektion
+scaffold-scene = Unten am Anleger steht eine Pegelhütte, und in ihr arbeitet ein { $design }. *Setzen Sie hier eine eigene Szene ein: Wer braucht das Ergebnis, und was geschieht, wenn es falsch ist?*
+scaffold-what = **Was es ist.** { $design }{ $about ->
+    [none] {""}
+   *[told] : { $text }
+  }.
+scaffold-given = Was gegeben ist
+scaffold-given-none = Zahlen sind keine gegeben: Der Takt genügt.
+scaffold-operand = Operand
+scaffold-number = Zahl
+scaffold-bits = Bits
+scaffold-circuit = Die Schaltung
+scaffold-before = Vor der ersten Flanke.
+scaffold-all = Alle Werte.
+scaffold-edges = Flanke für Flanke
+scaffold-run = Ein Lauf hat `? edges` Taktflanken: { $phases }. Zeile *k* der Tabelle zeigt, was nach Flanke *k* dasteht, mit den Eingängen, die Flanke *k* + 1 abtastet; die erste Zeile ist also das, was die erste Flanke der Phase vorfindet.
+scaffold-in-phase = `? edges({ $phase })` in Phase { $name }
+scaffold-phase = Phase { $phase }, Flanke für Flanke.
+scaffold-signals = Dieselben Flanken als Signale.
+scaffold-values = Die Werte
+scaffold-no-clock = Alles steht zugleich da; es gibt keinen Takt.
+scaffold-answer = Das Ergebnis
+scaffold-output = { $at ->
+    [no] `{ $output }` ist
+   *[edge] Nach Flanke `? { $edge }` ist `{ $output }` gleich
+  } `? { $formula }`{ $known ->
+    [no] {""}
+   *[yes] , als Zahl `? value({ $formula })`
+  }{ $right ->
+    [no] ; das ist **nicht** `{ $wanted }`: Hier rechnet die Schaltung falsch
+   *[yes] {""}
+  }.
+scaffold-checked = Eine von Hand getippte Zahl kann falsch sein. Die Zahlen oben sind nicht getippt, und diese Aussagen werden jedes Mal geprüft, wenn die Lektion gebaut wird:
+scaffold-how = Wie diese Datei funktioniert
+scaffold-how-delete = *Für Sie, nicht für Ihre Leserinnen und Leser: Löschen Sie diesen Abschnitt, wenn Sie ihn kennen.*
+scaffold-how-front = Die Zeilen zwischen den beiden `---` sagen, was läuft. Ändern Sie einen Operanden, speichern Sie, und jeder Wert, jede Tabelle und jede Abbildung folgt.
+scaffold-how-value = Code im Text, der mit einem Fragezeichen beginnt, wird berechnet:
+scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen und Behauptungen. Eine falsche Behauptung bricht den Bau ab, und es wird gesagt, was stattdessen stimmt.
+scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
+scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.

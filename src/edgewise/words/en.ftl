@@ -477,6 +477,7 @@ handout-broken = The broken circuit { $edge ->
 
 ## Lists in a sentence
 
+number-thousands = ,
 number-decimal = .
 list-and = { $first } and { $last }
 list-more = { $count } more
@@ -978,3 +979,46 @@ misconception-enable-ignored = A register takes its input at every edge, enabled
 misconception-unknown-as-0 = What is not known is 0.
 misconception-unknown-as-1 = What is not known is 1.
 misconception-read-backwards = The answer is read with its LSB on the left.
+
+## A first lesson, as edgewise new writes it
+
+scaffold-title = First lesson
+scaffold-scene = Down at the pier stands a tide hut, and in it works a { $design }. *Put a scene of your own here: who needs the answer, and what happens if it is wrong?*
+scaffold-what = **What it is.** { $design }{ $about ->
+    [none] {""}
+   *[told] : { $text }
+  }.
+scaffold-given = What it is given
+scaffold-given-none = It is given no numbers: all it needs is the clock.
+scaffold-operand = operand
+scaffold-number = number
+scaffold-bits = bits
+scaffold-circuit = The circuit
+scaffold-before = Before the first edge.
+scaffold-all = All values.
+scaffold-edges = Edge by edge
+scaffold-run = A run takes `? edges` clock edges: { $phases }. Row *k* of the table shows what stands after edge *k*, with the inputs that edge *k* + 1 samples; so the first row is what the first edge of the phase finds.
+scaffold-in-phase = `? edges({ $phase })` in phase { $name }
+scaffold-phase = Phase { $phase }, edge by edge.
+scaffold-signals = The same edges as signals.
+scaffold-values = The values
+scaffold-no-clock = All of it stands at once; there is no clock.
+scaffold-answer = The answer
+scaffold-output = { $at ->
+    [no] `{ $output }` is
+   *[edge] After edge `? { $edge }` `{ $output }` is
+  } `? { $formula }`{ $known ->
+    [no] {""}
+   *[yes] , as a number `? value({ $formula })`
+  }{ $right ->
+    [no] ; that is **not** `{ $wanted }`: here the circuit goes wrong
+   *[yes] {""}
+  }.
+scaffold-checked = A number typed by hand can be wrong. Those above are not typed, and these statements are checked every time the lesson is built:
+scaffold-how = How this file works
+scaffold-how-delete = *For you, not for your readers: delete this section when you know it.*
+scaffold-how-front = The lines between the two `---` say what runs. Change an operand, save, and every value, table and figure follows.
+scaffold-how-value = Inline code that begins with a question mark is computed:
+scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and claims. A claim that is false stops the build and says what is true instead.
+scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
+scaffold-say = Ask first: what do you expect to see at the end? Then step.

@@ -160,7 +160,7 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
         dots = alt.Chart(_data(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
         layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    return _chart(layers, height, title, _about(drawn, x, y, title, words))
+    return _chart(layers, height, title, _about(drawn, x, y, title, words), words)
 
 
 def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
@@ -215,7 +215,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
     strong = {spot.name for spot in best}
     names = [spot.name for spot in ordered]
     layers = [*_names(names, starts, places, strong=strong), *layers]
-    return _chart(layers, height, title, _about(spots, x, y, title, words))
+    return _chart(layers, height, title, _about(spots, x, y, title, words), words)
 
 
 # ---------------------------------------------------------------------- pieces
@@ -301,7 +301,7 @@ def _data(rows: Sequence[Mapping[str, Any]]) -> Any:
     return alt.InlineData(values=list(rows))
 
 
-def _chart(layers: Sequence[Any], height: int, title: str, about: str) -> str:
+def _chart(layers: Sequence[Any], height: int, title: str, about: str, words: Words) -> str:
     import altair as alt
 
     text = {"font": "Source Sans 3", "color": theme.INK}
@@ -342,7 +342,10 @@ def _chart(layers: Sequence[Any], height: int, title: str, about: str) -> str:
         .configure_axis(**axis)
         .configure_title(**text)
     )
-    return _headed(_rendered(chart.to_dict(validate=False)), title, about)
+    spec = chart.to_dict(validate=False)
+    signs = {"decimal": words("number-decimal"), "thousands": words("number-thousands")}
+    spec["config"]["locale"] = {"number": {**signs, "grouping": [3], "currency": ["", ""]}}
+    return _headed(_rendered(spec), title, about)
 
 
 @lru_cache(maxsize=1)
@@ -395,9 +398,9 @@ def _about(
             "chart-about-spot",
             name=s.name,
             x_title=x.title,
-            x=_figure(s.x),
+            x=_figure(s.x, words),
             y_title=y.title,
-            y=_figure(s.y),
+            y=_figure(s.y, words),
         )
         for s in spots
     ]
@@ -418,20 +421,20 @@ def _told(curve: Curve, x: Axis, y: Axis, words: Words) -> str:
             "chart-about-point",
             name=curve.name,
             x_title=x.title,
-            x=_figure(x1),
+            x=_figure(x1, words),
             y_title=y.title,
-            y=_figure(y1),
+            y=_figure(y1, words),
         )
     return words(
         "chart-about-curve",
         name=curve.name,
         x_title=x.title,
-        first_x=_figure(x1),
-        first_y=_figure(y1),
-        last_x=_figure(x2),
-        last_y=_figure(y2),
+        first_x=_figure(x1, words),
+        first_y=_figure(y1, words),
+        last_x=_figure(x2, words),
+        last_y=_figure(y2, words),
     )
 
 
-def _figure(value: float) -> str:
-    return f"{value:,.0f}" if value == round(value) else f"{value:,.1f}"
+def _figure(value: float, words: Words) -> str:
+    return words.decimal(f"{value:,.0f}" if value == round(value) else f"{value:,.1f}")
