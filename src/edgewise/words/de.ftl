@@ -309,6 +309,22 @@ stage-speaks-in = in { $least }..{ $most }
 stage-side-expected = erwartet { $text }
 stage-side-is = { $text } ist { $value }
 stage-side-is-number = { $text } ist { $value } ({ $number })
+stage-x-no-value = X hat keinen Wert
+stage-no-edge = Flanke { $edge } gibt es nicht; die Flanken sind { $first }..{ $last }
+stage-no-edges = Flanke { $edge } gibt es nicht; dieser Entwurf hat keine Taktflanken
+stage-negative-exponent = { $base }**{ $exponent }: Der Exponent darf nicht negativ sein
+stage-too-large = die Zahl ist zu groß: mehr als { $bits } Bits
+stage-division-by-zero = { $number } { $operator } 0: Division durch null
+stage-truth-no-number = ein Wahrheitswert ist keine Zahl
+stage-number-no-truth = eine Zahl ist nicht wahr oder falsch
+stage-word-no-value = { $word } ist { $bits } und hat keinen Wert
+stage-none-here = { $name } gibt es hier nicht
+stage-no-phase = Phase { $name } gibt es nicht
+stage-reads-word = { $name }(…) liest ein Wort aus Bits
+stage-no-family = { $name } ist keine Familie von Operanden
+stage-needs-one = { $name }({ $number }) hat keinen Wert; die Zahl muss mindestens 1 sein
+stage-no-bit = Bit { $index } von { $name } gibt es nicht; { $name } hat { $width } Bits
+stage-changes = { $name } ändert sich von Flanke zu Flanke
 stage-no-value = kein Wert
 ## Überschriften, Titel und Marken von Blockschaltbildern
 

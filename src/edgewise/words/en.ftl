@@ -308,6 +308,22 @@ stage-speaks-in = in { $least }..{ $most }
 stage-side-expected = expected { $text }
 stage-side-is = { $text } is { $value }
 stage-side-is-number = { $text } is { $value } ({ $number })
+stage-x-no-value = X has no value
+stage-no-edge = there is no edge { $edge }; the edges are { $first }..{ $last }
+stage-no-edges = there is no edge { $edge }; this design has no clock edges
+stage-negative-exponent = { $base }**{ $exponent }: the exponent must not be negative
+stage-too-large = the number is too large: more than { $bits } bits
+stage-division-by-zero = { $number } { $operator } 0: division by zero
+stage-truth-no-number = a truth value is not a number
+stage-number-no-truth = a number is not true or false
+stage-word-no-value = { $word } is { $bits }, which has no value
+stage-none-here = there is no { $name } here
+stage-no-phase = there is no phase { $name }
+stage-reads-word = { $name }(…) reads a word of bits
+stage-no-family = { $name } is not a family of operands
+stage-needs-one = { $name }({ $number }) has no value; the number must be 1 or more
+stage-no-bit = there is no bit { $index } in { $name }; it has { $width } bits
+stage-changes = { $name } changes from edge to edge
 stage-no-value = no value
 ## Headings, titles and marks of block diagrams
 
