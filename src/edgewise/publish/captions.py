@@ -56,6 +56,17 @@ def broken(fault: Fault, row: int, words: Words) -> str:
     return words("handout-broken", edge=row, fault=where)
 
 
+def unbroken(text: str) -> str:
+    r"""A sentence in which no line ends between a name and its number.
+
+    Examples
+    --------
+    >>> unbroken("best at n = 4 to 16")
+    'best at n\xa0=\xa04 to 16'
+    """
+    return text.replace(" = ", "\u00a0=\u00a0")
+
+
 def charted(shown: Compared, words: Words) -> str:
     """What the chart shows."""
     found = shown.comparison

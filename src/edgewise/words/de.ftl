@@ -858,7 +858,7 @@ compare-column-period = Periode
 compare-column-edges = Flanken
 compare-column-time = Zeit
 compare-column-throughput = Durchsatz
-compare-column-area-delay = Flächen-Verzögerungs-Produkt
+compare-column-area-delay = Fläche × Zeit
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -925,6 +925,14 @@ compare-elsewhere = { $told } bei { $at }
 compare-takes-too = { $name } nimmt außerdem { $operands }
 compare-unlike = { $one } und { $other } berechnen nicht dasselbe
 compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
+compare-take = Was zu nehmen ist: { $told }.
+compare-take-for = { $quantity ->
+    [area] für die kleinste Fläche
+    [logic] für die kleinste Fläche ohne Flipflops
+    [time] für die kürzeste Zeit
+    [toggles] für die wenigsten Umschaltungen
+   *[area_delay] für das kleinste Flächen-Verzögerungs-Produkt
+  } { $told }
 compare-best = { $quantity ->
     [area] Am kleinsten
     [logic] Ohne Flipflops am kleinsten

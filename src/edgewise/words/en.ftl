@@ -903,6 +903,14 @@ compare-elsewhere = { $told } at { $at }
 compare-takes-too = { $name } takes { $operands } too
 compare-unlike = { $one } and { $other } don't compute the same
 compare-sooner = { $name } settles sooner than its critical path, which no operands take, at { $at }
+compare-take = Which to take: { $told }.
+compare-take-for = { $quantity ->
+    [area] for the least area
+    [logic] for the least area without flip-flops
+    [time] for the least time
+    [toggles] for the fewest toggles
+   *[area_delay] for the least area-delay product
+  }, { $told }
 compare-best = { $quantity ->
     [area] Smallest
     [logic] Smallest without flip-flops
