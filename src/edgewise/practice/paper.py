@@ -18,7 +18,7 @@ from edgewise.practice import paper_code
 from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
-from edgewise.practice.variants import TIERS, Features, Subject
+from edgewise.practice.variants import TIERS, Features, Inquiry, Subject
 from edgewise.words.lists import listed
 
 _CALLED: Final = {
@@ -49,7 +49,7 @@ class Variant:
     Parameters
     ----------
     code : str
-        By which it is known: ``M0GRY``.
+        By which it is known: ``M0GWX``.
     number : int
         From 1.
     report : Report
@@ -138,14 +138,19 @@ class Papers:
             yield f"Equal in all of them: {listed(alike)}."
             if unlike:
                 yield f"Not equal: {listed(unlike)}."
-        levels = ", ".join(f"{q.name} {q.level.number}" for q in first.questions)
-        yield f"Levels of the first one, of 5: {levels}."
+        yield f"Levels, of 5: {', '.join(self._levels())}."
         yield self._exist()
         if equal.refused:
             yield (
                 f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
                 " could not be used: a question would not have been fair."
             )
+
+    def _levels(self) -> Iterator[str]:
+        for same in zip(*(one.questions for one in self.variants), strict=True):
+            levels = sorted({question.level.number for question in same})
+            low, high = levels[0], levels[-1]
+            yield f"{same[0].name} {low}" + (f" to {high}" if high > low else "")
 
     def _codes(self) -> str:
         first, last = self.variants[0].code, self.variants[-1].code
@@ -274,7 +279,11 @@ class Paper:
             Subject(
                 believers,
                 dict(key) if key else dict(self.report.trace.operands),
-                tuple((one.task.spots, one.question.tells) for one in ones if one.task.spots),
+                tuple(
+                    Inquiry(one.task.spots, one.question.tells, one.task.given)
+                    for one in ones
+                    if one.task.spots
+                ),
                 tuple(
                     term for one in ones for term in one.task.needs(believers, one.question.tells)
                 ),
@@ -286,9 +295,15 @@ class Paper:
     def identity(self) -> str:
         """What its codes belong to: the circuit, the runs and the questions, not their wording."""
         design = self.report.trace.design
-        netlist = design.netlist
         told = [design.name, *map(str, design.parameters.items())]
-        told += [str((netlist.gates, netlist.flip_flops, design.procedure))]
+        told += [f"{gate.operator} {gate.inputs} {gate.output}" for gate in design.netlist.gates]
+        told += [
+            f"{f.d} {f.q} {f.enable} {f.clear} {f.gate} {f.start}"
+            for f in design.netlist.flip_flops
+        ]
+        for phase in design.procedure:
+            fed = [(one.input, one.what, one.order) for one in phase.feeds]
+            told.append(f"{phase.edges} {fed}")
         told += [str(tuple(one.operands.items())) for one in self.subjects]
         told += [f"{asked.task.known_by} {asked.question.tells}" for asked in self.asked]
         return "\n".join(told)
