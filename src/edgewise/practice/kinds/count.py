@@ -67,7 +67,7 @@ class EdgesTask(Task):
             kind="edges",
             marks=self.marks,
             trace=trace,
-            level=Level(digits=_digits(numbers, design.edges)),
+            level=Level(digits=len(str(design.edges))),
             tells=tuple(tells),
             wording=self.wording,
             hint=self.hint,
@@ -75,11 +75,6 @@ class EdgesTask(Task):
             answer=design.edges,
             believed=tuple((slip, wrong[slip]) for slip in tells if slip in wrong),
         )
-
-
-def _digits(numbers: Mapping[str, int], edges: int) -> int:
-    """Digits to read and to write."""
-    return sum(len(str(number)) for number in (*numbers.values(), edges))
 
 
 def counted(design: Design) -> tuple[tuple[str, int], ...]:
