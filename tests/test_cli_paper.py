@@ -47,7 +47,7 @@ def test_errors_are_told_and_nothing_is_written(edgewise: Edgewise, tmp_path: Pa
     told = edgewise("paper", str(path), "--variants", "900", "-o", str(out))
     assert told == (
         "",
-        f"{path}: there are only 140 equally hard variants of this paper, 900 are asked for; take"
+        f"{path}: there are only 202 equally hard variants of this paper, 900 are asked for; take"
         " wider operands, or fewer questions about one run\n",
         2,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 from pathlib import Path
@@ -11,10 +11,11 @@ from typing import Any, Final
 
 from edgewise.circuit.parts import count
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.lesson.checking import Report, again, check
 from edgewise.lesson.question import Asked
 from edgewise.practice import paper_code
+from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
@@ -366,7 +367,7 @@ class Paper:
         spread = [
             (one.name, min(values), max(values))
             for one in fields(Features)
-            for values in ([sum(getattr(f, one.name) for f in v.features) for v in made],)
+            for values in ([_over_runs(one.name, v.features) for v in made],)
         ]
         digits = [sum(q.level.digits for q in v.questions) for v in made]
         spread.append(("digits", min(digits), max(digits)))
@@ -423,6 +424,12 @@ class Paper:
         return (asked.question for asked in self.asked)
 
 
+def _over_runs(name: str, features: Sequence[Features]) -> int:
+    """A feature of all runs of a paper together; of the chains the longest."""
+    numbers = [getattr(one, name) for one in features]
+    return max(numbers) if name == "chain" else sum(numbers)
+
+
 def _was(number: int) -> str:
     return "was" if number == 1 else "were"
 
@@ -444,4 +451,5 @@ def read_paper(path: Path) -> Paper:
             "there is no question in it; a block begins with ```question and ask: next-rows",
             Place(str(path)),
         )
+    raise_all(copied(report, paper.asked))
     return paper
