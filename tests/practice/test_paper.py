@@ -202,7 +202,8 @@ def test_one_file_has_every_answer(papers: Papers) -> None:
     ("shown", "where"),
     [
         (
-            "```question\nask: choice\nof: S\nabout: [carry-dropped, or-for-sum, carry-of-two]\n```",
+            "```question\nask: choice\nof: S\n"
+            "about: [carry-dropped, or-for-sum, carry-of-two]\n```",
             "the options of q2",
         ),
         (
