@@ -21,7 +21,7 @@ def best(*words: str) -> Spent:
     over = f"n={WIDTHS[0]}..{WIDTHS[-1]}"
     with tempfile.TemporaryDirectory() as name:
         cache = Path(name)
-        command("compare", "--with", "n=4..5", cache=cache)  # texts are parsed once
+        command("compare", "--over", "n=4..5", cache=cache)  # texts are parsed once
         return min(command("compare", "--with", over, *words, cache=cache) for _ in range(ROUNDS))
 
 

@@ -19,7 +19,7 @@ from edgewise.errors import EdgewiseError
 from edgewise.lesson import scaffold
 from edgewise.progress import Progress
 from edgewise.publish.html import page
-from edgewise.study.cost import critical_path, measure
+from edgewise.study.cost import critical_path, measure, models
 from edgewise.study.laws import fit
 from edgewise.trace import Trace
 from scripts.contact_sheet import traced
@@ -35,8 +35,9 @@ MOST_ROWS: Final = 40
 LAST: Final = 12
 """Up to which number of its first parameter a law is sought."""
 GUIDES: Final = (
-    "circuit-text", "lesson", "preview", "handout", "choosing", "slips", "proving", "comparing",
-    "costs", "engines",
+    "circuit-text", "lesson", "preview", "handout", "choosing", "misconceptions", "proving",
+    "comparing", "costs", "engines", "guests", "guest-part", "guest-design", "guest-block",
+    "guest-misconception", "guest-cost-model", "guest-importer", "guest-publisher",
 )  # fmt: skip
 """The documents in the order in which a newcomer reads them; any other comes behind them."""
 
@@ -180,7 +181,7 @@ def costs_of(trace: Trace) -> list[str]:
         "| model | area | clock period | time of one result |",
         "|---|--:|--:|--:|",
     ]
-    for model in measure.technologies().values():
+    for model in models.technologies():
         found = measure.of(trace.design, model)
         period, time = (
             "–" if one is None else f"{critical_path.number(one)} {model.time_unit}"

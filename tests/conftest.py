@@ -6,6 +6,7 @@ import os
 import resource
 import shutil
 import signal
+import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -208,6 +209,21 @@ def edgewise(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
         return Answer(printed.out, printed.err, int(left.value.code or 0))
 
     return run
+
+
+@pytest.fixture(scope="session")
+def tide_mill(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder in which the package of examples/tide-mill is installed, as anybody's package is."""
+    folder = tmp_path_factory.mktemp("tide-mill")
+    shutil.copytree(Path(__file__).parents[1] / "examples" / "tide-mill", folder / "source")
+    options = ("--no-deps", "--no-build-isolation", "--no-index", "--quiet")
+    subprocess.run(
+        [sys.executable, "-m", "pip", "install", *options, "--target", "site", "./source"],
+        cwd=folder,
+        check=True,
+        capture_output=True,
+    )
+    return folder / "site"
 
 
 @pytest.fixture

@@ -33,7 +33,7 @@ LESSONS: Final = tuple(p.read_text("utf-8") for p in sorted((ROOT / "examples").
 SMALL: Final = ("serial-adder", "half-adder", "ripple-carry-adder", "johnson-counter")
 OPTIONS: Final = ("a=22,b=0b101011", "w=[5,9,3]", "n=1..8,m=2..3", "6..12", "0,3,7", "2..16")
 SPICE: Final = (
-    "`", "``", "```", "= ", "`= ", "\x1b[2J", "\u202e", "\ud83d", "\ude00", "\u200b", "\u00a0",
+    "`", "``", "```", "? ", "`? ", "\x1b[2J", "\u202e", "\ud83d", "\ude00", "\u200b", "\u00a0",
     "&#27;", "&#x202e;", "\\e", "\\U00110000", "{", "}", "[", "]", "(", ")", "..", "...", "-", ":",
     ": ", "\n", "\n---\n", "|", ">", "\t", "'", '"', "**", "*", "2**63", "9" * 40, "0..99999999",
     "(i = 0..999)", "X", "mod", "div 0", "after", "for all a", "\x00", "\x85", "\u2028", "&a", "*a",
@@ -201,7 +201,7 @@ design: serial-adder
 with: {n: 3}
 operands: {a: 5, b: 3}
 ---
-The gauges told `= a` and `= b`: `= (a + b) mod 8`, in *binary* `= S after 6`.
+The gauges told `? a` and `? b`: `? (a + b) mod 8`, in *binary* `? S after 6`.
 
 ```edge-table
 rows: 2..5
@@ -210,7 +210,7 @@ caption: what <tide> does
 ```
 ```timing
 rows: 1..4
-nets: [A, S]
+columns: [A, S]
 ```
 ```claim
 S after 6 == (a + b) mod 8    for all a, b
@@ -223,7 +223,7 @@ title: A bakery's counter
 design: here
 operands: {a: 2, b: 3}
 ---
-> It is `= s`, from `= a` and `= b`.
+> It is `? s`, from `? a` and `? b`.
 
 ```circuit
 circuit: sum without carry
@@ -239,7 +239,7 @@ s == s    for all a, b
 ```
 | a | b |
 |---|---|
-| `= a` | `= b` |
+| `? a` | `? b` |
 """,
 )
 """Lessons without layouts and of small words: a page of one takes milliseconds."""

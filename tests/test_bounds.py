@@ -163,7 +163,7 @@ def test_numbers_of_many_digits() -> None:
 @pytest.mark.parametrize("before", ["", " ", "\u00a0", "\u200b", "\u2060 ", "\u3000", "\ufeff"])
 @pytest.mark.parametrize("behind", ["", " ", "\u00a0", "\u200b"])
 def test_a_span_with_the_mark_is_a_value(before: str, behind: str) -> None:
-    found = document.read(f"{FRONT}x `{before}={behind}a`", "r.md", Path(), tuple(BLOCKS))
+    found = document.read(f"{FRONT}x `{before}?{behind}a`", "r.md", Path(), tuple(BLOCKS))
     assert [value.formula for value in found.values] == ["a"]
 
 
@@ -171,12 +171,12 @@ def test_a_span_with_the_mark_is_a_value(before: str, behind: str) -> None:
     ("text", "message"),
     [
         (
-            "`\uff1d a`",
-            "r.md:5:2: found \uff1d (U+FF1D) at the beginning of a code span; a computed value"
-            " begins with =",
+            "`\uff1f a`",
+            "r.md:5:2: found \uff1f (U+FF1F) at the beginning of a code span; a computed value"
+            " begins with ?",
         ),
         (
-            "Text:\n\n    Now `= a`.",
+            "Text:\n\n    Now `? a`.",
             "r.md:7:9: this computed value is indented by four blanks or more, which makes it text"
             " to be shown; indent it less, or show it between two lines ~~~",
         ),
@@ -204,3 +204,25 @@ def test_pairs_of_halves_are_joined() -> None:
     found = document.read(FRONT + "tide \ud83c\udf0a", "r.md", Path(), tuple(BLOCKS))
     assert found.faults == ()
     assert found.tokens[1].content == "tide \U0001f30a"
+
+
+LONG: Final = "z" * 60_000
+SHORT: Final = "z" * 100 + "…" + "z" * 20
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (["show", LONG], f"the catalogue has no design {SHORT[:-1]}; edgewise list shows them"),
+        (
+            ["trace", "serial-adder", "--with", f"{LONG}=3"],
+            f"serial-adder has no parameter {SHORT[:-1]}; there is: n",
+        ),
+        (["new", LONG], f"{SHORT[:-3]}.md: can't be written: File name too long"),
+    ],
+)
+def test_a_long_word_is_quoted_in_part(words: list[str], message: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "edgewise", *words], capture_output=True, text=True, check=False
+    )
+    assert (done.stderr, done.returncode) == (f"{message}\n", 2)

@@ -27,14 +27,16 @@ def test_the_best_operands_and_what_they_show(edgewise: Edgewise, golden: Golden
     golden(f"cli-choose-{n}.txt", out)
 
 
-def test_slips_come_with_their_thoughts_and_answers(edgewise: Edgewise, golden: Golden) -> None:
-    out, err, code = edgewise("choose", "serial-adder", "--most", "1", "--slips")
+def test_misconceptions_come_with_their_thoughts_and_answers(
+    edgewise: Edgewise, golden: Golden
+) -> None:
+    out, err, code = edgewise("choose", "serial-adder", "--most", "1", "--misconceptions")
     assert (err, code) == ("", 0)
-    golden("cli-choose-slips.txt", out)
+    golden("cli-choose-misconceptions.txt", out)
 
 
-def run_of_carries(a: int, b: int, n: int = 8) -> int:
-    """Places over which one carry runs at most, added by hand."""
+def longest_chain(a: int, b: int, n: int = 8) -> int:
+    """Places of the longest carry chain, added by hand."""
     longest = run = carry = 0
     for i in range(n):
         x, y = a >> i & 1, b >> i & 1
@@ -47,7 +49,7 @@ def run_of_carries(a: int, b: int, n: int = 8) -> int:
     ("options", "is_so"),
     [
         (("--operands", "a=29"), lambda a, _: a == 29),
-        (("--feature", "carry runs 5"), lambda a, b: run_of_carries(a, b) >= 5),
+        (("--feature", "carry chain 5"), lambda a, b: longest_chain(a, b) >= 5),
         (("--sum", "overflows"), lambda a, b: a + b > 255),
         (("--sum", "fits"), lambda a, b: a + b <= 255),
         (("--between", "60..99"), lambda a, b: 60 <= a <= 99 and 60 <= b <= 99),
@@ -81,24 +83,24 @@ def test_a_seed_gives_the_same_again(edgewise: Edgewise) -> None:
 def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
     out, _, _ = edgewise("choose", "universal-shift-register", "--most", "1")
     assert out.splitlines()[0].split("  ")[0] == "operands"
-    assert out.splitlines()[0].split() == ["operands", "answer", "slips", "told"]
+    assert out.splitlines()[0].split() == ["operands", "answer", "misconceptions", "detected"]
 
 
 @pytest.mark.parametrize(
     ("words", "message"),
     [
         (
-            "serial-adder --feature carry-run",
-            "carry-run is not a feature; did you mean carry runs 4?",
+            "serial-adder --feature carry-chain",
+            "carry-chain is not a feature; did you mean carry chain 4?",
         ),
         (
             "serial-adder --feature loud",
-            "loud is not a feature; features are carry runs 4, no carry, all rows, row 011, slip"
-            " carry-dropped",
+            "loud is not a feature; features are carry chain 4, no carry, all rows, row 011,"
+            " misconception carry-dropped",
         ),
         (
-            "serial-adder --with n=4 --feature carry\u00a0runs\u00a09",
-            "there are no operands of serial-adder with carry runs 9; the longest carry run is"
+            "serial-adder --with n=4 --feature carry\u00a0chain\u00a09",
+            "there are no operands of serial-adder with carry chain 9; the longest carry chain is"
             " then 4 places",
         ),
         (
@@ -106,8 +108,9 @@ def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
             "there are no operands of serial-adder with no carry, row 111; ask for less",
         ),
         (
-            "serial-adder --feature slip\u00a0carry-droped",
-            "slip carry-droped: no slip of that name applies here; did you mean carry-dropped?",
+            "serial-adder --feature misconception\u00a0carry-droped",
+            "misconception carry-droped: none of that name applies here;"
+            " did you mean carry-dropped?",
         ),
         (
             "universal-shift-register --feature all\u00a0rows",

@@ -20,7 +20,7 @@ PAIR = ("compare", "ripple-carry-adder", "carry-lookahead-adder")
 
 
 def test_the_table_and_the_answers(edgewise: Edgewise, golden: Golden) -> None:
-    out, err, code = edgewise(*PAIR, "--with", "n=4..16")
+    out, err, code = edgewise(*PAIR, "--over", "n=4..16")
     assert (err, code) == ("", 0)
     golden("cli-compare.txt", out)
 
@@ -33,14 +33,14 @@ def test_what_satisfies_a_need(edgewise: Edgewise, golden: Golden) -> None:
 
 
 def test_json_holds_every_number(edgewise: Edgewise) -> None:
-    out, _, code = edgewise(*PAIR, "--with", "n=4..6", "--json")
+    out, _, code = edgewise(*PAIR, "--over", "n=4..6", "--json")
     data = json.loads(out)
     assert (code, data["values"], len(data["costs"])) == (0, [4, 5, 6], 6)
 
 
 def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
     out, err, code = edgewise(
-        *PAIR, "--with", "n=4..6", "--chart", "time", "-o", str(tmp_path / "time.svg")
+        *PAIR, "--over", "n=4..6", "--chart", "time", "-o", str(tmp_path / "time.svg")
     )
     assert (err, code) == ("", 0)
     assert out.endswith(f"\n{tmp_path / 'time.svg'}\n")
@@ -52,60 +52,60 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
     [
         ((*PAIR,), "say over which parameter to compare, for example n=4..64"),
         (
-            (*PAIR, "--with", "n=4..6", "--model", "unit-gat"),
+            (*PAIR, "--over", "n=4..6", "--model", "unit-gat"),
             "there is no cost model unit-gat; did you mean unit-gate?",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "-o", "x.svg"),
-            "-o names the file of a chart; add --chart time, area or area-time",
+            (*PAIR, "--over", "n=4..6", "-o", "x.svg"),
+            "-o names the file of a chart; add --chart time, area or area-delay",
         ),
         (
             (*PAIR, "--need", "n = 4, time <= 9", "--activity"),
             "--need counts toggles where it names them; leave out --activity",
         ),
         (
-            ("compare", "*-plough", "--with", "n=4..6"),
+            ("compare", "*-plough", "--over", "n=4..6"),
             "no design that can be compared is called *-plough; see edgewise list",
         ),
-        ((*PAIR, "--with", "n=4..6,n=5"), "--with: n is given twice"),
+        ((*PAIR, "--over", "n=4..6", "--with", "n=5"), "--over and --with: n is given twice"),
         (
-            (*PAIR, "--with", "n=4..6", "--workers", "2", "--cluster", "tcp://h:1"),
+            (*PAIR, "--over", "n=4..6", "--workers", "2", "--cluster", "tcp://h:1"),
             "a cluster has workers of its own; leave out one of workers and cluster",
         ),
         *(
             (
-                (*PAIR, "--with", "n=4..6", "--cluster", where),
+                (*PAIR, "--over", "n=4..6", "--cluster", where),
                 f"--cluster: found {where!r}, expected the address of a Dask scheduler, as in"
                 " tcp://host:8786",
             )
             for where in ("foo", "tcp://", "http://x:80", "a b", "h:99999", "tcp://h:x", "h:0")
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--cluster", "tcp://127.0.0.1:1"),
+            (*PAIR, "--over", "n=4..6", "--cluster", "tcp://127.0.0.1:1"),
             "there is no Dask scheduler at tcp://127.0.0.1:1: Connection refused",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--at", "5"),
-            "--at is the number of --chart area-time; add that, or leave out --at",
+            (*PAIR, "--over", "n=4..6", "--at", "5"),
+            "--at is the number of --chart area-delay; add that, or leave out --at",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--at", "5", "--chart", "time", "-o", "x.svg"),
-            "--at is the number of --chart area-time; add that, or leave out --at",
+            (*PAIR, "--over", "n=4..6", "--at", "5", "--chart", "time", "-o", "x.svg"),
+            "--at is the number of --chart area-delay; add that, or leave out --at",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--at", "7", "--chart", "area-time", "-o", "x.svg"),
+            (*PAIR, "--over", "n=4..6", "--at", "7", "--chart", "area-delay", "-o", "x.svg"),
             "--at: n = 7 is not compared; expected 4..6",
         ),
         (
-            (*PAIR, "--with", "n=4", "--at", "7", "--chart", "area-time"),
+            (*PAIR, "--with", "n=4", "--at", "7", "--chart", "area-delay"),
             "--at: n = 7 is not compared; expected 4",
         ),
         (
-            ("compare", "--with", "tide=3..4"),
+            ("compare", "--over", "tide=3..4"),
             "no design of the catalogue is compared over tide; see edgewise list",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--chart", "period", "-o", "x.svg"),
+            (*PAIR, "--over", "n=4..6", "--chart", "period", "-o", "x.svg"),
             "--chart period: none of these designs has a clock",
         ),
         (
@@ -114,43 +114,49 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ),
         *(
             (
-                ("compare", "wire.yaml", "--with", "n=4..6", *option),
+                ("compare", "wire.yaml", "--over", "n=4..6", *option),
                 f"{option[0]}: designs of the catalogue are measured there, circuit files are not;"
                 " leave it out",
             )
             for option in (("--workers", "2"), ("--cluster", "tcp://h:1"))
         ),
         (
-            (*PAIR, "--with", f"n=1..1{'0' * 400}"),
-            f"--with: found n=1..1{'0' * 34}…, expected a range of one parameter or a number, as in"
-            " n=4..64 or n=4..64,c=0",
+            (*PAIR, "--over", f"n=1..1{'0' * 400}"),
+            f"--over: found 'n=1..1{'0' * 74} …'; expected numbers of up to 18 digits",
+        ),
+        (
+            (*PAIR, "--over", "n=4..6,x=1..2"),
+            "--over: found 2 ranges, expected one; --with is for numbers",
+        ),
+        (
+            (*PAIR, "--with", "n=4..6"),
+            "--with: found 'n=4..6', a range; give it as --over",
         ),
         (
             (*PAIR, "--need", f"n = 4, time <= 1{'0' * 400}"),
             f"time <= 1{'0' * 31}…: found a number of 401 digits, expected up to 18",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--workers", "0"),
+            (*PAIR, "--over", "n=4..6", "--workers", "0"),
             "0 workers can't be had; expected 1..256",
         ),
         *(
             (
-                (*PAIR, "--with", f"n={found}"),
-                f"--with: found {item}, expected a range of one parameter or a number, as in"
-                " n=4..64 or n=4..64,c=0",
+                (*PAIR, "--over", f"n={found}"),
+                f"--over: found {item!r}; expected NAME=LOW..HIGH, as in n=1..32,x=2..16",
             )
-            for found, item in (("abc", "n=abc"), ("4,8,16", "8"), ("4..6,", "nothing"))
+            for found, item in (("abc", "n=abc"), ("4,8,16", "n=4"), ("4..6,", ""))
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--chart", "tim", "-o", "x.svg"),
+            (*PAIR, "--over", "n=4..6", "--chart", "tim", "-o", "x.svg"),
             "there is no chart tim; did you mean time?",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--chart", "time", "-o", "x.gif"),
+            (*PAIR, "--over", "n=4..6", "--chart", "time", "-o", "x.gif"),
             "can't write x.gif: its name ends in .gif; a figure is written as .svg, .png or .pdf",
         ),
         (
-            (*PAIR, "--with", "n=4..6", "--chart", "time", "-o", "attic/x.svg"),
+            (*PAIR, "--over", "n=4..6", "--chart", "time", "-o", "attic/x.svg"),
             "can't write attic/x.svg: there is no folder attic; make it first",
         ),
         (
@@ -195,7 +201,7 @@ def test_nothing_is_measured_for_an_option_that_is_refused(
         ("--need", "n = 4, time <= 2**9999"),
         ("--need", "n = 4, tim <= 9"),
     ):
-        _, err, code = edgewise(*PAIR, "--with", "n=4..6", *option)
+        _, err, code = edgewise(*PAIR, "--over", "n=4..6", *option)
         assert code == 2, option
         assert err.count("\n") == 1, option
 
@@ -206,7 +212,7 @@ def test_what_answers_but_is_no_scheduler(edgewise: Edgewise) -> None:
 
     with socket.create_server(("127.0.0.1", 0)) as server:
         where = f"tcp://127.0.0.1:{server.getsockname()[1]}"
-        _, err, code = edgewise(*PAIR, "--with", "n=4..6", "--cluster", where)
+        _, err, code = edgewise(*PAIR, "--over", "n=4..6", "--cluster", where)
     assert (err, code) == (
         f"there is no Dask scheduler at {where}: nothing answers as one does\n",
         2,
@@ -220,7 +226,7 @@ def test_without_names_like_is_ranked_with_like(edgewise: Edgewise) -> None:
     assert not [line for line in out.splitlines() if line.startswith("Smallest: ")]
 
 
-def test_the_longest_path_is_drawn_and_listed(
+def test_the_critical_path_is_drawn_and_listed(
     edgewise: Edgewise, golden: Golden, tmp_path: Path
 ) -> None:
     file = tmp_path / "path.svg"
@@ -228,7 +234,7 @@ def test_the_longest_path_is_drawn_and_listed(
     out, err, code = edgewise("draw", "serial-adder", *words)
     assert (err, code) == ("", 0)
     assert out.splitlines()[-3:] == [
-        "longest path: 12 gate delays, from B(0) to d of C; a path counts whether or not operands"
+        "critical path: 12 gate delays, from B(0) to d of C; a path counts whether or not operands"
         " take it",
         "",
         str(file),
@@ -243,13 +249,13 @@ def test_the_longest_path_is_drawn_and_listed(
         ("carry-lookahead-adder", "8 gate delays, from a(1) to sum(2)"),
     ],
 )
-def test_the_longest_path_through_an_adder_without_a_clock(
+def test_the_critical_path_through_an_adder_without_a_clock(
     edgewise: Edgewise, golden: Golden, tmp_path: Path, design: str, told: str
 ) -> None:
     file = tmp_path / "path.svg"
     words = ("--with", "n=4", "--operands", "a=9,b=6,carry_in=1", "--path", "-o", str(file))
     out, err, code = edgewise("draw", design, *words)
     assert (err, code) == ("", 0)
-    assert f"longest path: {told}; " in out
+    assert f"critical path: {told}; " in out
     golden(f"path-{design}.txt", out.removesuffix(f"\n{file}\n"))
     golden(f"figure-diagram-{design}-path.svg", file.read_text(encoding="utf-8"))

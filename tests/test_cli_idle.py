@@ -63,8 +63,8 @@ RUN = ["serial-adder", "--operands", "a=1,b=2"]
             "--table has no effect with --json, which has all counts",
         ),
         (
-            ["choose", "serial-adder", "--slips", "--json"],
-            "--slips has no effect with --json, which has every slip",
+            ["choose", "serial-adder", "--misconceptions", "--json"],
+            "--misconceptions has no effect with --json, which has every misconception",
         ),
         (
             ["break", *RUN, "-o", "x.svg"],

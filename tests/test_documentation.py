@@ -28,6 +28,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from edgewise import lesson
+from edgewise.guests import _entries
 from edgewise.lesson.blocks import BLOCKS
 from edgewise.publish.html import page
 
@@ -184,14 +185,28 @@ def test_examples_in_docstrings_run(name: str) -> None:
     assert not runner.failures, "".join(report)
 
 
+@pytest.fixture
+def guests(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """For documents about guests: the package of examples/tide-mill is there."""
+    document: Path = request.getfixturevalue("document")
+    if document.name.startswith("guest"):
+        site = str(request.getfixturevalue("tide_mill"))
+        monkeypatch.syspath_prepend(site)
+        monkeypatch.setenv("PYTHONPATH", site, prepend=os.pathsep)
+        _entries.cache_clear()
+    yield
+    _entries.cache_clear()
+
+
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: str(path.relative_to(ROOT)))
+@pytest.mark.usefixtures("guests")
 def test_console_blocks_print_what_they_show(document: Path, examples: Path) -> None:
     wrong = check_console(blocks_of(document.read_text(encoding="utf-8")), examples)
     assert not wrong, "\n".join(wrong)
 
 
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: str(path.relative_to(ROOT)))
-@pytest.mark.usefixtures("examples")
+@pytest.mark.usefixtures("examples", "guests")
 def test_python_blocks_run(document: Path) -> None:
     namespace: dict[str, object] = {"__name__": "documentation"}
     for block in blocks_of(document.read_text(encoding="utf-8")):
@@ -251,6 +266,25 @@ def test_every_block_of_a_lesson_is_shown() -> None:
         if block.language == "markdown" and document.name == "lesson.md"
     )
     assert [kind for kind in BLOCKS if f"```{kind}\n" not in shown] == []
+
+
+def test_the_guest_package_stands_in_the_documents() -> None:
+    """A reader can make it from the documents alone."""
+    package = ROOT / "examples" / "tide-mill"
+    shown = [
+        block.text
+        for document in DOCUMENTS
+        if document.name.startswith("guest")
+        for block in blocks_of(document.read_text(encoding="utf-8"))
+    ]
+    modules = [path for path in package.rglob("*.py") if path.name != "__init__.py"]
+    for path in [
+        *modules,
+        *package.rglob("*.toml"),
+        *package.rglob("*.yaml"),
+        *package.glob("*.*"),
+    ]:
+        assert path.read_text("utf-8") in shown, path
 
 
 def test_every_public_name_has_a_docstring() -> None:

@@ -150,7 +150,7 @@ def test_a_killed_build_leaves_a_whole_page(tmp_path: Path) -> None:
     """The command itself, killed again and again, at any moment."""
     lesson = tmp_path / "hut.md"
     lesson.write_text(
-        "---\ntitle: Hut\ndesign: serial-adder\nwith: {n: 4}\noperands: {a: 3, b: 6}\n---\n`= a`\n",
+        "---\ntitle: Hut\ndesign: serial-adder\nwith: {n: 4}\noperands: {a: 3, b: 6}\n---\n`? a`\n",
         "utf-8",
     )
     command = [sys.executable, "-m", "edgewise", "build", str(lesson), "-o", str(tmp_path)]

@@ -32,6 +32,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "yamltext",
         "cache",
         "files",
+        "guests",
         "words",
         "fonts",
     ),
@@ -42,6 +43,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "design",
         "trace",
         "parameter",
+        "importers",
         "shelf",
         "blueprint",
         "sheet",
@@ -65,11 +67,13 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
+    "guests": ("errors",),
     "operands": ("procedure",),
     "design": ("procedure", "operands"),
     "trace": ("design",),
-    "shelf": ("parameter",),
-    "blueprint": ("design", "parameter", "shelf"),
+    "importers": ("design",),
+    "shelf": ("parameter", "importers"),
+    "blueprint": ("design", "parameter", "importers", "shelf"),
     "sheet": ("design", "blueprint"),
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
@@ -89,7 +93,7 @@ STRANGERS: Final[Mapping[str, tuple[str, ...]]] = {
 
 # A third-party package has one home, seldom two: a file, or a room with a slash behind it.
 HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
-    "altair": "views/charts/curves.py",
+    "altair": "views/charts/",
     "anywidget": "widget.py",
     "traitlets": "widget.py",
     "distributed": "study/cost/sweep.py",
@@ -101,6 +105,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pysat": "engines/sat/bounded.py",
+    "python_calamine": "practice/marking/workbook.py",
     "quickjs": "views/layout/elk.py",
     "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
@@ -112,6 +117,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "uvicorn": ("serve.py", "watching/"),
     "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
+    "xlsxwriter": "practice/marking/spreadsheet.py",
     "yaml": "yamltext.py",
 }
 
@@ -379,7 +385,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, words, fonts"
+        " cache, files, guests, words, fonts"
     )
 
 

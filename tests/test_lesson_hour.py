@@ -37,7 +37,7 @@ Save number NUMBER.
 
 ![the pier](pier.png)
 
-The first gauge told `= a`.
+The first gauge told `? a`.
 
 ```stage
 columns: [A, B, C, S]
@@ -52,7 +52,7 @@ BROKEN: Final[tuple[tuple[str, str, str], ...]] = (
     ("design: serial-adder", "design: serial-ader", "did you mean serial-adder?"),
     ("a: 9", "a: 99", "operand a is 99"),
     ("S after 8", "S after 7", "is false for a="),
-    ("`= a`", "`= nothing`", "nothing"),
+    ("`? a`", "`? nothing`", "nothing"),
     ("columns: [A, B, C, S]", "columns: [A, Q]", "Q"),
     ("(pier.png)", f"({'p' * 300}.png)", "can't be read: File name too long"),
     ("for all a, b", "for all a, b in ((((((", "found 'in'; expected , or for or the end"),

@@ -31,7 +31,7 @@ design: serial-adder
 with: {{n: 6}}
 operands: {{a: 22, b: 43}}
 ---
-The first gauge told `= a` and the second `= b`.
+The first gauge told `? a` and the second `? b`.
 
 ```stage
 columns: [A, B, C, S]
@@ -47,7 +47,7 @@ Ask before you step.
 {FILL}
 ## The sum
 
-S holds `= S after end`, with the carry `= value(S after end) + 64 * value(C after end)`.
+S holds `? S after end`, with the carry `? value(S after end) + 64 * value(C after end)`.
 
 ```claim
 S after 12 == (a + b) mod 64    for all a, b
@@ -169,7 +169,7 @@ def test_many_quick_saves_leave_the_last_state(page: Page, running: Running) -> 
 @pytest.mark.browser
 def test_a_lesson_broken_from_the_start_shows_why(page: Page, tmp_path: Path) -> None:
     path = tmp_path / "tide.md"
-    path.write_text("---\ntitle: Tide\ndesign: serial-ader\n---\n`= a`\n", "utf-8")
+    path.write_text("---\ntitle: Tide\ndesign: serial-ader\n---\n`? a`\n", "utf-8")
     run = started(path)
     page.goto(run.address)
     page.wait_for_selector(".fault")
@@ -197,11 +197,11 @@ def test_a_deleted_lesson_says_so_and_comes_back(page: Page, running: Running) -
 @pytest.mark.browser
 def test_markup_in_a_lesson_is_no_markup_here_either(page: Page, running: Running) -> None:
     complaints = opened(page, running)
-    evil = "<img src=x onerror='document.title=1'><!--part--> `= nothing<b>`"
+    evil = "<img src=x onerror='document.title=1'><!--part--> `? nothing<b>`"
     running.save("The last words.", evil)
     page.wait_for_selector(".fault")
     assert "<b>" in page.locator(".fault").inner_text()
-    running.save("`= nothing<b>`", "&lt;!--part--> all")
+    running.save("`? nothing<b>`", "&lt;!--part--> all")
     page.wait_for_selector("text=/all$/")
     assert page.locator("main img").count() == 0
     assert page.title() == "Two tide gauges"

@@ -244,7 +244,7 @@ def test_a_signal_is_one_line(number: int, line: str, code: int) -> None:
     [
         ("prove", "bit-serial-multiplier", "--with", "n=24", "--limit", "60"),
         ("break", "shift-add-multiplier", "--with", "n=16", "--operands", "a=40000,b=50000"),
-        ("compare", "*adder", "--with", "n=4..64", "--workers", "2"),
+        ("compare", "*adder", "--over", "n=4..64", "--workers", "2"),
         ("law", "ripple-carry-adder", "gates", "--over", "n=1..64"),
         ("choose", "serial-adder", "--with", "n=16"),
     ],
@@ -289,7 +289,7 @@ def test_the_current_folder_is_not_imported_from(tmp_path: Path) -> None:
     """A lesson may come in a folder with a file named like a module."""
     for name in ("typing", "typer", "random", "json", "rich", "shutil", "multiprocessing", "lark"):
         (tmp_path / f"{name}.py").write_text("print('taken over')\n", "utf-8")
-    for words in (TRACE, "compare ripple-carry-adder carry-skip-adder --with n=4..6 --workers 2"):
+    for words in (TRACE, "compare ripple-carry-adder carry-skip-adder --over n=4..6 --workers 2"):
         answer = shell(f"$E {words}", tmp_path)
         assert "taken over" not in answer.out + answer.err
         assert answer.code == 0
@@ -305,7 +305,7 @@ def limited() -> None:
 def test_a_chart_under_a_memory_limit_is_told_and_no_abort(tmp_path: Path) -> None:
     command = [
         sys.executable, "-m", "edgewise", "compare", "ripple-carry-adder", "carry-skip-adder",
-        "--with", "n=4..6", "--chart", "time", "-o", str(tmp_path / "c.svg"),
+        "--over", "n=4..6", "--chart", "time", "-o", str(tmp_path / "c.svg"),
     ]  # fmt: skip
     done = subprocess.run(
         command,
@@ -355,7 +355,7 @@ def test_a_lesson_has_no_name_of_another_kind(
 
 INTEGERS = (
     ("draw", "serial-adder", "--after"),
-    ("compare", "--chart", "area-time", "--at"),
+    ("compare", "--chart", "area-delay", "--at"),
     ("compare", "--workers"),
     ("choose", "serial-adder", "--most"),
     ("choose", "serial-adder", "--seed"),
@@ -369,7 +369,8 @@ def test_a_number_of_thousands_of_digits_is_refused_in_short(
 ) -> None:
     answer = edgewise(*words, "9" * 5000)
     assert (answer.out, answer.code) == ("", 2)
-    assert f"Invalid value for '{words[-1]}': '{'9' * 39}… is not a valid int" in answer.err
+    quoted = f"'{'9' * 99}…{'9' * 19}'"
+    assert f"Invalid value for '{words[-1]}': {quoted} is not a valid int" in answer.err
 
 
 def test_a_large_figure_is_drawn_as_large_as_it_can_be(

@@ -31,7 +31,7 @@ design: serial-adder
 with: {n: 4}
 operands: {a: 9, b: 6}
 ---
-The first gauge told `= a`.
+The first gauge told `? a`.
 """
 PROOF: Final = """
 ```prove

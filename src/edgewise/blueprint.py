@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from edgewise import parameter
+from edgewise import importers, parameter
 from edgewise.circuit import notation
 from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
@@ -111,9 +111,13 @@ def from_file(path: Path) -> Blueprint:
     Raises
     ------
     EdgewiseError
-        If the file can't be read or is not a circuit text.
+        If the file can't be read, or is neither a circuit text nor one that an importer reads.
     """
-    return from_text(read_file(path, str(path)), str(path), folder=path.parent, name=path.stem)
+    text = read_file(path, str(path))
+    if (importer := importers.find(path.name)) is None:
+        return from_text(text, str(path), folder=path.parent, name=path.stem)
+    design = replace(importer.read(text, str(path)), name=path.stem)
+    return Blueprint(path.stem, design.circuit.name, (), lambda _: design)
 
 
 def from_text(

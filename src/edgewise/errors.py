@@ -18,6 +18,12 @@ _ACTING: Final = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
 )
 
+_LONG_WORD: Final = re.compile(r"(\S{100})\S{100,}(\S{20})")
+_LONGEST_PATH: Final = 1000
+"""Characters of a path that is told in full; most systems end at four times that."""
+_LONGEST: Final = 3000
+"""Characters of one message, at most; the end says what to do."""
+
 
 def visible(text: str) -> str:
     r"""The text, with characters that would act on a terminal or can't be printed written out.
@@ -28,6 +34,18 @@ def visible(text: str) -> str:
     rain<U+001B>[2J.md
     """
     return _ACTING.sub(lambda found: f"<U+{ord(found[0]):04X}>", text)
+
+
+def bounded(text: str) -> str:
+    """The text with words that nobody would read shortened, and so the whole of it.
+
+    Examples
+    --------
+    >>> len(bounded("there is no net named " + 60_000 * "z" + "; add it under nets"))
+    161
+    """
+    text = _LONG_WORD.sub(r"\1…\2", text)
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 500]} … {text[-500:]}"
 
 
 _Kind = TypeVar("_Kind", bound="EdgewiseError")
@@ -53,6 +71,8 @@ class Place:
 
     def __str__(self) -> str:
         file = visible(self.file).replace("\n", "<U+000A>")
+        if len(file) > _LONGEST_PATH:
+            file = bounded(file)
         if not self.line:
             return file
         if not self.column:
@@ -91,7 +111,7 @@ class EdgewiseError(Exception):
     """What else there is to look at, such as rows of a table; shown below the message."""
 
     def __init__(self, message: str, place: Place | None = None) -> None:
-        message = visible(message)
+        message = bounded(visible(message))
         super().__init__(message)
         self.message = message
         self.place = place

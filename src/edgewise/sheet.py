@@ -12,7 +12,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import show as show_signal
 from edgewise.circuit.check import unread
 from edgewise.circuit.model import Circuit, Part
-from edgewise.circuit.parts import count, function, registry
+from edgewise.circuit.parts import count, function, part_type
 from edgewise.design import Design, Feed
 from edgewise.formula import show
 
@@ -241,8 +241,9 @@ def told_settings(part: Part) -> dict[str, int | str]:
     >>> told_settings(catalogue.design("serial-subtractor").circuit.part("C"))
     {'start': 1}
     """
-    known = registry().get(part.kind.name)
-    usual = {setting.name: setting.default for setting in known.settings} if known else {}
+    usual: dict[str, int | str | None] = {}
+    if part.kind.role != "circuit":
+        usual = {one.name: one.default for one in part_type(part.kind.name).settings}
     return {name: value for name, value in part.kind.settings if usual.get(name) != value}
 
 

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final
 
-from edgewise import parameter
+from edgewise import importers, parameter
 from edgewise.circuit import notation
 from edgewise.circuit.family import Allowance
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.notation import FoundCircuit
-from edgewise.circuit.parts import registry
+from edgewise.circuit.parts import is_known
+from edgewise.circuit.parts import names as part_names
 from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.yamltext import LARGEST, Scalar, Tree, kind_of, read, scalar
 from edgewise.yamltext import Mapping as Keys
@@ -172,12 +173,15 @@ class Shelf:
         for document in self.documents:
             if title(document) == name:
                 return self.enter(document, name, place)
-        if not name.endswith((".yaml", ".yml")):
-            if name not in registry():
-                there = [*registry(), *map(title, self.documents[1:])]
+        if not importers.is_circuit_file(name):
+            if not is_known(name):
+                there = [*part_names(), *map(title, self.documents[1:])]
                 raise CircuitError(f"there is no part {name}{nearest(name, there)}")
             return None
         path = self._path(name, place)
+        if (importer := importers.find(name)) is not None:
+            circuit = importer.read(read_file(path, str(path)), str(path)).circuit
+            return FoundCircuit(path.stem, (), lambda _: circuit)
         trees = documents(read_file(path, str(path)), str(path))
         return replace(self, file=str(path), documents=trees).enter(trees[0], path.stem, place)
 
@@ -239,7 +243,7 @@ class Shelf:
             if path.is_file():
                 return path
             here = Path(place.file).name
-            there = sorted(p.name for p in self.folder.glob("*.y*ml") if p.name != here)
+            there = [p.name for p in importers.files_in(self.folder) if p.name != here]
         except OSError as wrong:  # such as a name that is too long
             raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
         raise TextError(f"there is no circuit file {name[:80]} here{nearest(name, there)}", place)

@@ -95,13 +95,13 @@ class Trace:
     def columns(self) -> tuple[str, ...]:
         """The names that a table shows if none are chosen.
 
-        Inputs, what single adders give, what stores (inside parts too), declared nets, outputs;
-        the same nets only once.
+        Inputs, what single adders give, storage elements (inside parts too), declared nets,
+        outputs; the same nets only once.
         """
         circuit = self.design.circuit
         names = [net.name for net in circuit.inputs]
         for part in circuit.parts:
-            if part.kind.name.endswith("adder") and "(" not in part.name:
+            if part.kind.adds is not None and "(" not in part.name:
                 names += [f"{part.name}.{p.name}" for p in part.kind.ports if p.direction == "out"]
             names += [one.name for one in within(part, self.design.netlist)]
         names += [net.name for net in circuit.nets]

@@ -1,4 +1,4 @@
-"""The stage in a notebook: step through a run, try other numbers, work rows out ahead.
+"""The stage in a notebook: step through a run, try other numbers, predict the next rows.
 
 Needs the extra ``edgewise[notebook]``; it is the module of the static page, in a widget.
 """

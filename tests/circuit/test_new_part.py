@@ -1,4 +1,4 @@
-"""A new gate and a new storing part are one file each; everything else works with them.
+"""A new gate and a new storage element are one file each; everything else works with them.
 
 Held against characteristic equations that no one here wrote: Q+ = J Q' + K' Q and Q+ = T XOR Q
 (Mano and Ciletti, *Digital Design*, sec. 5.4, from memory); the majority of three bits is the carry
@@ -25,8 +25,8 @@ from edgewise.engines.exhaustive import check
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat import bounded
 from edgewise.publish.html import page as pages
-from edgewise.study.cost import measure
-from edgewise.study.cost.hc74 import packages
+from edgewise.study.cost import measure, models
+from edgewise.study.cost.models.hc74 import packages
 from edgewise.study.cost.switching import operands as random_operands
 from edgewise.study.cost.switching import toggles
 from edgewise.study.coverage import measured
@@ -148,7 +148,7 @@ COSTS: Final[Mapping[str, tuple[int, int]]] = {
 }
 
 
-@pytest.mark.parametrize("model", measure.technologies())
+@pytest.mark.parametrize("model", models.names())
 def test_they_cost(model: str) -> None:
     text = """\
 circuit: two gates
@@ -159,14 +159,14 @@ parts:
 outputs: {y: VOTE.out, z: CALM.out}
 operands: {x: 4}
 """
-    cost = measure.of(blueprints.from_text(text, "two.yaml").design(), measure.technology(model))
+    cost = measure.of(blueprints.from_text(text, "two.yaml").design(), models.technology(model))
     area, time = COSTS[model]
     assert cost.gates == 2
     assert cost.area == area
     # CMOS: an OR (p 12) that feeds an AND (g 4, p 12) that feeds an OR (g 5, p 12) and an output
     # (3), in thirds of tau: Sutherland, Sproull and Harris, Logical Effort, ch. 1 (from memory).
     assert cost.time == (time or Fraction(12 + 4 + 12 + 5 + 12 + 3, 3))
-    assert measure.of(gauges(), measure.technology(model)).flip_flops == 4
+    assert measure.of(gauges(), models.technology(model)).flip_flops == 4
 
 
 def test_their_packages() -> None:

@@ -106,7 +106,7 @@ def test_adders_whole() -> None:
             assert 2 * found["carry-out"].value + found["sum"].value == total
 
 
-# ---------------------------------------------------------------------- what stores
+# ---------------------------------------------------------------------- storage elements
 
 
 @st.composite

@@ -1,4 +1,4 @@
-"""What stores comes from the netlist: a register in a circuit used as a part is one, too."""
+"""Storage elements come from the netlist: a register in a circuit used as a part is one, too."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A new storing part, in one file."""
+"""A new storage element, in one file."""
 
 from __future__ import annotations
 

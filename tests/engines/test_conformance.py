@@ -19,7 +19,7 @@ from edgewise import catalogue
 from edgewise.bits import X
 from edgewise.circuit.model import Tie
 from edgewise.design import Design
-from edgewise.engines import reference, side_by_side
+from edgewise.engines import dual_rail, reference, side_by_side
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.bigint import Slices
 from edgewise.engines.exhaustive.kernel import Maker
@@ -106,6 +106,23 @@ def _lane(row: Sequence[int], run: int) -> bytes:
     return bytes(bits)
 
 
+def by_rails(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
+    """All sets side by side, X included."""
+    values = {
+        o.name: dual_rail.planes([operands[o.name] for operands in sets]) for o in design.operands
+    }
+    found = [row.values for row in dual_rail.rows(design, values, len(sets))]
+    return [
+        tuple(bytes(one + (one & zero) for one, zero in rails(row, run)) for row in found)
+        for run in range(len(sets))
+    ]
+
+
+def rails(row: Sequence[dual_rail.Rails], run: int) -> list[dual_rail.Rails]:
+    """One run of many."""
+    return [(one >> run & 1, zero >> run & 1) for one, zero in row]
+
+
 def without_x(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
     """The reference engine's rows with 0 for every X at the start, in constants, at inputs."""
 
@@ -156,6 +173,7 @@ ENGINES: Final[Mapping[str, Engine]] = {
     "native, slices": by_kernels(Slices(4)),
     "proof": by_solver,
     "side by side": by_lanes,
+    "side by side, X included": by_rails,
 }
 
 SMALL: Final[Mapping[str, Mapping[str, int]]] = {

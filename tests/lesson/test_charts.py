@@ -22,7 +22,7 @@ def found(low: int = 4, high: int = 32, *, activity: bool = False) -> Comparison
 
 def test_whole_charts(golden: Golden) -> None:
     golden("chart-time.svg", charts.chart(found(), "time").svg())
-    golden("chart-area-time.svg", charts.chart(found(), "area-time").svg())
+    golden("chart-area-delay.svg", charts.chart(found(), "area-delay").svg())
 
 
 @pytest.mark.parametrize("kind", [kind for kind in charts.KINDS if kind != "period"])
@@ -38,7 +38,7 @@ def test_errors() -> None:
         charts.chart(found(4, 5), "tme")
     assert str(caught.value) == "there is no chart tme; did you mean time?"
     with pytest.raises(DesignError) as caught:
-        charts.chart(found(4, 5), "area-time", 9)
+        charts.chart(found(4, 5), "area-delay", 9)
     assert str(caught.value) == "n = 9 was not compared; expected 4..5"
     with pytest.raises(DesignError) as caught:
         charts.chart(found(4, 5), "toggles")

@@ -30,7 +30,7 @@ title: Rain
 design: here
 operands: {a: 2, b: 3}
 ---
-It is `= s`.
+It is `? s`.
 
 ```circuit
 circuit: sum without carry
@@ -58,9 +58,9 @@ design: serial-adder
 with: {n: 6, m: 3}
 operands: {a: 64, b: -1, c: 2}
 ---
-Gauge one: `= a + `. Gauge two: `= b`.
+Gauge one: `? a + `. Gauge two: `? b`.
 
-- a list with `= S after )`
+- a list with `? S after )`
 
 ```claim
 S after 11 == (a + b) mod 64   for all a, b
@@ -78,12 +78,12 @@ colums: [A]
 LATE = (
     FRONT
     + """\
-> In a quote: `= Q after 3`, and again `= S`.
+> In a quote: `? Q after 3`, and again `? S`.
 
 | edge | S |
 |------|---|
-| 13   | `= S after 13` |
-| 8    | `= value(A after 8)` |
+| 13   | `? S after 13` |
+| 8    | `? value(A after 8)` |
 
 1. In a list:
 
@@ -97,7 +97,7 @@ S after 11 == (a + b) mod 64   for all a, b   # one edge early
 edges == 2*n + 1               for n in 1..64
 ```
 ```timing
-nets: [S, Z]
+columns: [S, Z]
 clock: off
 ```
 ![](hut.png) and ![the hut](https://example.org/hut.png) and ![the hut](hut.txt) ![a](b.png)
@@ -189,8 +189,8 @@ def test_front_matter(old: str, new: str, message: str, tmp_path: Path) -> None:
         ),
         ("timing\nclock: off", "rain.md:8:8: clock: found off, expected shown or hidden"),
         (
-            "timing\nnets: [Z]",
-            "rain.md:8:8: there is no Z here; there is: A, B, C, S, a_in, b_in, carry, shift, sum",
+            "timing\ncolumns: [Z]",
+            "rain.md:8:11: there is no Z here; there is: A, B, C, S, a_in, b_in, carry, shift, sum",
         ),
         ("filmstrip\nacross: no", "rain.md:8:9: across: found no, expected 1..12"),
         ("filmstrip\nrows: 6..13", "rain.md:8:10: there is no row 13: the rows are 0..12"),
@@ -228,7 +228,7 @@ def test_a_family_given_as_a_list(tmp_path: Path) -> None:
     )
     assert told("{w: [1, 2]}").startswith("rain.md:5:")
     report = lesson.check_text(
-        text.replace("{a: 22, b: 43}", "{w: [1, 2*3, 0b101]}") + "`= total(w)`", "r.md", tmp_path
+        text.replace("{a: 22, b: 43}", "{w: [1, 2*3, 0b101]}") + "`? total(w)`", "r.md", tmp_path
     )
     assert list(report.values.values()) == [12]
 
@@ -268,7 +268,7 @@ def test_files(path: str, message: str, tmp_path: Path) -> None:
 
 def test_report(golden: Callable[[str, str], None]) -> None:
     text = (
-        FRONT + "`= a`, `= S after 12`, `= a < b`\n\n```claim\nedges == 2*n  for n in 1..9\n```\n"
+        FRONT + "`? a`, `? S after 12`, `? a < b`\n\n```claim\nedges == 2*n  for n in 1..9\n```\n"
     )
     report = lesson.check_text(text, "rain.md", Path())
     golden(

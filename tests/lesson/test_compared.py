@@ -36,10 +36,10 @@ def test_a_page_has_table_answers_chart_and_path() -> None:
     assert "<td>carry-skip-adder</td>" in page
     (piece,) = report.pieces.values()
     assert isinstance(piece, Compared)
-    assert len(piece.sentences) == 3
-    assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences)
+    assert len(piece.sentences()) == 3
+    assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences())
     assert "Time of one result over n" in page
-    assert "longest path: 10 gate delays, from b(0) to sum(3)" in page
+    assert "critical path: 10 gate delays, from b(0) to sum(3)" in page
     assert page == render.body(check(lesson(body), "loaves.md", Path()))
 
 
@@ -109,12 +109,12 @@ OVER = f"{ONE}over: {{n: 4..6}}\n"
             OVER + "chart: toggles",
             "11:8: chart: a lesson counts no toggles; edgewise compare --activity does",
         ),
-        (OVER + "chart: area-time\nat: 9", "12:5: n = 9 was not compared; expected 4..6"),
-        (OVER + "chart: area-time\nat: x", "12:5: there is no number named x; there is: n"),
-        (OVER + "at: 5", "11:5: at: is of chart: area-time; add that, or leave at out"),
+        (OVER + "chart: area-delay\nat: 9", "12:5: n = 9 was not compared; expected 4..6"),
+        (OVER + "chart: area-delay\nat: x", "12:5: there is no number named x; there is: n"),
+        (OVER + "at: 5", "11:5: at: is of chart: area-delay; add that, or leave at out"),
         (
             OVER + "chart: time\nat: 5",
-            "12:5: at: is of chart: area-time; add that, or leave at out",
+            "12:5: at: is of chart: area-delay; add that, or leave at out",
         ),
         (
             ONE + "need: ' '",
@@ -144,7 +144,7 @@ OVER = f"{ONE}over: {{n: 4..6}}\n"
         ),
         (
             ONE + "need: m = 8",
-            "10:7: there is no quantity m; there is: area, area_time, edges, flip_flops, gates,"
+            "10:7: there is no quantity m; there is: area, area_delay, edges, flip_flops, gates,"
             " logic, n, period, storage, time, toggles",
         ),
         (

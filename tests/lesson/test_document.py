@@ -25,9 +25,9 @@ def faults(text: str) -> str:
 PLACED = (
     FRONT
     + """\
-Now `= a` and ``= b`` and `= a`.
+Now `? a` and ``? b`` and `? a`.
 
-> - quoted `= S
+> - quoted `? S
 >   after 7` and `plain`
 >
 >   ```claim
@@ -36,11 +36,11 @@ Now `= a` and ``= b`` and `= a`.
 
 | one | two |
 |-----|-----|
-| `= a` | x `= a` and `= a \\| b` |
+| `? a` | x `? a` and `? a \\| b` |
 
-# Heading `= n`
+# Heading `? n`
 
-1. [link `= n`](x.html)
+1. [link `? n`](x.html)
 """
 )
 
@@ -57,7 +57,7 @@ def test_places_of_values() -> None:
         first = value.formula.split()[0]
         at = value.place.column - 1
         assert lines[value.place.line - 1][at:].startswith(first)
-        assert lines[value.place.line - 1][:at].rstrip().endswith("`=")
+        assert lines[value.place.line - 1][:at].rstrip().endswith("`?")
     assert len({value.place for value in found.values}) == len(found.values)
 
 
@@ -71,7 +71,9 @@ def test_places_of_blocks() -> None:
     )
 
 
-@pytest.mark.parametrize("text", ["`== 1`", "`=`", "`=>`", "`a = b`", "\\`= a", "``` `= a ```"])
+@pytest.mark.parametrize(
+    "text", ["`?? 1`", "`?`", "`?:`", "`a ? b`", "`= a`", "\\`? a", "``` `? a ```"]
+)
 def test_what_is_no_computed_value(text: str) -> None:
     found = lesson(FRONT + text)
     assert (found.values, found.faults) == ((), ())
@@ -135,7 +137,7 @@ def test_what_is_no_computed_value(text: str) -> None:
             "rain.md:6:1: the block from line 6 has no closing ```; close it in a line of its own",
         ),
         (
-            FRONT + "\n```claim\nedges == 12\n\nIt *is* so: `= Q after 7`.\n",
+            FRONT + "\n```claim\nedges == 12\n\nIt *is* so: `? Q after 7`.\n",
             "rain.md:6:1: the block from line 6 has no closing ```; close it in a line of its own",
         ),
         (
@@ -144,7 +146,7 @@ def test_what_is_no_computed_value(text: str) -> None:
             "rain.md:3:1: the front matter has no entry desing; did you mean design?",
         ),
         (
-            FRONT + "Now `= S after 7 is it.",
+            FRONT + "Now `? S after 7 is it.",
             "rain.md:5:5: this computed value has no end; close it with a second `",
         ),
         (
@@ -156,7 +158,7 @@ def test_what_is_no_computed_value(text: str) -> None:
             "rain.md: the lesson has 200042 characters; the limit is 200000",
         ),
         (
-            FRONT + "`= a` " * 5001,
+            FRONT + "`? a` " * 5001,
             "rain.md: the lesson has 5001 computed values; the limit is 5000",
         ),
     ],
@@ -176,7 +178,7 @@ def test_line_ends_and_byte_order_mark_do_not_matter() -> None:
     assert lesson(windows).values == lesson(PLACED).values
 
 
-@given(st.text(alphabet="`=|>-* \n\\ab()[]!<#~:1.", max_size=120))
+@given(st.text(alphabet="`?=|>-* \n\\ab()[]!<#~:1.", max_size=120))
 def test_any_text_is_taken_apart(text: str) -> None:
     for value in lesson(FRONT + text).values:
         assert value.place.line > 4

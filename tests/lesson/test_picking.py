@@ -41,12 +41,12 @@ def test_the_builder_picks_and_says_what() -> None:
     report = checked("choose")
     assert report.trace.operands == {"a": 3, "b": 22}
     told = (
-        "chosen: a = 3, b = 22, because they show 6 of the 8 rows of the full adder and a carry"
-        " run of 2 places"
+        "chosen: a = 3, b = 22, because they show 6 of the 8 truth-table rows of the full adder"
+        " and a carry chain of 2 places"
     )
     assert report.data()["chosen"] == told
     assert [str(note) for note in report.notes] == [
-        f"rain.md:5:11: note: {told}; 13 of 16 slips give a wrong answer"
+        f"rain.md:5:11: note: {told}; 13 of 16 misconceptions give a wrong answer"
     ]
 
 
@@ -63,7 +63,7 @@ def test_a_choice_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_wishes_come_true() -> None:
-    report = checked("{choose: [carry runs 4, row 011], a: 22, between: 20..60, sum: overflows}")
+    report = checked("{choose: [carry chain 4, row 011], a: 22, between: 20..60, sum: overflows}")
     a, b = report.trace.operands["a"], report.trace.operands["b"]
     assert a == 22
     assert 20 <= b <= 60
@@ -109,22 +109,22 @@ def test_no_carry_is_not_warned_of_where_it_is_wished() -> None:
             "5:11: operands: found chose, expected choose, or operands such as {a: 22, b: 43}",
         ),
         (
-            "{choose: [carry run 4]}",
-            "5:21: carry run 4 is not a feature; did you mean carry runs 4?",
+            "{choose: [carry chains 4]}",
+            "5:21: carry chains 4 is not a feature; did you mean carry chain 4?",
         ),
         (
-            "{choose: [row 011, carry runs 9]}",
-            "5:12: there are no operands of serial-adder with row 011, carry runs 9; the longest"
-            " carry run is then 6 places",
+            "{choose: [row 011, carry chain 9]}",
+            "5:12: there are no operands of serial-adder with row 011, carry chain 9; the longest"
+            " carry chain is then 6 places",
         ),
         (
-            "{choose: [row 011, slip carry-droped]}",
-            "5:30: slip carry-droped: no slip of that name applies here; did you mean"
+            "{choose: [row 011, misconception carry-droped]}",
+            "5:30: misconception carry-droped: none of that name applies here; did you mean"
             " carry-dropped?",
         ),
         (
             "{choose: {a: 1}}",
-            "5:20: choose: found keys and values, expected a list, as in [carry runs 4]",
+            "5:20: choose: found keys and values, expected a list, as in [carry chain 4]",
         ),
         ("{choose: , sum: fit}", "5:27: sum: found fit, expected fits or overflows"),
         ("{choose: , between: 20}", "5:31: between: found 20, expected low..high: 20..99"),
@@ -168,13 +168,13 @@ def test_what_has_nothing_to_show_is_said_plainly() -> None:
     [
         *("", "{", "[]", "null", "3", '{"a": 3}', '{"a": 3, "b": "x"}', '{"a": 3, "b": null}'),
         *('{"a": 3, "b": 22, "c": 1}', '{"a": 3, "b": 4096}', '{"a": -1, "b": 22}'),
-        '{"a": 5, "b": 2}',  # operands of the design, but with a short carry run
+        '{"a": 5, "b": 2}',  # operands of the design, but with a short carry chain
     ],
 )
 def test_a_kept_choice_that_is_not_what_was_asked_for_is_none(
     kept: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    wish = "{choose: carry runs 4}"
+    wish = "{choose: carry chain 4}"
     first = checked(wish).trace.operands
     recall = kept_results.recall
     monkeypatch.setattr(

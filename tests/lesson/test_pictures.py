@@ -160,7 +160,7 @@ def test_umlauts_in_names_are_told_which_letters_there_are(tmp_path: Path) -> No
         ),
         ("![the pier](big.png)", "big.png has 1,000,001 bytes; the limit is 1,000,000"),
         (
-            "![it told `= a`](pier.png)",
+            "![it told `? a`](pier.png)",
             "the description of a picture can't have a computed value; put it into the text beside"
             " the picture",
         ),

@@ -98,12 +98,12 @@ about: carry-dropped
 
 ask: lane
 rows: 6..9
-nets: [A, C]
+columns: [A, C]
 lane: B
 
 ask: lane
 rows: 6
-nets: [A, C]
+columns: [A, C]
 lane: C
 
 ask: next-rows
@@ -161,35 +161,35 @@ about: [carry-dropped]
 ask: operands
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 
 ask: operands
-show: carry runs 9
+show: carry chain 9
 
 ask: operands
-show: carry runs 40
+show: carry chain 40
 
 ask: operands
-show: carry runs 0
+show: carry chain 0
 
 ask: operands
 show: carry walks
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 given: [w(1)]
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 operands: {w: [1,2,4]}
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 operands: {w: [1,2,4]}
 given: [w(1), w(2), w(3)]
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 operands: {w: [1,2,4]}
 given: [w(9)]
 
@@ -197,14 +197,14 @@ ask: operands
 sum: bursts
 
 ask: operands
-show: carry runs 4
+show: carry chain 4
 operands: {w: [1,2]}
 """
 """Blocks that are refused, an empty line between two."""
 ASKED: Final = {
     "next-rows": "ask: next-rows\nrows: 7..8\ncolumns: [A]\nmarks: 4",
     "cells": "ask: cells\nrows: 12..16\ncolumns: [A, B, C]\nblank: 3\nabout: [msb-first]",
-    "lane": "ask: lane\nrows: 12..18\nnets: [FA.sum, C]\nlane: C\nabout: [carry-dropped]",
+    "lane": "ask: lane\nrows: 12..18\ncolumns: [FA.sum, C]\nlane: C\nabout: [carry-dropped]",
     "value": "ask: value\nof: A\nhint: Add first, then shift.",
     "edges": "ask: edges\nover: {n: 5..9, x: 2..9}",
     "choice": "ask: choice\nof: A",
@@ -214,7 +214,7 @@ ASKED: Final = {
     ),
     "fault": "ask: fault\nfault: C stuck at 0\nrows: 12..18\ncolumns: [A, B, C]",
     "operands": (
-        "ask: operands\nshow: carry runs 4\noperands: {w: [9, 23, 14]}\ngiven: [w(1), w(3)]"
+        "ask: operands\nshow: carry chain 4\noperands: {w: [9, 23, 14]}\ngiven: [w(1), w(3)]"
     ),
     "formula": "ask: formula\nover: {n: 5..8, x: 2..5}",
 }
@@ -274,7 +274,7 @@ def test_wrong_options_are_what_misconceptions_give() -> None:
     """Without a carry, 11 + 22 + 13 is their exclusive or (common practice, no source)."""
     question = asked("ask: choice\nof: A\nabout: [carry-dropped, or-for-sum, carry-of-two]")
     assert isinstance(question, ChoiceQuestion)
-    words = {one.slip: str(one.what) for one in question.options}
+    words = {one.idea: str(one.what) for one in question.options}
     assert words[""] == f"{11 + 22 + 13:06b}"
     assert words["carry-dropped"] == f"{11 ^ 22 ^ 13:06b}"
     assert len(set(words.values())) == 4

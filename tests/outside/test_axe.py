@@ -47,7 +47,7 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
     page.goto(f"{built[name]}#row=2")
     assert complaints(page) == []
     for summary in page.locator(".stage summary").all():
-        if summary.is_visible():  # a circuit without edges has nothing to work out ahead
+        if summary.is_visible():  # a circuit without edges has nothing to predict
             summary.click()
     page.get_by_role("button", name="At random").first.click()
     assert complaints(page) == []

@@ -19,7 +19,7 @@ from edgewise.study.operands.criteria import criteria
 
 
 def columns(a: int, b: int, n: int) -> tuple[list[tuple[int, int, int]], int]:
-    """The columns (a, b, carry-in) of a sum, LSB first, and the longest carry run.
+    """The columns (a, b, carry-in) of a sum, LSB first, and the longest carry chain.
 
     A run begins where 1 and 1 meet and grows by one with each column of one 1 that follows.
     """
@@ -41,13 +41,13 @@ def test_rows_and_carries_of_all_pairs(name: str, n: int) -> None:
     for a, b in product(range(1 << n), repeat=2):
         met, longest = columns(a, b, n)
         wanted.update({f"{x}{y}{c}" for x, y, c in met})
-        wanted["born"] += any(x and y for x, y, _ in met)
-        wanted["travels"] += any(x != y and c for x, y, c in met)
-        wanted["dies"] += any(c and not x and not y for x, y, c in met)
+        wanted["generated"] += any(x and y for x, y, _ in met)
+        wanted["propagated"] += any(x != y and c for x, y, c in met)
+        wanted["killed"] += any(c and not x and not y for x, y, c in met)
         wanted.update(range(1, longest + 1))
     design = catalogue.design(name, n=n)
     asked = criteria(design)
-    labels = [f"{row:03b}" for row in range(8)] + ["born", "travels", "dies"]
+    labels = [f"{row:03b}" for row in range(8)] + ["generated", "propagated", "killed"]
     labels += list(range(1, len(asked.runs) + 1))  # type: ignore[arg-type]
     counted = compiler.count_each(
         asked.terms, [*asked.rows, *asked.carries, *asked.runs], Space.of(design)
@@ -65,14 +65,14 @@ def test_one_example_at_a_time(name: str) -> None:
         full = met[1:] if name.startswith("ripple") else met  # a half adder at the LSB
         assert shown.rows == tuple(sorted({f"{x}{y}{c}" for x, y, c in full})), (a, b)
         assert shown.carries is not None
-        assert shown.carries.born == sum(x & y for x, y, _ in met), (a, b)
-        assert shown.carries.travelling == sum((x ^ y) & c for x, y, c in met), (a, b)
-        assert shown.carries.dying == sum(c and not x and not y for x, y, c in met), (a, b)
+        assert shown.carries.generated == sum(x & y for x, y, _ in met), (a, b)
+        assert shown.carries.propagated == sum((x ^ y) & c for x, y, c in met), (a, b)
+        assert shown.carries.killed == sum(c and not x and not y for x, y, c in met), (a, b)
         assert shown.carries.longest == longest, (a, b)
 
 
 @pytest.mark.parametrize("n", [2, 4, 8])
-def test_the_mean_longest_carry_run(n: int) -> None:
+def test_the_mean_longest_carry_chain(n: int) -> None:
     """At most log2 n.
 
     A. W. Burks, H. H. Goldstine and J. von Neumann, Preliminary Discussion of the Logical

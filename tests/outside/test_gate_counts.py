@@ -39,7 +39,7 @@ def area(netlist: Netlist) -> int:
 
 
 def depth(netlist: Netlist, delays: Mapping[str, int]) -> int:
-    """The longest path from an input to an output."""
+    """The critical path from an input to an output."""
     at: dict[int, int] = {}
     for gate in netlist.gates:
         at[gate.output] = delays[gate.operator] + max(at.get(net, 0) for net in gate.inputs)

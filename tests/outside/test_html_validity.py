@@ -48,7 +48,7 @@ def test_a_built_page_is_valid(tmp_path: Path, path: Path) -> None:
 def test_what_the_script_makes_of_it_is_valid(tmp_path: Path, page: Page, path: Path) -> None:
     page.goto(pages.build(path, tmp_path / "out").as_uri())
     for summary in page.locator(".stage summary").all():
-        if summary.is_visible():  # a circuit without edges has nothing to work out ahead
+        if summary.is_visible():  # a circuit without edges has nothing to predict
             summary.click()
     begin = page.get_by_role("button", name="Begin", exact=True)
     if begin.count() and begin.first.is_visible():

@@ -138,7 +138,7 @@ def states(design: Design) -> Iterator[int]:
 
 
 def period(design: Design) -> int:
-    """Edges until the start state returns, one edge at a time."""
+    """Edges until the initial state returns, one edge at a time."""
     return sum(1 for _ in states(design))
 
 

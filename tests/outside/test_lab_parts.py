@@ -141,7 +141,7 @@ def adder_283() -> Chip:
     return Chip(renamed("carry-lookahead-adder", pins, n=4), read=("C4",))
 
 
-# ---------------------------------------------------------------------- what stores
+# ---------------------------------------------------------------------- storage elements
 
 
 def flip_flop_74(half: str) -> Chip:

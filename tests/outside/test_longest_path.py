@@ -13,9 +13,9 @@ import pytest
 
 from edgewise import blueprint, catalogue
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost import measure
+from edgewise.study.cost import measure, models
 from edgewise.study.cost.critical_path import longest
-from edgewise.study.cost.models import Technology
+from edgewise.study.cost.technology import Technology
 
 NUMBERS = {"crc-register": {"n": 16, "poly": 0x1021, "x": 2}, "modulo-counter": {"m": 11}}
 
@@ -28,9 +28,9 @@ def ways(netlist: Netlist, technology: Technology) -> Iterator[tuple[object, obj
     clocked = bool(netlist.flip_flops)
     for net in (net for bits in netlist.inputs.values() for net in bits):
         yield "begin", net, timing.outside[0] if clocked else 0
-    stored = zip(netlist.flip_flops, timing.launch, timing.setup, strict=True)
-    for flip_flop, launch, setup in stored:
-        yield "begin", flip_flop.q, launch
+    stored = zip(netlist.flip_flops, timing.clock_to_q, timing.setup, strict=True)
+    for flip_flop, clock_to_q, setup in stored:
+        yield "begin", flip_flop.q, clock_to_q
         ports = (flip_flop.d, flip_flop.enable, flip_flop.clear, flip_flop.gate)
         for port, before in zip(ports, (*setup, 0), strict=True):
             if port is not None:
@@ -52,7 +52,7 @@ def graph(netlist: Netlist, technology: Technology) -> nx.DiGraph:
 @pytest.mark.parametrize("name", catalogue.ORDER)
 @pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_length(name: str, model: str) -> None:
-    technology = measure.technology(model)
+    technology = models.technology(model)
     netlist = catalogue.design(name, **NUMBERS.get(name, {"n": 16})).netlist
     expected = nx.dag_longest_path_length(graph(netlist, technology))
     path = longest(netlist, technology)
@@ -63,7 +63,7 @@ def test_length(name: str, model: str) -> None:
 @pytest.mark.parametrize("name", ["kogge-stone-adder", "carry-skip-adder", "shift-add-multiplier"])
 def test_the_path_is_one_of_the_longest(name: str) -> None:
     """Its nets follow one another in the graph, and their delays add up to the length."""
-    technology = measure.technology("cmos")
+    technology = models.technology("cmos")
     netlist = catalogue.design(name, n=16).netlist
     found = graph(netlist, technology)
     nets = ["begin", *longest(netlist, technology).nets, "end"]
@@ -89,7 +89,7 @@ procedure: [{phase: load, edges: 1}]
 @pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 @pytest.mark.parametrize("n", [1, 2, 4])
 def test_a_path_that_ends_at_an_output(model: str, n: int) -> None:
-    technology = measure.technology(model)
+    technology = models.technology(model)
     design = blueprint.from_text(BEHIND, "behind.yaml").design({"n": n})
     found = graph(design.netlist, technology)
     expected = technology.units(nx.dag_longest_path_length(found))

@@ -31,7 +31,7 @@ design: serial-adder
 with: {n: 4}
 operands: {a: 9, b: 6}
 ---
-The first gauge told `= a`.
+The first gauge told `? a`.
 """
 ADDRESS: Final = "refused: the preview answers only to its own address on this machine\n"
 STRANGER: Final = "refused: open the whole address that edgewise watch shows in its terminal\n"

@@ -15,7 +15,7 @@ from typing import Final
 import pytest
 
 from edgewise.practice.paper import Papers, Variant, read_paper
-from edgewise.practice.question import ChoiceQuestion, EdgesQuestion, Question
+from edgewise.practice.question import ChoiceQuestion, EdgesQuestion, OperandsQuestion, Question
 
 PAPER: Final = Path(__file__).parents[2] / "examples" / "three-gauges-paper.md"
 N: Final = 6
@@ -42,13 +42,14 @@ def after(operands: Mapping[str, int], column: str, edge: int) -> int:
     coming = words[word + 1] if word + 1 < WORDS else 0
     carry = ((before & low) + (words[word] & low)) >> done
     bits = (before >> done & 1) + (words[word] >> done & 1) + carry
-    return {
+    found: dict[str, int] = {
         "A": before >> done | (total & low) << N - done,
         "B": words[word] >> done | (coming & low) << N - done,
         "C": carry,
         "FA.sum": bits & 1,
         "FA.carry-out": bits >> 1,
-    }[column]
+    }
+    return found[column]
 
 
 def additions(operands: Mapping[str, int]) -> list[tuple[int, int]]:
@@ -99,6 +100,7 @@ def test_the_key_is_what_integers_give(papers: Papers) -> None:
 def test_operands_that_are_marked_right_make_such_a_chain(papers: Papers) -> None:
     """For a whole range of answers: right if and only if some chain has four places or more."""
     question = papers.variants[0].questions[5]
+    assert isinstance(question, OperandsQuestion)
     given = dict(question.wish.fixed)
     seen = set()
     for w in range(32):

@@ -28,7 +28,7 @@ with: {n: 4}
 operands: {a: 6, b: 7}
 language: de-CH
 ---
-Der erste Pegel meldet `= a`, mit *Nachdruck*.
+Der erste Pegel meldet `? a`, mit *Nachdruck*.
 
 # Erster Teil
 
@@ -39,7 +39,7 @@ Der erste Pegel meldet `= a`, mit *Nachdruck*.
 
 | Pegel | Wert |
 |:--|--:|
-| eins | `= A after 4` |
+| eins | `? A after 4` |
 
 ```edge-table
 columns: [A, C, S]
@@ -49,7 +49,7 @@ after: 6
 caption: Zwei Stellen sind addiert.
 ```
 ```timing
-nets: [C, S]
+columns: [C, S]
 ```
 ```claim
 S after 8 == (a + b) mod 16    for all a, b

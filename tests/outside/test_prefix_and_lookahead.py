@@ -3,7 +3,7 @@
 Outside: J. Sklansky, IRE Trans. EC-9, 1960; P. Kogge, H. Stone, IEEE Trans. Computers
 C-22(8), 1973; R. Brent, H. T. Kung, IEEE Trans. Computers C-31(3), 1982 (networks, nodes
 and depth; from memory, high confidence). The networks are built here from their
-definitions; nodes and the longest path are the published formulas.
+definitions; nodes and the critical path are the published formulas.
 """
 
 from __future__ import annotations

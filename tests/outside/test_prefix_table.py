@@ -50,7 +50,7 @@ ADDERS = [
 
 
 def shape(levels: list[Level]) -> tuple[int, int, int, int]:
-    """Nodes, longest path, nodes that reach column 0, and the largest number of nodes fed."""
+    """Nodes, critical path, nodes that reach column 0, and the largest number of nodes fed."""
     at: Counter[int] = Counter()
     low: dict[int, int] = {}
     last = 0
@@ -101,7 +101,7 @@ def test_brent_kung_cells_as_published(n: int, cells: int) -> None:
 
 @pytest.mark.parametrize("log", range(2, 9))
 def test_brent_kung_rows_and_path(log: int) -> None:
-    """Rows drawn 2 log2 n - 1 (Harris), longest path 2 log2 n - 2 (Parhami): both from memory."""
+    """Rows drawn 2 log2 n - 1 (Harris), critical path 2 log2 n - 2 (Parhami): both from memory."""
     levels = prefix.brent_kung(1 << log)
     assert len(levels) == 2 * log - 1
     assert shape(levels)[1] == 2 * log - 2

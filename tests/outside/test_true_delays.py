@@ -5,7 +5,7 @@ moment is its function of its inputs one delay earlier. Played here without code
 a whole number is one change of operands, so that all changes are played at once. Delays are those
 of the unit-gate model (A. Tyagi, IEEE Trans. Computers 42(10), 1993; from memory).
 
-What is held against it: that a longest path which we call false is never reached, and that one
+What is held against it: that a critical path which we call false is never reached, and that one
 which we say is taken is reached where all changes can be tried; and that the catalogue's
 carry-skip adder, whose groups hand the carry on by a multiplexer, is quick in both directions,
 while one whose groups take an OR of ripple and skip lets a falling carry ripple through.
@@ -229,7 +229,7 @@ def carried(n: int) -> Iterator[Change]:
         yield (a, ~a & (1 << n) - 1), (c, ~c & (1 << n) - 1)
 
 
-def longest_way(gates: Gates) -> int:
+def critical_path_length(gates: Gates) -> int:
     at: dict[object, int] = {}
     for operator, inputs, output in gates:
         at[output] = time_of(operator, len(inputs)) + max(at.get(net, 0) for net in inputs)
@@ -240,8 +240,8 @@ def test_a_falling_carry_ripples_where_gates_skip() -> None:
     """32 bits, groups of 4: a is all ones and b goes from 1 to 0."""
     change = [((2**32 - 1, 1), (2**32 - 1, 0))]
     gates, chosen = (carry_skip(32, 4, multiplexer=how) for how in (False, True))
-    assert (longest_way(gates), delays(gates, 32, change)) == (71, [70])
-    assert longest_way(chosen) == 78
+    assert (critical_path_length(gates), delays(gates, 32, change)) == (71, [70])
+    assert critical_path_length(chosen) == 78
     rising = [(after, before) for before, after in change]
     assert [delays(g, 32, rising)[0] < 40 for g in (gates, chosen)] == [True, True]
     assert delays(chosen, 32, change)[0] < 40
@@ -261,7 +261,7 @@ def test_no_change_that_was_tried_waits_for_the_ripple(n: int, m: int) -> None:
 
 @pytest.mark.parametrize(("n", "m"), [(4, 2), (8, 4), (16, 4), (32, 4), (13, 3)])
 def test_the_catalogue_has_the_one_with_multiplexers(n: int, m: int) -> None:
-    """Change by change as late as ours; so are its longest path and its size."""
+    """Change by change as late as ours; so are its critical path and its size."""
     netlist = catalogue.design("carry-skip-adder", n=n, m=m).netlist
     names: dict[object, object] = {
         net: f"{word}{i}" for word, bits in netlist.inputs.items() for i, net in enumerate(bits)
@@ -275,4 +275,4 @@ def test_the_catalogue_has_the_one_with_multiplexers(n: int, m: int) -> None:
     ours = carry_skip(n, m, multiplexer=True)
     changes = list(carried(n))[:3000]
     assert delays(copied, n, changes) == delays(ours, n, changes)
-    assert critical_path.longest(netlist).length == longest_way(ours)
+    assert critical_path.longest(netlist).length == critical_path_length(ours)

@@ -142,7 +142,7 @@ def storing() -> Iterator[Case]:
 
 
 def stored(part: str, used: Sequence[str], width: int, settings: Mapping[str, int | str]) -> Case:
-    """A storing part: its next state is told by its ports, the order clear, load, enable."""
+    """A storage element: its next state is told by its ports, the order clear, load, enable."""
     ports: list[tuple[str, int]] = [(name, 1) for name in used]
     if part in ("flip-flop", "register") or "load" in used:
         ports.append(("d", width))
@@ -183,7 +183,7 @@ def last_state(settings: Mapping[str, int | str]) -> int:
 def output(
     part: str, state: Sequence[int], control: Mapping[str, int], settings: Mapping[str, int | str]
 ) -> tuple[int, ...]:
-    """What a storing part shows beside q."""
+    """What a storage element shows beside q."""
     if part == "shift-register":
         return (state[-1] if settings.get("direction") == "left" else state[0],)
     if part == "counter":

@@ -23,9 +23,11 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Signal
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost import critical_path, gate_counts, hc74, models
+from edgewise.study.cost import critical_path, gate_counts
 from edgewise.study.cost.critical_path import longest
-from edgewise.study.cost.models import Technology, Timing
+from edgewise.study.cost.models import gates as models
+from edgewise.study.cost.models import hc74
+from edgewise.study.cost.technology import Technology, Timing
 
 
 def by_rule(delay: Callable[[str, str], int]) -> Technology:
@@ -244,19 +246,19 @@ def simulate(delays: Mapping[str, int], before: int, d: int, old: int) -> list[i
 
 
 @pytest.mark.parametrize(
-    ("wide", "launch"),
-    [(1, models.LAUNCH_GATES), (2, models.LAUNCH_UNITS)],
+    ("wide", "clock_to_q"),
+    [(1, models.CLOCK_TO_Q_GATES), (2, models.CLOCK_TO_Q_UNITS)],
 )
-def test_flip_flop_of_six_nand_gates(wide: int, launch: int) -> None:
-    """Launch and setup of the two gate models, from the flip-flop itself."""
+def test_flip_flop_of_six_nand_gates(wide: int, clock_to_q: int) -> None:
+    """Clock-to-Q and set-up time of the two gate models, from the flip-flop itself."""
     delays = dict.fromkeys(NANDS, 1) | {"n3": wide}
     for d, old in product((0, 1), repeat=2):
         found = simulate(delays, models.SETUP_GATES, d, old)
-        assert found[launch:] == [d] * len(found[launch:])
+        assert found[clock_to_q:] == [d] * len(found[clock_to_q:])
     changes = [simulate(delays, 6, d, 1 - d) for d in (0, 1)]
-    assert max(q.index(d) for q, d in zip(changes, (0, 1), strict=True)) == launch
+    assert max(q.index(d) for q, d in zip(changes, (0, 1), strict=True)) == clock_to_q
     # One step less of setup, and a 0 is not stored: q keeps its 1, or swings for ever.
-    late = simulate(delays, models.SETUP_GATES - 1, 0, 1)[launch:]
+    late = simulate(delays, models.SETUP_GATES - 1, 0, 1)[clock_to_q:]
     assert late != [0] * len(late)
     assert sum(len(inputs) - 1 for inputs in NANDS.values()) == models.FLIP_FLOP_UNITS
     assert len(NANDS) == models.FLIP_FLOP_GATES

@@ -59,8 +59,8 @@ def test_every_question_of_every_variant_is_fair(papers: Papers) -> None:
     """No option twice, one right, and no misconception that is told gets the right answer."""
     for paper in papers.variants:
         for question in paper.questions:
-            for slip, answer in question.wrong:
-                assert answer != question.expected(question.name), (paper.code, slip)
+            for idea, answer in question.wrong:
+                assert answer != question.expected(question.name), (paper.code, idea)
             if isinstance(question, ChoiceQuestion):
                 assert len({str(one.what) for one in question.options}) == 4
                 assert sum(one.right for one in question.options) == 1
@@ -211,10 +211,10 @@ def test_one_file_has_every_answer(papers: Papers) -> None:
             "about: [carry-stays-set]\n```",
             "q2",
         ),
-        ("The sum is `= value(S after 8)`.", "the text"),
+        ("The sum is `? value(S after 8)`.", "the text"),
         ("```edge-table\nrows: 8\ncolumns: [S]\n```", "a table"),
         ("```diagram\nafter: 8\n```", "a diagram"),
-        ("```timing\nrows: 6..8\nnets: [S]\n```", "a figure"),
+        ("```timing\nrows: 6..8\ncolumns: [S]\n```", "a figure"),
         ("```stage\n```", "a stage"),
     ],
 )
@@ -230,4 +230,4 @@ def test_an_answer_that_can_be_copied_is_refused(tmp_path: Path, shown: str, whe
 def test_what_tells_nothing_of_an_answer_may_stand_there(tmp_path: Path) -> None:
     other = "```question\nask: choice\nof: S\noperands: {a: 6, b: 11}\n```\n"
     table = "```edge-table\nrows: 0..7\ncolumns: [A, S]\n```\n"
-    assert written(tmp_path, f"{FRONT}{QUESTION}{other}{table}`= S after 7`\n").asked
+    assert written(tmp_path, f"{FRONT}{QUESTION}{other}{table}`? S after 7`\n").asked

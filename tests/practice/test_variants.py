@@ -30,12 +30,12 @@ def features(subject: Subject, a: int, b: int) -> Features:
     trace = run(ADDER, **operands)
     spots, tells, believers = subject.asked[0].spots, subject.asked[0].tells, subject.believers
     truth = trace.word("S", 6)
-    words = {slip: believers.word(slip, spots[0], operands) for slip in believers.slips}
+    words = {idea: believers.word(idea, spots[0], operands) for idea in believers.ideas}
     special = {0, 1, 2, 4, 7}
     return Features(
-        generated=shown.born,
-        propagated=shown.travelling,
-        killed=shown.dying,
+        generated=shown.generated,
+        propagated=shown.propagated,
+        killed=shown.killed,
         chain=shown.longest,
         special=sum(value in special for value in (a, b)),
         told=sum(word != truth for word in words.values()),
@@ -55,10 +55,10 @@ def test_every_equally_hard_set_is_found_and_no_other(subject: Subject) -> None:
     def told(a: int, b: int) -> list[bool]:
         truth = run(ADDER, a=a, b=b).word("S", 6)
         operands = {"a": a, "b": b}
-        return [believers.word(slip, spots[0], operands) != truth for slip in believers.slips]
+        return [believers.word(idea, spots[0], operands) != truth for idea in believers.ideas]
 
     def apart(a: int, b: int) -> list[bool]:
-        words = [believers.word(slip, spots[0], {"a": a, "b": b}) for slip in tells]
+        words = [believers.word(idea, spots[0], {"a": a, "b": b}) for idea in tells]
         return [one != other for one, other in combinations(words, 2)]
 
     def carries(found: Features) -> tuple[int, ...]:

@@ -9,7 +9,7 @@ import pytest
 from edgewise import lesson
 from edgewise.lesson.question import Asked
 from edgewise.practice import wording
-from edgewise.study.misconceptions.registry import SLIPS
+from edgewise.study.misconceptions.registry import MISCONCEPTIONS
 from edgewise.study.operands.requirements import FEATURES
 from edgewise.words.messages import ENGLISH, LANGUAGES, of
 from tests.conftest import Golden
@@ -69,7 +69,7 @@ def test_every_feature_that_can_be_wished_has_words() -> None:
 
 
 def test_thoughts_are_those_of_the_misconceptions() -> None:
-    assert {slip.name: slip.thought for slip in SLIPS} == {
-        slip.name: wording.thought(slip.name, ENGLISH) for slip in SLIPS
+    assert {idea.name: idea.thought for idea in MISCONCEPTIONS} == {
+        idea.name: wording.thought(idea.name, ENGLISH) for idea in MISCONCEPTIONS
     }
-    assert all(f"thought-{slip.name}" in of("de") for slip in SLIPS)
+    assert all(f"thought-{idea.name}" in of("de") for idea in MISCONCEPTIONS)

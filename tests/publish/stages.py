@@ -68,8 +68,8 @@ def expected(page: Page) -> list[int]:
     return list(
         page.evaluate(
             """() => {
-              const { ahead } = document.querySelector("edgewise-stage").stage;
-              return ahead.blanks.map(({ flipFlop }) => ahead.expected[flipFlop]);
+              const { prediction } = document.querySelector("edgewise-stage").stage;
+              return prediction.blanks.map(({ flipFlop }) => prediction.expected[flipFlop]);
             }"""
         )
     )
@@ -83,7 +83,7 @@ def answer(page: Page, bits: list[int]) -> None:
 
 def begin(page: Page, at: int) -> None:
     page.locator(f'.ruler [data-row="{at}"]').click()
-    page.get_by_text("Work it out ahead").click()
+    page.get_by_text("Predict the next rows").click()
     page.get_by_role("button", name="Begin after the row shown").click()
 
 

@@ -29,7 +29,7 @@ with: {n: 4, x: 2}
 operands: {w: [6, 7]}
 language: de
 ---
-Der Pegel stieg um `= w(1)` und dann um `= A after end`.
+Der Pegel stieg um `? w(1)` und dann um `? A after end`.
 ```coverage
 ```
 ```edge-table
@@ -108,7 +108,7 @@ language: de
 ```compare
 designs: [ripple-carry-adder, carry-lookahead-adder]
 over: {n: 4..6}
-chart: area-time
+chart: area-delay
 ```
 ```compare
 designs: [ripple-carry-adder, carry-lookahead-adder]

@@ -24,7 +24,7 @@ design: serial-adder
 with: {n: 6}
 operands: {a: 39, b: 58}
 ---
-Values: `= a`, `= b`, `= a + b`, `= A after 6`, `= S after end`, `= value(C after 9)`.
+Values: `? a`, `? b`, `? a + b`, `? A after 6`, `? S after end`, `? value(C after 9)`.
 
 ```stage
 columns: [A, B, FA.sum, FA.carry-out, C, S]

@@ -16,6 +16,7 @@ from edgewise.design import Design, Feed
 from edgewise.publish.stage import custom_element, design_data
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.feedback import feedback
+from edgewise.publish.stage.selection import selectors
 from edgewise.publish.stage.storage import stores
 from edgewise.trace import Trace
 from edgewise.words import messages
@@ -43,6 +44,7 @@ def _design(of: _Of) -> dict[str, object]:
         "stores": [store.data() for store in stores(design)],
         "adders": [row.data() for row in adders(design)],
         "feedback": [one.data() for one in feedback(design)],
+        "selectors": [one.data() for one in selectors(design)],
     }
 
 

@@ -49,9 +49,21 @@ def test_every_language_says_all_with_the_same_facts(language: str) -> None:
     assert catalogue(language) == catalogue(LANGUAGES[0])
 
 
-def test_there_is_a_file_for_each_language_and_no_other() -> None:
-    files = {path.stem for path in Path(messages.__file__).parent.glob("*.ftl")}
-    assert files == set(LANGUAGES)
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_each_message_is_read_by_itself_as_it_stands(language: str) -> None:
+    read = FluentParser().parse(of(language).source("")).body
+    whole = FluentParser().parse(Path(messages.__file__).with_name(f"{language}.ftl").read_text())
+    said = [entry for entry in whole.body if isinstance(entry, fluent.Message)]
+    assert len(read) == len(said) == len(catalogue(language))
+    for entry, other in zip(read, said, strict=True):
+        assert entry.equals(other, ["span", "comment"])
+
+
+def test_a_third_language_is_one_file(tmp_path: Path) -> None:
+    assert LANGUAGES == ("en", "de")
+    for name in ("de.ftl", "en.ftl", "cy.ftl", "words.py"):
+        (tmp_path / name).touch()
+    assert messages._languages(tmp_path) == ("en", "cy", "de")
 
 
 def strings() -> Iterator[str]:

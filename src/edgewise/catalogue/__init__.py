@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 from importlib import import_module, resources
 from typing import Final
@@ -11,6 +13,7 @@ from edgewise import blueprint
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import DesignError, close
+from edgewise.guests import Group, Guest
 
 GROUPS: Final = {
     "serial adders": (
@@ -80,6 +83,43 @@ _BUILT = {
 """The designs made by a Python builder, and the file it stands in."""
 
 
+def _guarded(guest: Guest, one: Blueprint) -> Blueprint:
+    """A design of another package, with its functions guarded."""
+    timetable = one.make_timetable
+    return replace(
+        one,
+        make=guest.guarded(one.make, Design),
+        make_timetable=timetable and guest.guarded(timetable, Design),
+    )
+
+
+GUESTS: Final = Group("edgewise.designs", "design", Blueprint, lambda: ORDER, _guarded)
+"""Designs that other packages bring."""
+
+
+def names() -> tuple[str, ...]:
+    """The name of every design, those that other packages bring too."""
+    return (*ORDER, *GUESTS.names())
+
+
+def listed() -> Iterator[tuple[str, Blueprint]]:
+    """Every design, with the group in which a list shows it.
+
+    What is wrong with one of another package is a warning.
+
+    Examples
+    --------
+    >>> next((group, one.name) for group, one in listed())
+    ('serial adders', 'serial-adder')
+    """
+    for group, members in GROUPS.items():
+        for name in members:
+            yield group, find(name)
+    packages = {guest.name: guest.package for guest in GUESTS.guests()}
+    for guest in GUESTS.all():
+        yield f"of the package {packages[guest.name]}", find(guest.name)
+
+
 @lru_cache(maxsize=64)
 def find(name: str) -> Blueprint:
     """The blueprint of a catalogue design.
@@ -88,6 +128,8 @@ def find(name: str) -> Blueprint:
     ------
     DesignError
         If there is none of that name; the nearest is suggested.
+    GuestError
+        Another package brings it, but it can't be used.
 
     Examples
     --------
@@ -95,7 +137,10 @@ def find(name: str) -> Blueprint:
     'bit-serial adder'
     """
     if name not in ORDER:
-        raise DesignError(f"the catalogue has no design {name}{_meant(name)}")
+        guest = GUESTS.find(name)
+        if guest is None:
+            raise DesignError(f"the catalogue has no design {name}{_meant(name)}")
+        return guest
     if name in _BUILT:
         made: Blueprint = import_module(f"edgewise.catalogue.{_BUILT[name]}").blueprint(name)
         return made
@@ -104,11 +149,11 @@ def find(name: str) -> Blueprint:
 
 def _meant(name: str) -> str:
     """What may be meant: the nearest name, or those with a word of it; else where they are."""
-    near = close(name, ORDER)
+    near = close(name, names())
     if near:
         return f"; did you mean {near}?"
     words = {word for word in re.split(r"\W+", name.lower()) if len(word) > _SHORT}
-    alike = [known for known in ORDER if words & {*known.split("-")}]
+    alike = [known for known in names() if words & {*known.split("-")}]
     if alike and len(alike) <= _ALIKE:
         return f"; there is: {', '.join(alike)}"
     return "; edgewise list shows them"
@@ -129,7 +174,7 @@ def text(name: str) -> str | None:
     ('circuit: bit-serial adder', None)
     """
     find(name)
-    return None if name in _BUILT else _file(name)
+    return _file(name) if name in ORDER and name not in _BUILT else None
 
 
 def _file(name: str) -> str:

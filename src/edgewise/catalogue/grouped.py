@@ -72,12 +72,12 @@ def _ripple(
 ) -> list[Signal]:
     """The carry into each place and out of the last; an empty `carry` is none."""
     carries = [carry]
-    for i, (born, passes) in enumerate(zip(g, p, strict=True)):
+    for i, (generated, passes) in enumerate(zip(g, p, strict=True)):
         if carries[-1]:
             passed = _and(b, f"pass{tag}({i})", carries[-1], passes)
-            carries.append(_or(b, f"C{tag}({i})", born, passed))
+            carries.append(_or(b, f"C{tag}({i})", generated, passed))
         else:
-            carries.append(born)
+            carries.append(generated)
     return carries
 
 
@@ -123,13 +123,13 @@ def _selecting(b: Builder, one: Signal, other: Signal, carry: Signal) -> tuple[S
 
 def _incrementing(b: Builder, one: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
     g, p = _halves(b, one, other)
-    born = _ripple(b, g, p, ())
+    generated = _ripple(b, g, p, ())
     passes, carries = p[0], [carry]
     for i in range(len(p)):
         if i:
             passes = _and(b, f"P({i})", passes, p[i])
         passed = _and(b, f"add({i})", carry, passes)
-        carries.append(_or(b, f"CI({i})", born[i + 1], passed))
+        carries.append(_or(b, f"CI({i})", generated[i + 1], passed))
     return _sum(b, carries, p), carries[-1]
 
 

@@ -270,12 +270,12 @@ def unit(places: int, *, carry_in: bool, last: bool) -> Kind:
 
 
 def _carry(b: Builder, name: str, g: list[Signal], p: list[Signal], comes_in: Signal) -> Signal:
-    """The sum of products: a carry is born at a place and propagated by all places above it."""
+    """The sum of products: a carry is generated at a place, propagated by all above it."""
     terms: list[Signal] = []
-    born = [comes_in, *g] if comes_in else list(g)
+    generated = [comes_in, *g] if comes_in else list(g)
     above = p if comes_in else p[1:]
-    for j in reversed(range(len(born))):
-        factors = tuple(bit for signal in (*reversed(above[j:]), born[j]) for bit in signal)
+    for j in reversed(range(len(generated))):
+        factors = tuple(bit for signal in (*reversed(above[j:]), generated[j]) for bit in signal)
         terms.append(_product(b, f"{name}_{len(terms)}", factors))
     if len(terms) == 1:
         return terms[0]

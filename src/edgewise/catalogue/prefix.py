@@ -149,17 +149,17 @@ NETWORKS: Final[Mapping[str, tuple[str, Callable[[int], list[Level]], str]]] = {
     "sklansky-adder": (
         "Sklansky adder",
         sklansky,
-        "prefix adder of the least depth and few nodes; one carry feeds up to n/2 nodes",
+        "prefix adder of the least depth and few nodes; fan-out of a carry up to n/2",
     ),
     "kogge-stone-adder": (
         "Kogge-Stone adder",
         kogge_stone,
-        "prefix adder of the least depth in which no node feeds many others; most nodes and wires",
+        "prefix adder of the least depth and of small fan-out; most nodes and wires",
     ),
     "brent-kung-adder": (
         "Brent-Kung adder",
         brent_kung,
-        "prefix adder of fewest nodes at about twice the least depth",
+        "prefix adder of few nodes and small fan-out, at about twice the least depth",
     ),
     "han-carlson-adder": (
         "Han-Carlson adder",
@@ -236,13 +236,13 @@ def adder(
 def _carries(
     b: Builder,
     comes_in: list[Signal],
-    born: list[Signal],
+    generated: list[Signal],
     passed: list[Signal],
     network: Callable[[int], list[Level]],
 ) -> list[Signal]:
     """The carry out of each column, the carry-in first if there is one."""
     shift = len(comes_in)
-    g, p = [*comes_in, *born], [*comes_in, *passed]  # nothing asks for p of column 0
+    g, p = [*comes_in, *generated], [*comes_in, *passed]  # nothing asks for p of column 0
     low = list(range(len(g)))  # how far down each column's span reaches
     for number, level in enumerate(network(len(g)), 1):
         before_g, before_p = list(g), list(p)

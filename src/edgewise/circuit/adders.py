@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.cover import Decided, Terms
-from edgewise.circuit.model import Circuit, Port
+from edgewise.circuit.model import Adds, Circuit, Port
 from edgewise.circuit.parts import PartType, Settings, one_bit, register
 
 
@@ -31,10 +31,10 @@ def _full_adder(_settings: Settings, _bits: Mapping[str, int]) -> Circuit:
     a, other, carry = b.input("a"), b.input("b"), b.input("carry-in")
     differ = b.part("X1", "xor", {"in": (*other, *a)})["out"]
     total = b.part("X2", "xor", {"in": (*carry, *differ)})["out"]
-    born = b.part("G1", "and", {"in": (*other, *a)})["out"]
+    generated = b.part("G1", "and", {"in": (*other, *a)})["out"]
     passed = b.part("G2", "and", {"in": (*carry, *differ)})["out"]
     b.output("sum", total)
-    b.output("carry-out", b.part("OR", "or", {"in": (*born, *passed)})["out"])
+    b.output("carry-out", b.part("OR", "or", {"in": (*generated, *passed)})["out"])
     return b.circuit()
 
 
@@ -53,6 +53,7 @@ register(
         inside=_half_adder,
         role="arithmetic",
         symbol="Σ",
+        adds=Adds(("a", "b")),
     ),
     PartType(
         "full-adder",
@@ -63,5 +64,6 @@ register(
         decided=_carry,
         role="arithmetic",
         symbol="Σ",
+        adds=Adds(("a", "b", "carry-in")),
     ),
 )

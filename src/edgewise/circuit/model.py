@@ -51,7 +51,7 @@ class Net:
 Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
 """What a part is for; a circuit used as a part is a ``circuit``."""
 PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
-"""What a port is for. All but data and select say what a storing part does at an edge."""
+"""What a port is for. All but data and select say what a storage element does at an edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,28 @@ class Port:
     width: int
     direction: Literal["in", "out"]
     role: PortRole = "data"
+
+
+@dataclass(frozen=True, slots=True)
+class Adds:
+    """What a part that adds single bits says of itself.
+
+    Parameters
+    ----------
+    inputs : tuple of str
+        Ports whose bits it adds, in the order of its truth table; the third is the carry in.
+    sum, carry : str
+        Ports of the two bits of the result.
+    """
+
+    inputs: tuple[str, ...]
+    sum: str = "sum"
+    carry: str = "carry-out"
+
+    @property
+    def carry_in(self) -> str | None:
+        """The port of the carry that comes in; a full adder has one."""
+        return self.inputs[2] if len(self.inputs) > 2 else None
 
 
 @dataclass(frozen=True)
@@ -86,6 +108,8 @@ class Kind:
         One of `Role`.
     function : Function, optional
         What a gate computes; None for all that is no gate.
+    adds : Adds, optional
+        Of a half adder or a full adder.
     """
 
     name: str
@@ -96,6 +120,7 @@ class Kind:
     decided: tuple[Decided, ...] = ()
     role: Role = "circuit"
     function: Function | None = None
+    adds: Adds | None = None
 
     @cached_property
     def ins(self) -> tuple[Port, ...]:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Final, Literal, TypeAlias
+from types import NoneType
+from typing import Any, Final, Literal, TypeAlias
 
 from edgewise.circuit.cover import Decided
-from edgewise.circuit.model import CLOCK, Circuit, Kind, Port, Role
+from edgewise.circuit.model import CLOCK, Adds, Circuit, Kind, Port, Role
 from edgewise.circuit.truth import Function
 from edgewise.errors import CircuitError, nearest
+from edgewise.guests import Group, Guest
 
 Settings: TypeAlias = Mapping[str, int | str]
 """The settings of one part, defaults filled in: ``{"width": 6, "direction": "right"}``."""
@@ -76,10 +78,12 @@ class PartType:
     noun : str
         How a sentence calls it; the name without hyphens, if empty.
     does : str
-        What a storing part does at an edge where no control says otherwise: ``take`` a bit or
+        What a storage element does at an edge where no control says otherwise: ``take`` a bit or
         word, ``shift``, ``count``.
     stores : str
         Which of its ports, or of the nets inside, it then takes in.
+    adds : Adds, optional
+        As in `Kind`.
     """
 
     name: str
@@ -98,6 +102,7 @@ class PartType:
     noun: str = ""
     does: Literal["take", "shift", "count"] = "take"
     stores: str = ""
+    adds: Adds | None = None
 
     def complete(self, given: Settings) -> dict[str, int | str]:
         """`given` with defaults filled in, in the order of `settings`.
@@ -133,11 +138,34 @@ def one_bit(direction: Literal["in", "out"], *names: str) -> tuple[Port, ...]:
 
 
 def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
-    """Inputs of one bit that say what a storing part does at an edge."""
+    """Inputs of one bit that say what a storage element does at an edge."""
     return tuple(Port(name, 1, "in", name) for name in names)
 
 
+def _guarded(guest: Guest, part: PartType) -> PartType:
+    """A part of another package, with its functions guarded."""
+
+    def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
+        return guest.guarded(call, *kinds, of=of) if callable(call) else call
+
+    return replace(
+        part,
+        ports=guarded(part.ports, tuple, of=Port),
+        inside=guarded(part.inside, Circuit, NoneType),
+        check=guarded(part.check),
+        decided=guarded(part.decided, tuple, of=Decided),
+        symbol=guarded(part.symbol, str),
+        clock_symbol=guarded(part.clock_symbol, str),
+    )
+
+
 _REGISTRY: Final[dict[str, PartType]] = {}
+_BROUGHT: Final[set[str]] = set()
+"""Those of them that another package brought."""
+GUESTS: Final = Group(
+    "edgewise.parts", "part", PartType, lambda: _REGISTRY.keys() - _BROUGHT, _guarded
+)
+"""Parts that other packages bring."""
 
 
 def register(*family: PartType) -> None:
@@ -146,8 +174,27 @@ def register(*family: PartType) -> None:
 
 
 def registry() -> Mapping[str, PartType]:
-    """Every part by name, in the order in which a list shows them."""
+    """Every part of our own by name, and the guests in use, in the order of a list."""
     return _REGISTRY
+
+
+def names() -> tuple[str, ...]:
+    """The name of every part that there is, those that other packages bring too."""
+    return (*_REGISTRY, *(name for name in GUESTS.names() if name not in _REGISTRY))
+
+
+def is_known(name: str) -> bool:
+    """Whether there is a part of this name; one of another package is loaded.
+
+    Raises
+    ------
+    GuestError
+        Another package brings it, but it can't be used.
+    """
+    if name not in _REGISTRY and (guest := GUESTS.find(name)) is not None:
+        register(guest)
+        _BROUGHT.add(name)
+    return name in _REGISTRY
 
 
 def part_type(name: str) -> PartType:
@@ -161,10 +208,9 @@ def part_type(name: str) -> PartType:
     Traceback (most recent call last):
     edgewise.errors.CircuitError: there is no part ful-adder; did you mean full-adder?
     """
-    known = registry()
-    if name not in known:
-        raise CircuitError(f"there is no part {name}{nearest(name, known)}")
-    return known[name]
+    if not is_known(name):
+        raise CircuitError(f"there is no part {name}{nearest(name, names())}")
+    return _REGISTRY[name]
 
 
 def function(operator: str) -> Function:
@@ -198,9 +244,10 @@ def noun(name: str) -> str:
 
 def symbol(kind: Kind, *, clock: bool = False) -> str:
     """What stands in the rectangle of a part, or at its clock."""
-    if kind.name not in _REGISTRY:
+    if kind.role == "circuit":
         return ""
-    said = _REGISTRY[kind.name].clock_symbol if clock else _REGISTRY[kind.name].symbol
+    known = part_type(kind.name)
+    said = known.clock_symbol if clock else known.symbol
     return said if isinstance(said, str) else said(kind)
 
 
@@ -262,6 +309,7 @@ def _kind(
         decided,
         kind_type.role,
         None if inside else kind_type.function,
+        kind_type.adds,
     )
 
 
@@ -312,4 +360,4 @@ def _output_widths(
 
 
 CLOCK_PORT: Final = Port(CLOCK, 1, "in", "clock")
-"""The optional clock port of every part that stores bits."""
+"""The optional clock port of every storage element."""

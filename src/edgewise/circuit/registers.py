@@ -1,4 +1,4 @@
-"""What stores bits: flip-flop, register and shift register.
+"""Storage elements: flip-flop, register and shift register.
 
 At an edge, in this order: `clear` (1: all bits become 0), `load` (1: the parallel data `d`
 is taken), `enable` (1: store or shift; 0: hold). An input that nothing feeds is not there:

@@ -1,4 +1,4 @@
-"""What stores bits in a circuit, inside the circuits that it uses as parts too."""
+"""The storage elements of a circuit, inside the circuits that it uses as parts too."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from edgewise.circuit.insides import once_a_kind
 from edgewise.circuit.model import Circuit, Kind, Part
 from edgewise.circuit.netlist import Netlist
-from edgewise.circuit.parts import registry
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +62,9 @@ def storage(circuit: Circuit, netlist: Netlist) -> Iterator[Storage]:
 
 
 def within(part: Part, netlist: Netlist, path: str = "") -> Iterator[Storage]:
-    """A part that stores, or what stores inside it."""
+    """A storage element, or those inside a part."""
     here = path + part.name
-    if part.kind.inside is None or part.kind.name in registry():
+    if part.kind.inside is None or part.kind.role != "circuit":
         if stores(part.kind):
             yield Storage(here, here, part, netlist.names[here])
         return

@@ -1,4 +1,4 @@
-"""What gates compute and what stores its next bit: one small language, read by every engine.
+"""What gates compute and what storage elements store next: one small language for every engine.
 
 A **truth** is a port's name, a constant 0 or 1, or an operation on truths: ``("and", …)``,
 ``("or", …)``, ``("xor", …)`` of any number, ``("not", a)``, ``("choose", select, when_0, when_1)``.

@@ -180,7 +180,7 @@ class _Shelf:
         """Find every circuit used as a part, the outermost first."""
         for part in circuit.parts:
             kind = part.kind
-            if kind.name in parts.registry() or kind.inside is None or kind in self.kinds:
+            if kind.role != "circuit" or kind.inside is None or kind in self.kinds:
                 continue
             self.kinds.append(kind)
             others = [k for k in self.kinds[:-1] if k.name == kind.name]
@@ -276,8 +276,9 @@ class _Circuit:
     def _body(self, part: Part) -> list[tuple[str, str]]:
         title = self.shelf.title(part.kind)
         body = [("part", title or part.kind.name)]
-        known = parts.registry().get(part.kind.name) if title is None else None
-        usual = {setting.name: setting.default for setting in known.settings} if known else {}
+        usual: dict[str, int | str | None] = {}
+        if part.kind.role != "circuit":
+            usual = {one.name: one.default for one in parts.part_type(part.kind.name).settings}
         body += [(k, str(v)) for k, v in part.kind.settings if usual.get(k) != v]
         for connection in part.connections:
             port = part.kind.port(connection.port)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import atexit
 import contextlib
-import re
 import signal
 import sys
 import textwrap
@@ -23,7 +22,6 @@ UNFORESEEN: Final = 3
 _SIGNAL: Final = 128
 """Added to the number of a signal, as shells do (POSIX.1-2017, Shell, sec. 2.8.2)."""
 _DEBUG: Final = "--debug"
-_LONG_WORD: Final = re.compile(r"(\S{40})\S{40,}")
 
 
 class Ended(BaseException):
@@ -38,7 +36,7 @@ def register(command: str) -> None:
     """Make the commands known: those beside `command` if it is one of `DESIGNS`, else all."""
     import_module("edgewise.cli.designs")
     if command not in DESIGNS:
-        for room in ("lessons", "papers", "questions", "comparison"):
+        for room in ("lessons", "papers", "questions", "comparison", "guests"):
             import_module(f"edgewise.cli.{room}")
 
 
@@ -96,9 +94,10 @@ def _run(words: list[str]) -> int | None:
     from edgewise.cli import streams
 
     streams.prepare()
-    from edgewise import cache
+    from edgewise import cache, guests
     from edgewise.cli.options import app
 
+    guests.warn_plainly()
     print(end=cache.caution(), file=sys.stderr)
     register(words[0] if words else "")
     code: int | None = app(words, standalone_mode=False)
@@ -111,7 +110,7 @@ def _run(words: list[str]) -> int | None:
 def _failed(wrong: BaseException, *, debug: bool) -> int:
     """Say what went wrong; the exit code."""
     from edgewise.cli import streams
-    from edgewise.errors import EdgewiseError, unforeseen
+    from edgewise.errors import EdgewiseError, bounded, unforeseen
 
     if debug:
         import traceback
@@ -124,7 +123,7 @@ def _failed(wrong: BaseException, *, debug: bool) -> int:
     if hasattr(wrong, "exit_code") and hasattr(wrong, "show"):
         usage: Any = wrong  # an error of the command line itself
         if isinstance(said := getattr(usage, "message", None), str):
-            usage.message = _LONG_WORD.sub(r"\1…", said)
+            usage.message = bounded(said)
         usage.show()
         return int(usage.exit_code)
     if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
@@ -145,7 +144,9 @@ def _listed(wrong: EdgewiseError) -> int:
 
 
 def _told(line: str, code: int) -> int:
-    print(line, file=sys.stderr)
+    from edgewise.errors import bounded
+
+    print(bounded(line), file=sys.stderr)
     return code
 
 

@@ -19,6 +19,7 @@ from edgewise.cli.options import (
     spans,
 )
 from edgewise.errors import TextError
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,20 +27,18 @@ if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.study.compare.comparison import Comparison
 
-_LONG = 40
-"""Characters of a wrong text that are shown."""
+_HIGHEST = 10**18
 Spans = dict[str, tuple[int, int]]
 DEFAULT = Path("chart.svg")
 """Where a chart goes unless told."""
-_NUMBER_OR_RANGE = re.compile(r"\s*\w+\s*=\s*-?\d{1,18}\s*(\.\.\s*\d{1,18}\s*)?", re.ASCII)
 
 
 @app.command(
     epilog=examples(
-        "compare serial-adder ripple-carry-adder carry-lookahead-adder --with n=4..64",
-        "compare ripple-carry-adder kogge-stone-adder --with n=4..32 --chart time -o time.svg",
+        "compare serial-adder ripple-carry-adder carry-lookahead-adder --over n=4..64",
+        "compare ripple-carry-adder kogge-stone-adder --over n=4..32 --chart time -o time.svg",
         "compare '*-adder' --need 'n = 32, gates <= 200, time <= 100 gate delays'",
-        "compare --with n=4..64 --model cmos --workers 2 --json",
+        "compare --over n=4..64 --model cmos --workers 2 --json",
     )
 )
 def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
@@ -50,18 +49,24 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
             help="Catalogue names, also as '*-adder', or circuit files; all that fit, if none.",
         ),
     ] = None,
+    over: Annotated[
+        str, typer.Option(metavar="n=4..64", help="One parameter, with its range.")
+    ] = "",
     with_: Annotated[
         str,
-        typer.Option("--with", metavar="n=4..64,…", help="One parameter's range; others' numbers."),
+        typer.Option("--with", metavar="c=1,…", help="Other parameters; defaults for the rest."),
     ] = "",
     model: Annotated[
-        str, typer.Option(metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc or 74hc-worst.")
+        str,
+        typer.Option(
+            metavar="MODEL", help="gate-count, unit-gate, cmos, 74hc, 74hc-worst, or of a package."
+        ),
     ] = "unit-gate",
     need: Annotated[
         str, typer.Option(metavar="NEED", help="Conditions; lists what satisfies them.")
     ] = "",
     chart: Annotated[
-        str, typer.Option(metavar="WHAT", help="time, area, area-time, … as a chart.")
+        str, typer.Option(metavar="WHAT", help="time, area, area-delay, … as a chart.")
     ] = "",
     out: Annotated[
         Path | None,
@@ -71,7 +76,7 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     ] = None,
     at: Annotated[
         int | None,
-        typer.Option(metavar="N", help="Chart area-time: at which number; the last unless given."),
+        typer.Option(metavar="N", help="Chart area-delay: at which number; the last unless given."),
     ] = None,
     activity: Annotated[
         bool, typer.Option("--activity", help="Count toggles over random results too.")
@@ -90,25 +95,25 @@ def compare(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.compare import comparison, needs
     from edgewise.study.cost import sweep
 
-    over, fixed = ranges(with_)
-    _check_options(chart, out, at, need, over, activity=activity)
+    grid, fixed = ranges(over, with_)
+    _check_options(chart, out, at, need, grid, activity=activity)
     activity = activity or (chart == "toggles" and not need)
-    parameter = next(iter(over), "n")
+    parameter = next(iter(grid), "n")
     asked = _asked(names or (), comparison.comparable(parameter), parameter)
-    _check_designs(asked, chart, over, workers, cluster)
-    low, high = over.get(parameter, (1, 1))
+    _check_designs(asked, chart, grid, workers, cluster)
+    low, high = grid.get(parameter, (1, 1))
     many = sweep.workers_for(len(asked) * (high - low + 1))
     here = (1 if cluster else many) if workers is None else workers
     place = sweep.workplace(here, cluster)
     told: Comparison | needs.Answer
     with Progress("designs") as progress:
         if need:
-            answer = needs.need(asked, need, over, model, fixed, workplace=place, progress=progress)
+            answer = needs.need(asked, need, grid, model, fixed, workplace=place, progress=progress)
             found, told = answer.comparison, answer
         else:
             found = comparison.compare(
                 asked,
-                over,
+                grid,
                 model,
                 fixed,
                 activity=activity,
@@ -132,9 +137,9 @@ def _check_options(  # each is an option of its own
     from edgewise.views.drawing import export
 
     if out is not None and not chart:
-        raise TextError("-o names the file of a chart; add --chart time, area or area-time")
+        raise TextError("-o names the file of a chart; add --chart time, area or area-delay")
     if at is not None and chart != charts.PLANE:
-        raise TextError("--at is the number of --chart area-time; add that, or leave out --at")
+        raise TextError("--at is the number of --chart area-delay; add that, or leave out --at")
     if need and activity:
         raise TextError("--need counts toggles where it names them; leave out --activity")
     if not chart:
@@ -155,7 +160,7 @@ def _check_designs(
     """Refuse options that mean nothing for these designs."""
     from edgewise import catalogue
 
-    ready = catalogue.ORDER
+    ready = catalogue.names()
     own = [o for o in asked if o.name not in ready or catalogue.find(o.name) is not o]
     if len(own) == len(asked) and (cluster or (workers or 1) > 1):
         option = "--cluster" if cluster else "--workers"
@@ -179,33 +184,30 @@ def _clocked(blueprint: Blueprint, over: Spans) -> bool:
         return True  # that is told where it is measured
 
 
-def ranges(text: str) -> tuple[Spans, dict[str, int]]:
-    """Read ``n=4..64,c=0``: ranges, and single numbers.
+def ranges(over: str, with_: str) -> tuple[Spans, dict[str, int]]:
+    """Read ``n=4..64`` and ``c=0``: the range, and single numbers.
 
-    Where no parameter has a range the first has one of a single number.
+    Without a range the first number is one.
 
     Examples
     --------
-    >>> ranges("n=4..64,c=0"), ranges("n=8")
+    >>> ranges("n=4..64", "c=0"), ranges("", "n=8")
     (({'n': (4, 64)}, {'c': 0}), ({'n': (8, 8)}, {}))
     """
-    items = text.split(",") if text.strip() else []
-    for item in items:
-        if not _NUMBER_OR_RANGE.fullmatch(item):
-            found = item.strip() or "nothing"
-            found = found if len(found) <= _LONG else f"{found[:_LONG]}…"
-            raise TextError(
-                f"--with: found {found}, expected a range of one parameter or a"
-                " number, as in n=4..64 or n=4..64,c=0"
-            )
-    over = spans(",".join(item for item in items if ".." in item), "--with")
-    fixed = numbers(",".join(item for item in items if ".." not in item), "--with")
-    for name in over.keys() & fixed.keys():
-        raise TextError(f"--with: {name} is given twice")
-    if not over and fixed:
+    for item in with_.split(","):
+        if ".." in item:
+            raise TextError(f"--with: found {shortened(item)!r}, a range; give it as --over")
+    grid, fixed = spans(over, "--over"), numbers(with_, "--with")
+    if any(high >= _HIGHEST for _, high in grid.values()):
+        raise TextError(f"--over: found {shortened(over)!r}; expected numbers of up to 18 digits")
+    if len(grid) > 1:
+        raise TextError(f"--over: found {len(grid)} ranges, expected one; --with is for numbers")
+    for name in grid.keys() & fixed.keys():
+        raise TextError(f"--over and --with: {name} is given twice")
+    if not grid and fixed:
         first = next(iter(fixed))
-        over[first] = (fixed[first], fixed.pop(first))
-    return over, fixed
+        grid[first] = (fixed[first], fixed.pop(first))
+    return grid, fixed
 
 
 def _asked(names: Sequence[str], fitting: Sequence[Blueprint], parameter: str) -> list[Blueprint]:

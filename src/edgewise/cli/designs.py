@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
-    from edgewise.study.cost.critical_path import Path as LongestPath
+    from edgewise.study.cost.critical_path import Path as CriticalPath
     from edgewise.trace import Trace
 
 
@@ -48,11 +48,10 @@ def list_(
     """List the designs of the catalogue, or those that a word fits."""
     from edgewise import catalogue
 
-    entries = [catalogue.find(name) for name in catalogue.ORDER]
-    groups = {name: group for group, names in catalogue.GROUPS.items() for name in names}
+    groups = {entry.name: group for group, entry in catalogue.listed()}
     entries = [
         e
-        for e in entries
+        for e in map(catalogue.find, groups)
         if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
     ]
     if not entries:
@@ -242,12 +241,13 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     symbols: Annotated[str, typer.Option(help="distinctive or rectangular.")] = "distinctive",
     legend: Annotated[bool, typer.Option("--legend", help="Add what the fills mean.")] = False,
     path: Annotated[
-        bool, typer.Option("--path", help="Diagram: mark the longest path, and list it.")
+        bool, typer.Option("--path", help="Diagram: mark the critical path, and list it.")
     ] = False,
     model: Annotated[
         str,
         typer.Option(
-            metavar="MODEL", help="--path: gate-count, unit-gate, cmos, 74hc or 74hc-worst."
+            metavar="MODEL",
+            help="--path: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
         ),
     ] = "unit-gate",
     scale: Annotated[
@@ -277,7 +277,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     else:
         run = run_of(name, with_, operands)
         _warn(run)
-    found = _longest(run, model) if path else None
+    found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     export.write(registry.figure(run, figure, wish), out, scale=scale, outlined=outlined)
@@ -319,7 +319,7 @@ def _refuse_idle(
         refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
 
 
-def _longest(run: Trace, model: str) -> LongestPath:
-    from edgewise.study.cost import critical_path, measure
+def _critical(run: Trace, model: str) -> CriticalPath:
+    from edgewise.study.cost import critical_path, models
 
-    return critical_path.longest(run.design.netlist, measure.technology(model))
+    return critical_path.longest(run.design.netlist, models.technology(model))

@@ -21,7 +21,7 @@ from edgewise.cli.options import (
     numbers,
     refuse_idle,
 )
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, TextError, raise_all
 from edgewise.files import SUFFIXES
 
 if TYPE_CHECKING:
@@ -78,9 +78,10 @@ def new(
     epilog=examples(
         "build examples/rain-gauges.md -o pages",
         "build examples/rain-gauges.md --handout --blanks --paper letter",
+        "build examples/rain-gauges.md --as page",
     )
 )
-def build(
+def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     context: typer.Context,
     lessons: Annotated[list[Path], typer.Argument(metavar="LESSON…", help="Lesson files.")],
     out: Annotated[
@@ -93,19 +94,31 @@ def build(
     blanks: Annotated[
         bool, typer.Option("--blanks", help="Handout: values to fill in, and an answer sheet.")
     ] = False,
+    as_: Annotated[
+        str,
+        typer.Option(
+            "--as", metavar="FORMAT", help="page, handout, or a format of another package."
+        ),
+    ] = "",
 ) -> None:
     """Build lessons into pages; a lesson with a false claim or an error is not written."""
     from edgewise.progress import Progress
+    from edgewise.publish import formats
     from edgewise.publish.html import page
 
-    if not handout:
+    if handout and as_:
+        raise TextError("--handout is --as handout; give one of the two")
+    chosen = formats.find("handout" if handout else as_ or "page").name
+    if chosen != "handout":
         refuse_idle(
             context, "without --handout; a page has no paper and no blanks", "--paper", "--blanks"
         )
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:
-        if not handout:
+        if chosen not in ("page", "handout"):
+            return (formats.build(path, out, chosen, _tell),)
+        if chosen == "page":
             notes: list[Note] = []  # told when the bar has gone
             with Progress("figures") as progress:
                 written = page.build(path, out, notes.append, progress)

@@ -104,7 +104,9 @@ def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
 
 def blueprint_of(name: str) -> Blueprint:
     """The design a command was given: a circuit file, or a name of the catalogue."""
-    if name.endswith((".yaml", ".yml")) or (os.sep in name and not name.endswith(".md")):
+    from edgewise import importers
+
+    if importers.is_circuit_file(name) or (os.sep in name and not name.endswith(".md")):
         from edgewise import blueprint
 
         return blueprint.from_file(Path(name))

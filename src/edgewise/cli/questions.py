@@ -44,6 +44,7 @@ _DAY = 86_400
         "prove serial-accumulator",
         "prove serial-accumulator --with n=6,m=4",
         'prove serial-adder --with n=16 --claim "S after 31 == (a + b) mod 2**n"',
+        "prove lfsr --with n=8 --claim 'S != 0' --always",
         "prove serial-adder --with n=64 --against ripple-carry-adder --operands carry_in=0",
     )
 )
@@ -56,6 +57,9 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     against: Annotated[
         str, typer.Option(metavar="OTHER", help="A design that is to give the same answers.")
     ] = "",
+    always: Annotated[
+        bool, typer.Option("--always", help="Claim it of every row, for ever.")
+    ] = False,
     operands: Annotated[
         str, typer.Option(metavar="a=22,…", help="Operands that keep one value.")
     ] = "",
@@ -84,6 +88,7 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
             blueprint_of(against) if against else None,
             assignments(operands, "--operands"),
             limit=limit,
+            always=always,
             progress=progress,
         )
     print(json.dumps(finding.data(), indent=1) if as_json else finding.text())
@@ -108,7 +113,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
     count: Annotated[
         str,
         typer.Argument(
-            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the longest path)."
+            metavar="COUNT", help="edges, gates, flip-flops or depth (gates on the critical path)."
         ),
     ] = "edges",
     over: Annotated[
@@ -138,7 +143,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
 @app.command(
     epilog=examples(
         "choose serial-adder --with n=6",
-        "choose serial-adder --with n=8 --operands a=29 --feature 'carry runs 4' --sum fits",
+        "choose serial-adder --with n=8 --operands a=29 --feature 'carry chain 4' --sum fits",
         "choose serial-adder --with n=8 --most 5 --seed 7 --between 20..99",
     )
 )
@@ -153,8 +158,8 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         list[str] | None,
         typer.Option(
             metavar="FEATURE",
-            help="What it must show: 'carry runs 4', 'no carry', 'all rows', 'row 011',"
-            " 'slip NAME'. May be given more than once.",
+            help="What it must show: 'carry chain 4', 'no carry', 'all rows', 'row 011',"
+            " 'misconception NAME'. May be given more than once.",
         ),
     ] = None,
     sum_: Annotated[str, typer.Option("--sum", help="fits or overflows.")] = "",
@@ -165,8 +170,11 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     seed: Annotated[
         int | None, typer.Option(help="For a set of examples that differ from one another.")
     ] = None,
-    slips: Annotated[
-        bool, typer.Option("--slips", help="Show what each slip thinks and answers.")
+    misconceptions: Annotated[
+        bool,
+        typer.Option(
+            "--misconceptions", help="Show the thought of each misconception, and its answer."
+        ),
     ] = False,
     as_json: Json = False,
 ) -> None:
@@ -176,7 +184,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.operands.requirements import Wish
 
     if as_json:
-        refuse_idle(context, "with --json, which has every slip", "--slips")
+        refuse_idle(context, "with --json, which has every misconception", "--misconceptions")
     low, high = span(between, "--between") if between else (None, None)
     if low is not None and high is not None and low > high:
         raise TextError(f"--between: {between} is empty; expected LOW..HIGH, as in 20..99")
@@ -202,9 +210,9 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         print_sentences(advice.about(example))
     print()
     print_sentences(advice.sentences())
-    if slips:
+    if misconceptions:
         print()
-        print_table(advice.slip_table(advice.examples[0]))
+        print_table(advice.misconception_table(advice.examples[0]))
 
 
 def _fixed(design: Design, given: Mapping[str, int | list[int]]) -> dict[str, int]:
@@ -255,7 +263,7 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     ] = None,
     as_json: Json = False,
 ) -> None:
-    """Break a design in one place at a time: which faults an example shows, which it does not."""
+    """Break a design in one place at a time: which faults an example detects, which not."""
     from edgewise.progress import Progress
     from edgewise.study.faults import detection, models
 

@@ -6,14 +6,17 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, TypeAlias, cast
+from types import FunctionType, NoneType
+from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 
 from edgewise.blueprint import Blueprint
+from edgewise.guests import Group, Guest
 from edgewise.lesson import broken, claims, compared, covered, law, proof
 from edgewise.lesson import question as questions
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
+from edgewise.lesson.composed import Composed
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
@@ -75,6 +78,7 @@ Piece: TypeAlias = (
     | Covered
     | Broken
     | Compared
+    | Composed
     | Asked
 )
 """What a block becomes."""
@@ -178,14 +182,14 @@ def filmstrip(block: Block, setting: Setting) -> Figure | None:
 
 def timing(block: Block, setting: Setting) -> Figure | None:
     """``rows: 6..12``, ``nets: [A, S]``, ``clock: hidden``, ``caption: …``."""
-    options = options_of(block, ("rows", "nets", "clock", "legend", "caption"))
+    options = options_of(block, ("rows", "columns", "clock", "legend", "caption"))
     run = setting.run
     with Gathering() as gathering:
         caption = gathering.add(text_of, options, "caption") or ""
         clock = gathering.add(choice_of, options, "clock", ("shown", "hidden"))
         legend = gathering.add(choice_of, options, "legend", ("hidden", "shown")) == "shown"
         rows = gathering.add(rows_of, options.get("rows"), run) or ()
-        names = gathering.add(names_of, options.get("nets"), "nets", run) or ()
+        names = gathering.add(names_of, options.get("columns"), "columns", run) or ()
     if run is None:
         return None
     wish = Wish(
@@ -276,7 +280,9 @@ def question(block: Block, setting: Setting) -> Asked | None:
     return questions.read(block, setting.blueprint, setting.run, setting.asking)
 
 
-BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
+Reader: TypeAlias = Callable[[Block, Setting], Piece | None]
+"""Makes a piece of a block; nothing where the lesson's run could not be built."""
+BLOCKS: Final[Mapping[str, Reader]] = {
     "edge-table": edge_table,
     "claim": claim,
     "diagram": diagram,
@@ -293,3 +299,31 @@ BLOCKS: Final[Mapping[str, Callable[[Block, Setting], Piece | None]]] = {
     "question": question,
 }
 """A reader for each block, by the word behind the fence."""
+
+
+def _guarded(guest: Guest, reader: FunctionType) -> FunctionType:
+    """A reader of another package, with what goes wrong in it told as the guest's."""
+    guarded = guest.guarded(reader, *get_args(Piece), NoneType, expected="a piece of a lesson")
+    return cast("FunctionType", guarded)
+
+
+GUESTS: Final = Group("edgewise.blocks", "block", FunctionType, BLOCKS.keys, _guarded)
+"""Readers that other packages bring, each under the word behind the fence."""
+
+
+def kinds() -> tuple[str, ...]:
+    """The word of every block that there is, those that other packages bring too."""
+    return (*BLOCKS, *GUESTS.names())
+
+
+def reader(kind: str) -> Reader:
+    """The reader of a block, by one of `kinds`.
+
+    Raises
+    ------
+    GuestError
+        Another package brings it, but it can't be used.
+    """
+    found = BLOCKS.get(kind) or GUESTS.find(kind)
+    assert found is not None, kind
+    return cast("Reader", found)

@@ -10,7 +10,7 @@ from edgewise.study.compare.comparison import Comparison
 from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
 from edgewise.words.messages import ENGLISH, Fact, Words
 
-PLANE: Final = "area-time"
+PLANE: Final = "area-delay"
 """The chart of area against time."""
 _CURVES: Final = (
     "area",
@@ -20,7 +20,7 @@ _CURVES: Final = (
     "edges",
     "period",
     "time",
-    "rate",
+    "throughput",
     "toggles",
 )
 KINDS: Final = (*_CURVES, PLANE)
@@ -40,9 +40,9 @@ def chart(
     ----------
     comparison : Comparison
     kind : str
-        A quantity (``area``, ``time``, …) over the parameter, or ``area-time``.
+        A quantity (``area``, ``time``, …) over the parameter, or ``area-delay``.
     at : int, optional
-        For ``area-time``: the parameter's number; the last unless given.
+        For ``area-delay``: the parameter's number; the last unless given.
     place : Place, optional
     words : Words
 
@@ -57,7 +57,7 @@ def chart(
     >>> from edgewise.study.compare.comparison import compare
     >>> pair = [catalogue.find(n) for n in ("ripple-carry-adder", "carry-lookahead-adder")]
     >>> found = compare(pair, {"n": (4, 8)})
-    >>> chart(found, "time").title, chart(found, "area-time").y.title
+    >>> chart(found, "time").title, chart(found, "area-delay").y.title
     ('Time of one result over n', 'time, gate delays')
     """
     check(kind, place)
@@ -84,7 +84,7 @@ def _asked(kind: str, units: Mapping[str, str]) -> dict[str, Fact]:
     """The unit that an axis has, if it has one."""
     if kind in ("area", "logic"):
         return {"unit": units["area"]}
-    return {"unit": units["time"]} if kind in ("period", "time", "rate") else {}
+    return {"unit": units["time"]} if kind in ("period", "time", "throughput") else {}
 
 
 def check(kind: str, place: Place | None = None) -> None:
@@ -104,7 +104,7 @@ def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int
     if quantity == "period":
         clocked = {n for n, cost in comparison.of(name).items() if cost.period is not None}
         return tuple(point for point in comparison.curve(name, quantity) if point[0] in clocked)
-    scale = 1000 if quantity == "rate" else 1
+    scale = 1000 if quantity == "throughput" else 1
     return tuple((n, scale * figure) for n, figure in comparison.curve(name, quantity))
 
 
@@ -122,6 +122,6 @@ def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -
         spots,
         Axis(words("compare-axis-area", unit=units["area"])),
         Axis(words("compare-axis-time", unit=units["time"])),
-        words("compare-chart-area-time", over=f"{name} = {at}", among=among),
+        words("compare-chart-area-delay", over=f"{name} = {at}", among=among),
         words,
     )

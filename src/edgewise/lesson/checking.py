@@ -23,8 +23,8 @@ from edgewise.errors import (
     raise_all,
 )
 from edgewise.formula import parse
-from edgewise.lesson import document, picking, typed
-from edgewise.lesson.blocks import BLOCKS, Piece, Setting
+from edgewise.lesson import blocks, document, picking, typed
+from edgewise.lesson.blocks import Piece, Setting
 from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
@@ -181,7 +181,7 @@ def check(path: Path) -> Report:
 def check_text(text: str, file: str, folder: Path, memory: Memory | None = None) -> Report:
     """As `check`, for a lesson's text; `memory` is that of an earlier build of it."""
     memory = memory or Memory()
-    lesson = document.read(text, file, folder, tuple(BLOCKS))
+    lesson = document.read(text, file, folder, blocks.kinds())
     checking = _Checking(lesson)
     blueprint = checking.blueprint()
     design = checking.design(blueprint)
@@ -351,7 +351,8 @@ class _Checking:
             Note("warning", gating.warning(found), place) for found in gating.disturbed(run.trace)
         )
         doubts = tuple(picking.doubts(run.trace, front))
-        return notes + clocks + doubts + tuple(typed.notes(self.lesson, run.trace, values))
+        numbers = typed.notes(self.lesson, run.trace, values)
+        return notes + clocks + doubts + (*typed.equations(self.lesson, run), *numbers)
 
     def values(self, run: Run | None) -> dict[Place, Value]:
         """Each computed value of the prose."""
@@ -375,7 +376,7 @@ class _Checking:
                 pieces[block.place] = known[block.place]
                 continue
             try:
-                piece = BLOCKS[block.kind](block, setting)
+                piece = blocks.reader(block.kind)(block, setting)
                 if piece is not None:
                     pieces[block.place] = piece
             except EdgewiseError as wrong:

@@ -38,8 +38,8 @@ Read = TypeVar("Read")
 
 
 @dataclass(frozen=True, slots=True)
-class LongestPath:
-    """The longest path of a design: net by net, and marked in its diagram, all operands 0."""
+class CriticalPath:
+    """The critical path of a design: net by net, and marked in its diagram, all operands 0."""
 
     path: Path
     figure: Figure
@@ -47,7 +47,7 @@ class LongestPath:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """A chart that a block asks for, found to be possible; ``at``: of the chart area-time."""
+    """A chart that a block asks for, found to be possible; ``at``: of the chart area-delay."""
 
     kind: str
     at: int | None = None
@@ -63,14 +63,14 @@ class Compared:
     answer : Answer, optional
         What satisfies the need, if the block has one; the table is then of that.
     plot : Plot, optional
-    longest : LongestPath, optional
+    path : CriticalPath, optional
     caption : str
     """
 
     comparison: Comparison
     answer: Answer | None = None
     plot: Plot | None = None
-    longest: LongestPath | None = None
+    path: CriticalPath | None = None
     caption: str = ""
 
     def chart(self, words: Words = ENGLISH) -> Chart | None:
@@ -98,15 +98,13 @@ class Compared:
             return self.comparison.cells(words)
         return self.answer.cells(words) if self.answer.found else []
 
-    @property
-    def sentences(self) -> list[str]:
+    def sentences(self, words: Words = ENGLISH) -> list[str]:
         """The answers."""
-        return (self.answer or self.comparison).sentences()
+        return (self.answer or self.comparison).sentences(words)
 
-    @property
-    def notes(self) -> list[str]:
+    def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return self.comparison.notes()
+        return self.comparison.notes(words)
 
 
 def read(
@@ -122,7 +120,7 @@ def read(
     ----------
     options : Keys
         ``designs: [ripple-carry-adder, …]``, ``over: {n: 4..32}``, ``with: {d: 2}``,
-        ``model: unit-gate``, ``chart: time``, ``at: 16`` (of the chart area-time),
+        ``model: unit-gate``, ``chart: time``, ``at: 16`` (of the chart area-delay),
         ``need: n = 32, time <= 40``, ``path: ripple-carry-adder at n=8``, ``caption: …``.
     blueprint : Blueprint, optional
         The lesson's own design, which may be among those named.
@@ -136,7 +134,7 @@ def read(
     """
     from edgewise.study.compare import needs
     from edgewise.study.compare.comparison import compare
-    from edgewise.study.cost import measure
+    from edgewise.study.cost import models
 
     errors: list[EdgewiseError] = []
 
@@ -170,7 +168,7 @@ def read(
         told = f"these are {many:,} designs; a lesson compares up to {MOST:,}"
         raise TextError(told, place.place if place else options.place)
     name = model.text if model else "unit-gate"
-    measure.technology(name, model.place if model else options.place)
+    models.technology(name, model.place if model else options.place)
     raise_all(_strangers(options.get("with"), designs, over))
     place_of = (options.get("over") or options).place
     answer = None
@@ -183,7 +181,7 @@ def read(
         found,
         answer,
         _plot(found, chart, at, options),
-        _longest(path, name, blueprint, folder, words) if path else None,
+        _critical(path, name, blueprint, folder, words) if path else None,
         " ".join(caption.text.split()) if caption else "",
     )
 
@@ -237,8 +235,8 @@ def _at(options: Keys, known: Numbers) -> int | None:
     if tree is None:
         return None
     given = scalar(tree, "at")
-    if not (isinstance(chart, Scalar) and chart.text == "area-time"):
-        raise TextError("at: is of chart: area-time; add that, or leave at out", given.place)
+    if not (isinstance(chart, Scalar) and chart.text == "area-delay"):
+        raise TextError("at: is of chart: area-delay; add that, or leave at out", given.place)
     return _value(given.text, given.place, known)
 
 
@@ -277,12 +275,12 @@ def _plot(found: Comparison, kind: Scalar | None, at: int | None, options: Keys)
     return Plot(kind.text, at)
 
 
-def _longest(
+def _critical(
     given: Scalar, model: str, own: Blueprint | None, folder: Folder, words: Words
-) -> LongestPath:
+) -> CriticalPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
-    from edgewise.study.cost import critical_path, measure
+    from edgewise.study.cost import critical_path, models
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
@@ -303,8 +301,8 @@ def _longest(
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
-    path = critical_path.longest(design.netlist, measure.technology(model, given.place))
+    path = critical_path.longest(design.netlist, models.technology(model, given.place))
     told = equations([*design.parameters.items()], "\u00a0=\u00a0")
-    title = words("compare-longest", design=design.name, given=told)
+    title = words("compare-critical-path", design=design.name, given=told)
     wish = Wish(after=0, path=path.marks, words=words)
-    return LongestPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))
+    return CriticalPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

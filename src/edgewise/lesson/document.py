@@ -41,7 +41,7 @@ QUOTES: Final = {
 
 @dataclass(frozen=True, slots=True)
 class Computed:
-    """A formula in the prose, ``= S(0) after 7``, whose value is shown in its place."""
+    """A formula in the prose, ``? S(0) after 7``, whose value is shown in its place."""
 
     formula: str
     place: Place
@@ -107,7 +107,7 @@ def read(text: str, file: str, folder: Path, kinds: tuple[str, ...]) -> Lesson:
 
     Examples
     --------
-    >>> text = "---\ntitle: Rain\ndesign: serial-adder\n---\nNow `= S after 7`."
+    >>> text = "---\ntitle: Rain\ndesign: serial-adder\n---\nNow `? S after 7`."
     >>> lesson = read(text, "rain.md", Path(), ("claim",))
     >>> lesson.values[0].formula, str(lesson.values[0].place)
     ('S after 7', 'rain.md:5:8')

@@ -241,7 +241,7 @@ def _seed(tree: Tree) -> dict[str, Any]:
     return {"seed": int(given.text)}
 
 
-_FEATURES: Final = "[carry runs 4]"
+_FEATURES: Final = "[carry chain 4]"
 _LONGEST_SEED: Final = 9
 _WISHES: Final[dict[str, Callable[[Tree], dict[str, Any]]]] = {
     CHOOSE: _features,

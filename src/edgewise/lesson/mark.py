@@ -9,10 +9,11 @@ from typing import Final
 
 from edgewise.errors import TextError
 
-MARK: Final = "="
-"""A code span that begins with it is a formula; the build puts its value in the span's place."""
-_OPERATORS: Final = "=<>!~"
-"""Directly behind the mark they make it an operator, as in ``==``."""
+MARK: Final = "?"
+"""A code span that begins with it is a formula, a question that the build answers: its value
+takes the span's place."""
+_OPERATORS: Final = "?:.=!"
+"""Directly behind the mark they make it an operator of a programming language, as in ``??``."""
 _BLANK: Final = "\u034f\u115f\u1160\u17b4\u17b5\u2800\u3164\uffa0"
 """Characters that print nothing though they are letters, marks or signs by category."""
 
@@ -41,9 +42,9 @@ def formula_in(span: str) -> tuple[int, str] | None:
 
     Examples
     --------
-    >>> formula_in("= S after 7"), formula_in("\u200b=\u00a0S"), formula_in("S = 7")
+    >>> formula_in("? S after 7"), formula_in("\u200b?\u00a0S"), formula_in("S = 7")
     ((2, 'S after 7'), (3, 'S'), None)
-    >>> formula_in("="), formula_in("== 7")
+    >>> formula_in("?"), formula_in("?? 7")
     (None, None)
     """
     start = _seen_from(span, 0)
@@ -63,6 +64,18 @@ def formula_in(span: str) -> tuple[int, str] | None:
     while span[end - 1] != " " and _unseen(span[end - 1]):
         end -= 1
     return at, "".join(" " if unicodedata.category(c) == "Zs" else c for c in span[at:end])
+
+
+def equation_in(span: str) -> str | None:
+    """The formula behind a leading ``=``, which is code to be shown; nothing if there is none.
+
+    Examples
+    --------
+    >>> equation_in("= S after 7"), equation_in("S = 7"), equation_in("== 7")
+    ('S after 7', None, None)
+    """
+    found = re.fullmatch(r"\s*=(?![=<>])\s*(\S.*)", span)
+    return found[1].rstrip() if found else None
 
 
 BEGUN: Final = re.compile(rf"(?<!\\)`[^\S\n]?{re.escape(MARK)}[^\S\n]?\w")

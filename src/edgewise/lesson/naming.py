@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from edgewise import blueprint as blueprints
-from edgewise import catalogue
+from edgewise import catalogue, importers
 from edgewise.blueprint import Blueprint
 from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.yamltext import Scalar
@@ -36,7 +36,7 @@ def named_design(named: Scalar, folder: Path, own: Blueprint | None = None) -> B
     if own is not None and own.name == named.text:
         return own
     try:
-        if named.text.endswith((".yaml", ".yml")):
+        if importers.is_circuit_file(named.text):
             return _beside(named.text, named.place, folder)
         return catalogue.find(named.text)
     except EdgewiseError as wrong:
@@ -49,7 +49,7 @@ def _beside(name: str, place: Place, folder: Path) -> Blueprint:
     path = folder / name
     try:
         found = path.is_file() and not path.is_symlink()
-        there = sorted(p.name for p in folder.glob("*.y*ml") if not p.is_symlink())
+        there = [p.name for p in importers.files_in(folder) if not p.is_symlink()]
     except OSError as wrong:  # such as a name that is too long
         raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
     if not found:

@@ -115,7 +115,7 @@ def chosen(example: Example) -> str:
     >>> from edgewise.study.operands import choose
     >>> example = choose.example(catalogue.design("serial-adder"), {"a": 0, "b": 22})
     >>> print(chosen(example))
-    chosen: a = 0, b = 22, because they show 2 of the 8 rows of the full adder
+    chosen: a = 0, b = 22, because they show 2 of the 8 truth-table rows of the full adder
     """
     return ENGLISH("choice-note", operands=example.title, because=example.because)
 
@@ -124,7 +124,7 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
     """What was chosen, and what the lesson's example leaves idle."""
     place = front.operands_place
     if example is not None:
-        yield Note("note", f"{chosen(example)}{_slips(example)}", place)
+        yield Note("note", f"{chosen(example)}{_misconceptions(example)}", place)
     if not trace.operands:
         return
     dull = front.wanted is not None and any(f.text == "no carry" for f in front.wanted.features)
@@ -133,12 +133,14 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
         yield Note("warning", sentence, place)
 
 
-def _slips(example: Example) -> str:
+def _misconceptions(example: Example) -> str:
     total = len(example.wrong) + len(example.hidden)
     if total == 1:
-        return f"; the one slip {'gives a wrong' if example.wrong else 'leads to the right'} answer"
+        gives = "gives a wrong" if example.wrong else "leads to the right"
+        return f"; the one misconception {gives} answer"
     gives = "gives" if len(example.wrong) == 1 else "give"
-    return f"; {len(example.wrong)} of {total} slips {gives} a wrong answer" if total else ""
+    told = f"; {len(example.wrong)} of {total} misconceptions {gives} a wrong answer"
+    return told if total else ""
 
 
 def doubts(trace: Trace, front: Front) -> Iterator[Note]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import files
+from edgewise import files, importers
 from edgewise.bits import Word
 from edgewise.design import Design, Operand, Phase, Purpose
 from edgewise.engines import reference
@@ -71,7 +71,7 @@ caption: Phase {phase}, edge by edge.
 
 ```timing
 rows: {rows}
-nets: [{nets}]
+columns: [{nets}]
 caption: The same edges as signals.
 ```
 
@@ -105,7 +105,7 @@ _HOW: Final = """\
 
 - The lines between the two `---` say what runs. Change an operand, save, and every value, table
   and figure follows.
-- Inline code that begins with an equals sign is computed:
+- Inline code that begins with a question mark is computed:
 
   ```text
   {value}
@@ -150,7 +150,7 @@ def write(
     """
     path = _named(path)
     file = Path(design)
-    if file.suffix in (".yaml", ".yml"):
+    if importers.is_circuit_file(file.name):
         if file.resolve().parent != path.resolve().parent:
             raise EdgewiseError(
                 f"a lesson finds {file.name} only beside itself; put the two into one folder",
@@ -312,7 +312,7 @@ def _operands(design: Design) -> str:
     if not design.operands:
         return "It is given no numbers: all it needs is the clock."
     lines = ["| operand | number | bits |", "|---|--:|--:|"]
-    lines += [f"| {_plain(o.name)} | `= {o.name}` | {o.width} |" for o in design.operands]
+    lines += [f"| {_plain(o.name)} | `? {o.name}` | {o.width} |" for o in design.operands]
     return "\n".join(lines)
 
 
@@ -327,11 +327,11 @@ def _moving(trace: Trace) -> Iterator[str]:
     if last - first + 2 > _MOST_ROWS:
         rows = f"{first - 1}..{first + _MOST_ROWS - 2}"
     counts = [
-        f"`= edges({p.name})` in phase {_plain(p.name)}" for p in trace.design.procedure if p.edges
+        f"`? edges({p.name})` in phase {_plain(p.name)}" for p in trace.design.procedure if p.edges
     ]
     yield _RUN.format(
         phases=_filled(
-            f"A run takes `= edges` clock edges: {', '.join(counts)}. Row *k* of the table shows"
+            f"A run takes `? edges` clock edges: {', '.join(counts)}. Row *k* of the table shows"
             " what stands after edge *k*, with the inputs that edge *k* + 1 samples; so the first"
             " row is what the first edge of the phase finds."
         ),
@@ -372,11 +372,11 @@ def _answers(trace: Trace) -> str:
     design = trace.design
     for purpose in design.computes:
         at = "edges" if purpose.after is None else str(purpose.after)
-        when = f"After edge `= {at}` " if design.edges else ""
+        when = f"After edge `? {at}` " if design.edges else ""
         told = _when(design, purpose)
-        line = f"- {when}`{purpose.output}` is `= {told}`"
+        line = f"- {when}`{purpose.output}` is `? {told}`"
         if _answer(trace, purpose).known:
-            line += f", as a number `= value({told})`"
+            line += f", as a number `? value({told})`"
         if not _right(trace, purpose):
             line += f"; that is **not** `{show(purpose.formula)}`: here the circuit goes wrong"
         lines.append(f"{line}.")
@@ -413,8 +413,8 @@ def _claim(design: Design, purpose: Purpose) -> str:
 
 def _example(design: Design) -> str:
     if not design.computes:
-        return "`= edges`"
-    return f"`= {_when(design, design.computes[0])}`"
+        return "`? edges`"
+    return f"`? {_when(design, design.computes[0])}`"
 
 
 def _blocks(design: Design) -> str:

@@ -12,9 +12,12 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
-from edgewise.errors import Place
+from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson.document import Computed, Lesson
+from edgewise.lesson.expression import compute, shown
+from edgewise.lesson.mark import equation_in
 from edgewise.lesson.picking import Note
+from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
@@ -35,12 +38,16 @@ _CAPTION: Final = re.compile(r"^\s*caption:(.*)$")
 _NEAR: Final = 100
 """A number is nearly another if they differ by 1, or by a part of this many."""
 _SAME: Final = (
-    "{typed} is typed, and {formula} is {number} too: if that is meant, write `= {formula}`, so"
+    "{typed} is typed, and {formula} is {number} too: if that is meant, write `? {formula}`, so"
     " that it follows; a typed number is not checked"
 )
 _OTHER: Final = (
-    "{typed} is typed, but {formula} is {number}: if that is meant, write `= {formula}`; a typed"
+    "{typed} is typed, but {formula} is {number}: if that is meant, write `? {formula}`; a typed"
     " number is not checked"
+)
+_EQUATION: Final = (
+    "`= {formula}` is shown as code, and {formula} is {value}: if that is meant, write"
+    " `? {formula}`"
 )
 _NUMBER: Final = re.compile(r"(?<![\w.,:/−-])\d+(?:[,\u202f\u00a0']\d{3})*(?![\w:/]|[.,]\d)")
 
@@ -65,6 +72,29 @@ def notes(lesson: Lesson, trace: Trace, values: Mapping[Place, Value]) -> Iterat
             told = _like(found[0], known) or _counting(found, counts)
             if told:
                 yield Note("warning", told + advice, place)
+
+
+def equations(lesson: Lesson, run: Run) -> Iterator[Note]:
+    """A warning for the first code span that is an equals sign and a formula of this run.
+
+    Who means its value begins it with the mark.
+    """
+    inline = (token for token in lesson.tokens if token.type == "inline")
+    for span, place in (found for token in inline for found in _placed(token, lesson.file)):
+        formula = equation_in(span.content) if span.type == "code_inline" else None
+        value = formula and _value(formula, run)
+        if value:
+            yield Note("warning", _EQUATION.format(formula=formula, value=value), place)
+            return
+
+
+def _value(formula: str, run: Run) -> str:
+    """What a formula would show; empty if it is none of this run's."""
+    try:
+        value = compute(formula, run)
+    except EdgewiseError:
+        return ""
+    return "" if value is None else shown(value)
 
 
 def _quantities(
@@ -127,9 +157,13 @@ def _every_text(lesson: Lesson) -> Iterator[tuple[str, Place, str]]:
 
 def _texts(token: Token, file: str) -> Iterator[tuple[str, Place]]:
     """The texts of a paragraph without its code, each with its line."""
+    return ((part.content, place) for part, place in _placed(token, file) if part.type == "text")
+
+
+def _placed(token: Token, file: str) -> Iterator[tuple[Token, Place]]:
+    """The parts of a paragraph, each with its line."""
     line = (token.map or (0, 0))[0] + 1
     for child in token.children or ():
-        if child.type == "text":
-            yield child.content, Place(file, line)
-        elif child.type in ("softbreak", "hardbreak"):
+        yield child, Place(file, line)
+        if child.type in ("softbreak", "hardbreak"):
             line += 1

@@ -14,7 +14,7 @@ from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.errors import EdgewiseError
 from edgewise.practice.table_question import Cell
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Slip
+from edgewise.study.misconceptions.registry import Misconception
 from edgewise.study.operands.criteria import Criteria, criteria, differ
 from edgewise.trace import Trace
 
@@ -70,21 +70,21 @@ class Believers:
     _runs: dict[tuple[str, tuple[int, ...]], Trace] = field(default_factory=dict, repr=False)
 
     @cached_property
-    def slips(self) -> Mapping[str, tuple[Slip, Design]]:
+    def ideas(self) -> Mapping[str, tuple[Misconception, Design]]:
         """Those that have a meaning for the design, by name."""
-        return {slip.name: (slip, changed) for slip, changed in registry.applicable(self.design)}
+        return {idea.name: (idea, changed) for idea, changed in registry.applicable(self.design)}
 
-    def word(self, slip: str, spot: Spot, operands: Mapping[str, int]) -> Word | None:
+    def word(self, idea: str, spot: Spot, operands: Mapping[str, int]) -> Word | None:
         """What a believer would write; nothing where their design has no such word."""
-        design = self.slips[slip][1]
+        design = self.ideas[idea][1]
         where = _where(design, spot)
         if where is None:
             return None
         row, nets = where
-        return self._run(slip, design, operands).bits(nets, row)
+        return self._run(idea, design, operands).bits(nets, row)
 
-    def _run(self, slip: str, design: Design, operands: Mapping[str, int]) -> Trace:
-        key = (slip, tuple(operands.values()))
+    def _run(self, idea: str, design: Design, operands: Mapping[str, int]) -> Trace:
+        key = (idea, tuple(operands.values()))
         if key not in self._runs:
             if len(self._runs) > _MOST_RUNS:
                 self._runs.clear()
@@ -95,10 +95,10 @@ class Believers:
         """What each believer writes at some spots, of those who go wrong in one of them."""
         truth = tuple(trace.word(s.cell.column, s.cell.row) for s in spots)
         found = {}
-        for slip in self.slips:
-            words = tuple(self.word(slip, spot, trace.operands) for spot in spots)
+        for idea in self.ideas:
+            words = tuple(self.word(idea, spot, trace.operands) for spot in spots)
             if any(w is not None and w != t for w, t in zip(words, truth, strict=True)):
-                found[slip] = words
+                found[idea] = words
         return found
 
     # ------------------------------------------------------------------ all operands at once
@@ -120,34 +120,34 @@ class Believers:
 
     @cached_property
     def _believed(self) -> Mapping[str, tuple[Row, ...]]:
-        return {name: tuple(unroll(design, self.terms)) for name, (_, design) in self.slips.items()}
+        return {name: tuple(unroll(design, self.terms)) for name, (_, design) in self.ideas.items()}
 
-    def rails(self, slip: str, spot: Spot) -> tuple[Rail, ...] | None:
+    def rails(self, idea: str, spot: Spot) -> tuple[Rail, ...] | None:
         """What a believer would write, as terms, LSB first."""
-        where = _where(self.slips[slip][1], spot)
+        where = _where(self.ideas[idea][1], spot)
         if where is None:
             return None
         row, nets = where
-        return tuple(self._believed[slip][row][net] for net in nets)
+        return tuple(self._believed[idea][row][net] for net in nets)
 
     def truth(self, spot: Spot) -> tuple[Rail, ...]:
         """What is right, as terms."""
         nets = self.design.netlist.find(spot.cell.column)
         return tuple(self.rows[spot.cell.row][net] for net in nets)
 
-    def told(self, slip: str, spots: Sequence[Spot]) -> Term:
+    def told(self, idea: str, spots: Sequence[Spot]) -> Term:
         """Where a believer goes wrong at one of some spots."""
         return self.terms.any_of(
             differ(self.terms, rails, self.truth(spot))
             for spot in spots
-            if (rails := self.rails(slip, spot)) is not None
+            if (rails := self.rails(idea, spot)) is not None
         )
 
     def apart(self, one: str, other: str, spots: Sequence[Spot]) -> Term:
         """Where two believers write something different at one of some spots."""
 
-        def written(slip: str, spot: Spot) -> tuple[Rail, ...]:
-            return self.rails(slip, spot) or self.truth(spot)
+        def written(idea: str, spot: Spot) -> tuple[Rail, ...]:
+            return self.rails(idea, spot) or self.truth(spot)
 
         return self.terms.any_of(
             differ(self.terms, written(one, spot), written(other, spot)) for spot in spots

@@ -209,13 +209,13 @@ class Option:
         A value, the text of a statement, or what may be wrong with a circuit.
     right : bool
         Whether it is the one to choose.
-    slip : str
+    idea : str
         The misconception that leads to it, if one does.
     """
 
     what: Word | str | Fault
     right: bool = False
-    slip: str = ""
+    idea: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,7 +259,7 @@ class ChoiceQuestion(Question):
     @property
     def wrong(self) -> tuple[tuple[str, str], ...]:
         """The letter that each misconception leads to."""
-        return tuple((one.slip, letter) for letter, one in self.lettered if one.slip)
+        return tuple((one.idea, letter) for letter, one in self.lettered if one.idea)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

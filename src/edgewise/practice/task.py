@@ -79,7 +79,7 @@ class Task:
         """What operands must be like, so that it can be asked of them too."""
         if not self.spots:
             return ()
-        return tuple(believers.told(slip, self.spots) for slip in tells)
+        return tuple(believers.told(idea, self.spots) for idea in tells)
 
     def question(
         self, believers: Believers, trace: Trace, shuffle: random.Random, tells: Sequence[str]
@@ -104,32 +104,32 @@ class Task:
         self.known(believers)
         wrong = believers.wrong(self.spots, trace)
         if self.about:
-            lucky = [slip for slip in self.about if slip not in wrong]
+            lucky = [idea for idea in self.about if idea not in wrong]
         else:
             may = _bearing(believers, self.spots)
-            lucky = [slip for slip in may if slip not in wrong]
+            lucky = [idea for idea in may if idea not in wrong]
             if not may:
                 raise self.refused("no wrong idea leads to another answer, so it tells nothing")
         if lucky:
             raise self.refused(self.luck(lucky, list(wrong)))
-        return tuple(slip for slip in wrong if not self.about or slip in self.about)
+        return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def known(self, believers: Believers) -> None:
         """See that what it is about has a meaning here."""
-        for slip in self.about:
-            if slip in believers.slips:
+        for idea in self.about:
+            if idea in believers.ideas:
                 continue
-            names = [one.name for one in registry.SLIPS]
-            if slip not in names:
-                raise Refused(f"there is no slip {slip}{nearest(slip, names)}", self.place)
-            why = registry.find(slip).why_not(believers.design)
-            raise Refused(f"{self.name} can't be about {slip}: {why}", self.place)
+            names = [one.name for one in registry.MISCONCEPTIONS]
+            if idea not in names:
+                raise Refused(f"there is no misconception {idea}{nearest(idea, names)}", self.place)
+            why = registry.find(idea).why_not(believers.design)
+            raise Refused(f"{self.name} can't be about {idea}: {why}", self.place)
 
     def luck(self, lucky: Sequence[str], wrong: Sequence[str]) -> str:
         """Why it is refused: who is wrong and yet answers rightly, and what to do."""
         gives = "gives" if len(lucky) == 1 else "give"
         told = f"{listed(lucky)} {gives} the right answer here"
-        left = [slip for slip in wrong if not self.about or slip in self.about]
+        left = [idea for idea in wrong if not self.about or idea in self.about]
         ways = "take other operands, or ask for more"
         if left:
             ways = f"{ways}; or write about: [{', '.join(left)}] to ask about these alone"
@@ -142,7 +142,7 @@ class Task:
 
 def _bearing(believers: Believers, spots: Sequence[Spot]) -> tuple[str, ...]:
     """The misconceptions that lead to another answer for some operands."""
-    names = tuple(believers.slips)
+    names = tuple(believers.ideas)
     terms = [believers.told(name, spots) for name in names]
     open_ = [term for term in dict.fromkeys(terms) if term not in (FALSE, TRUE)]
     can = dict(zip(open_, _possible(believers, open_), strict=True)) if open_ else {}

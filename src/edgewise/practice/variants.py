@@ -121,9 +121,9 @@ class Subject:
     @cached_property
     def _told(self) -> tuple[Term, ...]:
         return tuple(
-            self.believers.told(slip, one.spots)
+            self.believers.told(idea, one.spots)
             for one in self.asked
-            for slip in self.believers.slips
+            for idea in self.believers.ideas
         )
 
     @cached_property
@@ -141,10 +141,10 @@ class Subject:
         counts = {
             what: at_least(
                 terms,
-                [terms.both(one.counts, getattr(one, term)) for one in found],
+                [terms.both(one.counts, getattr(one, what)) for one in found],
                 len(found),
             )
-            for what, term in (("generated", "born"), ("propagated", "travels"), ("killed", "dies"))
+            for what in ("generated", "propagated", "killed")
         }
         return {**counts, "chain": longest_runs(terms, found), "special": _special(self)}
 

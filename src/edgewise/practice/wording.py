@@ -29,9 +29,9 @@ from edgewise.study.misconceptions import registry
 from edgewise.words.lists import equations, listed
 from edgewise.words.messages import Words
 
-_RUNS = re.compile(r"carry runs (\d{1,4})(?: places?)?")
+_RUNS = re.compile(r"carry chain (\d{1,4})(?: places?)?")
 _ROW = re.compile(r"row ([01]{3})")
-_SLIP = re.compile(r"slip (\S+)")
+_MISCONCEPTION = re.compile(r"misconception (\S+)")
 BETWEEN = "\u00a0=\u00a0"
 """Between a name and its number."""
 
@@ -111,22 +111,22 @@ def _operands(question: OperandsQuestion, words: Words) -> str:
 
 
 def feature(text: str, words: Words) -> str:
-    """What operands are to show: ``carry runs 4`` as a part of a sentence."""
+    """What operands are to show: ``carry chain 4`` as a part of a sentence."""
     plain = " ".join(text.split())
     if match := _RUNS.fullmatch(plain):
         return words("feature-carry-runs", count=int(match[1]))
     if match := _ROW.fullmatch(plain):
         a, b, carry = list(match[1])
         return words("feature-row", a=a, b=b, carry=carry)
-    if match := _SLIP.fullmatch(plain):
-        return words("feature-slip", thought=thought(match[1], words))
+    if match := _MISCONCEPTION.fullmatch(plain):
+        return words("feature-misconception", thought=thought(match[1], words))
     return words({"no carry": "feature-no-carry", "all rows": "feature-all-rows"}[plain])
 
 
-def thought(slip: str, words: Words) -> str:
+def thought(idea: str, words: Words) -> str:
     """A misconception as a learner would say it."""
-    name = f"thought-{slip}"
-    return words(name) if name in words else registry.find(slip).thought
+    name = f"thought-{idea}"
+    return words(name) if name in words else registry.find(idea).thought
 
 
 def option(one: Option, words: Words) -> str:
@@ -187,9 +187,9 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
             yield words("solution-false", text=false.text, why=why)
         case _:
             pass
-    for slip, letter in question.wrong:
+    for idea, letter in question.wrong:
         if isinstance(question, ChoiceQuestion):
-            yield words("solution-option", letter=letter, thought=thought(slip, words))
+            yield words("solution-option", letter=letter, thought=thought(idea, words))
 
 
 def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:

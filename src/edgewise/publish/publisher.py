@@ -13,6 +13,7 @@ from edgewise.lesson.blocks import Piece
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
+from edgewise.lesson.composed import Composed
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
@@ -31,6 +32,7 @@ METHODS: Final[Mapping[type, str]] = {
     Covered: "coverage",
     Broken: "fault",
     Compared: "comparison",
+    Composed: "composed",
     Asked: "question",
 }
 """The method of a publisher for each kind of piece."""

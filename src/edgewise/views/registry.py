@@ -38,7 +38,7 @@ class Wish:
         ``distinctive`` or ``rectangular``.
     legend : bool
     path : sequence of (str, str)
-        Marked in a diagram: nets, and at last a port, each with the running delay.
+        Marked in a diagram: nets, and at last a port, each with the arrival time.
     across : int, optional
         Strips of a filmstrip that stand side by side; about a page wide unless given.
     mark : sequence of str

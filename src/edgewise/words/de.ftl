@@ -19,6 +19,8 @@ key-one = eins
 key-zero = null
 key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
+key-black-node = g und p
+key-grey-node = nur g
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 
@@ -41,6 +43,7 @@ caption-chart = { $designs } im Modell { $model }
 
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
+stage-sentence-as = { $clauses }, da { $control } = { $bit }.
 stage-start = Am Anfang: { $values }.
 stage-start-nothing = Am Anfang: Nichts ist gespeichert.
 stage-edge = Flanke { $edge }:
@@ -180,7 +183,7 @@ stage-all-unknown = alle { $count } Bits unbekannt
 stage-some-unknown = { $count } von { $all } Bits unbekannt
 stage-show-all = Alle Zeilen zeigen
 stage-begin = Beginnen
-stage-ahead = Vorausberechnen
+stage-predict = Die nächsten Zeilen vorhersagen
 stage-left-out = Am Ende ausgelassene Zeilen
 stage-begin-here = Nach der gezeigten Zeile beginnen
 stage-forget = Meinen Fortschritt vergessen
@@ -188,7 +191,7 @@ stage-fill-in = Ausfüllen
 stage-take-back = Zurücknehmen
 stage-run-changed = Der Lauf hat sich geändert; die begonnenen Zeilen sind weg.
 stage-nothing-follows = Nach der letzten Zeile folgt nichts; gehen Sie erst einige Flanken zurück.
-stage-bit-of = { $name } Bit { $index }
+stage-bit-of = { $name }({ $index })
 stage-what-stands = Was steht nach Flanke { $edge }?
 stage-bit-empty = { $bit }, leer
 stage-bit-right = { $bit }, { $value }, richtig
@@ -454,6 +457,7 @@ design-crc-register = CRC-Register
 ## Diagramme von Vergleichen
 
 chart-about = { $title }.
+chart-about-bars = { $title }: { $bars }.
 chart-about-point = { $name }: { $y-title }: { $y } bei { $x-title } = { $x }.
 chart-about-curve = { $name }: { $first-y } bei { $x-title } = { $first-x }, { $last-y } bei { $x-title } = { $last-x }.
 chart-about-spot = { $name }: { $x-title } { $x }, { $y-title } { $y }.
@@ -487,6 +491,7 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+number-decimal = ,
 list-and = { $first } und { $last }
 list-more = { $count } weitere
 
@@ -501,6 +506,8 @@ claim-sets = geprüft mit allen { NUMBER($sets, useGrouping: "true") } { $operan
   }
 claim-structure = bewiesen durch Rückführung beider Seiten auf dieselbe Logik
 claim-sat = mit SAT bewiesen
+claim-induction = durch Induktion für jede Zeile bewiesen, auch wenn die letzte Phase immer weitergeht
+claim-not-inductive = auch 32 Zeilen hintereinander reichten nicht für eine Induktion
 claim-mixed = { claim-sets } und { $proof } bei { $proofs } der { $designs } Entwürfe, für { $over }
 claim-over = { $how } für { $over }
 claim-range = { $name } = { $first } bis { $last }
@@ -551,6 +558,7 @@ finding-same = dieselben Ergebnisse für alle Operanden
 finding-with = { $claim }, mit { $given }
 finding-true = Wahr: { $how }{ $ran }.
 finding-undecided = Nicht entschieden: { $why }{ $ran }.
+finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von einer Zeile zur nächsten wahr hält.
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
@@ -595,7 +603,7 @@ coverage-title-of = Was das Beispiel { $given } zeigt
 coverage-unset-carry = Das Übertrags-Flipflop { $name } wird nie gesetzt: Dieses Beispiel sähe ohne es genauso aus.
 coverage-no-carry = Es gibt keinen Übertrag: Dieses Beispiel sähe ohne die Übertragsleitungen genauso aus.
 coverage-register-still = { $name } wechselt nie von einem bekannten Wert zu einem anderen.
-coverage-register-empty = { $name } hält nie eine 1: Davon ist nichts zu sehen.
+coverage-register-empty = { $name } hält nie eine 1.
 coverage-nothing = Ohne Taktflanken und Addierer gibt es nichts zu zählen: Die eine Zeile des Laufs ist alles, was zu sehen ist.
 coverage-idle-phase = Phase { $name } speichert nichts, was ins Ergebnis gelangt.
 coverage-beside = { $name } steht auch in { $count ->
@@ -603,72 +611,72 @@ coverage-beside = { $name } steht auch in { $count ->
    *[other] den Zeilen { $rows }, aber keine Summe dieser Zeilen
   } gelangt ins Ergebnis.
 coverage-rows-all = { $adders ->
-    [1] { $name } durchläuft alle { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen alle { $total } Zeilen der
-  } Wahrheitstabelle.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } alle { $total } Zeilen der Wahrheitstabelle ab.
 coverage-rows-none = { $adders ->
-    [1] { $name } durchläuft keine der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen keine der { $total } Zeilen der
-  } Wahrheitstabelle dort, wo es zählt.
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  } keine der { $total } Zeilen der Wahrheitstabelle in einer Summe ab, die ins Ergebnis gelangt.
 coverage-rows-few = { $adders ->
-    [1] { $name } durchläuft nur { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen nur { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
    *[everywhere] {""}
-  }: { $rows } (a, b, Übertragseingang).
+  } nur { $covered } der { $total } Zeilen der Wahrheitstabelle ab: { $rows } (a, b, Übertragseingang).
 coverage-rows-most = { $adders ->
-    [1] { $name } durchläuft { $used } der { $total } Zeilen seiner
-   *[other] Die { $adders } Volladdierer durchlaufen zusammen { $used } der { $total } Zeilen der
-  } Wahrheitstabelle{ $where ->
-    [beside] {" "}in Summen, die ins Ergebnis gelangen, nicht
-   *[everywhere] , nie
-  } { $rows } (a, b, Übertragseingang).
-coverage-carries = Ein Übertrag { $born ->
+    [1] { $name } deckt
+   *[other] Die { $adders } Volladdierer zusammen decken
+  }{ $where ->
+    [beside] {" "}in Summen, die ins Ergebnis gelangen,
+   *[everywhere] {""}
+  } { $covered } der { $total } Zeilen der Wahrheitstabelle ab, alle außer { $rows } (a, b, Übertragseingang).
+coverage-carries = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  }, { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  }, { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben und { $dying ->
+   *[other] { $propagated }-mal
+  } weitergegeben und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
-  } absorbiert; die längste Kette hat { $longest ->
+   *[other] { $killed }-mal
+  } absorbiert; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }.
-coverage-carries-undying = Ein Übertrag { $born ->
+coverage-carries-unkilled = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $travelling ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $propagated ->
     [1] einmal
     [2] zweimal
-   *[other] { $travelling }-mal
-  } weitergegeben; die längste Kette hat { $longest ->
+   *[other] { $propagated }-mal
+  } weitergegeben; die längste Übertragskette hat { $longest ->
     [one] { $longest } Stelle
    *[other] { $longest } Stellen
   }. Keiner wird absorbiert: Kein Übertrag trifft auf 0 + 0.
-coverage-carries-staying = Ein Übertrag { $born ->
+coverage-carries-unpropagated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
-  } und { $dying ->
+   *[other] wird { $generated }-mal erzeugt
+  } und { $killed ->
     [1] einmal
     [2] zweimal
-   *[other] { $dying }-mal
+   *[other] { $killed }-mal
   } absorbiert, aber nie von Stelle zu Stelle weitergegeben.
-coverage-carries-born = Ein Übertrag { $born ->
+coverage-carries-generated = Ein Übertrag { $generated ->
     [0] wird von außen zugeführt
     [1] wird einmal erzeugt
     [2] wird zweimal erzeugt
-   *[other] wird { $born }-mal erzeugt
+   *[other] wird { $generated }-mal erzeugt
   }, aber nie von Stelle zu Stelle weitergegeben, und keiner wird absorbiert.
 coverage-flip-flops-all = { $total ->
     [1] { $name } wechselt in beide Richtungen.
@@ -722,14 +730,14 @@ coverage-unknown = { $names } { $count ->
    *[other] bleiben unbekannt
   }
 coverage-column-what = was
-coverage-column-seen = gesehen
+coverage-column-covered = abgedeckt
 coverage-column-of = von
-coverage-column-unseen = nicht gesehen
-coverage-line-rows = Zeilen aller { $adders } Volladdierer
-coverage-line-rows-of = Zeilen von { $name }
-coverage-line-born = erzeugte Überträge
-coverage-line-travelling = weitergegebene Überträge
-coverage-line-dying = absorbierte Überträge
+coverage-column-uncovered = nicht abgedeckt
+coverage-line-rows = Wahrheitstabellenzeilen aller { $adders } Volladdierer
+coverage-line-rows-of = Wahrheitstabellenzeilen von { $name }
+coverage-line-generated = erzeugte Überträge
+coverage-line-propagated = weitergegebene Überträge
+coverage-line-killed = absorbierte Überträge
 coverage-line-longest = längste Übertragskette
 coverage-line-flip-flops = Flipflops, die in beide Richtungen wechseln
 coverage-line-gates = Gatter, die beide Werte annehmen
@@ -777,19 +785,19 @@ fault-name-wrong-start = { $part } beginnt mit { $bit }
 fault-wrong-start = { $part } hält vor der ersten Flanke { $bit }.
 fault-caution-open-input = Eine hängende Leitung ist ein Modell. Ein wirklich offener Eingang ist keine sichere 0: An einem CMOS-Eingang ist das Potential unbestimmt, und was gelesen wird, ist nicht festgelegt und kann sich ändern; ein TTL-Eingang liest meist 1.
 fault-caution-gated-clock = Vorsicht: Das Signal, das einen Takt durchlässt oder sperrt, darf sich nicht ändern, solange der Takt auf 1 ist: Steigt es, entsteht eine falsche Flanke; fällt es, wird der Impuls verkürzt. Ein Freigabeeingang am Flipflop birgt diese Gefahr nicht.
-fault-unseen = Keine Zeile dieser Tabelle zeigt es: In diesen Spalten sind die Wörter, wie sie sein sollen. Andere Operanden, Zeilen oder Spalten können es zeigen.
-fault-seen = { $place ->
-    [table] Die Tabelle zeigt es
-    [start] Der Beginn zeigt es zuerst
-   *[row] Die Zeile von Flanke { $edge } zeigt es zuerst
+fault-undetected = Der Fehler wird in dieser Tabelle nicht erkannt: In diesen Spalten sind die Wörter, wie sie sein sollen. Mit anderen Operanden, Zeilen oder Spalten kann er erkannt werden.
+fault-detected = { $place ->
+    [table] Der Fehler wird in der Tabelle erkannt
+    [start] Der Fehler wird zuerst am Start erkannt
+   *[row] Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt
   }: { $differences }.
 fault-differing = { $name } ist { $found } statt { $expected }
 fault-differing-phase = die Phase ist { $found } statt { $expected }
-fault-short = Das Ende zeigt es: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
+fault-short = Der Fehler wird am Ende erkannt: Jede Zeile ist, wie sie sein soll, aber der Lauf endet mit Flanke { $edge }, { $missing ->
     [one] { $missing } Flanke
    *[other] { $missing } Flanken
   } zu früh.
-fault-long = Die Zeile von Flanke { $edge } zeigt es zuerst: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
+fault-long = Der Fehler wird zuerst in der Zeile von Flanke { $edge } erkannt: Der richtige Lauf endet mit Flanke { $last }, dies ist eine mehr{ $phase ->
     [in] {" "}in Phase { $name }
    *[none] {""}
   }.
@@ -802,7 +810,7 @@ choice-shows = { $operands ->
     [one] dieser Operand zeigt { $what }
    *[other] diese Operanden zeigen { $what }
   }
-choice-rows = { $count } der 8 Zeilen des Volladdierers
+choice-rows = { $count } der 8 Zeilen der Wahrheitstabelle des Volladdierers
 choice-carries = eine Übertragskette von { $count ->
     [one] { $count } Stelle
    *[other] { $count } Stellen
@@ -817,7 +825,7 @@ choice-none-better = keine anderen zeigen mehr
 
 compare-satisfies = Was die Bedingung erfüllt: { $need }
 compare-span = { $first } bis { $last }
-compare-longest = Der längste Weg durch { $design }, { $given }, mit der aufgelaufenen Verzögerung
+compare-critical-path = Der kritische Pfad durch { $design }, { $given }, mit der Ankunftszeit
 compare-title = Fläche in { $area }, Zeit in { $time }, { $over }; Ränge in Klammern
 compare-column-design = Entwurf
 compare-column-area = Fläche
@@ -827,8 +835,8 @@ compare-column-flip-flops = Flipflops
 compare-column-period = Periode
 compare-column-edges = Flanken
 compare-column-time = Zeit
-compare-column-rate = Durchsatz
-compare-column-area-time = Fläche x Zeit
+compare-column-throughput = Durchsatz
+compare-column-area-delay = Flächen-Verzögerungs-Produkt
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -844,7 +852,7 @@ compare-axis-flip-flops = Flipflops
 compare-axis-edges = Flanken
 compare-axis-period = Taktperiode in { $unit }
 compare-axis-time = Zeit in { $unit }
-compare-axis-rate = Ergebnisse in 1000 { $unit }
+compare-axis-throughput = Ergebnisse in 1000 { $unit }
 compare-axis-toggles = Umschaltungen
 compare-chart-area = Fläche über { $over }
 compare-chart-logic = Fläche ohne Flipflops über { $over }
@@ -853,13 +861,252 @@ compare-chart-flip-flops = Flipflops über { $over }
 compare-chart-edges = Flanken über { $over }
 compare-chart-period = Taktperiode über { $over }, von Entwürfen mit Takt
 compare-chart-time = Zeit für ein Ergebnis über { $over }
-compare-chart-rate = Durchsatz über { $over }; ohne Takt im Fließbandbetrieb
+compare-chart-throughput = Durchsatz über { $over }; ohne Takt im Fließbandbetrieb
 compare-chart-toggles = Umschaltungen für ein Ergebnis über { $over }
-compare-chart-area-time = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $among ->
+compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $among ->
     [alike] {" "}mit denselben Operanden und Ausgängen
    *[all] {""}
   } ist in beidem besser
 
+## Feedback for a learner on a marked paper
+
+decimal-sign = ,
+feedback-title = Rückmeldung: { $title }
+feedback-paper = Blatt { $code }
+feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
+feedback-total = Du hast { $marks } von { $most ->
+    [one] { $most } Punkt
+   *[other] { $most } Punkten
+  }.
+feedback-question = Aufgabe { $number }: { $marks } von { $most }
+feedback-right = { $right } von { $count ->
+    [one] { $count } Feld
+   *[other] { $count } Feldern
+  } { $right ->
+    [one] ist richtig.
+   *[other] sind richtig.
+  }
+feedback-began = Der Fehler beginnt bei { $cell }: Du hast { $wrote } geschrieben, aus deinen anderen Feldern folgt aber { $follows }.
+feedback-follows = { $count ->
+    [one] Ein falsches Feld folgt aus deinen eigenen und zählt als richtiger Rechenweg.
+   *[other] { $count } falsche Felder folgen aus deinen eigenen und zählen als richtiger Rechenweg.
+  }
+feedback-blank = { $count ->
+    [one] Eine Antwort fehlt.
+   *[other] { $count } Antworten fehlen.
+  }
+feedback-unread = { $count ->
+    [one] Eine Antwort ist nicht zu lesen.
+   *[other] { $count } Antworten sind nicht zu lesen.
+  }
+feedback-more = … und { $count ->
+    [one] { $count } weiteres Feld.
+   *[other] { $count } weitere Felder.
+  }
+feedback-read-as = (gelesen als { $word })
+feedback-whole-right = { $wrote } ist richtig.
+feedback-whole-wrong = Du hast { $wrote } geschrieben; eine richtige Antwort ist { $right }.
+feedback-whole-unread = { $wrote } ist nicht als Antwort auf diese Frage zu lesen.
+feedback-column-cell = wo
+feedback-column-wrote = deine Antwort
+feedback-column-right = richtig
+feedback-column-follows = aus deinen eigenen Feldern
+feedback-column-verdict = das ist
+feedback-verdict-right = richtig
+feedback-verdict-follows = was folgt
+feedback-verdict-wrong = ein Fehler
+feedback-verdict-blank = leer
+feedback-verdict-unread = nicht lesbar
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Deine Antworten sehen so aus, als hättest du gedacht:
+       *[other] Deine Antworten sehen so aus, als hättest du zweierlei zugleich gedacht:
+      }
+   *[other] Deine Antworten sehen so aus, als hättest du eines davon gedacht; sie unterscheiden es nicht:
+  }
+feedback-thought = „{ $thought }“
+feedback-and = { $one } und { $other }
+feedback-evidence = Das ergibt { $explained } deiner { $wrong ->
+    [one] { $wrong } falschen Antwort
+   *[other] { $wrong } falschen Antworten
+  }{ $contradicted ->
+    [0] .
+    [one] ; eine richtige Antwort spricht dagegen.
+   *[other] ; { $contradicted } richtige Antworten sprechen dagegen.
+  }
+feedback-careless = { $count ->
+    [one] Es ist ein einzelner Fehler, ohne Anzeichen einer falschen Vorstellung.
+   *[other] Es sind { $count } Fehler, ohne Anzeichen einer falschen Vorstellung.
+  }
+feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.
+
+## The report on a class
+
+report-title = Bericht: { $title }
+report-footer = Berechnet aus den Antworten und aus dem, was bei der Korrektur eingetragen wurde. Niemand wird hier mit Namen genannt.
+report-learners = { $count ->
+    [one] { $count } Lernende(r)
+   *[other] { $count } Lernende
+  }
+report-counted = { $count } davon unten gezählt
+report-blank = { $count } ohne lesbare Antwort
+report-without-paper = { $count } mit einem Code, zu dem es kein Blatt gibt
+report-nothing = Es gibt keine Antwort, über die zu berichten wäre.
+report-marks = Punkte
+report-mean = Im Mittel sind { $share } der Punkte erreicht, Folgefehler und Korrekturen von Hand berücksichtigt.
+report-chart-marks = Lernende nach ihrem Anteil der Punkte
+report-questions = Aufgaben
+report-table-questions = Wie die Klasse abschnitt, Aufgabe für Aufgabe
+report-chart-facility = Lösungsgrad jeder Aufgabe
+report-column-question = Aufgabe
+report-column-marks = Punkte
+report-column-facility = Lösungsgrad
+report-column-answers = nur Antworten
+report-column-discrimination = Trennschärfe
+report-column-cell = Feld
+report-column-asked = gefragt
+report-column-right = richtig
+report-column-follows = folgt aus Eigenem
+report-column-began = Fehler beginnt
+report-column-code = Code
+report-column-learners = Lernende
+report-column-share = mittlerer Anteil der Punkte
+report-alpha = Cronbachs Alpha über die Aufgaben ist { $value }, sein { $level }-%-Intervall { $low } bis { $high }.
+report-kr-20 = KR-20 über einzelne Felder, richtig oder falsch, ist { $value }, sein { $level }-%-Intervall { $low } bis { $high }. Felder einer Tabelle hängen zusammen, was den Wert erhöht.
+report-ideas = Vorstellungen hinter den Fehlern
+report-chart-ideas = Lernende nach dem, was ihre Fehler erklärt
+report-careless = unachtsam
+report-unexplained = ungeklärt
+report-right = nichts falsch
+report-or = {" oder "}
+report-began = Wo Fehler beginnen
+report-table-began = Felder, in denen der Fehler von Lernenden beginnt, die häufigsten zuerst
+report-variants = Waren die Varianten gleich schwer?
+report-table-variants = Punkte nach Variante
+report-equally-hard = { $differ ->
+    [yes] Die Mittelwerte unterscheiden sich mehr, als der Zufall es täte
+   *[no] Die Mittelwerte unterscheiden sich nicht mehr, als der Zufall es kann
+  }: F = { $ratio } bei { $between } und { $within } Freiheitsgraden, p = { $probability }.
+report-definitions = Was die Zahlen bedeuten
+report-term-facility = Lösungsgrad
+report-define-facility = Die mittlere Punktzahl als Anteil an allen Punkten der Aufgabe; 1 ist leicht. Unter „nur Antworten“ ohne Folgefehler. Definition: Lord und Novick, Statistical Theories of Mental Test Scores, 1968.
+report-term-discrimination = Trennschärfe
+report-define-discrimination = Die Korrelation der Punkte einer Aufgabe mit der Summe der anderen, punktbiserial, wo eine Aufgabe richtig oder falsch ist. Hoch: Wer gut abschneidet, hat sie. Ebel und Frisbie, Essentials of Educational Measurement, 1991.
+report-term-alpha = Cronbachs Alpha
+report-define-alpha = Wie weit die Aufgaben dasselbe messen. Cronbach, Psychometrika 16(3), 1951. Das { $level }-%-Intervall: Feldt, Psychometrika 30(3), 1965.
+report-term-kr-20 = KR-20
+report-define-kr-20 = Dasselbe für Fragen, die richtig oder falsch sind. Kuder und Richardson, Psychometrika 2(3), 1937, Formel 20.
+report-term-idea = Vorstellung
+report-define-idea = Ein falsches Verfahren, das die falschen Antworten ergibt und die richtigen verschont; jedes muss { $earns } Antworten mehr erklären, als ohne es erklärt sind, und was übrig bleibt, darf nicht mehr sein, als { $rate } % unachtsame Antworten ausmachen. Nach Brown und Burton, Cognitive Science 2(2), 1978.
+report-term-variants = Gleich schwer
+report-define-variants = Einfaktorielle Varianzanalyse der Anteile. Fisher, Statistical Methods for Research Workers, 1925.
+compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
+compare-tied = { $one } und { $other } { $quantity ->
+    [area] haben gleiche Fläche
+    [logic] haben ohne Flipflops gleiche Fläche
+    [time] sind gleich schnell
+    [toggles] sind in den Umschaltungen nicht zu unterscheiden
+   *[area_delay] haben gleiches Flächen-Verzögerungs-Produkt
+  } bei jedem { $range }{ $told }.
+compare-is = { $name } ist { $quantity ->
+    [area] kleiner
+    [logic] ohne Flipflops kleiner
+    [time] schneller
+    [toggles] sparsamer an Umschaltungen
+   *[area_delay] im Flächen-Verzögerungs-Produkt besser
+  }
+compare-pair = { compare-is } als { $loser } { $where }: { $told }.
+compare-where-every = bei jedem { $range }
+compare-where-one = bei { $at }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-where-run = von { $name } = { $first } bis { $last }{ $end ->
+    [last] , dem letzten verglichenen Wert
+   *[inner] {""}
+  }
+compare-equal = { $quantity ->
+    [toggles] kein erkennbarer Unterschied
+   *[other] gleich
+  }
+compare-against = { $first } gegenüber { $second } bei { $at }
+compare-against-unit = { $first } gegenüber { $second } { $unit } bei { $at }
+compare-elsewhere = { $told } bei { $at }
+compare-takes-too = { $name } nimmt außerdem { $operands }
+compare-unlike = { $one } und { $other } berechnen nicht dasselbe
+compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
+compare-best = { $quantity ->
+    [area] Am kleinsten
+    [logic] Ohne Flipflops am kleinsten
+    [time] Am schnellsten
+    [toggles] Am sparsamsten an Umschaltungen
+   *[area_delay] Im Flächen-Verzögerungs-Produkt am besten
+  }{ $whose }: { $told }.
+compare-best-at = { $names } bei { $range } ({ $figures })
+compare-whose-operands = von denen mit { $count ->
+    [one] Operand { $operands }
+   *[other] Operanden { $operands }
+  }
+compare-whose-none = von denen ohne Operanden
+compare-whose-outputs = von denen, die { $outputs } liefern sollen
+compare-whose-nothing = von denen, die nicht sagen, was sie berechnen
+compare-alike = zusammen genannte sind nicht zu unterscheiden
+compare-cheapest = Nach Fläche am günstigsten{ $whose }: { $name } bei { $at }, mit { $area } { $area-unit } und { $time } { $time-unit }.
+compare-nothing = Nichts erfüllt { $need }.
+compare-too-near = Für ein Urteil aus der Stichprobe zu nahe an { $condition }: { $designs }.
+compare-design-at = { $name } bei { $at } ({ $figure })
+compare-none-has = Kein Entwurf erfüllt { $condition }.
+compare-none-has-closest = Kein Entwurf erfüllt { $condition }; der { $end ->
+    [most] größte
+   *[least] kleinste
+  } Wert von { $quantity } ist { $figure }, bei { $name }.
+
+## Anmerkungen unter Vergleichen
+
+compare-model = Modell { $name }: { $about }.
+compare-model-gate-count = jedes Gatter ist ein Gatter und eine Stufe, wie viele Eingänge es auch hat; Inverter und Treiber sind frei; ein Flipflop ist 6 Gatter, Clock-to-Q 3 Stufen und Setup-Zeit 2
+compare-model-unit-gate = ein Gatter mit zwei Eingängen ist 1 Einheit mit 1 Laufzeit, XOR und XNOR 2 und 2, ein Multiplexer 3 und 2, breitere Gatter sind Bäume, Inverter sind frei; ein Flipflop ist 7 Einheiten, Clock-to-Q 4 Laufzeiten und Setup-Zeit 2
+compare-model-cmos = statische CMOS-Zellen mit bis zu 4 Eingängen; Verzögerung nach Logical Effort: jedes Gatter so stark wie der kleinste Inverter und umso langsamer, je größer sein Fan-out ist; ein Flipflop ist 24 Transistoren, Clock-to-Q 10 tau und Setup-Zeit 5
+compare-model-74hc = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; typische Verzögerungen und Setup-Zeiten bei 25 °C, 5 V, 15 pF
+compare-model-74hc-worst = Gatter mit 2 bis 4 Eingängen, Multiplexer 74HC157 (vier teilen sich eine Auswahl) und Flipflops 74HC74; ganze Gehäuse; ungünstigste Verzögerungen und Setup-Zeiten bei 25 °C, 4,5 V, 50 pF
+compare-units = Fläche in { $area }, Zeit in { $time }; { path-counts }.
+compare-toggles = Umschaltungen: Ausgänge von Gattern und Flipflops, die sich während eines Ergebnisses ändern, im Mittel über { $results } zufällige Ergebnisse (Startwert { $seed }), ohne Hazards; ± ist der Standardfehler, und was innerhalb von { $sure } Standardfehlern des Unterschieds liegt, gilt als gleich.
+compare-clock-toggles = Die Umschaltungen des Takts selbst, 2 je Flanke an jedem Flipflop, sind nicht enthalten: { $most } je Flipflop während eines Ergebnisses bei { $at }.
+compare-ranked = Ränge gibt es unter Entwürfen mit denselben Operanden und Ausgängen, für jede Gruppe eigene.
+compare-alone = { $names } { $count ->
+    [one] hat
+   *[other] haben
+  } hier nichts Gleiches, daher keinen Rang.
+compare-those = { $count } dieser Entwürfe
+compare-registers = Flipflops zählen mit: { $names } { $count ->
+    [one] hält
+   *[other] halten
+  } Wörter in Registern, { $rest ->
+    [one] der andere keine
+   *[other] die anderen keine
+  }.
+compare-absent = { $name } gibt es nicht bei { $at }: { $why }.
+compare-idle = { $name }: { $inputs } { $count ->
+    [one] bleibt
+   *[other] bleiben
+  } an jeder Flanke gleich; was nur auf einen Wechsel wartet, wird daher nicht mitgezählt: bei { $at } Fläche { $area } statt { $built-area } (in { $unit }){ $changed ->
+    [period] , Periode { $period } statt { $built-period }
+   *[area] {""}
+  }.
+
+## Kritische Pfade
+
+path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
+path-none = es gibt keinen Pfad
+path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-port = { $port } von { $part }
+path-column-net = Netz
+path-column-through = durch
+path-column-delay = Verzögerung
+path-column-arrival = Ankunftszeit
+path-input = Eingang
+path-output = Ausgang
+path-flip-flop = Flipflop
 ## Fragen
 
 question-heading = Aufgabe { $number }
@@ -901,7 +1148,7 @@ feature-all-rows = alle acht Zeilen der Wahrheitstabelle des Volladdierers komme
 feature-row = am Volladdierer kommt a = { $a }, b = { $b }, Übertrag = { $carry } vor
 feature-sum-fits = die Summe passt
 feature-sum-overflows = die Summe läuft über
-feature-slip = wer so denkt, kommt zu einer falschen Antwort: „{ $thought }“
+feature-misconception = wer so denkt, kommt zu einer falschen Antwort: „{ $thought }“
 question-hint = Tipp
 question-answer = Antwort
 question-lane-missing = Dieselbe Abbildung, die Spur von { $lane } ist zu zeichnen.

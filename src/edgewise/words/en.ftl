@@ -18,6 +18,8 @@ key-one = one
 key-zero = zero
 key-unknown = unknown
 key-changed = changed at this edge
+key-black-node = g and p
+key-grey-node = g alone
 
 ## Captions of tables and figures that have none of their own
 
@@ -40,6 +42,7 @@ caption-chart = { $designs } in the model { $model }
 
 stage-sentence = { $clauses }.
 stage-sentence-by = { $clauses } ({ $control } = { $bit }).
+stage-sentence-as = { $clauses }, as { $control } = { $bit }.
 stage-start = At the start: { $values }.
 stage-start-nothing = At the start: nothing is stored.
 stage-edge = Edge { $edge }:
@@ -80,7 +83,7 @@ stage-kept-by = { $count ->
 stage-unsure = What { $stores } did is unknown.
 stage-unsure-by = What { $stores } did is unknown ({ $control } = { $bit }).
 stage-others-kept = The others kept their values.
-stage-all-kept = Every storing part kept its value.
+stage-all-kept = Every storage element kept its value.
 
 ## What adders added at an edge
 
@@ -90,8 +93,8 @@ stage-found-words = found { $given }, together { $total }; { $goes }.
 stage-found-unknown = found { $given }, not all known; { $goes }.
 stage-carry-from-store = stored carry { $bits }
 stage-carry-from-outside = incoming carry { $bits }
-stage-complemented = { $told } ({ $name } complemented)
-stage-complemented-by = { $told } ({ $name } complemented, as { $control } = 1)
+stage-complemented = { $told } ({ $name } inverted)
+stage-complemented-by = { $told } ({ $name } inverted, as { $control } = 1)
 stage-let-through = { $told } ({ $control } = 1 let it through)
 stage-kept-back = { $told } ({ $control } = 0 kept { $name } back)
 stage-sum-entered = sum { $bits } entered { $stores }
@@ -179,7 +182,7 @@ stage-all-unknown = all { $count } bits unknown
 stage-some-unknown = { $count } of { $all } bits unknown
 stage-show-all = Show all rows
 stage-begin = Begin
-stage-ahead = Work it out ahead
+stage-predict = Predict the next rows
 stage-left-out = Rows left out at the end
 stage-begin-here = Begin after the row shown
 stage-forget = Forget my progress
@@ -187,7 +190,7 @@ stage-fill-in = Fill in
 stage-take-back = Take back
 stage-run-changed = The run has changed, so the rows you were working out are gone.
 stage-nothing-follows = Nothing follows the last row; go back some edges first.
-stage-bit-of = { $name } bit { $index }
+stage-bit-of = { $name }({ $index })
 stage-what-stands = What stands after edge { $edge }?
 stage-bit-empty = { $bit }, empty
 stage-bit-right = { $bit }, { $value }, right
@@ -225,7 +228,7 @@ stage-start-unknown = unknown (X)
 stage-start-zero = all 0
 stage-start-one = all 1
 stage-at-power-up = At power-up
-stage-longest-carry = Longest carry
+stage-longest-carry = Longest carry chain
 stage-at-random = At random
 stage-lesson-numbers = The lesson's numbers
 stage-try-others = Try other numbers
@@ -444,6 +447,7 @@ design-crc-register = CRC register
 ## Charts
 
 chart-about = { $title }.
+chart-about-bars = { $title }: { $bars }.
 chart-about-point = { $name }: { $y } { $y-title } at { $x-title } { $x }.
 chart-about-curve = { $name }: { $first-y } at { $x-title } = { $first-x }, { $last-y } at { $x-title } = { $last-x }.
 chart-about-spot = { $name }: { $x-title } { $x }, { $y-title } { $y }.
@@ -477,6 +481,7 @@ handout-broken = The broken circuit { $edge ->
 
 ## Lists in a sentence
 
+number-decimal = .
 list-and = { $first } and { $last }
 list-more = { $count } more
 
@@ -491,6 +496,8 @@ claim-sets = checked on all { NUMBER($sets, useGrouping: "true") } { $operands -
   }
 claim-structure = proved by reducing both sides to the same logic
 claim-sat = proved by SAT
+claim-induction = proved for every row by induction, the last phase going on for ever
+claim-not-inductive = no 32 rows in a row were enough for an induction
 claim-mixed = { claim-sets }, and { $proof } in { $proofs } of the { $designs } designs, for { $over }
 claim-over = { $how } for { $over }
 claim-range = { $name } = { $first } to { $last }
@@ -538,6 +545,7 @@ finding-same = the same answers for all operands
 finding-with = { $claim }, with { $given }
 finding-true = True: { $how }{ $ran }.
 finding-undecided = Undecided: { $why }{ $ran }.
+finding-claim-more = A stronger claim may do: say also what keeps it true from one row to the next.
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
@@ -582,92 +590,95 @@ coverage-title-of = What the example { $given } shows
 coverage-unset-carry = The carry flip-flop { $name } is never set: this example would look the same without it.
 coverage-no-carry = There is no carry: this example would look the same without the carry wires.
 coverage-register-still = { $name } never changes from one known value to another.
-coverage-register-empty = { $name } never holds a 1: nothing is seen of it.
+coverage-register-empty = { $name } never holds a 1.
 coverage-nothing = Without clock edges and adders there is nothing to count: the one row of the run is all there is to see.
 coverage-idle-phase = Phase { $name } stores nothing that gets into the answer.
 coverage-beside = { $name } also stands in { $count ->
     [one] row { $rows }, but no sum of that row gets
    *[other] rows { $rows }, but no sum of those rows gets
   } into the answer.
-coverage-rows-all = { $adders ->
-    [1] { $name } meets all { $total } rows of its
-   *[other] The { $adders } full adders together meet all { $total } rows of the
-  } truth table.
-coverage-rows-none = { $adders ->
-    [1] { $name } meets none of the { $total } rows of its
-   *[other] The { $adders } full adders together meet none of the { $total } rows of the
-  } truth table where it counts.
-coverage-rows-few = { $adders ->
-    [1] { $name } meets only { $used } of the { $total } rows of its
-   *[other] The { $adders } full adders together meet only { $used } of the { $total } rows of the
-  } truth table{ $where ->
+coverage-rows-all = All { $total } truth-table rows are covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }.
+coverage-rows-none = None of the { $total } truth-table rows is covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  } in a sum that gets into the answer.
+coverage-rows-few = Only { $covered } of the { $total } truth-table rows { $covered ->
+    [one] is
+   *[other] are
+  } covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }{ $where ->
     [beside] {" "}in sums that get into the answer
    *[everywhere] {""}
   }: { $rows } (a, b, carry-in).
-coverage-rows-most = { $adders ->
-    [1] { $name } meets { $used } of the { $total } rows of its
-   *[other] The { $adders } full adders together meet { $used } of the { $total } rows of the
-  } truth table{ $where ->
-    [beside] {" "}in sums that get into the answer, not
-   *[everywhere] , never
-  } { $rows } (a, b, carry-in).
-coverage-carries = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  }, travels on { $travelling ->
+coverage-rows-most = { $covered } of the { $total } truth-table rows are covered by { $adders ->
+    [1] { $name }
+   *[other] the { $adders } full adders together
+  }{ $where ->
+    [beside] {" "}in sums that get into the answer
+   *[everywhere] {""}
+  }, all but { $rows } (a, b, carry-in).
+coverage-carries = A carry { $generated ->
+    [0] comes in from outside, is
+    [1] is generated once,
+    [2] is generated twice,
+   *[other] is generated { $generated } times,
+  } propagated { $propagated ->
     [1] once
     [2] twice
-   *[other] { $travelling } times
-  } and dies { $dying ->
+   *[other] { $propagated } times
+  } and killed { $killed ->
     [1] once
     [2] twice
-   *[other] { $dying } times
-  }; the longest run is { $longest ->
+   *[other] { $killed } times
+  }; the longest carry chain has { $longest ->
     [one] { $longest } place
    *[other] { $longest } places
   }.
-coverage-carries-undying = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  } and travels on { $travelling ->
+coverage-carries-unkilled = A carry { $generated ->
+    [0] comes in from outside and is
+    [1] is generated once and
+    [2] is generated twice and
+   *[other] is generated { $generated } times and
+  } propagated { $propagated ->
     [1] once
     [2] twice
-   *[other] { $travelling } times
-  }; the longest run is { $longest ->
+   *[other] { $propagated } times
+  }; the longest carry chain has { $longest ->
     [one] { $longest } place
    *[other] { $longest } places
-  }. None dies: no carry meets 0 + 0.
-coverage-carries-staying = A carry { $born ->
-    [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  } and dies { $dying ->
+  }. None is killed: no carry meets 0 + 0.
+coverage-carries-unpropagated = A carry { $generated ->
+    [0] comes in from outside and is
+    [1] is generated once and
+    [2] is generated twice and
+   *[other] is generated { $generated } times and
+  } killed { $killed ->
     [1] once
     [2] twice
-   *[other] { $dying } times
-  }, but never travels on from place to place.
-coverage-carries-born = A carry { $born ->
+   *[other] { $killed } times
+  }, but never propagated from place to place.
+coverage-carries-generated = A carry { $generated ->
     [0] comes in from outside
-    [1] is born once
-    [2] is born twice
-   *[other] is born { $born } times
-  }, but never travels on from place to place, and none dies.
+    [1] is generated once
+    [2] is generated twice
+   *[other] is generated { $generated } times
+  }, but never propagated from place to place, and none is killed.
 coverage-flip-flops-all = { $total ->
-    [1] { $name } goes both ways.
-   *[other] All { $total } flip-flops go both ways.
+    [1] { $name } toggles in both directions.
+   *[other] All { $total } flip-flops toggle in both directions.
   }
 coverage-flip-flops = { $both } of { $total ->
     [one] { $total } flip-flop
    *[other] { $total } flip-flops
   } { $both ->
-    [one] goes
-   *[other] go
-  } both ways{ $rest }.
+    [one] toggles
+   *[other] toggle
+  } in both directions{ $rest }.
 coverage-rising = { $names } { $count ->
     [one] rises but never falls
    *[other] rise but never fall
@@ -709,16 +720,16 @@ coverage-unknown = { $names } { $count ->
    *[other] stay unknown
   }
 coverage-column-what = what
-coverage-column-seen = seen
+coverage-column-covered = covered
 coverage-column-of = of
-coverage-column-unseen = not seen
-coverage-line-rows = rows of all { $adders } full adders
-coverage-line-rows-of = rows of { $name }
-coverage-line-born = carries born
-coverage-line-travelling = carries travelling on
-coverage-line-dying = carries dying
-coverage-line-longest = longest carry run
-coverage-line-flip-flops = flip-flops going both ways
+coverage-column-uncovered = not covered
+coverage-line-rows = truth-table rows of all { $adders } full adders
+coverage-line-rows-of = truth-table rows of { $name }
+coverage-line-generated = carries generated
+coverage-line-propagated = carries propagated
+coverage-line-killed = carries killed
+coverage-line-longest = longest carry chain
+coverage-line-flip-flops = flip-flops toggling in both directions
 coverage-line-gates = gates taking both values
 coverage-line-nets = nets taking both values
 coverage-line-phases = phases that matter
@@ -764,19 +775,19 @@ fault-name-wrong-start = { $part } starts at { $bit }
 fault-wrong-start = { $part } holds { $bit } before the first edge.
 fault-caution-open-input = A stuck wire is a model. An input that is really left open is not a sure 0: at a CMOS input it floats, and what it reads is undefined and may change; at a TTL input it mostly reads 1.
 fault-caution-gated-clock = Caution: the signal that gates a clock must not change while the clock is high: a rise makes a false edge, a fall cuts the pulse short. An enable on the flip-flop has no such risk.
-fault-unseen = No row of this table shows it: in these columns the words are as they should be. Other operands, rows or columns may.
-fault-seen = { $place ->
-    [table] The table shows it
-    [start] The start shows it first
-   *[row] The row of edge { $edge } shows it first
+fault-undetected = The fault is not detected in this table: in these columns the words are as they should be. Other operands, rows or columns may detect it.
+fault-detected = { $place ->
+    [table] The fault is detected in the table
+    [start] The fault is first detected at the start
+   *[row] The fault is first detected in the row of edge { $edge }
   }: { $differences }.
 fault-differing = { $name } is { $found } and should be { $expected }
 fault-differing-phase = its phase is { $found } and should be { $expected }
-fault-short = The end shows it: every row is as it should be, but the run stops at edge { $edge }, { $missing ->
+fault-short = The fault is detected at the end: every row is as it should be, but the run stops at edge { $edge }, { $missing ->
     [one] { $missing } edge
    *[other] { $missing } edges
   } before its time.
-fault-long = The row of edge { $edge } shows it first: the right run ends with edge { $last }, this is one more{ $phase ->
+fault-long = The fault is first detected in the row of edge { $edge }: the right run ends with edge { $last }, this is one more{ $phase ->
     [in] {" "}in phase { $name }
    *[none] {""}
   }.
@@ -789,22 +800,22 @@ choice-shows = { $operands ->
     [one] it shows { $what }
    *[other] they show { $what }
   }
-choice-rows = { $count } of the 8 rows of the full adder
-choice-carries = a carry run of { $count ->
+choice-rows = { $count } of the 8 truth-table rows of the full adder
+choice-carries = a carry chain of { $count ->
     [one] { $count } place
    *[other] { $count } places
   }
 choice-flip-flops = { $count } of { $total ->
     [one] { $total } flip-flop
    *[other] { $total } flip-flops
-  } going both ways
+  } toggling in both directions
 choice-none-better = no others show more
 
 ## Comparisons
 
 compare-satisfies = What satisfies: { $need }
 compare-span = { $first } to { $last }
-compare-longest = The longest path of { $design }, { $given }, with the running delay
+compare-critical-path = The critical path of { $design }, { $given }, with the arrival time
 compare-title = Area in { $area }, time in { $time }, { $over }; ranks in parentheses
 compare-column-design = design
 compare-column-area = area
@@ -814,8 +825,8 @@ compare-column-flip-flops = flip-flops
 compare-column-period = period
 compare-column-edges = edges
 compare-column-time = time
-compare-column-rate = rate
-compare-column-area-time = area x time
+compare-column-throughput = throughput
+compare-column-area-delay = area-delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -831,7 +842,7 @@ compare-axis-flip-flops = flip-flops
 compare-axis-edges = edges
 compare-axis-period = period, { $unit }
 compare-axis-time = time, { $unit }
-compare-axis-rate = results in 1000 { $unit }
+compare-axis-throughput = results in 1000 { $unit }
 compare-axis-toggles = toggles
 compare-chart-area = Area over { $over }
 compare-chart-logic = Area without flip-flops over { $over }
@@ -840,13 +851,252 @@ compare-chart-flip-flops = Flip-flops over { $over }
 compare-chart-edges = Edges over { $over }
 compare-chart-period = Clock period over { $over }, of designs with a clock
 compare-chart-time = Time of one result over { $over }
-compare-chart-rate = Rate of results over { $over }; without a clock, pipelined
+compare-chart-throughput = Throughput over { $over }; without a clock, pipelined
 compare-chart-toggles = Toggles of one result over { $over }
-compare-chart-area-time = Area against time, { $over }; filled: nothing{ $among ->
+compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among ->
     [alike] {" "}with its operands and outputs
    *[all] {""}
   } beats it in both
 
+## Feedback for a learner on a marked paper
+
+decimal-sign = .
+feedback-title = Feedback: { $title }
+feedback-paper = Paper { $code }
+feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
+feedback-total = You have { $marks } of { $most ->
+    [one] { $most } mark
+   *[other] { $most } marks
+  }.
+feedback-question = Question { $number }: { $marks } of { $most }
+feedback-right = { $right } of { $count ->
+    [one] { $count } cell
+   *[other] { $count } cells
+  } { $right ->
+    [one] is right.
+   *[other] are right.
+  }
+feedback-began = The error begins at { $cell }: you wrote { $wrote }, but { $follows } follows from your other cells.
+feedback-follows = { $count ->
+    [one] One wrong cell follows from your own, and counts for the method.
+   *[other] { $count } wrong cells follow from your own, and count for the method.
+  }
+feedback-blank = { $count ->
+    [one] One answer is missing.
+   *[other] { $count } answers are missing.
+  }
+feedback-unread = { $count ->
+    [one] One answer can’t be read.
+   *[other] { $count } answers can’t be read.
+  }
+feedback-more = … and { $count ->
+    [one] { $count } cell more.
+   *[other] { $count } cells more.
+  }
+feedback-read-as = (read as { $word })
+feedback-whole-right = { $wrote } is right.
+feedback-whole-wrong = You wrote { $wrote }; a right answer is { $right }.
+feedback-whole-unread = { $wrote } can’t be read as an answer to this question.
+feedback-column-cell = where
+feedback-column-wrote = you wrote
+feedback-column-right = right
+feedback-column-follows = from your own cells
+feedback-column-verdict = this is
+feedback-verdict-right = right
+feedback-verdict-follows = what follows
+feedback-verdict-wrong = an error
+feedback-verdict-blank = missing
+feedback-verdict-unread = not readable
+feedback-idea = { $count ->
+    [one] { $more ->
+        [one] Your answers look as if you thought:
+       *[other] Your answers look as if you thought two things together:
+      }
+   *[other] Your answers look as if you thought one of these, which they don’t tell apart:
+  }
+feedback-thought = “{ $thought }”
+feedback-and = { $one } and { $other }
+feedback-evidence = That gives { $explained } of your { $wrong ->
+    [one] { $wrong } wrong answer
+   *[other] { $wrong } wrong answers
+  }{ $contradicted ->
+    [0] .
+    [one] ; one right answer speaks against it.
+   *[other] ; { $contradicted } right answers speak against it.
+  }
+feedback-careless = { $count ->
+    [one] There is one error, and no sign of a wrong idea behind it.
+   *[other] There are { $count } errors, and no sign of a wrong idea behind them.
+  }
+feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
+
+## The report on a class
+
+report-title = Report: { $title }
+report-footer = Computed from the answers and from what a marker typed. No learner is named here.
+report-learners = { $count ->
+    [one] { $count } learner
+   *[other] { $count } learners
+  }
+report-counted = { $count } counted below
+report-blank = { $count } without an answer that can be read
+report-without-paper = { $count } whose code is of no paper
+report-nothing = There is no answer to report on.
+report-marks = Marks
+report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
+report-chart-marks = Learners by their share of the marks
+report-questions = Questions
+report-table-questions = How the class did, question by question
+report-chart-facility = Facility of each question
+report-column-question = question
+report-column-marks = marks
+report-column-facility = facility
+report-column-answers = answers alone
+report-column-discrimination = discrimination
+report-column-cell = cell
+report-column-asked = asked
+report-column-right = right
+report-column-follows = follows from own
+report-column-began = error begins
+report-column-code = code
+report-column-learners = learners
+report-column-share = mean share of the marks
+report-alpha = Cronbach’s alpha over the questions is { $value }, its { $level } % interval { $low } to { $high }.
+report-kr-20 = KR-20 over single cells, right or wrong, is { $value }, its { $level } % interval { $low } to { $high }. Cells of one table hang together, which makes it high.
+report-ideas = Ideas behind the errors
+report-chart-ideas = Learners by what explains their errors
+report-careless = careless
+report-unexplained = unexplained
+report-right = nothing wrong
+report-or = {" or "}
+report-began = Where errors begin
+report-table-began = Cells in which the error of a learner begins, the most frequent first
+report-variants = Were the variants equally hard?
+report-table-variants = Marks by variant
+report-equally-hard = { $differ ->
+    [yes] The means differ by more than chance would make them
+   *[no] The means differ by no more than chance may make them
+  }: F = { $ratio } with { $between } and { $within } degrees of freedom, p = { $probability }.
+report-definitions = What the figures mean
+report-term-facility = Facility
+report-define-facility = The mean mark as a share of all marks of the question; 1 is easy. Under “answers alone” without follow-through. Definition: Lord and Novick, Statistical Theories of Mental Test Scores, 1968.
+report-term-discrimination = Discrimination
+report-define-discrimination = The correlation of a question’s marks with the sum of the others, the point-biserial one where a question is right or wrong. High: whoever does well has it. Ebel and Frisbie, Essentials of Educational Measurement, 1991.
+report-term-alpha = Cronbach’s alpha
+report-define-alpha = How far the questions measure one thing. Cronbach, Psychometrika 16(3), 1951. The { $level } % interval: Feldt, Psychometrika 30(3), 1965.
+report-term-kr-20 = KR-20
+report-define-kr-20 = The same for items that are right or wrong. Kuder and Richardson, Psychometrika 2(3), 1937, formula 20.
+report-term-idea = Idea
+report-define-idea = A wrong procedure that gives a learner’s wrong answers and spares the right ones; each must explain { $earns } answers more than are explained without it, and what is left must be no more than { $rate } % of careless answers account for. After Brown and Burton, Cognitive Science 2(2), 1978.
+report-term-variants = Equally hard
+report-define-variants = One-way analysis of variance of the learners’ shares. Fisher, Statistical Methods for Research Workers, 1925.
+compare-together = { $one } and { $other } are never there at the same { $parameter }.
+compare-tied = { $one } and { $other } { $quantity ->
+    [area] are equal in area
+    [logic] are equal in area without flip-flops
+    [time] are equal in time
+    [toggles] can't be told apart in toggles
+   *[area_delay] are equal in area-delay product
+  } at every { $range }{ $told }.
+compare-is = { $name } is { $quantity ->
+    [area] smaller
+    [logic] smaller without flip-flops
+    [time] faster
+    [toggles] quieter
+   *[area_delay] better in area-delay product
+  }
+compare-pair = { compare-is } than { $loser } { $where }: { $told }.
+compare-where-every = at every { $range }
+compare-where-one = at { $at }{ $end ->
+    [last] , the last compared
+   *[inner] {""}
+  }
+compare-where-run = from { $name } = { $first } to { $last }{ $end ->
+    [last] , the last compared
+   *[inner] {""}
+  }
+compare-equal = { $quantity ->
+    [toggles] no difference to be seen
+   *[other] equal
+  }
+compare-against = { $first } against { $second } at { $at }
+compare-against-unit = { $first } against { $second } { $unit } at { $at }
+compare-elsewhere = { $told } at { $at }
+compare-takes-too = { $name } takes { $operands } too
+compare-unlike = { $one } and { $other } don't compute the same
+compare-sooner = { $name } settles sooner than its critical path, which no operands take, at { $at }
+compare-best = { $quantity ->
+    [area] Smallest
+    [logic] Smallest without flip-flops
+    [time] Fastest
+    [toggles] Quietest
+   *[area_delay] Best in area-delay product
+  }{ $whose }: { $told }.
+compare-best-at = { $names } at { $range } ({ $figures })
+compare-whose-operands = of those with { $count ->
+    [one] operand { $operands }
+   *[other] operands { $operands }
+  }
+compare-whose-none = of those without operands
+compare-whose-outputs = of those that are to give { $outputs }
+compare-whose-nothing = of those that say nothing of what they compute
+compare-alike = those named together can't be told apart
+compare-cheapest = Cheapest by area{ $whose }: { $name } at { $at }, { $area } { $area-unit }, { $time } { $time-unit }.
+compare-nothing = Nothing satisfies { $need }.
+compare-too-near = Too near to { $condition } for the sample to tell: { $designs }.
+compare-design-at = { $name } at { $at } ({ $figure })
+compare-none-has = No design has { $condition }.
+compare-none-has-closest = No design has { $condition }; the { $end ->
+    [most] most
+   *[least] least
+  } { $quantity } is { $figure }, of { $name }.
+
+## Notes under comparisons
+
+compare-model = Model { $name }: { $about }.
+compare-model-gate-count = every gate is one gate and one level, however many inputs it has; inverters and buffers are free; a flip-flop is 6 gates, clock-to-Q 3 levels and set-up time 2
+compare-model-unit-gate = a gate of two inputs is 1 unit and takes 1 delay, XOR and XNOR 2 and 2, a multiplexer 3 and 2, wider gates are trees, inverters are free; a flip-flop is 7 units, clock-to-Q 4 delays and set-up time 2
+compare-model-cmos = static CMOS cells of up to 4 inputs; delay by logical effort: every gate as strong as the smallest inverter, and slower the greater its fan-out; a flip-flop is 24 transistors, clock-to-Q 10 tau and set-up time 5
+compare-model-74hc = gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops; whole packages; typical delays and set-up times at 25 °C, 5 V, 15 pF
+compare-model-74hc-worst = gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops; whole packages; worst delays and set-up times at 25 °C, 4.5 V, 50 pF
+compare-units = Area in { $area }, time in { $time }; { path-counts }.
+compare-toggles = Toggles: outputs of gates and flip-flops that change in one result, on average over { $results } random results (seed { $seed }), hazards left out; ± is the standard error, and what is within { $sure } standard errors of the difference counts as equal.
+compare-clock-toggles = The clock's own toggles, 2 an edge at each flip-flop, are not in these figures: { $most } a flip-flop in one result at { $at }.
+compare-ranked = Ranked are designs with the same operands and outputs, each group for itself.
+compare-alone = { $names } { $count ->
+    [one] has
+   *[other] have
+  } no equal here, hence no rank.
+compare-those = { $count } of these designs
+compare-registers = Flip-flops count: { $names } { $count ->
+    [one] keeps
+   *[other] keep
+  } words in registers, { $rest ->
+    [one] the other keeps none
+   *[other] the others keep none
+  }.
+compare-absent = { $name } is not there at { $at }: { $why }.
+compare-idle = { $name }: { $inputs } { $count ->
+    [one] stays
+   *[other] stay
+  } the same at every edge, so the hardware that only waits for a change is left out: at { $at } area { $area } instead of { $built-area } { $unit }{ $changed ->
+    [period] , period { $period } instead of { $built-period }
+   *[area] {""}
+  }.
+
+## Critical paths
+
+path-counts = a path counts whether or not operands take it
+path-none = there is no path
+path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-port = { $port } of { $part }
+path-column-net = net
+path-column-through = through
+path-column-delay = delay
+path-column-arrival = arrival
+path-input = input
+path-output = output
+path-flip-flop = flip-flop
 ## Questions
 
 question-heading = Question { $number }
@@ -888,7 +1138,7 @@ feature-all-rows = all eight rows of the full adder's truth table are met
 feature-row = the full adder meets a = { $a }, b = { $b }, carry-in = { $carry }
 feature-sum-fits = the sum fits
 feature-sum-overflows = the sum overflows
-feature-slip = somebody gets a wrong answer who thinks: “{ $thought }”
+feature-misconception = somebody gets a wrong answer who thinks: “{ $thought }”
 question-hint = Hint
 question-answer = Answer
 question-lane-missing = The same figure, the lane of { $lane } left to be drawn.

@@ -23,6 +23,19 @@ def listed(names: Sequence[str], words: Words = ENGLISH, most: int = 0) -> str:
     return words("list-and", first=", ".join(first), last=last) if first else last
 
 
+def enumerated(pieces: Sequence[str], words: Words = ENGLISH, most: int = 0) -> str:
+    """Pieces that are too long for `listed`, with commas between; beyond `most`, counted.
+
+    Examples
+    --------
+    >>> enumerated(["A (1)", "B (2)", "C (3)"], most=2)
+    'A (1), B (2) and 1 more'
+    """
+    if not most or len(pieces) <= most:
+        return ", ".join(pieces)
+    return listed(pieces, words, most)
+
+
 def equations(numbers: Sequence[tuple[str, object]], between: str = " = ") -> str:
     """Names and their numbers: ``n = 4, a = 3``."""
     return ", ".join(f"{name}{between}{value}" for name, value in numbers)

@@ -3,8 +3,8 @@
 One file a language, ``en.ftl`` and ``de.ftl``, in the syntax of Project Fluent; the page's script
 reads the same messages (``web/words.js``). Whoever has something to say knows facts and the name
 of a message; no word is chosen anywhere else. A third language is a third file: copy ``en.ftl``,
-translate what stands behind each ``=``, keep names and ``{ $facts }``, and add the language to
-`LANGUAGES`; ``tests/words/test_messages.py`` then says what is missing.
+name the copy after the language, translate what stands behind each ``=``, and keep names and
+``{ $facts }``; ``tests/words/test_messages.py`` then says what is missing.
 """
 
 from __future__ import annotations
@@ -14,16 +14,25 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 if TYPE_CHECKING:
     from fluent.runtime import FluentBundle
 
-LANGUAGES: Final = ("en", "de")
+
+def _languages(folder: Path) -> tuple[str, ...]:
+    """The languages that have a file, English first."""
+    return ("en", *sorted({file.stem for file in folder.glob("*.ftl")} - {"en"}))
+
+
+LANGUAGES: Final = _languages(Path(__file__).parent)
 """Primary subtags of language tags (BCP 47); the first is taken where a language has no file."""
 Fact: TypeAlias = int | str
 """A number, which takes its plural with it, or a name or value as it is written."""
 _MESSAGE: Final = re.compile(r"^([a-z][a-z0-9-]*) =.*(?:\n(?: +\S.*|(?=\n )))*", re.MULTILINE)
+_OTHER: Final = re.compile(r"\{ *([a-z][a-z0-9-]*) *\}")
+"""A message within a message."""
 
 
 @dataclass(frozen=True)
@@ -52,6 +61,7 @@ class Words:
             The catalogue lacks the message, or the message asks for a fact that was not given:
             a mistake of ours, never of a lesson.
         """
+        _read(self.language, message)
         bundle = _bundle(self.language)
         pattern = bundle.get_message(message).value
         assert pattern is not None, message
@@ -59,6 +69,16 @@ class Words:
         if wrong:
             raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
         return str(text)
+
+    def decimal(self, number: str) -> str:
+        """A number with the decimal sign of the language.
+
+        Examples
+        --------
+        >>> of("de").decimal("17.6 ± 0.3"), ENGLISH.decimal("3.3")
+        ('17,6 ± 0,3', '3.3')
+        """
+        return number.replace(".", self("number-decimal"))
 
     def __contains__(self, message: str) -> bool:
         """Whether there is a message of this name: a guest's part or design may have none.
@@ -68,7 +88,7 @@ class Words:
         >>> "kind-full-adder" in ENGLISH, "kind-widget" in ENGLISH
         (True, False)
         """
-        return _bundle(self.language).has_message(message)
+        return message in _sources(self.language)
 
     def attribute(self, language: str) -> str:
         """The attribute ``lang`` of our own words in a page of this language, or nothing.
@@ -88,8 +108,8 @@ class Words:
         >>> of("de").source("clock-edges").splitlines()[0]
         'clock-edges = { $count ->'
         """
-        found = (m for m in _MESSAGE.finditer(_text(self.language)) if m[1].startswith(prefixes))
-        return "".join(f"{message[0].rstrip()}\n" for message in found)
+        found = _sources(self.language).items()
+        return "".join(f"{text}\n" for name, text in found if name.startswith(prefixes))
 
 
 ENGLISH: Final = Words(LANGUAGES[0])
@@ -105,8 +125,11 @@ def _primary(language: str) -> str:
     return language.partition("-")[0].lower()
 
 
-def _text(language: str) -> str:
-    return (resources.files(__package__ or "") / f"{language}.ftl").read_text("utf-8")
+@lru_cache(maxsize=len(LANGUAGES))
+def _sources(language: str) -> Mapping[str, str]:
+    """Each message as it stands in its file."""
+    text = (resources.files(__package__ or "") / f"{language}.ftl").read_text("utf-8")
+    return {message[1]: message[0].rstrip() for message in _MESSAGE.finditer(text)}
 
 
 def _plain(facts: Mapping[str, Fact]) -> dict[str, object]:
@@ -123,9 +146,20 @@ def _plain(facts: Mapping[str, Fact]) -> dict[str, object]:
 
 @lru_cache(maxsize=len(LANGUAGES))
 def _bundle(language: str) -> FluentBundle:
-    from fluent.runtime import FluentBundle, FluentResource
+    from fluent.runtime import FluentBundle
 
     # Marks of direction around each fact would stand in every text that is copied or searched.
-    bundle = FluentBundle([language], use_isolating=False)
-    bundle.add_resource(FluentResource(_text(language)))
-    return bundle
+    return FluentBundle([language], use_isolating=False)
+
+
+def _read(language: str, message: str) -> None:
+    """Put a message, and those within it, into the bundle: a page says few of all there are."""
+    bundle = _bundle(language)
+    if bundle.has_message(message) or message not in _sources(language):
+        return
+    from fluent.runtime import FluentResource
+
+    source = _sources(language)[message]
+    bundle.add_resource(FluentResource(source))
+    for other in _OTHER.findall(source):
+        _read(language, other)

@@ -260,13 +260,13 @@ def shift(start: str, edges: int, feed: str) -> Design:
 
 
 @every_maker
-def test_an_answer_that_depends_on_a_start_state_is_refused(maker: Maker) -> None:
+def test_an_answer_that_depends_on_an_initial_state_is_refused(maker: Maker) -> None:
     """Name the flip-flop that let the X in."""
     with pytest.raises(DesignError) as refused:
         check.check(shift(", start: X", 2, "a lsb-first"), maker=maker)
     assert str(refused.value) == (
         "late.yaml:10:18: the answer of late-start depends on an unknown bit: for a=0, word(0) is X"
-        " in row 2; the X came in at A(2) in row 0; give it a start state, or clear it first"
+        " in row 2; the X came in at A(2) in row 0; give it an initial state, or clear it first"
     )
 
 

@@ -61,7 +61,7 @@ def test_the_answer_sheet_tells_what_is_wrong() -> None:
         '#" The wire FA.carry-out is stuck at 0: what reads it reads 0.";'
     )
     assert OPEN_INPUT in model
-    assert first == '#"The row of edge 5 shows it first: C is 0 and should be 1.";'
+    assert first == '#"The fault is first detected in the row of edge 5: C is 0 and should be 1.";'
     assert figure.startswith('#drawing("figure-1.svg", "')
     assert end == ""
     assert '[#"Figure 1. The broken circuit after edge 5, the fault marked";]' in printed.answers
@@ -104,6 +104,7 @@ def test_a_fault_of_a_gated_clock_is_told_with_its_caution() -> None:
 
 def test_a_fault_that_the_table_does_not_show_is_told_so() -> None:
     printed = printed_of(BROKEN.replace("[C, S]", "[A]"))
-    assert '#"No row of this table shows it: in these columns the words are as they should be.' in (
-        printed.answers
+    said = (
+        "The fault is not detected in this table: in these columns the words are as they should be."
     )
+    assert f'#"{said}' in printed.answers

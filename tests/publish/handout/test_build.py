@@ -24,21 +24,21 @@ design: serial-adder
 with: {n: 4}
 operands: {a: 6, b: 7}
 ---
-Gauge one told `= a`, gauge two `= b`; together `= a + b`. A holds `= A after 4`.
+Gauge one told `? a`, gauge two `? b`; together `? a + b`. A holds `? A after 4`.
 
 #### Deep
 
 ## Less deep
 
 1. first
-2. second `= S after end`
+2. second `? S after end`
    - inner *soft* and **hard**
 
 > Quoted.
 
 | left | right |
 |:--|--:|
-| `= C after end` | x |
+| `? C after end` | x |
 
 ```edge-table
 columns: [A, C, S]
@@ -54,7 +54,7 @@ caption: Two columns are added.
 ```
 ```timing
 rows: 4..8
-nets: [C, S]
+columns: [C, S]
 ```
 ```claim
 S after 8 == (a + b) mod 16    for all a, b
@@ -148,7 +148,7 @@ def test_the_answer_sheet_has_what_the_blanks_lack() -> None:
 
 @pytest.mark.usefixtures("no_stage")
 def test_a_lesson_of_givens_alone_says_that_it_has_no_blanks() -> None:
-    text = "---\ntitle: T\ndesign: serial-adder\noperands: {a: 6, b: 7}\n---\n`= a` and `= n`\n"
+    text = "---\ntitle: T\ndesign: serial-adder\noperands: {a: 6, b: 7}\n---\n`? a` and `? n`\n"
     printed = build.typst_of(report(text), blanks=True)
     assert "blank(" not in printed.source
     assert "This handout has no blanks" in printed.answers

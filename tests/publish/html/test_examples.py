@@ -53,17 +53,23 @@ def test_the_coverage_is_a_table_and_sentences(tmp_path: Path) -> None:
         first.xpath("string(.//caption)")
         == "What the example a\u00a0=\u00a03, b\u00a0=\u00a07 shows"
     )
-    assert first.xpath(".//th[@scope='col']/text()") == ["what", "seen", "of", "not seen"]
-    line = first.xpath(".//tr[th/text()='rows of FA']")[0]
-    assert [cell.text_content() for cell in line] == ["rows of FA", "4", "8", "000 010 100 101"]
+    assert first.xpath(".//th[@scope='col']/text()") == ["what", "covered", "of", "not covered"]
+    line = first.xpath(".//tr[th/text()='truth-table rows of FA']")[0]
+    assert [cell.text_content() for cell in line] == [
+        "truth-table rows of FA",
+        "4",
+        "8",
+        "000 010 100 101",
+    ]
     assert first.xpath("ul/li/text()")[0] == (
-        "FA meets 4 of the 8 rows of its truth table in sums that get into the answer, not 000,"
-        " 010, 100 and 101 (a, b, carry-in)."
+        "4 of the 8 truth-table rows are covered by FA in sums that get into the answer, all but"
+        " 000, 010, 100 and 101 (a, b, carry-in)."
     )
     assert not second.xpath(".//table")
     assert second.xpath("string(figcaption)") == "What the carry <does>"
     assert second.xpath("ul/li/text()") == [
-        "A carry is born twice, travels on once and dies once; the longest run is 2 places."
+        "A carry is generated twice, propagated once and killed once; the longest carry chain has"
+        " 2 places."
     ]
 
 
@@ -71,8 +77,8 @@ def test_the_choice_is_written_down_under_the_title(tmp_path: Path) -> None:
     tree: Any = lxml_html.fromstring(built(tmp_path).read_text("utf-8"))
     told = tree.xpath("string(//header/p[@class='chosen'])").replace("\u00a0", " ")
     assert told == (
-        "Chosen: a = 3, b = 7, because they show 4 of the 8 rows of the full adder and a carry run"
-        " of 2 places."
+        "Chosen: a = 3, b = 7, because they show 4 of the 8 truth-table rows of the full adder and"
+        " a carry chain of 2 places."
     )
 
 
@@ -92,7 +98,7 @@ def test_the_handout_has_all_of_it() -> None:
     for text in (
         "Chosen: a = 3, b = 7, because they show",
         "Table 1. What the example a\u00a0=\u00a03, b\u00a0=\u00a07 shows",
-        "FA meets 4 of the 8 rows",
+        "4 of the 8 truth-table rows are covered by FA",
         "Figure 1. The circuit as it should be",
         "one thing is wrong",
         "What the carry <does>",

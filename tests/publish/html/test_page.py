@@ -26,20 +26,20 @@ design: serial-adder
 with: {n: 6}
 operands: {a: 22, b: 43}
 ---
-Gauge "one" counted `= a` tips, A holds `= A after 8`, true is `= a < b`.
+Gauge "one" counted `? a` tips, A holds `? A after 8`, true is `? a < b`.
 
 ## A table
 
 | after | S |
 |------:|:--|
-| 9     | `= S after 9` |
+| 9     | `? S after 9` |
 
 ```edge-table
 rows: 6..12
 columns: [A, FA.carry-out, C, S]
 ```
 ```timing
-nets: [A, C, S]
+columns: [A, C, S]
 rows: 6..12
 ```
 ```claim
@@ -190,7 +190,7 @@ def test_markup_in_any_text_shows_as_text(tmp_path: Path, spot: str) -> None:
         "fence": front + f"```\n</code></pre>{HOSTILE}\n```\n\n    {HOSTILE}\n",
         "info": front + f'```{HOSTILE}" onload=x\ncode\n```\n',
         "caption": front + f"```edge-table\ncolumns: [A]\ncaption: '{HOSTILE}\" onload=\"x'\n```\n"
-        f"```timing\ncaption: '{HOSTILE}\" onload=\"x'\nnets: [A]\n```\n",
+        f"```timing\ncaption: '{HOSTILE}\" onload=\"x'\ncolumns: [A]\n```\n",
         "table": front + f"| a | {HOSTILE} |\n|---|---|\n| {HOSTILE} | b |\n",
         "link": front + '[x](<javascript:alert(1)>) [y](/a "\\" onload=x") [z](<a"onload=x>)',
         "comment": front + f"<!-- --> {HOSTILE} <!-- <?php x ?> <![CDATA[ {HOSTILE} ]]>",

@@ -131,7 +131,7 @@ def test_one_that_fills_sheets_is_left_out_and_said_so(page: Page, tmp_path: Pat
 def test_rows_that_are_not_yet_open_stay_closed(page: Page, tmp_path: Path) -> None:
     page.goto(lesson(tmp_path, "serial-adder", 6))
     page.locator('.ruler [data-row="9"]').click()
-    page.get_by_text("Work it out ahead").click()
+    page.get_by_text("Predict the next rows").click()
     page.get_by_role("button", name="Begin after the row shown").click()
     page.emulate_media(media="print")
     page.wait_for_selector(".stage.laid")

@@ -23,7 +23,7 @@ design: serial-adder
 with: {n: 6}
 operands: {a: 1, b: 2}
 ---
-The first gauge told `= a`.
+The first gauge told `? a`.
 
 ```stage
 columns: [A, B, C, S]
@@ -85,11 +85,12 @@ def test_it_says_what_the_example_leaves_unseen(preview: Preview) -> None:
 
 
 def test_it_says_why_an_example_was_chosen(preview: Preview) -> None:
-    save(preview, "{a: 1, b: 2}", "{choose: [carry runs 2], between: 2..30}")
+    save(preview, "{a: 1, b: 2}", "{choose: [carry chain 2], between: 2..30}")
     (remark,) = preview.build().remarks
     assert str(remark) == (
-        "Line 5, column 11: note: chosen: a = 3, b = 22, because they show 6 of the 8 rows of the"
-        " full adder and a carry run of 2 places; 13 of 16 slips give a wrong answer"
+        "Line 5, column 11: note: chosen: a = 3, b = 22, because they show 6 of the 8"
+        " truth-table rows of the full adder and a carry chain of 2 places; 13 of 16"
+        " misconceptions give a wrong answer"
     )
 
 

@@ -73,7 +73,7 @@ def test_a_row_of_adders_is_told_as_words(name: str, n: int) -> None:
                 assert str(trace.word(word, k - 1)) == value
             if held_back := re.search(r"([01]+) \(Q\(0\) = 0 kept M back\)", text):
                 assert not int(held_back[1], 2)
-            if inverted := re.search(r"([01]+) \(w complemented, as subtract = 1\)", text):
+            if inverted := re.search(r"([01]+) \(w inverted, as subtract = 1\)", text):
                 assert int(inverted[1], 2) == (1 << n) - 1 - trace.word("w", k - 1).value
             arrived(goes, total, n, trace, k)
     assert rows > 20
@@ -105,7 +105,8 @@ def test_an_added_word_is_told_with_what_lets_it_through() -> None:
     trace = run("shift-add-multiplier", {"a": 11, "b": 5}, n=4)
     assert [told(trace, k) for k in range(6)] == [
         "At the start: M = 0000, H = 0000, Q = 0000.",
-        "Edge 1, phase load: M took 1011. Q loaded 0101 (load = 1). H was cleared (load = 1).",
+        "Edge 1, phase load: M took 1011 (load = 1). Q loaded 0101 (load = 1). H was cleared"
+        " (load = 1).",
         "Edge 2, phase multiply: found H = 0000 and M = 1011 (Q(0) = 1 let it through), together"
         " 01011; bits 4..1 went to H, bit 0 entered Q. M kept its value (load = 0).",
         "Edge 3, phase multiply: found H = 0101 and 0000 (Q(0) = 0 kept M back), together 00101;"
@@ -121,12 +122,12 @@ def test_an_added_word_is_told_with_what_lets_it_through() -> None:
 def test_an_inverted_word_and_an_incoming_carry_are_told() -> None:
     trace = run("tide", {"w": 3, "subtract": 1}, n=4)
     assert told(trace, 2) == (
-        "Edge 2, phase gauge: found T = 1101, 1100 (w complemented, as subtract = 1) and"
+        "Edge 2, phase gauge: found T = 1101, 1100 (w inverted, as subtract = 1) and"
         " incoming carry 1, together 11010; sum 1010 went to T, carry 1 was stored in V (it held"
         " 0)."
     )
     assert told(trace, 5) == (
-        "Edge 5, phase rest: found T = 0100, 1100 (w complemented, as subtract = 1) and"
+        "Edge 5, phase rest: found T = 0100, 1100 (w inverted, as subtract = 1) and"
         " incoming carry 1, together 10001; carry 1 was stored in V (unchanged). T kept its value"
         " (go = 0). level reads 0100, which is 4 = 4 * w * (1 - 2 * subtract) mod 2**n."
     )
@@ -135,12 +136,12 @@ def test_an_inverted_word_and_an_incoming_carry_are_told() -> None:
 def test_the_complement_of_a_single_bit_is_told() -> None:
     trace = run("serial-subtractor", {"a": 1, "b": 2}, n=2)
     assert told(trace, 3) == (
-        "Edge 3, phase subtract: found a=1, b=1 (B(0) complemented) and stored carry 1; sum 1"
+        "Edge 3, phase subtract: found a=1, b=1 (B(0) inverted) and stored carry 1; sum 1"
         " entered S, carry 1 was stored in C (unchanged). A and B shifted right (X in, 1 out; X in,"
         " 0 out)."
     )
     trace = run("serial-adder-subtractor", {"a": 1, "b": 2, "subtract": 1}, n=2)
-    assert "b=1 (B(0) complemented, as subtract = 1) and stored carry 1" in told(trace, 3)
+    assert "b=1 (B(0) inverted, as subtract = 1) and stored carry 1" in told(trace, 3)
 
 
 def test_a_carry_that_nothing_keeps_is_lost() -> None:

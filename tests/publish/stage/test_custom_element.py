@@ -301,7 +301,7 @@ def test_the_block_has_options(tmp_path: Path, page: Page) -> None:
     assert row(page) == 5
     heads = page.locator(".stage .edge-table thead th").all_inner_texts()
     assert heads == ["phase", "after edge", "A", "S"]
-    page.get_by_text("Work it out ahead").click()
+    page.get_by_text("Predict the next rows").click()
     fade = page.get_by_label("Rows left out at the end")
     assert fade.locator("option").all_inner_texts() == ["1", "2", "3"]
     assert page.get_by_role("button", name="Begin after the row shown").count() == 0

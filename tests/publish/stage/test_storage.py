@@ -1,4 +1,4 @@
-"""What storing parts are said to do at an edge, held against what the engine does."""
+"""What storage elements are said to do at an edge, held against what the engine does."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def subsets(*controls: str) -> Iterator[tuple[str, ...]]:
 
 
 def every_part() -> Iterator[tuple[str, tuple[str, ...], dict[str, int | str]]]:
-    """Every storing part with every choice of its controls."""
+    """Every storage element with every choice of its controls."""
     for some in subsets("enable", "clear", "go"):
         yield "flip-flop", ("d", *some), {}
         yield "register", ("d", *some), {"width": 2}
@@ -150,7 +150,7 @@ def test_the_verb_is_what_the_controls_force(
 
 def without_reason(text: str, trace: Trace) -> str:
     """A sentence without the control that it names, which has that bit just before the edge."""
-    found = re.search(r" \((\w+) = ([01X])\)\.$", text)
+    found = re.search(r"(?: \(|(?<=\)), as )(\w+) = ([01X])\)?\.$", text)
     if found is None:
         return text
     assert str(trace.word(found[1], 0)) == found[2]

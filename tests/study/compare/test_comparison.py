@@ -22,7 +22,7 @@ from edgewise.study.compare import comparison, needs, wording
 from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.cost import idle_hardware, measure
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.models.gates import UNIT_GATE
 
 Golden = Callable[[str, str], None]
 
@@ -155,11 +155,11 @@ def test_from_how_many_bits_on_lookahead_pays() -> None:
     pair = designs("ripple-carry-adder", "carry-lookahead-adder")
     found = compare(pair, {"n": (2, 40)})
     assert found.sentences()[2] == (
-        "carry-lookahead-adder is better in area x time than ripple-carry-adder from n = 14 to 40,"
-        " the last compared: 2685 against 2548 at n = 13; 2835 against 2940 at n = 14."
+        "carry-lookahead-adder is better in area-delay product than ripple-carry-adder from n = 14"
+        " to 40, the last compared: 2685 against 2548 at n = 13; 2835 against 2940 at n = 14."
     )
     better = {
-        n: measure.of(b.design({"n": n})).area_time < measure.of(a.design({"n": n})).area_time
+        n: measure.of(b.design({"n": n})).area_delay < measure.of(a.design({"n": n})).area_delay
         for a, b in [pair]
         for n in range(2, 41)
     }
@@ -429,9 +429,9 @@ def test_a_false_path_is_told_in_the_same_sentence() -> None:
     pair = designs("carry-skip-adder", "ripple-carry-adder-without-carry-in")
     found = compare(pair, {"n": (8, 16)})
     for text in found.sentences():
-        timed = "faster" in text or "area x time" in text
+        timed = "faster" in text or "area-delay product" in text
         told = (
-            "carry-skip-adder settles sooner than its longest path, which no operands take" in text
+            "carry-skip-adder settles sooner than its critical path, which no operands take" in text
         )
         assert told == timed
     assert "ripple-carry-adder-without-carry-in settles" not in " ".join(found.sentences())
@@ -442,7 +442,7 @@ def test_a_false_path_among_many_is_told() -> None:
     found = compare(designs(*names, "carry-select-adder"), {"n": (8, 9)})
     fastest = next(text for text in found.sentences() if text.startswith("Fastest: "))
     assert fastest.endswith(
-        "; carry-skip-adder settles sooner than its longest path, which no operands take, at"
+        "; carry-skip-adder settles sooner than its critical path, which no operands take, at"
         " n = 8, 9."
     )
 
@@ -510,7 +510,7 @@ def test_the_cheapest_comes_first() -> None:
 def test_conditions_are_formulas() -> None:
     found = satisfied("n = 16, area * time <= max(2000, 1900), flip-flops == 0, 2 * time < n + 10")
     for each in found:
-        assert each.area_time <= 2000
+        assert each.area_delay <= 2000
         assert 2 * each.time < 26
     assert found
 
@@ -588,6 +588,6 @@ def test_the_cheapest_of_each_group() -> None:
         " gate units, 18 gate delays.",
         "Cheapest by area of those with operands a and b: carry-skip-adder at n = 8, 58 gate units,"
         " 18 gate delays.",
-        "carry-skip-adder settles sooner than its longest path, which no operands take, at n = 8.",
+        "carry-skip-adder settles sooner than its critical path, which no operands take, at n = 8.",
         "Too near to toggles <= 20 for the sample to tell: sklansky-adder at n = 8 (19.8 ± 0.4).",
     ]

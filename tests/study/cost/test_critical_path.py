@@ -1,4 +1,4 @@
-"""The longest path: its stations, its words, its ends."""
+"""The critical path: its stations, its words, its ends."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from edgewise import blueprint, catalogue
-from edgewise.study.cost import critical_path, measure
+from edgewise.study.cost import critical_path, models
 
 Golden = Callable[[str, str], None]
 
@@ -27,7 +27,7 @@ def test_input_to_output(golden: Golden) -> None:
 @pytest.mark.parametrize("model", ["gate-count", "unit-gate", "cmos", "74hc", "74hc-worst"])
 def test_the_steps_follow_one_another(name: str, model: str) -> None:
     netlist = catalogue.design(name).netlist
-    path = critical_path.longest(netlist, measure.technology(model))
+    path = critical_path.longest(netlist, models.technology(model))
     assert path.steps[0].kind in ("input", "flip-flop")
     assert path.steps[-1].kind in (("setup", "output") if netlist.flip_flops else ("output",))
     drivers = {gate.output: gate for gate in netlist.gates}
@@ -86,7 +86,7 @@ def test_register_to_output(n: int) -> None:
     first, last = path.steps[0], path.steps[-1]
     assert (first.kind, int(first.delay)) == ("flip-flop", 4)
     assert (last.kind, int(last.delay)) == ("output", 2)
-    assert path.summary == f"longest path: {2 * n + 6} gate delays, from B(1) to sum({n - 1})"
+    assert path.summary == f"critical path: {2 * n + 6} gate delays, from B(1) to sum({n - 1})"
 
 
 def test_input_to_output_beside_a_clock() -> None:
@@ -103,12 +103,12 @@ def test_input_to_output_beside_a_clock() -> None:
     procedure: [{phase: go, edges: 1}]
     """
     path = critical_path.longest(blueprint.from_text(text, "p.yaml").design().netlist)
-    assert path.summary == "longest path: 10 gate delays, from y to now"
+    assert path.summary == "critical path: 10 gate delays, from y to now"
     assert path.text().splitlines()[1:-1] == [
-        "y      input        4   4",
-        "P.out  xor P        2   6",
-        "Q.out  xor Q        2   8",
-        "now    output       2  10",
+        "y      input        4        4",
+        "P.out  xor P        2        6",
+        "Q.out  xor Q        2        8",
+        "now    output       2       10",
     ]
 
 
@@ -129,7 +129,7 @@ def test_a_circuit_with_no_path() -> None:
     path = critical_path.longest(blueprint.from_text(text, "n.yaml").design().netlist)
     assert path.length == 0
     assert (path.nets, path.summary) == ((), "there is no path")
-    assert path.text() == "net  through  delay  at\nthere is no path"
+    assert path.text() == "net  through  delay  arrival\nthere is no path"
 
 
 def test_a_late_enable_of_a_gated_clock_is_an_end() -> None:
@@ -147,4 +147,4 @@ def test_a_late_enable_of_a_gated_clock_is_an_end() -> None:
     procedure: [{phase: go, edges: 1}]
     """
     path = critical_path.longest(blueprint.from_text(text, "g.yaml").design().netlist)
-    assert path.summary == "longest path: 9 gate delays, from x to clock of B"
+    assert path.summary == "critical path: 9 gate delays, from x to clock of B"

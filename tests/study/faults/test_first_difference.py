@@ -11,8 +11,9 @@ from edgewise.study.faults.first_difference import Parting, parting
 from edgewise.study.faults.models import faults
 
 NOWHERE = (
-    "No row of this table shows it: in these columns the words are as they should be. Other"
-    " operands, rows or columns may."
+    "The fault is not detected in this table: in these columns the words are as they should be."
+    " Other"
+    " operands, rows or columns may detect it."
 )
 
 
@@ -32,7 +33,7 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             ("C", "S"),
             range(9),
             5,
-            "The row of edge 5 shows it first: C is 0 and should be 1.",
+            "The fault is first detected in the row of edge 5: C is 0 and should be 1.",
         ),
         # In a table without C it takes one more edge, until the carry lacks in the sum.
         (
@@ -40,21 +41,22 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             ("FA.sum", "S"),
             (8, 7, 6, 5),
             5,
-            "The row of edge 5 shows it first: FA.sum is 0 and should be 1.",
+            "The fault is first detected in the row of edge 5: FA.sum is 0 and should be 1.",
         ),
         (
             "FA.carry-out stuck at 0",
             ("S",),
             range(9),
             6,
-            "The row of edge 6 shows it first: S is 0000 and should be 1000.",
+            "The fault is first detected in the row of edge 6: S is 0000 and should be 1000.",
         ),
         (
             "C starts at 1",
             ("C", "FA.sum"),
             range(9),
             0,
-            "The start shows it first: C is 1 and should be 0, FA.sum is 1 and should be 0.",
+            "The fault is first detected at the start: C is 1 and should be 0, FA.sum is 1 and"
+            " should be 0.",
         ),
         ("C stuck at 0", ("A", "B"), range(9), None, NOWHERE),
         ("C stuck at 0", ("C", "S"), range(5), None, NOWHERE),
@@ -63,7 +65,8 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             ("S",),
             range(10),
             9,
-            "The row of edge 9 shows it first: the right run ends with edge 8, this is one more in"
+            "The fault is first detected in the row of edge 9: the right run ends with edge 8,"
+            " this is one more in"
             " phase add.",
         ),
         (
@@ -71,7 +74,8 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             ("S",),
             range(8),
             7,
-            "The end shows it: every row is as it should be, but the run stops at edge 7, 1 edge"
+            "The fault is detected at the end: every row is as it should be, but the run stops at"
+            " edge 7, 1 edge"
             " before its time.",
         ),
         ("one edge fewer in add", ("S",), range(6), None, NOWHERE),
@@ -80,7 +84,8 @@ def parted(name: str, columns: Sequence[str], rows: Sequence[int], **operands: i
             ("S",),
             range(8),
             3,
-            "The row of edge 3 shows it first: its phase is add and should be load.",
+            "The fault is first detected in the row of edge 3: its phase is add and should be"
+            " load.",
         ),
     ],
 )
@@ -96,4 +101,7 @@ def test_without_edges_it_is_the_table_that_shows_it() -> None:
     (fault,) = (fault for fault in faults(row) if fault.name == "c(1) stuck at 0")
     given = {"a": 1, "b": 1, "carry_in": 0}
     found = parting(run(row, **given), run(fault.design, **given), ("a", "sum"), (0,))
-    assert (found.row, found.sentence) == (0, "The table shows it: sum is 00 and should be 10.")
+    assert (found.row, found.sentence) == (
+        0,
+        "The fault is detected in the table: sum is 00 and should be 10.",
+    )

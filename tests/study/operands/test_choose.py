@@ -86,10 +86,10 @@ def test_readable_numbers_by_hand() -> None:
 
 
 def teaching(design: Design, operands: dict[str, int]) -> tuple[int, int, int]:
-    """Rows met, kinds of carry events, slips told: run by run on the reference engine."""
+    """Rows met, kinds of carry events, misconceptions told: run by run on the reference engine."""
     shown = of(reference.run(design, operands))
     assert shown.carries
-    events = [shown.carries.born, shown.carries.travelling, shown.carries.dying]
+    events = [shown.carries.generated, shown.carries.propagated, shown.carries.killed]
     truth = registry.answers(design, operands)
     wrong = [registry.answers(other, operands) != truth for _, other in registry.applicable(design)]
     return len(shown.rows), sum(map(bool, events)), sum(wrong)
@@ -145,7 +145,7 @@ def test_a_seed_gives_the_same_examples_again() -> None:
         (Wish(low=20), lambda a, b: min(a, b) >= 20),
         (Wish(features=("no carry",)), lambda a, b: a & b == 0),
         (Wish(features=("row 111",)), lambda a, b: a & b & (a + b ^ a ^ b)),
-        (Wish(features=("slip carry-dropped",)), lambda a, b: a + b != a ^ b),
+        (Wish(features=("misconception carry-dropped",)), lambda a, b: a + b != a ^ b),
     ],
     ids=lambda value: str(value) if isinstance(value, Wish) else "",
 )
@@ -155,8 +155,8 @@ def test_wishes_are_kept(wish: Wish, holds: Any) -> None:
 
 
 @pytest.mark.parametrize("places", [0, 1, 3, 5])
-def test_a_wanted_carry_run(places: int) -> None:
-    for one in choose(serial(5), Wish(features=(f"carry runs {places} places",))).examples:
+def test_a_wanted_carry_chain(places: int) -> None:
+    for one in choose(serial(5), Wish(features=(f"carry chain {places} places",))).examples:
         assert one.coverage.carries is not None
         assert one.coverage.carries.longest >= places
 
@@ -166,17 +166,17 @@ def test_a_wanted_carry_run(places: int) -> None:
     [
         (
             "serial-adder",
-            Wish({"c": 4, "a": 99}, ("carry run 4", "slip carry-drop")),
+            Wish({"c": 4, "a": 99}, ("carry chains 4", "misconception carry-drop")),
             "there is no operand c; there is: a, b\n"
             "operand a is 99; the range is 0..15 in 4 bits\n"
-            "carry run 4 is not a feature; did you mean carry runs 4?\n"
-            "slip carry-drop: no slip of that name applies here; did you mean carry-dropped?",
+            "carry chains 4 is not a feature; did you mean carry chain 4?\n"
+            "misconception carry-drop: none of that name applies here; did you mean carry-dropped?",
         ),
         (
             "serial-adder",
-            Wish(features=("carry runs 4",), sum="fits"),
-            "there are no operands of serial-adder with carry runs 4, a sum that fits; the longest"
-            " carry run is then 3 places",
+            Wish(features=("carry chain 4",), sum="fits"),
+            "there are no operands of serial-adder with carry chain 4, a sum that fits; the longest"
+            " carry chain is then 3 places",
         ),
         (
             "serial-adder",
@@ -185,11 +185,11 @@ def test_a_wanted_carry_run(places: int) -> None:
         ),
         (
             "serial-in-parallel-out",
-            Wish(features=("no carry", "all rows", "row 000", "carry runs 2"), sum="fits"),
+            Wish(features=("no carry", "all rows", "row 000", "carry chain 2"), sum="fits"),
             "\n".join(
                 [
                     f"{feature}: the design has no full adder whose sum gets into the answer"
-                    for feature in ("no carry", "all rows", "row 000", "carry runs")
+                    for feature in ("no carry", "all rows", "row 000", "carry chain")
                 ]
                 + ["serial-in-parallel-out has no output named sum, so none that fits"]
             ),
@@ -217,21 +217,24 @@ def test_the_solver_finds_what_looking_at_all_finds(monkeypatch: pytest.MonkeyPa
     assert teaching(serial(5), dict(solved.examples[0].operands)) == teaching(
         serial(5), dict(looked.examples[0].operands)
     )
-    assert (solved.never_told, solved.never_apart) == (looked.never_told, looked.never_apart)
+    assert (solved.never_detected, solved.never_apart) == (
+        looked.never_detected,
+        looked.never_apart,
+    )
     assert solved.sentences()[0] == (
         "serial-adder at n = 5 has 1,024 operand sets, too many to look at each: a solver found"
         " these, and better ones are not ruled out."
     )
     with pytest.raises(EdgewiseError) as wrong:
-        choose(serial(5), Wish(features=("carry runs 6",)))
+        choose(serial(5), Wish(features=("carry chain 6",)))
     assert str(wrong.value) == (
-        "the solver found no operands of serial-adder with carry runs 6; the longest carry run is"
-        " then 5 places"
+        "the solver found no operands of serial-adder with carry chain 6; the longest carry chain"
+        " is then 5 places"
     )
 
 
 def test_a_space_too_large_to_look_at() -> None:
-    advice = choose(serial(16), Wish(features=("carry runs 9",)), most=1)
+    advice = choose(serial(16), Wish(features=("carry chain 9",)), most=1)
     (one,) = advice.examples
     assert not advice.exhaustive
     assert one.coverage.carries is not None
@@ -245,7 +248,7 @@ def test_data_is_plain() -> None:
     assert data["least width"]["n"] == 8
 
 
-def test_slips_that_agree() -> None:
+def test_misconceptions_that_agree() -> None:
     one = example(serial(4), {"a": 0, "b": 0})
     assert one.wrong["one-edge-late"] == "sum X000, carry X"
     assert "carry-dropped" in one.hidden

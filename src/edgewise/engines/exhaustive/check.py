@@ -145,5 +145,5 @@ def _unknown_answer(design: Design, operands: Mapping[str, int]) -> DesignError:
 
 def _remedy(design: Design, net: int) -> str:
     if any(net == flip_flop.q for flip_flop in design.netlist.flip_flops):
-        return "give it a start state, or clear it first"
+        return "give it an initial state, or clear it first"
     return "feed it 0 or 1 in that row"

@@ -82,7 +82,7 @@ def same_circuits(
 ) -> Proof:
     """Settle whether two circuits with the same ports behave alike.
 
-    Both run from their start states, with any inputs in each row; all outputs are compared
+    Both run from their initial states, with any inputs in each row; all outputs are compared
     in rows 0 … `edges`. Without flip-flops row 0 is all there is.
 
     Raises

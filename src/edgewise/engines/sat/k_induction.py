@@ -102,7 +102,7 @@ class _Procedure:
 
 @dataclass(frozen=True, slots=True)
 class _Free:
-    """Any inputs in every row, from the start state on."""
+    """Any inputs in every row, from the initial state on."""
 
     circuit: Circuit
     of: Design
@@ -197,7 +197,7 @@ def always_in(
     most: int = LARGEST_K,
     seconds: float = SECONDS,
 ) -> Proof:
-    """Settle whether a claim holds in every row from the start state on, whatever the inputs.
+    """Settle whether a claim holds in every row from the initial state on, whatever the inputs.
 
     Parameters
     ----------

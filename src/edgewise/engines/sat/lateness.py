@@ -1,9 +1,9 @@
-"""Whether a netlist is ever as late as its longest path, settled by a SAT solver.
+"""Whether a netlist is ever as late as its critical path, settled by a SAT solver.
 
-A longest path may be a *false* one: whatever the inputs, every net has settled before a change
-could come along it. Looked at is the moment one tick before the end of the longest path. A net
+A critical path may be a *false* one: whatever the inputs, every net has settled before a change
+could come along it. Looked at is the moment one tick before the end of the critical path. A net
 that lies on a path of that length counts as unknown (X) then, unless what has settled by that
-moment decides it. If no inputs leave an end unknown, each longest path is false. This is the
+moment decides it. If no inputs leave an end unknown, each critical path is false. This is the
 floating mode of P. McGeer and R. Brayton, *Integrating Functional and Temporal Domains in Logic
 Design*, 1991 (from memory): what was there before is unknown, and every delay may be shorter.
 
@@ -82,7 +82,7 @@ def reached(
 def _late(
     netlist: Netlist, at: Sequence[int], delays: Sequence[int], ends: list[int], logic: Logic
 ) -> dict[int, Rail]:
-    """The nets on the longest ways to the ends, each one tick before its own time."""
+    """The nets on the critical paths to the ends, each one tick before its own time."""
     settled = [ZERO] * netlist.size
     settled[:3] = [ZERO, ONE, ZERO]
     settled[CLOCK_NET] = ONE
@@ -109,7 +109,7 @@ def _late(
 def _on_path(
     netlist: Netlist, at: Sequence[int], delays: Sequence[int], ends: Iterable[int]
 ) -> set[int]:
-    """The nets from which a longest way leads to one of the ends."""
+    """The nets from which a critical path leads to one of the ends."""
     found = set(ends)
     for gate, delay in zip(reversed(netlist.gates), reversed(delays), strict=True):
         if gate.output in found:

@@ -111,8 +111,8 @@ def _or_of_ands(terms: Terms, node: Node) -> Form | None:
     """
     if not node.left & node.right & 1:
         return None
-    for born, passed in _both_ways(node.left, node.right):
-        both, through = terms.nodes[born >> 1], terms.nodes[passed >> 1]
+    for generated, passed in _both_ways(node.left, node.right):
+        both, through = terms.nodes[generated >> 1], terms.nodes[passed >> 1]
         if both.operator == through.operator == "and":
             for carry, either in _both_ways(through.left, through.right):
                 if _is_either(terms, either, both.left, both.right):

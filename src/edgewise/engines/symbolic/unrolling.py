@@ -144,7 +144,7 @@ class Entry:
 def entry_of_unknown(design: Design, rows: Sequence[Row], net: int, row: int) -> Entry:
     """Follow an X that may stand at `net` in `row` back to where it was let in.
 
-    Goes from each net to the first of its sources that may be X, until a start state or an
+    Goes from each net to the first of its sources that may be X, until an initial state or an
     input.
     """
     netlist = design.netlist

@@ -47,12 +47,12 @@ class EdgesTask(Task):
         self.known(believers)
         design = self.blueprint.design(self.cases[0])
         wrong = dict(counted(design))
-        lucky = [slip for slip in self.about if slip not in wrong]
+        lucky = [idea for idea in self.about if idea not in wrong]
         if lucky:
             raise self.refused(self.luck(lucky, list(wrong)))
         if not wrong:
             raise self.refused("no wrong idea leads to another answer, so it tells nothing")
-        return tuple(slip for slip in wrong if not self.about or slip in self.about)
+        return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def question(
         self, believers: Believers, trace: Trace, shuffle: random.Random, tells: Sequence[str]
@@ -73,7 +73,7 @@ class EdgesTask(Task):
             hint=self.hint,
             numbers={name: design.parameters[name] for name in numbers},
             answer=design.edges,
-            believed=tuple((slip, wrong[slip]) for slip in tells if slip in wrong),
+            believed=tuple((idea, wrong[idea]) for idea in tells if idea in wrong),
         )
 
 
@@ -86,7 +86,7 @@ def counted(design: Design) -> tuple[tuple[str, int], ...]:
     >>> counted(catalogue.design("serial-adder", n=4))
     (('one-edge-early', 7), ('one-edge-late', 9), ('loading-not-counted', 4))
     """
-    found = ((slip.name, _last(changed)) for slip, changed in registry.applicable(design))
+    found = ((idea.name, _last(changed)) for idea, changed in registry.applicable(design))
     truth = _last(design)
     return tuple((name, design.edges + edges - truth) for name, edges in found if edges != truth)
 
@@ -134,11 +134,11 @@ class FormulaTask(Task):
         self.known(believers)
         if self.law.quantity != "edges":
             return ()
-        wrong = [slip for slip, _ in counted(believers.design)]
-        lucky = [slip for slip in self.about if slip not in wrong]
+        wrong = [idea for idea, _ in counted(believers.design)]
+        lucky = [idea for idea in self.about if idea not in wrong]
         if lucky:
             raise self.refused(self.luck(lucky, wrong))
-        return tuple(slip for slip in wrong if not self.about or slip in self.about)
+        return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def question(
         self, believers: Believers, trace: Trace, shuffle: random.Random, tells: Sequence[str]

@@ -53,10 +53,10 @@ class StatementTask(Task):
         self.known(believers)
         wrong = [
             name
-            for name, (_, design) in believers.slips.items()
+            for name, (_, design) in believers.ideas.items()
             if self._chosen(design, trace) not in (None, (self.false,))
         ]
-        lucky = [slip for slip in self.about if slip not in wrong]
+        lucky = [idea for idea in self.about if idea not in wrong]
         if lucky:
             raise self.refused(self.luck(lucky, wrong))
         if not wrong:
@@ -64,7 +64,7 @@ class StatementTask(Task):
                 "no wrong idea finds another statement false, so it tells nothing: let the false"
                 " statement say what a wrong idea leads to"
             )
-        return tuple(slip for slip in wrong if not self.about or slip in self.about)
+        return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def _chosen(self, design: Design, trace: Trace) -> tuple[int, ...] | None:
         """The statements that are false of a believer's run; none where one can't be read."""
@@ -79,9 +79,9 @@ class StatementTask(Task):
     ) -> ChoiceQuestion:
         """The question for a run, its statements in an order of their own."""
         only_false(self.name, self.place, self.statements, trace, self.false)
-        for slip in tells:
-            if self._chosen(believers.slips[slip][1], trace) in (None, (self.false,)):
-                raise self.refused(self.luck([slip], ()))
+        for idea in tells:
+            if self._chosen(believers.ideas[idea][1], trace) in (None, (self.false,)):
+                raise self.refused(self.luck([idea], ()))
         options = [
             Option(said.text, right=i == self.false) for i, said in enumerate(self.statements)
         ]

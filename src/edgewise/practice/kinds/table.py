@@ -85,16 +85,16 @@ def telling(
     """
     written = {
         cell: {
-            slip: word or trace.word(cell.column, cell.row)
-            for slip in believers.slips
-            for word in (believers.word(slip, Spot(cell), trace.operands),)
+            idea: word or trace.word(cell.column, cell.row)
+            for idea in believers.ideas
+            for word in (believers.word(idea, Spot(cell), trace.operands),)
         }
         for cell in cells
     }
 
     def shown(cell: Cell) -> set[tuple[str, ...]]:
         words, truth = written[cell], trace.word(cell.column, cell.row)
-        told = {(slip,) for slip, word in words.items() if word != truth}
+        told = {(idea,) for idea, word in words.items() if word != truth}
         return told | {pair for pair in combinations(words, 2) if words[pair[0]] != words[pair[1]]}
 
     gains = {cell: shown(cell) for cell in cells}

@@ -72,7 +72,7 @@ class ChoiceTask(Task):
     def tells(self, believers: Believers, trace: Trace) -> tuple[str, ...]:
         """The three misconceptions of the wrong options."""
         self.known(believers)
-        wrong = {slip: words[0] for slip, words in believers.wrong(self.spots, trace).items()}
+        wrong = {idea: words[0] for idea, words in believers.wrong(self.spots, trace).items()}
         chosen = self.about or _distinct(wrong)
         if len(chosen) != WRONG:
             answers = count(len(chosen), "wrong answer")
@@ -80,7 +80,7 @@ class ChoiceTask(Task):
             if self.about:
                 found = f"about names {count(len(chosen), 'misconception')}"
             raise self.refused(f"{found}; one of four needs {WRONG}")
-        lucky = [slip for slip in chosen if slip not in wrong]
+        lucky = [idea for idea in chosen if idea not in wrong]
         if lucky:
             gives = "gives" if len(lucky) == 1 else "give"
             apart = f"; each of {listed(_distinct(wrong, len(wrong)))} gives another wrong one"
@@ -98,7 +98,7 @@ class ChoiceTask(Task):
     def needs(self, believers: Believers, tells: Sequence[str]) -> tuple[Term, ...]:
         """Each of them wrong, and no two alike."""
         return (
-            *(believers.told(slip, self.spots) for slip in tells),
+            *(believers.told(idea, self.spots) for idea in tells),
             *(believers.apart(*pair, self.spots) for pair in combinations(tells, 2)),
         )
 
@@ -108,11 +108,11 @@ class ChoiceTask(Task):
         """The question for a run, its options in an order of their own."""
         cell = self.spot.cell
         options = [Option(trace.word(cell.column, cell.row), right=True)]
-        for slip in tells:
-            word = believers.word(slip, self.spot, trace.operands)
+        for idea in tells:
+            word = believers.word(idea, self.spot, trace.operands)
             if word is None or word in [option.what for option in options]:
-                raise self.refused(f"{slip} gives no answer of its own here; take other operands")
-            options.append(Option(word, slip=slip))
+                raise self.refused(f"{idea} gives no answer of its own here; take other operands")
+            options.append(Option(word, idea=idea))
         shuffle.shuffle(options)
         return ChoiceQuestion(
             name=self.name,
@@ -138,7 +138,7 @@ def _distinct(wrong: Mapping[str, Word | None], most: int = WRONG) -> tuple[str,
     """The first misconceptions whose answers differ; those without an X before the others."""
     found: dict[Word, str] = {}
     for known in (True, False):
-        for slip, word in wrong.items():
+        for idea, word in wrong.items():
             if word is not None and word.known == known:
-                found.setdefault(word, slip)
+                found.setdefault(word, idea)
     return tuple(list(found.values())[:most])

@@ -56,7 +56,7 @@ def _blanks(answers: list[Answer], words: Words) -> Iterator[str]:
 
 
 def _riddles(riddles: list[Riddle], sheet: Sheet) -> Iterator[str]:
-    """What is wrong in each broken circuit, and which row shows it first."""
+    """What is wrong in each broken circuit, and in which row it is first detected."""
     if riddles:
         yield _heading(sheet.words("handout-wrong"))
     for riddle in riddles:

@@ -17,6 +17,7 @@ from edgewise.bits import Word
 from edgewise.errors import Place
 from edgewise.lesson import Report
 from edgewise.lesson.blocks import Piece
+from edgewise.lesson.composed import Phrase, Text
 from edgewise.lesson.expression import shown
 from edgewise.lesson.pieces import Figure, Stage
 from edgewise.publish.handout import blanks
@@ -222,3 +223,25 @@ def content(text: str) -> str:
     '[#"a [b]";]'
     """
     return f"[#{quoted(text)};]"
+
+
+_STYLES: Final = {"emphasis": "#emph[{}];", "strong": "#strong[{}];"}
+
+
+def running(text: Text) -> str:
+    """Running text of a composed block.
+
+    Examples
+    --------
+    >>> running(("a [b] ", Phrase("c", "strong")))
+    '#"a [b] ";#strong[#"c";];'
+    """
+    made = ""
+    for span in text:
+        if not isinstance(span, Phrase):
+            made += f"#{quoted(span)};"
+        elif span.style == "code":
+            made += f"#raw({quoted(span.text)});"
+        else:
+            made += _STYLES[span.style].format(f"#{quoted(span.text)};")
+    return made

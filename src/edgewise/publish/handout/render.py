@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
+from edgewise.lesson.composed import Code, Composed, Content, Grid, Listing, Paragraph
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
@@ -16,12 +17,11 @@ from edgewise.lesson.question import Asked
 from edgewise.publish import captions
 from edgewise.publish.handout import blanks, comparisons, questions, run_tables
 from edgewise.publish.handout.pdf import quoted
-from edgewise.publish.handout.prose import Prose, content
+from edgewise.publish.handout.prose import Prose, content, running
 from edgewise.publish.publisher import Publisher
 from edgewise.views.charts import curves
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
-from edgewise.words.messages import ENGLISH
 
 _POINTS: Final = 0.75
 """Points in a px."""
@@ -171,17 +171,44 @@ class Sheet(Publisher, Prose):
         if lines := piece.lines(self.words):
             title = content(f"{self.called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
-        items = "".join(f"{content(text)}, " for text in (*piece.sentences, *piece.notes))
-        # Sentences and notes are in English only.
-        made += f"#text(lang: {quoted(ENGLISH.language)}, list({items}))\n\n"
+        told = (*piece.sentences(self.words), *piece.notes(self.words))
+        made += f"#list({''.join(f'{content(text)}, ' for text in told)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
-            drawn, told = chart.svg(), captions.charted(piece, self.words)
+            drawn, below = chart.svg(), captions.charted(piece, self.words)
             called = self.called("figure")
-            made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
-        if piece.longest is not None:
-            made += self.drawn(self.called("figure"), piece.longest.figure)
-            made += f"#raw({quoted(piece.longest.path.text())}, block: true)\n\n"
+            made += self._picture(drawn, chart.about, curves.size(drawn), called, below)
+        if piece.path is not None:
+            made += self.drawn(self.called("figure"), piece.path.figure)
+            made += f"#raw({quoted(piece.path.path.text(self.words))}, block: true)\n\n"
         return made
+
+    def composed(self, piece: Composed) -> str:
+        """A block made of plain parts."""
+        made = "".join(map(self._content, piece.content))
+        primary = piece.language.partition("-")[0].lower()
+        return f"#text(lang: {quoted(primary)})[\n{made}]\n\n"
+
+    def _content(self, one: Content) -> str:
+        match one:
+            case Paragraph(text=text):
+                return f"{running(text)}\n\n"
+            case Listing(items=items, numbered=numbered):
+                told = "".join(f"[{running(item)}], " for item in items)
+                return f"#{'enum' if numbered else 'list'}({told})\n\n"
+            case Grid(heading=heading, rows=rows, caption=caption, right=right):
+                called = self.called("table")
+                sides = ("end" if column in right else "start" for column in range(len(heading)))
+                aligned = "".join(f"{side} + top, " for side in sides)
+                heads = "".join(f"{content(name)}, " for name in heading)
+                cells = "".join(f"{content(cell)}, " for row in rows for cell in row)
+                note = f"#note({content(f'{called}. {caption}')})\n\n"
+                return f"{note}#own-table({len(heading)}, ({aligned}), ({heads}), {cells})\n\n"
+            case Code(text=text):
+                return f"#raw({quoted(text)}, block: true)\n\n"
+            case EdgeTable():
+                return self.run_table(self.called("table"), one)
+            case Figure():
+                return self.drawn(self.called("figure"), one)
 
     def question(self, piece: Asked) -> str:
         """What is asked, or in a worked solution the answer; kept for the answer sheet."""

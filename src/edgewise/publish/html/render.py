@@ -13,6 +13,16 @@ from edgewise.lesson import Report, picking
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
+from edgewise.lesson.composed import (
+    Code,
+    Composed,
+    Content,
+    Grid,
+    Listing,
+    Paragraph,
+    Phrase,
+    Text,
+)
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
@@ -228,6 +238,30 @@ class _Rules(Publisher):
         """Designs compared."""
         return comparisons.comparison(piece, self.words, self.language)
 
+    def composed(self, piece: Composed) -> str:
+        """A block made of plain parts."""
+        foreign = piece.language.lower() != self.report.lesson.front.language.lower()
+        told = f' lang="{html.escape(piece.language)}"' if foreign else ""
+        return f"<div{told}>\n{''.join(map(self._content, piece.content))}</div>\n"
+
+    def _content(self, one: Content) -> str:
+        match one:
+            case Paragraph(text=text):
+                return f"<p>{_running(text)}</p>\n"
+            case Listing(items=items, numbered=numbered):
+                tag = "ol" if numbered else "ul"
+                told = "".join(f"<li>{_running(item)}</li>\n" for item in items)
+                return f"<{tag}>\n{told}</{tag}>\n"
+            case Grid(heading=heading, rows=rows, caption=caption, right=right):
+                table = tables.plain([heading, *rows], caption, right)
+                return f'<figure class="coverage">\n{table}</figure>\n'
+            case Code(text=text):
+                return code(text)
+            case EdgeTable():
+                return self.edge_table(one)
+            case Figure():
+                return tables.figure(one, self.words, self.language)
+
     def question(self, piece: Asked) -> str:
         """A question, with its solution to be opened where that is not kept back."""
         return questions.question(
@@ -271,6 +305,21 @@ class _Rules(Publisher):
         scope = ' scope="col"' if token.tag == "th" else ""
         told = f' class="{aligned}"' if aligned else ""
         return f"<{token.tag}{scope}{told}>"
+
+
+_STYLES: Final = {"emphasis": "em", "strong": "strong", "code": "code"}
+
+
+def _running(text: Text) -> str:
+    """Running text of a composed block."""
+    made = ""
+    for span in text:
+        if isinstance(span, Phrase):
+            tag = _STYLES[span.style]
+            made += f"<{tag}>{html.escape(span.text)}</{tag}>"
+        else:
+            made += html.escape(span)
+    return made
 
 
 def code(text: str) -> str:

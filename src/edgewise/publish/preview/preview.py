@@ -18,7 +18,7 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from edgewise import lesson
+from edgewise import importers, lesson
 from edgewise.errors import EdgewiseError, unforeseen
 from edgewise.lesson import Report, pictures
 from edgewise.lesson.memory import Memory
@@ -32,8 +32,6 @@ from edgewise.shelf import read_file
 
 MARK: Final = "<!--part-->"
 """Stands before each part in the page."""
-_WATCHED: Final = frozenset({".yaml", ".yml", *pictures.KINDS})
-"""Suffixes of files that a lesson may use."""
 _SERVED: Final = ("connect-src 'self'", "frame-ancestors 'none'")
 _LINK: Final = '<link rel="stylesheet" href="preview.css">\n'
 _SCRIPT: Final = '<script type="module" src="preview.js" data-version="{}"></script>\n'
@@ -265,9 +263,10 @@ class Preview:
             entries = sorted(self.path.parent.iterdir())
         except OSError:
             return ()  # the folder is away; what is built then says so
+        watched = {*pictures.KINDS, *importers.suffixes()}  # of files that a lesson may use
         for entry in entries:
             suffix = entry.suffix.lower()
-            if entry.name != self.path.name and suffix not in _WATCHED:
+            if entry.name != self.path.name and suffix not in watched:
                 continue
             with contextlib.suppress(OSError):  # it goes just now, or leads nowhere
                 told = entry.stat()

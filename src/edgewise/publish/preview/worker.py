@@ -13,6 +13,7 @@ import sys
 from pathlib import Path
 from typing import BinaryIO
 
+from edgewise import guests
 from edgewise.lesson.memory import Memory
 from edgewise.publish.preview.preview import build
 
@@ -40,6 +41,7 @@ def main() -> None:
     """Serve the lesson that the command line names, away from whatever else prints."""
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what a library prints must not get between the answers
+    guests.warn_plainly()
     serve(Path(sys.argv[1]), sys.stdin.buffer, answers)
 
 

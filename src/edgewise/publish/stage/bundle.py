@@ -25,6 +25,7 @@ from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.feedback import feedback
+from edgewise.publish.stage.selection import selectors
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
@@ -34,7 +35,7 @@ OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
 SYMBOLS: Final[tuple[Style, ...]] = ("distinctive", "rectangular")
 MOST_DRAWN: Final = 60_000
 """Characters of a figure that is packed in the other symbols too."""
-_SLIP_GATES: Final = 600
+_MISCONCEPTION_GATES: Final = 600
 """Gates of a design whose wrong ideas are packed too."""
 
 
@@ -84,7 +85,7 @@ class Packing:
                 "circuit": self._met.index(design.circuit),
                 **{key: value for key, value in made.items() if key not in OF_CIRCUIT},
                 "columns": design_data.words(design, _columns(trace, self.wish.columns)),
-                "slips": list(self._slips(design)),
+                "misconceptions": list(self._misconceptions(design)),
             }
         )
 
@@ -97,23 +98,25 @@ class Packing:
             "stores": [store.data() for store in words.stores],
             "adders": [row.data() for row in adders(design, words)],
             "feedback": [one.data() for one in feedback(design, words)],
+            "selectors": [one.data() for one in selectors(design, words)],
             "figures": list(_figures(trace, self.wish)),
         }
 
-    def _slips(self, design: Design) -> Iterator[list[Any]]:
+    def _misconceptions(self, design: Design) -> Iterator[list[Any]]:
         """Each wrong idea that changes the next row: its thought and how it computes one."""
         from edgewise.study.misconceptions import registry
 
-        if not design.edges or len(design.netlist.gates) > _SLIP_GATES:
+        if not design.edges or len(design.netlist.gates) > _MISCONCEPTION_GATES:
             return
         names = [flip_flop.name for flip_flop in design.netlist.flip_flops]
         own = _step(design)
-        for slip, believed in registry.applicable(design):
+        for misconception, believed in registry.applicable(design):
             theirs = [flip_flop.name for flip_flop in believed.netlist.flip_flops]
             step = _step(believed)
             if sorted(theirs) == sorted(names) and step != own:
                 flat, *fed = step
-                yield [slip.thought, self._flat(flat), *fed, [theirs.index(name) for name in names]]
+                order = [theirs.index(name) for name in names]
+                yield [misconception.thought, self._flat(flat), *fed, order]
 
     def _flat(self, flat: Data) -> int:
         """Where a netlist is among those packed."""

@@ -16,8 +16,10 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewise.bits import Word
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram.elements import STORES
+from edgewise.views.diagram.face import face
 from edgewise.views.diagram.options import manner as manner_of
-from edgewise.views.diagram.part_drawing import Shown, face
+from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
@@ -34,7 +36,7 @@ _MARK: Final = "net:"
 """Begins the colour of a stroke that depends on a bit; the number of the net follows."""
 _NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
 _DATA: Final = ("d", "in", "left-in")
-"""Ports through which a storing part takes what it stores."""
+"""Ports through which a storage element takes what it stores."""
 
 
 @dataclass(slots=True)
@@ -51,7 +53,7 @@ class Skeleton:
     words : list
         Name, net numbers (LSB first), width, height and size of the digit of a cell.
     ways : list
-        Net numbers, path data, a net of the storing part at its end, and the port at which it
+        Net numbers, path data, a net of the storage element at its end, and the port at which it
         ends: the ways that bits can go at an edge.
     """
 
@@ -180,11 +182,12 @@ class _Making:
             yield Group(dots, f"dots {wire.kind}".strip())
         for target in wire.targets:
             pin, owner = self.pins[target], self.owners[target]
-            if owner.role != "storage" or pin.port not in _DATA:
+            if owner.role not in STORES or pin.port not in _DATA:
                 continue
             points: list[Point] = []
             for stretch in stretches:
                 if target in stretch.targets:
                     points += [p for p in stretch.points if not points or p != points[-1]]
             path = line_data(tuple(points))
-            self.into.ways.append((pin.nets, path, owner.word[-1], pin.port))
+            store = owner.word or owner.inside[0].word
+            self.into.ways.append((pin.nets, path, store[-1], pin.port))

@@ -21,7 +21,7 @@ _MEMBER: Final = re.compile(r"(.+)\(([0-9]{1,6})\)")
 
 @dataclass(frozen=True, slots=True)
 class Store:
-    """What stores bits, for sentences.
+    """A storage element, for sentences.
 
     Parameters
     ----------
@@ -76,7 +76,7 @@ class Store:
 
 
 def stores(design: Design) -> tuple[Store, ...]:
-    """The storing parts of a design, as they stand in the circuit, those inside parts too.
+    """The storage elements of a design, as they stand in the circuit, those inside parts too.
 
     Examples
     --------

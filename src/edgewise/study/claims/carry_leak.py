@@ -14,6 +14,7 @@ from edgewise.formula import Node
 from edgewise.study.claims.holding_edges import true
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
+from edgewise.study.coverage.adder_usage import adders
 from edgewise.trace import Trace
 from edgewise.words.messages import ENGLISH, Words
 
@@ -79,13 +80,8 @@ def leak(trace: Trace, claimed: Node) -> Leak | None:
 
 def _carries(design: Design) -> Iterator[FlipFlop]:
     """Flip-flops that store the carry out of an adder."""
-    netlist = design.netlist
-    outs = {
-        netlist.find(f"{part.name}.carry-out")[0]
-        for part in design.circuit.parts
-        if part.kind.name.endswith("adder") and part.kind.port("carry-out")
-    }
-    return (flip_flop for flip_flop in netlist.flip_flops if flip_flop.d in outs)
+    outs = {adder.carry for adder in adders(design)}
+    return (flip_flop for flip_flop in design.netlist.flip_flops if flip_flop.d in outs)
 
 
 def _without(trace: Trace, row: int, carry: FlipFlop) -> Trace:

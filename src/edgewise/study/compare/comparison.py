@@ -1,7 +1,8 @@
 """Designs compared over a parameter: a table with ranks, and answers in sentences.
 
 Every number of the range is computed, so that a crossover is exact: the first number at which
-one design is smaller, faster, or better in area x time, with both figures on either side of it.
+one design is smaller, faster, or better in area-delay product, with both figures on either side
+of it.
 Ranked are only designs that do the same (`edgewise.study.compare.equal_function`).
 """
 
@@ -9,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any, Final
 
 from edgewise import catalogue
@@ -22,13 +22,14 @@ from edgewise.study.compare.verdicts import MOST_PAIRED, shown
 from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import sweep
 from edgewise.study.cost.critical_path import number
-from edgewise.study.cost.measure import Cost, technology
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.measure import Cost
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.words.messages import ENGLISH, Words
 
-_COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_time")
+_COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_delay")
 """Columns behind that of the parameter."""
-_RANKED: Final = ("area", "time", "area_time")
+_RANKED: Final = ("area", "time", "area_delay")
 """Columns with ranks."""
 
 
@@ -63,33 +64,29 @@ class Comparison(Figures):
             ranks = {quantity: self.ranks(value, quantity) for quantity in _RANKED}
             for cost in self.at(value):
                 ranked = {
-                    quantity: number(cost.figure(quantity))
+                    quantity: words.decimal(number(cost.figure(quantity)))
                     + (f" ({by_name[cost.design]})" if cost.design in by_name else "")
                     for quantity, by_name in ranks.items()
                 }
-                period = "-" if cost.period is None else number(cost.period)
+                period = "-" if cost.period is None else words.decimal(number(cost.period))
                 row = [str(value), cost.design, ranked["area"], str(cost.flip_flops), period]
-                row += [str(cost.edges), ranked["time"], ranked["area_time"]]
+                row += [str(cost.edges), ranked["time"], ranked["area_delay"]]
                 if cost.toggles is not None:
-                    row.append(shown(cost, "toggles"))
+                    row.append(shown(cost, "toggles", words))
                 rows.append(row)
         return rows
 
-    def sentences(self) -> list[str]:
+    def sentences(self, words: Words = ENGLISH) -> list[str]:
         """The answers: which is smaller, faster, better, and where."""
-        return list(self._answers)
-
-    @cached_property
-    def _answers(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(verdicts.sentences(self)))
+        return list(dict.fromkeys(verdicts.sentences(self, words)))
 
     def sentence(self, one: str, other: str, quantity: str) -> str:
         """How two designs compare in a quantity, with the crossovers if there are any."""
         return verdicts.pair(self, one, other, quantity)
 
-    def notes(self) -> list[str]:
+    def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return list(remarks.notes(self))
+        return list(remarks.notes(self, words))
 
     # ------------------------------------------------------------------ for programs
 
@@ -152,7 +149,7 @@ def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
     >>> from edgewise import catalogue
     >>> pair = [catalogue.find(name) for name in ("ripple-carry-adder", "carry-lookahead-adder")]
     >>> print(compare(pair, {"n": (4, 16)}).sentences()[2])  # doctest: +NORMALIZE_WHITESPACE
-    carry-lookahead-adder is better in area x time than ripple-carry-adder from n = 14 to 16,
+    carry-lookahead-adder is better in area-delay product than ripple-carry-adder from n = 14 to 16,
     the last compared: 2685 against 2548 at n = 13; 2835 against 2940 at n = 14.
     """
     chosen = technology(model, place)
@@ -162,7 +159,7 @@ def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
     for blueprint in blueprints:
         own = {p.name for p in blueprint.parameters}
         points = [{**{k: v for k, v in rest.items() if k in own}, parameter: v} for v in values]
-        if blueprint.name in catalogue.ORDER and catalogue.find(blueprint.name) is blueprint:
+        if blueprint.name in catalogue.names() and catalogue.find(blueprint.name) is blueprint:
             work += sweep.pieces(blueprint.name, points, model, activity=activity)
         else:
             found[blueprint.name] = sweep.measured(blueprint, points, model, activity=activity)
@@ -202,5 +199,4 @@ def comparable(parameter: str = "n") -> tuple[Blueprint, ...]:
     >>> [blueprint.name for blueprint in comparable("m")][:2]
     ['serial-accumulator', 'serial-accumulator-cleared']
     """
-    all_ = (catalogue.find(name) for name in catalogue.ORDER)
-    return tuple(b for b in all_ if parameter in {p.name for p in b.parameters})
+    return tuple(b for _, b in catalogue.listed() if parameter in {p.name for p in b.parameters})

@@ -25,17 +25,18 @@ from edgewise.arithmetic import (
 from edgewise.errors import Place, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, names_in, parse
 from edgewise.study.cost.measure import QUANTITIES, SURE, Cost
-from edgewise.study.cost.models import UNIT_GATE, Technology
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology
 
 MOST_DIGITS: Final = 18
 """Digits of a number in a need, at most."""
 _COMPARED: Final = ("==", "!=", "<=", ">=", "<", ">")
 _UNIT: Final = re.compile(r"(?P<formula>.*[\d)])\s*(?P<unit>[A-Za-z][A-Za-z -]*)", re.DOTALL)
-_PRODUCT: Final = re.compile(r"\barea( x |-)time\b")
+_PRODUCT: Final = re.compile(r"\barea-delay( product)?\b")
 _DECIMAL: Final = re.compile(r"([0-9]+)\.[0-9]+")
 _LONG: Final = re.compile(rf"[0-9]{{{MOST_DIGITS + 1},}}")
 _SINGLE: Final = re.compile(r"(?<![=<>!])=(?!=)")
-KNOWN: Final = tuple(name for name in QUANTITIES if name != "rate")
+KNOWN: Final = tuple(name for name in QUANTITIES if name != "throughput")
 """Quantities that a condition may name."""
 _OF_AREA: Final = ("area", "logic", "storage")
 _OF_TIME: Final = ("time", "period")
@@ -126,7 +127,7 @@ def _condition(
     part: str, parameters: Sequence[str], model: Technology, place: Place | None
 ) -> Node:
     text = part.replace("flip-flops", "flip_flops")
-    text = _PRODUCT.sub("area_time", text)
+    text = _PRODUCT.sub("area_delay", text)
     long = _LONG.search(text)
     if long:
         raise TextError(

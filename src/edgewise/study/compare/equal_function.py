@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
-from edgewise.study.compare.wording import listed
 from edgewise.study.cost.measure import Cost
+from edgewise.words.lists import listed
+from edgewise.words.messages import ENGLISH, Words
 
 Does: TypeAlias = tuple[tuple[str, ...], tuple[str, ...]]
 """Operands taken, and outputs given with their formulas."""
@@ -32,26 +33,28 @@ def groups(names: Sequence[str], does: Mapping[str, Does]) -> tuple[tuple[str, .
     return tuple(tuple(group) for group in found.values())
 
 
-def label(does: Does, others: Sequence[Does]) -> str:
+def label(does: Does, others: Sequence[Does], words: Words = ENGLISH) -> str:
     """What tells designs from others: the operands they take, or else all that they give.
 
     Examples
     --------
     >>> one, other = (("a", "b"), ("sum = a + b",)), (("a",), ("sum = a",))
     >>> label(one, [other])
-    'with operands a and b'
+    'of those with operands a and b'
     >>> label(one, [(("a", "b"), ("sum = a - b",))])
-    'that are to give sum = a + b'
+    'of those that are to give sum = a + b'
     """
     takes, gives = does
     if all(takes != other for other, _ in others):
         if not takes:
-            return "without operands"
-        return f"with operand{'s' * (len(takes) > 1)} {listed(takes)}"
-    return f"that are to give {listed(gives)}" if gives else "that say nothing of what they compute"
+            return words("compare-whose-none")
+        return words("compare-whose-operands", count=len(takes), operands=listed(takes, words))
+    if not gives:
+        return words("compare-whose-nothing")
+    return words("compare-whose-outputs", outputs=listed(gives, words))
 
 
-def difference(one: Cost, other: Cost) -> str:
+def difference(one: Cost, other: Cost, words: Words = ENGLISH) -> str:
     """What two unlike designs take or give differently; empty for those that are alike.
 
     Examples
@@ -73,8 +76,9 @@ def difference(one: Cost, other: Cost) -> str:
         for more, less in ((one, other), (other, one)):
             if set(more.takes) > set(less.takes):
                 extra = [name for name in more.takes if name not in less.takes]
-                return f"{more.design} takes {listed(extra)} too"
-    return f"{one.design} and {other.design} don't compute the same"
+                operands = listed(extra, words)
+                return words("compare-takes-too", name=more.design, operands=operands)
+    return words("compare-unlike", one=one.design, other=other.design)
 
 
 def _output(gives: str) -> str:

@@ -9,24 +9,13 @@ from bisect import bisect_left
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.study.compare import equal_function
 from edgewise.study.cost import critical_path, idle_hardware
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.models import Technology
+from edgewise.study.cost.technology import Technology, unit
 from edgewise.words.messages import ENGLISH, Words
-
-_UNITS: Final = {
-    "gates": "compare-unit-gates",
-    "gate levels": "compare-unit-levels",
-    "gate units": "compare-unit-units",
-    "gate delays": "compare-unit-delays",
-    "transistors": "compare-unit-transistors",
-    "packages": "compare-unit-packages",
-}
-"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
 
 
 @dataclass(frozen=True)
@@ -125,7 +114,7 @@ class Figures:
         return {}
 
     def never_taken(self, design: str, value: int) -> bool:
-        """Whether it is known that no operands take a design's longest path at a number."""
+        """Whether it is known that no operands take a design's critical path at a number."""
         blueprint = next((one for one in self.blueprints if one.name == design), None)
         if blueprint is None or value not in self.of(design):
             return False
@@ -138,7 +127,7 @@ class Figures:
 
     @cached_property
     def _taken(self) -> dict[tuple[str, int], bool | None]:
-        """What was found of longest paths so far."""
+        """What was found of critical paths so far."""
         return {}
 
     def curve(self, design: str, quantity: str) -> tuple[tuple[int, float], ...]:
@@ -160,8 +149,10 @@ class Figures:
 
     def units(self, words: Words = ENGLISH) -> dict[str, str]:
         """The units of area and time, by those names."""
-        units = {"area": self.model.area_unit, "time": self.model.time_unit}
-        return {name: words(_UNITS[u]) if u in _UNITS else u for name, u in units.items()}
+        return {
+            "area": unit(self.model.area_unit, words),
+            "time": unit(self.model.time_unit, words),
+        }
 
     @property
     def quantities(self) -> tuple[str, ...]:
@@ -172,7 +163,7 @@ class Figures:
             "area",
             *(["logic"] if len(stored) > 1 else []),
             "time",
-            "area_time",
+            "area_delay",
             *(["toggles"] if toggles else []),
         )
 

@@ -24,11 +24,13 @@ from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.compare.constraints import KNOWN, Need, holds, named, read, unsure
 from edgewise.study.compare.wording import aligned, heading
 from edgewise.study.cost import critical_path, sweep
-from edgewise.study.cost.measure import Cost, technology
-from edgewise.study.cost.models import UNIT_GATE
+from edgewise.study.cost.measure import Cost
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.words.lists import enumerated, equations
 from edgewise.words.messages import ENGLISH, Words
 
-_SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_time")
+_SHOWN: Final = ("area", "flip_flops", "edges", "time", "area_delay")
 """Columns of every answer."""
 _NAMED: Final = 6
 """Designs named in one sentence, at most."""
@@ -60,9 +62,9 @@ class Answer:
         """What satisfies the need, as lines; none if nothing does."""
         return list(aligned(self.cells())) if self.found else []
 
-    def notes(self) -> list[str]:
+    def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return self.comparison.notes()
+        return self.comparison.notes(words)
 
     def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """What satisfies the need, cell by cell, the heading first."""
@@ -75,76 +77,87 @@ class Answer:
             [
                 str(cost.parameter(parameter)),
                 cost.design,
-                critical_path.number(cost.area),
+                words.decimal(critical_path.number(cost.area)),
                 str(cost.flip_flops),
                 str(cost.edges),
-                critical_path.number(cost.time),
-                critical_path.number(cost.area_time),
-                *(verdicts.shown(cost, q) for q in more),
+                words.decimal(critical_path.number(cost.time)),
+                words.decimal(critical_path.number(cost.area_delay)),
+                *(verdicts.shown(cost, q, words) for q in more),
             ]
             for cost in self.found
         ]
         return rows
 
-    def sentences(self) -> list[str]:
+    def sentences(self, words: Words = ENGLISH) -> list[str]:
         """The cheapest; if there is none, what comes closest."""
-        told = [*self._cheapest()] if self.found else [f"Nothing satisfies {self.need.text}."]
-        return [*told, *([] if self.found else self._closest()), *self._doubts()]
+        if self.found:
+            return [*self._cheapest(words), *self._doubts(words)]
+        nothing = words("compare-nothing", need=self.need.text)
+        return [nothing, *self._closest(words), *self._doubts(words)]
 
-    def _cheapest(self) -> Iterator[str]:
+    def _cheapest(self, words: Words) -> Iterator[str]:
         """The cheapest of the designs that do the same, for each such group."""
-        whole, model = self.comparison, self.comparison.model
-        kinds = [whole.some(group[0]).does for group in whole.groups]
+        whole = self.comparison
+        kinds, units = [whole.some(group[0]).does for group in whole.groups], whole.units(words)
         for group, does in zip(whole.groups, kinds, strict=True):
             best = next((cost for cost in self.found if cost.design in group), None)
             if best is None:
                 continue
             rest = [other for other in kinds if other != does]
-            whose = f" of those {equal_function.label(does, rest)}" if rest else ""
-            at = ", ".join(f"{name} = {value}" for name, value in best.parameters[:1])
-            yield (
-                f"Cheapest by area{whose}: {best.design} at {at}, {critical_path.number(best.area)}"
-                f" {model.area_unit}, {critical_path.number(best.time)} {model.time_unit}."
+            yield words(
+                "compare-cheapest",
+                whose=f" {equal_function.label(does, rest, words)}" if rest else "",
+                name=best.design,
+                at=equations(best.parameters[:1]),
+                area=words.decimal(critical_path.number(best.area)),
+                area_unit=units["area"],
+                time=words.decimal(critical_path.number(best.time)),
+                time_unit=units["time"],
             )
 
-    def _doubts(self) -> Iterator[str]:
+    def _doubts(self, words: Words) -> Iterator[str]:
         """Where a figure is longer than the truth, or not sure enough for a condition."""
         whole = self.comparison
         asked = {name for condition in self.need.conditions for name in named(condition)}
         if asked & set(verdicts.TIMED):
-            for told in verdicts.sooner(whole, whole.designs, whole.shown):
+            for told in verdicts.sooner(whole, whole.designs, whole.shown, words):
                 yield f"{told}."
         for condition in self.need.conditions:
-            near = [cost for cost in whole.costs if unsure(condition, cost)]
-            if near:
-                some = ", ".join(
-                    f"{cost.design} at {whole.parameter} = {cost.parameter(whole.parameter)}"
-                    f" ({verdicts.shown(cost, 'toggles')})"
-                    for cost in near[:_NAMED]
+            near = [
+                words(
+                    "compare-design-at",
+                    name=cost.design,
+                    at=f"{whole.parameter} = {cost.parameter(whole.parameter)}",
+                    figure=verdicts.shown(cost, "toggles", words),
                 )
-                more = f" and {len(near) - _NAMED} more" if len(near) > _NAMED else ""
-                yield f"Too near to {condition.text} for the sample to tell: {some}{more}."
+                for cost in whole.costs
+                if unsure(condition, cost)
+            ]
+            if near:
+                designs = enumerated(near, words, _NAMED)
+                yield words("compare-too-near", condition=condition.text, designs=designs)
 
-    def _closest(self) -> Iterator[str]:
+    def _closest(self, words: Words = ENGLISH) -> Iterator[str]:
         """Which conditions nothing satisfies, and what comes closest to each."""
         costs = self.comparison.costs
         for condition in self.need.conditions:
             if any(holds(condition, cost) for cost in costs):
                 continue
             used = [n.base for n in names_in(condition.truth) if n.base in KNOWN]
-            if used:
-                most = isinstance(condition.truth, Binary) and condition.truth.operator in (
-                    ">",
-                    ">=",
-                )
-                ordered = sorted(costs, key=lambda cost: cost.figure(used[0]), reverse=most)
-                figure = critical_path.number(ordered[0].figure(used[0]))
-                yield (
-                    f"No design has {condition.text}; the {'most' if most else 'least'} {used[0]}"
-                    f" is {figure}, of {ordered[0].design}."
-                )
-            else:
-                yield f"No design has {condition.text}."
+            if not used:
+                yield words("compare-none-has", condition=condition.text)
+                continue
+            truth = condition.truth
+            most = isinstance(truth, Binary) and truth.operator in (">", ">=")
+            closest = sorted(costs, key=lambda cost: cost.figure(used[0]), reverse=most)[0]
+            yield words(
+                "compare-none-has-closest",
+                condition=condition.text,
+                end="most" if most else "least",
+                quantity=used[0],
+                figure=words.decimal(critical_path.number(closest.figure(used[0]))),
+                name=closest.design,
+            )
 
     def data(self) -> dict[str, Any]:
         """The answer for programs."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
-from edgewise.words.messages import Words
+from edgewise.words.messages import ENGLISH, Words
 
 SPANS: Final = 6
 """Spans of numbers told in one sentence, at most."""
@@ -18,23 +18,13 @@ def heading(parameter: str, columns: Sequence[str], words: Words) -> list[str]:
     Examples
     --------
     >>> from edgewise.words.messages import ENGLISH
-    >>> heading("n", ("design", "area_time"), ENGLISH)
-    ['n', 'design', 'area x time']
+    >>> heading("n", ("design", "area_delay"), ENGLISH)
+    ['n', 'design', 'area-delay']
     """
     return [parameter, *(words(f"compare-column-{c.replace('_', '-')}") for c in columns)]
 
 
-def plain_name(quantity: str) -> str:
-    """A quantity in a sentence."""
-    return {"area_time": "area x time", "logic": "area without flip-flops"}.get(quantity, quantity)
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names in a sentence: ``a``, ``a and b``, ``a, b and c``."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
-
-
-def spans(values: Sequence[int], among: Sequence[int]) -> str:
+def spans(values: Sequence[int], among: Sequence[int], words: Words = ENGLISH) -> str:
     """Numbers in a sentence: ``4 to 9, 12``; neighbours, or even steps, are told as a span."""
     steps = {b - a for a, b in pairwise(values)}
     if len(values) > 3 and len(steps) == 1 and steps != {among[1] - among[0]}:
@@ -46,10 +36,14 @@ def spans(values: Sequence[int], among: Sequence[int]) -> str:
             runs[-1].append(value)
         else:
             runs.append([value])
-    texts = [
-        str(run[0]) if len(run) == 1 else f"{run[0]}{' to' if len(run) > 2 else ','} {run[-1]}"
-        for run in runs
-    ]
+    texts: list[str] = []
+    for first, *between, last in ([run[0], *run] if len(run) == 1 else run for run in runs):
+        if first == last:
+            texts.append(str(first))
+        elif between:
+            texts.append(words("compare-span", first=first, last=last))
+        else:
+            texts.append(f"{first}, {last}")
     if len(texts) > SPANS:
         texts[SPANS - 1 : -1] = ["…"]
     return ", ".join(texts)

@@ -1,4 +1,4 @@
-"""The longest path of a netlist, net by net, with the running delay.
+"""The critical path of a netlist, net by net, with the arrival time.
 
 In a circuit with flip-flops the path runs from the edge, through a flip-flop, to the setup of a
 flip-flop: the shortest clock period. What is outside is clocked, too: inputs count as outputs of
@@ -15,12 +15,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Final, Literal
+from typing import Any, Literal
 
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost.models import UNIT_GATE, Technology, Timing
-
-NOTE: Final = "a path counts whether or not operands take it"
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology, Timing, unit
+from edgewise.words.messages import ENGLISH, Words
 
 Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
 
@@ -57,7 +57,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """A longest path.
+    """A critical path.
 
     Parameters
     ----------
@@ -98,7 +98,7 @@ class Path:
             found[-1] = f"{self.steps[-1].part}.{self.steps[-1].what}", found[-1][1]
         return tuple(found)
 
-    def text(self) -> str:
+    def text(self, words: Words = ENGLISH) -> str:
         r"""The path as lines: net, what drives it, its delay, the sum so far.
 
         Examples
@@ -106,28 +106,39 @@ class Path:
         >>> from edgewise import catalogue
         >>> adder = catalogue.design("ripple-carry-adder-without-carry-in", n=2)
         >>> print("\n".join(longest(adder.netlist).text().splitlines()[:-1]))
-        net           through       delay  at
-        b(1)          input             0   0
-        FA(1).X1.out  xor FA(1).X1      2   2
-        FA(1).sum     xor FA(1).X2      2   4
-        sum(1)        output            0   4
+        net           through       delay  arrival
+        b(1)          input             0        0
+        FA(1).X1.out  xor FA(1).X1      2        2
+        FA(1).sum     xor FA(1).X2      2        4
+        sum(1)        output            0        4
         """
-        rows = [("net", "through", "delay", "at")]
+        columns = ("net", "through", "delay", "arrival")
+        rows = [tuple(words(f"path-column-{column}") for column in columns)]
         for step in self.steps:
-            what = step.kind if step.kind in ("input", "output") else f"{step.what} {step.part}"
-            rows.append((step.name, what.strip(), number(step.delay), number(step.at)))
-        told = f"{self.summary}; {NOTE}" if self.steps else self.summary
+            figures = (words.decimal(number(figure)) for figure in (step.delay, step.at))
+            rows.append((step.name, _through(step, words), *figures))
+        told = self.told(words) + (f"; {words('path-counts')}" if self.steps else "")
         return "\n".join([*_columns(rows), told])
 
     @property
     def summary(self) -> str:
-        """Length and ends in a line: ``longest path: 10 gate delays, from a(0) to sum(3)``."""
+        """Length and ends in a line: ``critical path: 10 gate delays, from a(0) to sum(3)``."""
+        return self.told()
+
+    def told(self, words: Words = ENGLISH) -> str:
+        """The same in a language."""
         if not self.steps:
-            return "there is no path"
+            return words("path-none")
         first, last = self.steps[0], self.steps[-1]
-        end = f"{last.what} of {last.part}" if last.kind == "setup" else last.name
-        unit = self.technology.time_unit
-        return f"longest path: {number(self.length)} {unit}, from {first.name} to {end}"
+        end = last.name
+        if last.kind == "setup":
+            end = words("path-port", port=last.what, part=last.part)
+        return words(
+            "path-summary",
+            length=words.decimal(number(self.length)),
+            unit=unit(self.technology.time_unit, words),
+            **{"from": first.name, "to": end},
+        )
 
     def data(self) -> dict[str, Any]:
         """The path for programs."""
@@ -135,7 +146,7 @@ class Path:
             "model": self.technology.name,
             "unit": self.technology.time_unit,
             "length": plain(self.length),
-            "note": NOTE,
+            "note": ENGLISH("path-counts"),
             "steps": [
                 {
                     "net": step.name,
@@ -174,7 +185,15 @@ def plain(value: Fraction | int) -> int | float:
     return value.numerator if value.denominator == 1 else float(value)
 
 
-def _columns(rows: list[tuple[str, str, str, str]]) -> Iterator[str]:
+def _through(step: Step, words: Words) -> str:
+    """What drives a net on the path, or where the path ends."""
+    if step.kind in ("input", "output"):
+        return words(f"path-{step.kind}")
+    what = words("path-flip-flop") if step.kind == "flip-flop" else step.what
+    return f"{what} {step.part}".strip()
+
+
+def _columns(rows: list[tuple[str, ...]]) -> Iterator[str]:
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     for net, what, delay, at in rows:
         yield (
@@ -186,7 +205,7 @@ def _columns(rows: list[tuple[str, str, str, str]]) -> Iterator[str]:
 class Arrivals:
     """When every net has settled, in ticks after the edge (or after the inputs changed).
 
-    `latest` is the end of the longest path: (when, net, kind, part, port), nothing if there is
+    `latest` is the end of the critical path: (when, net, kind, part, port), nothing if there is
     none. `last` are the nets in which paths of that length end.
     """
 
@@ -202,8 +221,8 @@ def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
     for bits in netlist.inputs.values():
         for net in bits:
             at[net] = timing.outside[0] if clocked else 0
-    for flip_flop, launch in zip(netlist.flip_flops, timing.launch, strict=True):
-        at[flip_flop.q] = launch
+    for flip_flop, clock_to_q in zip(netlist.flip_flops, timing.clock_to_q, strict=True):
+        at[flip_flop.q] = clock_to_q
     for gate, delay in zip(netlist.gates, timing.gates, strict=True):
         at[gate.output] = delay + max([at[net] for net in gate.inputs])
     ends = list(_setups(netlist, timing, at))
@@ -214,12 +233,12 @@ def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
 
 
 def taken(netlist: Netlist, technology: Technology = UNIT_GATE) -> bool | None:
-    """Whether a change can come as late as the longest path lets it, by `lateness.reached`.
+    """Whether a change can come as late as the critical path lets it, by `lateness.reached`.
 
     Returns
     -------
     bool or None
-        False: each longest path is a false one, no operands take it. None: not known. In a
+        False: each critical path is a false one, no operands take it. None: not known. In a
         circuit with flip-flops True says little: the stored bits that it takes may never occur.
 
     Examples
@@ -258,7 +277,7 @@ def _outputs(netlist: Netlist, at: list[int], setup: int) -> Iterator[End]:
 
 
 def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
-    """The longest path: from edge to edge, or input to output where there are no registers.
+    """The critical path: from edge to edge, or input to output where there are no registers.
 
     Parameters
     ----------
@@ -275,7 +294,7 @@ def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:
     --------
     >>> from edgewise import catalogue
     >>> print(longest(catalogue.design("serial-adder", n=4).netlist).summary)
-    longest path: 12 gate delays, from B(0) to d of C
+    critical path: 12 gate delays, from B(0) to d of C
     """
     timing = technology.timing(netlist)
     found = arrivals(netlist, timing)

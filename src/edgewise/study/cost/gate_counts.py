@@ -23,8 +23,8 @@ from collections.abc import Callable, Mapping
 
 from edgewise.circuit.netlist import Gate, Netlist
 from edgewise.circuit.parts import function
-from edgewise.study.cost import models
-from edgewise.study.cost.models import slowest, summed
+from edgewise.study.cost.models import gates as model
+from edgewise.study.cost.technology import slowest, summed
 
 
 def gate_counts(netlist: Netlist) -> Mapping[str, int]:
@@ -75,7 +75,7 @@ def flip_flops(netlist: Netlist) -> int:
 
 
 def depth(netlist: Netlist, *, two_input: bool = False, inverters: bool = False) -> int:
-    """Logic depth: gates on the longest path without a flip-flop on it.
+    """Logic depth: gates on the critical path without a flip-flop on it.
 
     The path runs from an input or a flip-flop's output to an output or an input of a
     flip-flop.
@@ -109,11 +109,11 @@ def unit_area(netlist: Netlist) -> int:
     A. Tyagi, "A reduced-area scheme for carry-select adders", IEEE Trans. Computers 42(10),
     1993 (from memory).
     """
-    return sum(summed(models.unit_area, gate.operator, len(gate.inputs)) for gate in netlist.gates)
+    return sum(summed(model.unit_area, gate.operator, len(gate.inputs)) for gate in netlist.gates)
 
 
 def unit_delay(netlist: Netlist) -> int:
-    """Delay of the longest path in the unit-gate model; flip-flops are outside the model.
+    """Delay of the critical path in the unit-gate model; flip-flops are outside the model.
 
     Examples
     --------
@@ -126,7 +126,7 @@ def unit_delay(netlist: Netlist) -> int:
     As for `unit_area`.
     """
     return _longest(
-        netlist, lambda gate: slowest(models.unit_delay, gate.operator, len(gate.inputs))
+        netlist, lambda gate: slowest(model.unit_delay, gate.operator, len(gate.inputs))
     )
 
 
@@ -137,13 +137,13 @@ def _is_logic(gate: Gate) -> bool:
 
 def _weight(gate: Gate) -> int:
     """How many gates of two inputs it stands for; an inverter, where it counts, for one."""
-    return summed(models.two_input_gates, gate.operator, len(gate.inputs)) or 1
+    return summed(model.two_input_gates, gate.operator, len(gate.inputs)) or 1
 
 
 def _levels(gate: Gate, *, two_input: bool, inverters: bool) -> int:
     if not _is_logic(gate):
         return int(inverters)
-    return slowest(models.two_input_levels, gate.operator, len(gate.inputs)) if two_input else 1
+    return slowest(model.two_input_levels, gate.operator, len(gate.inputs)) if two_input else 1
 
 
 def _longest(netlist: Netlist, delay: Callable[[Gate], int]) -> int:

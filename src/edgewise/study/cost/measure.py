@@ -5,18 +5,18 @@ Definitions, the same in every technology
 area
     Everything, the flip-flops included; `storage` is their part of it, `logic` the rest.
 period
-    The shortest clock period: the longest path from register to register with what the flip-flops
+    The shortest clock period: the critical path from register to register with what the flip-flops
     take (`critical_path`). Inputs count as outputs of flip-flops outside, and outputs lead
     to such flip-flops. None for a circuit without flip-flops.
 time
     Of one result. With a clock: edges of the whole procedure, loading included, x period. Without:
-    the longest path from an input to an output.
-rate
+    the critical path from an input to an output.
+throughput
     Results in a unit of time, one run after another, nothing overlapped: 1 / time with a clock.
     Without a clock: flip-flops before the inputs and behind the outputs, so that a result comes
-    at every edge: 1 / (time + launch + setup). These flip-flops are not in the area.
-area_time
-    area x time.
+    at every edge: 1 / (clock-to-Q + time + set-up time). These flip-flops are not in the area.
+area_delay
+    The area-delay product: area x time.
 """
 
 from __future__ import annotations
@@ -29,13 +29,13 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import Place
 from edgewise.formula import show
 from edgewise.study.cost import gate_counts, idle_hardware
-from edgewise.study.cost.cmos import CMOS
 from edgewise.study.cost.critical_path import arrivals, plain
-from edgewise.study.cost.hc74 import TYPICAL, WORST
-from edgewise.study.cost.models import GATE_COUNT, UNIT_GATE, Technology
+from edgewise.study.cost.models import technology
+from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import Technology
 
 if TYPE_CHECKING:
     from edgewise.study.cost.switching import Activity
@@ -55,7 +55,7 @@ class Cost:
         Counts; gates as the netlist has them, without inverters and buffers.
     area, storage : Fraction
     period : Fraction, optional
-    time, rate : Fraction
+    time, throughput : Fraction
     toggles, toggles_variance : Fraction, optional
         Nets that change in one result, on average (`switching`), if asked for, and
         the square of that mean's standard error.
@@ -77,7 +77,7 @@ class Cost:
     storage: Fraction
     period: Fraction | None
     time: Fraction
-    rate: Fraction
+    throughput: Fraction
     toggles: Fraction | None = None
     toggles_variance: Fraction | None = None
     takes: tuple[str, ...] = ()
@@ -92,12 +92,12 @@ class Cost:
 
     @property
     def logic(self) -> Fraction:
-        """The area without what stores bits."""
+        """The area without storage elements."""
         return self.area - self.storage
 
     @property
-    def area_time(self) -> Fraction:
-        """Area x time."""
+    def area_delay(self) -> Fraction:
+        """Area-delay product."""
         return self.area * self.time
 
     def parameter(self, name: str) -> int | None:
@@ -152,8 +152,8 @@ class Cost:
             "storage": plain(self.storage),
             "period": None if self.period is None else plain(self.period),
             "time": plain(self.time),
-            "rate": float(self.rate),
-            "area_time": plain(self.area_time),
+            "throughput": float(self.throughput),
+            "area_delay": plain(self.area_delay),
             "toggles": None if self.toggles is None else plain(self.toggles),
             "toggles_error": None if self.toggles is None else self.toggles_error,
             "takes": list(self.takes),
@@ -174,44 +174,11 @@ QUANTITIES: Final[Mapping[str, str]] = {
     "edges": "clock edges of the whole procedure",
     "period": "shortest clock period; without a clock the time",
     "time": "time of one result",
-    "rate": "results in a unit of time",
-    "area_time": "area x time",
+    "throughput": "results in a unit of time",
+    "area_delay": "area-delay product",
     "toggles": "nets that change in one result, on average",
 }
 """What a design can be compared by."""
-
-
-def technologies() -> Mapping[str, Technology]:
-    """Every technology, by name.
-
-    Examples
-    --------
-    >>> list(technologies())
-    ['gate-count', 'unit-gate', 'cmos', '74hc', '74hc-worst']
-    """
-    return {t.name: t for t in (GATE_COUNT, UNIT_GATE, CMOS, TYPICAL, WORST)}
-
-
-def technology(name: str, place: Place | None = None) -> Technology:
-    """The technology of this name.
-
-    Raises
-    ------
-    DesignError
-        If there is none; the nearest name is suggested.
-
-    Examples
-    --------
-    >>> technology("unit-gate").time_unit
-    'gate delays'
-    """
-    known = technologies()
-    if name not in known:
-        raise DesignError(
-            f"there is no cost model {name}{nearest(name, known)}",
-            place,
-        )
-    return known[name]
 
 
 def of(design: Design, model: Technology = UNIT_GATE, counted: Activity | None = None) -> Cost:
@@ -242,10 +209,10 @@ def of(design: Design, model: Technology = UNIT_GATE, counted: Activity | None =
     if netlist.flip_flops:
         period: Fraction | None = path
         time = path * design.edges
-        rate = 1 / time if time else Fraction(0)
+        throughput = 1 / time if time else Fraction(0)
     else:
         period, time = None, path
-        rate = 1 / (path + model.units(sum(timing.outside)))
+        throughput = 1 / (path + model.units(sum(timing.outside)))
     return Cost(
         design.name,
         tuple(design.parameters.items()),
@@ -257,7 +224,7 @@ def of(design: Design, model: Technology = UNIT_GATE, counted: Activity | None =
         Fraction(storage),
         period,
         time,
-        rate,
+        throughput,
         counted.mean if counted else None,
         counted.variance if counted else None,
         tuple(dict.fromkeys(operand.name.partition("(")[0] for operand in design.operands)),

@@ -2,7 +2,7 @@
 
 It stands in for energy: in CMOS a gate takes energy from the supply when its output changes.
 Counted are the outputs of gates and flip-flops from one settled row to the next; what flickers in
-between (hazards) is not seen, and a net that feeds many counts as one.
+between (hazards) is not seen, and a net of great fan-out counts as one.
 
 With a clock, a result is a whole run from the start to the last row. Without, it is the change from
 one set of operands to the next. What is unknown (X) is run as 0. The clock itself, which rises and

@@ -8,17 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
 
 from edgewise.circuit.model import Circuit
 from edgewise.circuit.netlist import FlipFlop, Netlist
-from edgewise.circuit.parts import function, registry
+from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row
-
-INPUTS: Final = {"full-adder": ("a", "b", "carry-in"), "half-adder": ("a", "b")}
-"""The parts that count as adders, each with its inputs in the order of a truth table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +26,7 @@ class Adder:
     name : str
         Path of the part: ``FA``, ``FA(3)``.
     kind : str
-        ``full-adder`` or ``half-adder``.
+        Name of the part: ``full-adder``.
     inputs : tuple of int
         Net numbers, in the order of a truth table: a, b, carry-in.
     sum, carry : int
@@ -42,6 +38,11 @@ class Adder:
     inputs: tuple[int, ...]
     sum: int
     carry: int
+
+    @property
+    def full(self) -> bool:
+        """Whether it takes a carry too."""
+        return len(self.inputs) > 2
 
     @property
     def rows(self) -> tuple[str, ...]:
@@ -68,11 +69,11 @@ def adders(design: Design) -> tuple[Adder, ...]:
     def found(circuit: Circuit, path: str) -> Iterator[Adder]:
         for part in circuit.parts:
             name, kind = path + part.name, part.kind
-            if kind.name in INPUTS:
-                ins = tuple(netlist.names[f"{name}.{port}"][0] for port in INPUTS[kind.name])
-                total, carry = (netlist.names[f"{name}.{p}"][0] for p in ("sum", "carry-out"))
+            if (adds := kind.adds) is not None:
+                ins = tuple(netlist.names[f"{name}.{port}"][0] for port in adds.inputs)
+                total, carry = (netlist.names[f"{name}.{p}"][0] for p in (adds.sum, adds.carry))
                 yield Adder(name, kind.name, ins, total, carry)
-            elif kind.inside is not None and kind.name not in registry():
+            elif kind.inside is not None and kind.role == "circuit":
                 yield from found(kind.inside, f"{name}.")
 
     return tuple(sorted(found(design.circuit, ""), key=lambda adder: turn.get(adder.carry, -1)))
@@ -184,9 +185,9 @@ class Addition:
         carry). The zeros that an adder adds while registers are loading don't count.
     cases : tuple of Term
         For each row of the truth table, whether it stands there.
-    born, travels, dies : Term
-        A carry is born where a = b = 1; one that comes in travels on where a and b differ,
-        and dies where a = b = 0.
+    generated, propagated, killed : Term
+        A carry is generated where a = b = 1; one that comes in is propagated where a and b
+        differ, and killed where a = b = 0.
     runs : tuple of Term
         At index m - 1: whether the carry that goes out has run m places or more. A carry
         that goes no farther than from its birth into the next place has run 1.
@@ -196,9 +197,9 @@ class Addition:
     adder: Adder
     counts: Term
     cases: tuple[Term, ...]
-    born: Term
-    travels: Term
-    dies: Term
+    generated: Term
+    propagated: Term
+    killed: Term
     runs: tuple[Term, ...]
 
 
@@ -285,16 +286,16 @@ class _Carries:
             for digits in adder.rows
         )
         comes = ones[2] if len(bits) > 2 else FALSE
-        born = both(ones[0], ones[1])
+        generated = both(ones[0], ones[1])
         passes = self.terms.either(both(ones[0], zeros[1]), both(zeros[0], ones[1]))
-        travels = both(passes, comes)
-        dies = both(both(zeros[0], zeros[1]), comes)
+        propagated = both(passes, comes)
+        killed = both(both(zeros[0], zeros[1]), comes)
         came = self.runs.get(adder.inputs[2], ()) if len(bits) > 2 else ()
-        runs = [self.terms.either(born, travels), *(both(passes, run) for run in came)]
+        runs = [self.terms.either(generated, propagated), *(both(passes, run) for run in came)]
         while runs and runs[-1] == FALSE:
             runs.pop()
         self.runs[adder.carry] = tuple(runs)
-        return Addition(number, adder, counts, cases, born, travels, dies, tuple(runs))
+        return Addition(number, adder, counts, cases, generated, propagated, killed, tuple(runs))
 
 
 def longest_runs(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:

@@ -1,4 +1,4 @@
-"""What an example shows of a circuit, and what it leaves unseen.
+"""What an example shows of a circuit, and what it does not.
 
 Row k of a run counts for an adder if its sum can get from there into the answer. The zeros
 that an adder adds while registers are loading, and that nobody keeps, are listed but don't
@@ -31,8 +31,8 @@ from edgewise.study.coverage.measures import (
     AdderCoverage,
     BitCoverage,
     Carries,
+    Measured,
     PhaseCoverage,
-    Seen,
 )
 from edgewise.study.coverage.report import PARTS
 from edgewise.trace import Trace
@@ -40,14 +40,14 @@ from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True)
-class Coverage(Seen):
+class Coverage(Measured):
     """What one run of a design shows, to be told in words, as a table, or to a program.
 
     Examples
     --------
     >>> from edgewise import catalogue
     >>> shown = coverage(catalogue.design("serial-adder", n=4), {"a": 5, "b": 2})
-    >>> shown.adders[0].used, shown.carries.born
+    >>> shown.adders[0].covered, shown.carries.generated
     (('000', '010', '100'), 0)
     >>> shown.warnings()[0]
     'The carry flip-flop C is never set: this example would look the same without it.'
@@ -58,22 +58,21 @@ class Coverage(Seen):
         return tuple(report.idle(self, parts, words))
 
     def sentences(self, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> tuple[str, ...]:
-        r"""The same as `table` in words, what is idle first.
+        """The same as `table` in words, what is idle first.
 
         Examples
         --------
         >>> from edgewise import catalogue
         >>> shown = coverage(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22})
-        >>> print("\n".join(shown.sentences(["rows", "carries"])))
-        FA meets 6 of the 8 rows of its truth table, never 101 and 111 (a, b, carry-in).
-        A carry is born once, travels on once and dies once; the longest run is 2 places.
+        >>> print(*shown.sentences(["rows"]))
+        6 of the 8 truth-table rows are covered by FA, all but 101 and 111 (a, b, carry-in).
         """
         return tuple(report.sentences(self, parts, words))
 
     def table(
         self, parts: Sequence[str] = PARTS, words: Words = ENGLISH
     ) -> tuple[tuple[str, ...], ...]:
-        """Cells as text: a heading (what, seen, of, not seen), then one line each.
+        """Cells as text: a heading (what, covered, of, not covered), then one line each.
 
         Parameters
         ----------
@@ -131,7 +130,7 @@ def of(trace: Trace) -> Coverage:
 
 
 def _registers(design: Design) -> Mapping[str, tuple[str, ...]]:
-    """Each storing part with the names of its bits, the MSB first; stages of one bit as one."""
+    """Each storage element with the names of its bits, the MSB first; stages of one bit as one."""
     netlist = design.netlist
     stored = {f.q for f in netlist.flip_flops}
     found: dict[str, tuple[str, ...]] = {}
@@ -146,9 +145,9 @@ def _adders(found: Sequence[Addition]) -> tuple[AdderCoverage, ...]:
     together: dict[Adder, list[Addition]] = {}
     for one in found:
         together.setdefault(one.adder, []).append(one)
-    covered = []
+    adders = []
     for adder, ones in together.items():
-        met, used = (
+        occurring, covered = (
             tuple(
                 row
                 for i, row in enumerate(adder.rows)
@@ -156,19 +155,19 @@ def _adders(found: Sequence[Addition]) -> tuple[AdderCoverage, ...]:
             )
             for counting in (False, True)
         )
-        unused = tuple(row for row in adder.rows if row not in used)
-        covered.append(AdderCoverage(adder.name, adder.kind, met, used, unused))
-    return tuple(covered)
+        uncovered = tuple(row for row in adder.rows if row not in covered)
+        adders.append(AdderCoverage(adder.name, adder.kind, occurring, covered, uncovered))
+    return tuple(adders)
 
 
 def _carries(terms: Terms, found: Sequence[Addition]) -> Carries | None:
-    if not any(one.adder.kind == "full-adder" for one in found):
+    if not any(one.adder.full for one in found):
         return None  # what half adders give does not go on as a carry
     counting = [one for one in found if one.counts]
     return Carries(
-        sum(one.born for one in counting),
-        sum(one.travels for one in counting),
-        sum(one.dies for one in counting),
+        sum(one.generated for one in counting),
+        sum(one.propagated for one in counting),
+        sum(one.killed for one in counting),
         sum(longest_runs(terms, found)),
     )
 

@@ -1,4 +1,4 @@
-"""What is seen of single adders, bits, carries and phases; `coverage` puts it together."""
+"""What is measured of single adders, bits, carries and phases; `coverage` puts it together."""
 
 from __future__ import annotations
 
@@ -8,24 +8,29 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class AdderCoverage:
-    """The rows of an adder's truth table that an example meets.
+    """The rows of an adder's truth table that an example covers.
 
     Parameters
     ----------
     name, kind : str
-    met : tuple of str
+    occurring : tuple of str
         Rows that occur at all, as ``a b carry-in``: ``011``.
-    used : tuple of str
+    covered : tuple of str
         Rows whose sum can get into the answer.
-    unused : tuple of str
+    uncovered : tuple of str
         The rest of the truth table.
     """
 
     name: str
     kind: str
-    met: tuple[str, ...]
-    used: tuple[str, ...]
-    unused: tuple[str, ...]
+    occurring: tuple[str, ...]
+    covered: tuple[str, ...]
+    uncovered: tuple[str, ...]
+
+    @property
+    def full(self) -> bool:
+        """Whether it takes a carry too: three bits, eight rows."""
+        return len(self.covered) + len(self.uncovered) == 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,21 +54,21 @@ class BitCoverage:
 
 @dataclass(frozen=True, slots=True)
 class Carries:
-    """How often, in additions that count, carries are born, travel on and die.
+    """How often, in additions that count, carries are generated, propagated and killed.
 
-    `longest` is the longest run in places: 1 for a carry that goes no farther than into the
-    place beside the one where it was born; 0 where there is none.
+    `longest` is the longest carry chain in places: 1 for a carry that goes no farther than into
+    the place beside the one where it was generated; 0 where there is none.
     """
 
-    born: int = 0
-    travelling: int = 0
-    dying: int = 0
+    generated: int = 0
+    propagated: int = 0
+    killed: int = 0
     longest: int = 0
 
     @property
     def none(self) -> bool:
         """Whether no adder whose sum counts gives or takes a carry."""
-        return not (self.born or self.travelling or self.dying)
+        return not (self.generated or self.propagated or self.killed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +87,7 @@ class PhaseCoverage:
 
 @dataclass(frozen=True, slots=True)
 class StillRegister:
-    """A storing part that nothing is seen of: its bits never change between known values.
+    """A storage element that nothing is seen of: its bits never change between known values.
 
     `one`: whether any of them ever holds a 1.
     """
@@ -93,8 +98,8 @@ class StillRegister:
 
 
 @dataclass(frozen=True)
-class Seen:
-    """All that is seen in one run of a design.
+class Measured:
+    """All that is measured of one run of a design.
 
     Parameters
     ----------
@@ -107,7 +112,7 @@ class Seen:
         Stored bits; nets between top-level parts, stored bits left out; gate outputs.
     phases : tuple of PhaseCoverage
     registers : mapping of str to tuple of str
-        Each storing part with its bits, the MSB first.
+        Each storage element with its bits, the MSB first.
     carry_flip_flops : tuple of str
         Stored bits that take the carry of an adder.
     """
@@ -131,7 +136,7 @@ class Seen:
 
     @property
     def still_registers(self) -> tuple[StillRegister, ...]:
-        """Storing parts of which no bit goes from one known value to the other.
+        """Storage elements of which no bit goes from one known value to the other.
 
         Those that take the carry of an adder are left out: `unset_carries` tells of them.
         """
@@ -147,4 +152,4 @@ class Seen:
     @property
     def rows(self) -> tuple[str, ...]:
         """Rows of the full adder's truth table that count, of all full adders together."""
-        return tuple(sorted({row for a in self.adders if a.kind == "full-adder" for row in a.used}))
+        return tuple(sorted({row for a in self.adders if a.full for row in a.covered}))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.study.coverage.measures import AdderCoverage, BitCoverage, Carries, Seen
+from edgewise.study.coverage.measures import AdderCoverage, BitCoverage, Carries, Measured
 from edgewise.words.lists import listed
 from edgewise.words.messages import ENGLISH, Fact, Words
 
@@ -21,7 +21,7 @@ _ROWS: Final = 8
 # ---------------------------------------------------------------------- what is idle
 
 
-def idle(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[str]:
+def idle(shown: Measured, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[str]:
     """What an example should not leave idle, a sentence each."""
     if "carries" in parts:
         for name in shown.unset_carries:
@@ -37,7 +37,9 @@ def idle(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> I
 # ---------------------------------------------------------------------- sentences
 
 
-def sentences(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[str]:
+def sentences(
+    shown: Measured, parts: Sequence[str] = PARTS, words: Words = ENGLISH
+) -> Iterator[str]:
     """What is idle first, then part by part."""
     if not shown.phases and not shown.adders:
         yield words("coverage-nothing")
@@ -57,69 +59,73 @@ def sentences(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH)
                 yield words("coverage-idle-phase", name=phase.name)
 
 
-def rows(shown: Seen, words: Words = ENGLISH, *, also: bool = True) -> Iterator[str]:
+def rows(shown: Measured, words: Words = ENGLISH, *, also: bool = True) -> Iterator[str]:
     """The rows of the truth table; `also` those of which nothing gets into the answer."""
-    full = [adder for adder in shown.adders if adder.kind == "full-adder"]
+    full = [adder for adder in shown.adders if adder.full]
     if len(full) == 1:
         (adder,) = full
-        extra = [row for row in adder.met if row not in adder.used]
-        yield _met(full, adder.used, adder.unused, words, beside=bool(extra))
+        extra = [row for row in adder.occurring if row not in adder.covered]
+        yield _covered(full, adder.covered, adder.uncovered, words, beside=bool(extra))
         if also and extra:
             row_list = listed(extra, words, _ROWS)
             yield words("coverage-beside", name=adder.name, count=len(extra), rows=row_list)
     elif full:
-        met = {row for adder in full for row in adder.met}
-        beside = bool(met - set(shown.rows))
-        yield _met(full, shown.rows, _unused(shown), words, beside=beside)
+        occurring = {row for adder in full for row in adder.occurring}
+        beside = bool(occurring - set(shown.rows))
+        yield _covered(full, shown.rows, _uncovered(shown), words, beside=beside)
 
 
-def _unused(shown: Seen) -> list[str]:
+def _uncovered(shown: Measured) -> list[str]:
     """Rows of the full adder's truth table that don't count in any full adder."""
     return [row for row in (f"{row:03b}" for row in range(8)) if row not in shown.rows]
 
 
-def _met(
+def _covered(
     full: Sequence[AdderCoverage],
-    used: Sequence[str],
-    unused: Sequence[str],
+    covered: Sequence[str],
+    uncovered: Sequence[str],
     words: Words,
     *,
     beside: bool,
 ) -> str:
-    """Only the shorter list is told; `beside`: other rows are met, but don't count."""
+    """Only the shorter list is told; `beside`: other rows occur, but don't count."""
     facts: dict[str, Fact] = {
         "adders": len(full),
         "name": full[0].name,
-        "total": len(used) + len(unused),
+        "total": len(covered) + len(uncovered),
     }
-    if not unused:
+    if not uncovered:
         return words("coverage-rows-all", **facts)
-    if not used:
+    if not covered:
         return words("coverage-rows-none", **facts)
-    facts |= {"used": len(used), "where": "beside" if beside else "everywhere"}
-    if len(used) < len(unused):
-        return words("coverage-rows-few", rows=listed(used, words, _ROWS), **facts)
-    return words("coverage-rows-most", rows=listed(unused, words, _ROWS), **facts)
+    facts |= {"covered": len(covered), "where": "beside" if beside else "everywhere"}
+    if len(covered) < len(uncovered):
+        return words("coverage-rows-few", rows=listed(covered, words, _ROWS), **facts)
+    return words("coverage-rows-most", rows=listed(uncovered, words, _ROWS), **facts)
 
 
-def carries(shown: Seen, words: Words = ENGLISH) -> Iterator[str]:
-    """Where carries are born, travel on and die; nothing where there are none."""
+def carries(shown: Measured, words: Words = ENGLISH) -> Iterator[str]:
+    """How often carries are generated, propagated and killed; nothing where there are none."""
     found = shown.carries
     if found is None or found.none:
         return
-    if found.travelling:
-        name = "coverage-carries" if found.dying else "coverage-carries-undying"
-        facts = {"born": found.born, "travelling": found.travelling, "longest": found.longest}
-        if found.dying:
-            facts["dying"] = found.dying
+    if found.propagated:
+        name = "coverage-carries" if found.killed else "coverage-carries-unkilled"
+        facts = {
+            "generated": found.generated,
+            "propagated": found.propagated,
+            "longest": found.longest,
+        }
+        if found.killed:
+            facts["killed"] = found.killed
         yield words(name, **facts)
-    elif found.dying:
-        yield words("coverage-carries-staying", born=found.born, dying=found.dying)
+    elif found.killed:
+        yield words("coverage-carries-unpropagated", generated=found.generated, killed=found.killed)
     else:
-        yield words("coverage-carries-born", born=found.born)
+        yield words("coverage-carries-generated", generated=found.generated)
 
 
-def _registers(shown: Seen, parts: Sequence[str], words: Words) -> Iterator[str]:
+def _registers(shown: Measured, parts: Sequence[str], words: Words) -> Iterator[str]:
     total = len(shown.flip_flops)
     bits = {bit.name: bit for bit in shown.flip_flops}
     lazy = [bit for bit in shown.flip_flops if not (bit.rises and bit.falls)]
@@ -190,32 +196,32 @@ class Line:
     ----------
     what : str
         In the words of a language.
-    seen : int
+    covered : int
     of : int, optional
         None: it is a plain count.
-    unseen : tuple of str
-        Names or rows that are not seen.
+    uncovered : tuple of str
+        Names or rows that are not covered.
     """
 
     what: str
-    seen: int
+    covered: int
     of: int | None = None
-    unseen: tuple[str, ...] = ()
+    uncovered: tuple[str, ...] = ()
 
     @property
     def cells(self) -> tuple[str, str, str, str]:
         """The line as text."""
         of = "" if self.of is None else str(self.of)
-        return self.what, str(self.seen), of, " ".join(self.unseen)
+        return self.what, str(self.covered), of, " ".join(self.uncovered)
 
 
 def heading(words: Words = ENGLISH) -> tuple[str, ...]:
     """Over the columns of the table."""
-    columns = ("what", "seen", "of", "unseen")
+    columns = ("what", "covered", "of", "uncovered")
     return tuple(words(f"coverage-column-{column}") for column in columns)
 
 
-def lines(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[Line]:
+def lines(shown: Measured, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> Iterator[Line]:
     """The lines of the table."""
     if "rows" in parts:
         yield from _row_lines(shown, words)
@@ -223,31 +229,33 @@ def lines(shown: Seen, parts: Sequence[str] = PARTS, words: Words = ENGLISH) -> 
         yield from _carry_lines(shown.carries, words)
     if not shown.phases:
         return  # without edges, nothing can change
-    both_ways = {bit.name: bit.rises and bit.falls for bit in shown.flip_flops}
+    toggling = {bit.name: bit.rises and bit.falls for bit in shown.flip_flops}
     for part, values in (
-        ("flip-flops", both_ways),
+        ("flip-flops", toggling),
         ("gates", {bit.name: bit.both for bit in shown.gates}),
         ("nets", {bit.name: bit.both for bit in shown.nets}),
         ("phases", {phase.name: phase.matters for phase in shown.phases}),
     ):
         if values and part in parts:
-            still = tuple(name for name, seen in values.items() if not seen)
-            seen = len(values) - len(still)
-            yield Line(words(f"coverage-line-{part}"), seen, len(values), still)
+            still = tuple(name for name, moves in values.items() if not moves)
+            covered = len(values) - len(still)
+            yield Line(words(f"coverage-line-{part}"), covered, len(values), still)
 
 
-def _row_lines(shown: Seen, words: Words) -> Iterator[Line]:
-    full = [adder for adder in shown.adders if adder.kind == "full-adder"]
+def _row_lines(shown: Measured, words: Words) -> Iterator[Line]:
+    full = [adder for adder in shown.adders if adder.full]
     if len(full) > 1:
         what = words("coverage-line-rows", adders=len(full))
-        yield Line(what, len(shown.rows), 8, tuple(_unused(shown)))
+        yield Line(what, len(shown.rows), 8, tuple(_uncovered(shown)))
     for adder in shown.adders:
         what = words("coverage-line-rows-of", name=adder.name)
-        yield Line(what, len(adder.used), len(adder.used) + len(adder.unused), adder.unused)
+        yield Line(
+            what, len(adder.covered), len(adder.covered) + len(adder.uncovered), adder.uncovered
+        )
 
 
 def _carry_lines(found: Carries, words: Words) -> Iterator[Line]:
-    yield Line(words("coverage-line-born"), found.born)
-    yield Line(words("coverage-line-travelling"), found.travelling)
-    yield Line(words("coverage-line-dying"), found.dying)
+    yield Line(words("coverage-line-generated"), found.generated)
+    yield Line(words("coverage-line-propagated"), found.propagated)
+    yield Line(words("coverage-line-killed"), found.killed)
     yield Line(words("coverage-line-longest"), found.longest)

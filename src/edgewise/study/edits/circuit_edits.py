@@ -42,7 +42,7 @@ def everywhere(design: Design, change: Callable[[Circuit], Circuit]) -> Design:
 
     def inside(part: Part) -> Part:
         kind = part.kind
-        if kind.inside is None or kind.name in parts.registry():
+        if kind.inside is None or kind.role != "circuit":
             return part
         if id(kind) not in made:
             changed = of(kind.inside)

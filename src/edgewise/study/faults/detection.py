@@ -1,4 +1,4 @@
-"""Breaking a design: which single faults an example shows, and what shows the others."""
+"""Breaking a design: which single faults an example detects, and what detects the others."""
 
 from __future__ import annotations
 
@@ -11,13 +11,11 @@ from typing import Any, Final
 
 from edgewise.circuit.parts import count
 from edgewise.design import Design
-from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.replay import bits_of, truths
 from edgewise.engines.sat import bounded
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
-from edgewise.errors import DesignError
 from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
 from edgewise.study.operands import legibility, lexicographic
 from edgewise.study.operands.choose import EXHAUSTIVE, told
@@ -35,7 +33,7 @@ _SECONDS: Final = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One fault, and what shows it.
+    """One fault, and what detects it.
 
     Parameters
     ----------
@@ -43,27 +41,27 @@ class Line:
     answer : str
         What the faulty design gives for the example: ``sum 000000, carry 0``; X where the
         answer is unknown, and may come out right by luck.
-    seen : bool
+    detected : bool
         Whether that differs from the right answer.
     smallest : mapping of str to int, optional
-        Operands with the smallest sum that show the fault; None where none are known.
+        Operands with the smallest sum that detect the fault; None where none are known.
     sets : int, optional
-        How many operand sets show it; None where that is not known. 0 is sure.
+        How many operand sets detect it; None where that is not known. 0 is sure.
     """
 
     fault: Fault
     answer: str
-    seen: bool
+    detected: bool
     smallest: Mapping[str, int] | None
     sets: int | None
 
     @property
     def never(self) -> bool:
-        """Whether it is sure that no operands show it."""
+        """Whether it is sure that no operands detect it."""
         return self.sets == 0
 
     @property
-    def shown_by(self) -> str:
+    def detected_by(self) -> str:
         """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
             return "no operands" if self.never else "not known"
@@ -88,13 +86,14 @@ class Breakage:
     sets : int
         Number of operand sets.
     drawn : tuple of (int, int)
-        Of how many wires faults were tried, and how many there are; alike unless it is large.
+        Of how many wires, and branches inside, faults were tried, and how many there are; alike
+        unless it is large.
 
     Examples
     --------
     >>> from edgewise import catalogue
     >>> broken = breakage(catalogue.design("serial-adder", n=4), {"a": 5, "b": 2})
-    >>> [line.shown_by for line in broken.lines if line.fault.name == "C stuck at 0"]
+    >>> [line.detected_by for line in broken.lines if line.fault.name == "C stuck at 0"]
     ['a = 1, b = 1']
     """
 
@@ -105,6 +104,20 @@ class Breakage:
     exhaustive: bool
     sets: int
     drawn: tuple[int, int] = (0, 0)
+
+    @property
+    def coverage(self) -> float:
+        """The fault coverage of the example: the share of the faults that it detects.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> broken = breakage(catalogue.design("serial-adder", n=4), {"a": 3, "b": 7})
+        >>> f"{broken.coverage:.1%}"
+        '82.5%'
+        """
+        detected = sum(line.detected for line in self.lines)
+        return detected / len(self.lines) if self.lines else 1.0
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -118,24 +131,27 @@ class Breakage:
 
     def _said(self) -> Iterator[str]:
         given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
-        seen = [line for line in self.lines if line.seen]
-        missed = [line for line in self.lines if not line.seen and line.smallest is not None]
+        detected = [line for line in self.lines if line.detected]
+        missed = [line for line in self.lines if not line.detected and line.smallest is not None]
         never = [line for line in self.lines if line.never]
         open_ = [line for line in self.lines if line.smallest is None and not line.never]
         example = f"The example {given}" if given else "The run"
-        yield f"{example} shows {len(seen)} of {count(len(self.lines), 'single fault')}."
+        told = f"{len(detected)} of {count(len(self.lines), 'single fault')}"
+        yield f"{example} detects {told}: fault coverage {100 * self.coverage:.1f} %."
         broken, wires = self.drawn
         if broken < wires:
             yield (
-                f"Only {broken:,} of its {wires:,} wires were broken, drawn at random: it is too"
-                " large to try them all."
+                f"Only {broken:,} of the {wires:,} places at which a wire can be broken were tried,"
+                " drawn at random: it is too large to try them all."
             )
         if missed:
-            names = listed([f"{line.fault.name} (by {line.shown_by})" for line in missed], most=6)
-            yield f"Other operands show {names}."
+            names = listed(
+                [f"{line.fault.name} (by {line.detected_by})" for line in missed], most=6
+            )
+            yield f"Other operands detect {names}."
         if never:
             names = listed([line.fault.name for line in never], most=8)
-            nothing = f"No operands show {names}" if given else f"Nothing is seen of {names}"
+            nothing = f"No operands detect {names}" if given else f"It does not detect {names}"
             yield (
                 f"{nothing}: in this procedure, the circuit gives the same"
                 f" {'answers' if given else 'answer'} with or without the fault."
@@ -143,15 +159,15 @@ class Breakage:
 
         if open_:
             names = listed([line.fault.name for line in open_], most=8)
-            yield f"Whether any operands show {names} is not known: time was up."
+            yield f"Whether any operands detect {names} is not known: time was up."
 
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading, then a line for each fault."""
-        heading = ("fault", "answer", "seen", "smallest operands that show it")
+        heading = ("fault", "answer", "detected", "smallest operands that detect it")
         return (
             heading,
             *(
-                (line.fault.name, line.answer, "yes" if line.seen else "no", line.shown_by)
+                (line.fault.name, line.answer, "yes" if line.detected else "no", line.detected_by)
                 for line in self.lines
             ),
         )
@@ -165,6 +181,7 @@ class Breakage:
             "exhaustive": self.exhaustive,
             "sets": self.sets,
             "wires": {"broken": self.drawn[0], "all": self.drawn[1]},
+            "fault coverage": round(100 * self.coverage, 1),
             "faults": [
                 {
                     "kind": line.fault.kind,
@@ -172,9 +189,9 @@ class Breakage:
                     "where": list(line.fault.where),
                     "sentence": line.fault.sentence,
                     "answer": line.answer,
-                    "seen": line.seen,
+                    "detected": line.detected,
                     "smallest": line.smallest and dict(line.smallest),
-                    "shown by": line.sets,
+                    "detected by": line.sets,
                 }
                 for line in self.lines
             ],
@@ -258,7 +275,7 @@ def _smallest(
 
 
 def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict[str, int]]:
-    """Of the sets with the smallest sums, the first that shows each fault; most are shown."""
+    """Of the sets with the smallest sums, the first that detects each fault; most are detected."""
     names = [operand.name for operand in design.operands]
     largest = {operand.name: (1 << operand.width) - 1 for operand in design.operands}
     found: dict[int, dict[str, int]] = {}
@@ -276,126 +293,3 @@ def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict
             holds = truths(terms, [shown[i] for i in left], bits)
             found.update({i: operands for i, one in zip(left, holds, strict=True) if one})
     return found
-
-
-# ---------------------------------------------------------------------- fewest examples
-
-
-@dataclass(frozen=True, slots=True)
-class CoveringSet:
-    """Operand sets that together show every fault that can be shown.
-
-    Parameters
-    ----------
-    operands : tuple of mapping of str to int
-    faults : int
-        How many faults they show.
-    fewest : bool
-        Whether no smaller number of sets does; if False, the search was cut short.
-    """
-
-    operands: tuple[Mapping[str, int], ...]
-    faults: int
-    fewest: bool
-
-
-MOST_SETS: Final = 12
-"""Operand bits up to which the fewest examples are looked for."""
-_TRIES: Final = 200_000
-"""Steps of the search, at most."""
-
-
-def fewest_examples(design: Design, tried: Sequence[Fault] | None = None) -> CoveringSet:
-    """The fewest operand sets that show every fault that any operands show.
-
-    Only for designs of up to 12 operand bits: the search is exact as far as its steps reach.
-
-    Raises
-    ------
-    DesignError
-        Too many operand bits.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> found = fewest_examples(catalogue.design("serial-in-parallel-out", n=4))
-    >>> found.fewest, [dict(one) for one in found.operands]
-    (True, [{'w': 0}, {'w': 1}])
-    """
-    space, terms = Space.of(design), Terms()
-    if space.bits > MOST_SETS:
-        raise DesignError(
-            f"{design.name} has {count(space.bits, 'operand bit')}; the fewest examples are looked"
-            f" for up to {MOST_SETS}: take smaller parameters"
-        )
-    found = faults(design) if tried is None else tuple(tried)
-    masks = [m for m in compiler.masks(terms, detections(design, found, terms), space) if m]
-    chosen, exact = cover(masks)
-    return CoveringSet(tuple(space.decode(number) for number in chosen), len(masks), exact)
-
-
-def cover(masks: Sequence[int]) -> tuple[tuple[int, ...], bool]:
-    """The fewest positions such that each mask has a 1 at one of them; whether that is sure.
-
-    Examples
-    --------
-    >>> cover([0b0011, 0b0110, 0b1100])
-    ((1, 2), True)
-    """
-    needed: list[int] = []
-    for mask in sorted(set(masks), key=int.bit_count):
-        if not any(mask & other == other for other in needed):
-            needed.append(mask)
-    search = _Cover(needed)
-    greedy = search.greedy()
-    for size in range(len(greedy)):
-        better = search.within(0, size)
-        if search.steps > _TRIES:
-            return greedy, False
-        if better is not None:
-            return tuple(sorted(better)), True
-    return greedy, True
-
-
-class _Cover:
-    def __init__(self, needed: list[int]) -> None:
-        self.needed, self.steps = needed, 0
-        columns: dict[int, int] = {}
-        for row, mask in enumerate(needed):
-            for position in _ones(mask):
-                columns[position] = columns.get(position, 0) | 1 << row
-        self.columns: dict[int, int] = {}
-        """Position by what it covers; of equals the lowest, none that another one outdoes."""
-        for position, covers in sorted(
-            columns.items(), key=lambda one: (-one[1].bit_count(), one[0])
-        ):
-            if not any(covers & other == covers for other in self.columns):
-                self.columns[covers] = position
-
-    def greedy(self) -> tuple[int, ...]:
-        left, chosen = (1 << len(self.needed)) - 1, []
-        while left:
-            covers = max(self.columns, key=lambda c: (c & left).bit_count())
-            chosen.append(self.columns[covers])
-            left &= ~covers
-        return tuple(sorted(chosen))
-
-    def within(self, covered: int, size: int) -> list[int] | None:
-        """Positions that cover what is left, at most `size`."""
-        left = ((1 << len(self.needed)) - 1) & ~covered
-        if not left:
-            return []
-        self.steps += 1
-        if not size or self.steps > _TRIES:
-            return None
-        row = min(_ones(left), key=lambda r: self.needed[r].bit_count())
-        for covers, position in self.columns.items():
-            if covers >> row & 1:
-                rest = self.within(covered | covers, size - 1)
-                if rest is not None:
-                    return [position, *rest]
-        return None
-
-
-def _ones(mask: int) -> list[int]:
-    return [i for i in range(mask.bit_length()) if mask >> i & 1]

@@ -1,4 +1,4 @@
-"""Where two runs part: the first row in which a broken circuit shows that it is broken."""
+"""Where two runs part: the first row in which the fault of a broken circuit is detected."""
 
 from __future__ import annotations
 
@@ -54,11 +54,11 @@ class Parting:
     def told(self, words: Words = ENGLISH) -> str:
         """The same in a language."""
         if self.row is None:
-            return words("fault-unseen")
+            return words("fault-undetected")
         if self.differences:
             place = "table" if not self.last else "row" if self.row else "start"
             told = ", ".join(one.told(words) for one in self.differences)
-            return words("fault-seen", place=place, edge=self.row, differences=told)
+            return words("fault-detected", place=place, edge=self.row, differences=told)
         if self.row < self.last:
             return words("fault-short", edge=self.row, missing=self.last - self.row)
         phase = "in" if self.phase else "none"
@@ -85,7 +85,7 @@ def parting(right: Trace, wrong: Trace, columns: Sequence[str], rows: Sequence[i
     >>> fault = next(f for f in faults(adder) if f.name == "C stuck at 0")
     >>> runs = run(adder, a=3, b=7), run(fault.design, a=3, b=7)
     >>> print(parting(*runs, ("C", "S"), range(9)).sentence)
-    The row of edge 5 shows it first: C is 0 and should be 1.
+    The fault is first detected in the row of edge 5: C is 0 and should be 1.
     """
     last = right.edges
     for row in sorted(rows):

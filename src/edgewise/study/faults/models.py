@@ -2,12 +2,13 @@
 
 The list is common practice, no source: a wire stuck at a constant, two wires swapped,
 a clear that is wrong, a clock that does not arrive, one edge more or fewer, an unknown or
-wrong start state, an enable that comes late at a gated clock.
+wrong initial state, an enable that comes late at a gated clock.
 """
 
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
@@ -114,7 +115,7 @@ def faults(design: Design, *, inside: bool = False) -> tuple[Fault, ...]:
     """
     found = (
         *_stuck(design, inside=inside),
-        *_swapped(design),
+        *_swapped(design, inside=inside),
         *_clears(design),
         *_clocks(design),
         *_edges(design),
@@ -124,10 +125,11 @@ def faults(design: Design, *, inside: bool = False) -> tuple[Fault, ...]:
     return tuple(f for f in found if f.design != design)
 
 
-def _few(things: Sequence[Thing], design: Design) -> Sequence[Thing]:
+def _few(things: Sequence[Thing], design: Design, *, inside: bool) -> Sequence[Thing]:
     """All places to break, or as many drawn at random as there is time for; in their order."""
     each = (len(design.netlist.gates) + len(design.netlist.flip_flops)) * (design.edges + 1)
-    most = max(_LEAST, _WORK // max(each, 1))
+    kinds = 3 if inside else 2  # wires and parts, and inside of parts the branches of wires
+    most = max(_LEAST, _WORK // kinds // max(each, 1))
     if len(things) <= most:
         return things
     chosen = random.Random(0).sample(range(len(things)), most)  # noqa: S311  # always the same
@@ -135,7 +137,7 @@ def _few(things: Sequence[Thing], design: Design) -> Sequence[Thing]:
 
 
 def share(design: Design, *, inside: bool = False) -> tuple[int, int]:
-    """Of how many wires faults are tried, and how many there are.
+    """Of how many wires, and branches of wires inside, faults are tried, and how many there are.
 
     Examples
     --------
@@ -144,10 +146,11 @@ def share(design: Design, *, inside: bool = False) -> tuple[int, int]:
     >>> tried == wires
     True
     """
-    netlist = design.netlist
-    names = netlist.names if inside else netlist.top_names
-    nets = list(dict.fromkeys(net for name in names for net in netlist.names[name]))
-    return len(_few(nets, design)), len(nets)
+    places: list[Sequence[object]] = [_wires(design, inside=inside)]
+    if inside:
+        places.append(_branches(design.netlist))
+    tried = sum(len(_few(some, design, inside=inside)) for some in places)
+    return tried, sum(map(len, places))
 
 
 def _fault(
@@ -170,8 +173,7 @@ def _fault(
 def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
     netlist = design.netlist
     clocks = {f.gate for f in netlist.flip_flops}
-    names = netlist.names if inside else netlist.top_names
-    nets = _few(list(dict.fromkeys(net for name in names for net in netlist.names[name])), design)
+    nets = _few(_wires(design, inside=inside), design, inside=inside)
     ports = {
         netlist.names[f"{part.name}.{port.name}"][0]: f"{part.name}.{port.name}"
         for part in design.circuit.parts
@@ -187,29 +189,43 @@ def _stuck(design: Design, *, inside: bool) -> Iterator[Fault]:
             where, facts = (ports.get(net, label),), {"wire": label, "bit": bit}
             yield _fault("stuck", "stuck", changed, where, facts, OPEN_INPUT)
     if inside:
-        yield from _stuck_pins(design, netlist)
+        yield from _stuck_pins(design)
 
 
-def _stuck_pins(design: Design, netlist: Netlist) -> Iterator[Fault]:
-    readers = [net for gate in netlist.gates for net in gate.inputs]
-    readers += [net for bits in netlist.outputs.values() for net in bits]
+def _wires(design: Design, *, inside: bool) -> list[int]:
+    """The nets of the circuit, or those of its parts as well."""
+    names = design.netlist.names if inside else design.netlist.top_names
+    return list(dict.fromkeys(net for name in names for net in design.netlist.names[name]))
+
+
+def _branches(netlist: Netlist) -> list[tuple[Gate, int]]:
+    """The inputs of gates at which a wire with other readers ends: each gate, and its pin."""
+    readers = Counter(net for gate in netlist.gates for net in gate.inputs)
+    readers.update(net for bits in netlist.outputs.values() for net in bits)
     for flip_flop in netlist.flip_flops:
         ports = (flip_flop.d, flip_flop.enable, flip_flop.clear, flip_flop.gate)
-        readers += [net for net in ports if net is not None]
-    for gate in netlist.gates:
-        for pin, net in enumerate(gate.inputs):
-            if net <= CLOCK_NET or readers.count(net) < 2:
-                continue  # with one reader, the wire's own fault is the same
-            source = netlist.labels[net]
-            for bit in (0, 1):
-                facts = {"gate": gate.name, "wire": source, "bit": bit}
-                altered = circuit_edits.pin_stuck(netlist, gate, pin, bit)
-                changed, where = replace(design, altered=altered), (gate.name,)
-                yield _fault("stuck", "branch-stuck", changed, where, facts, OPEN_INPUT)
+        readers.update(net for net in ports if net is not None)
+    return [
+        (gate, pin)
+        for gate in netlist.gates
+        for pin, net in enumerate(gate.inputs)
+        if net > CLOCK_NET and readers[net] > 1  # with one reader, the wire's own fault is the same
+    ]
 
 
-def _swapped(design: Design) -> Iterator[Fault]:
-    for part in _few(design.circuit.parts, design):
+def _stuck_pins(design: Design) -> Iterator[Fault]:
+    netlist = design.netlist
+    for gate, pin in _few(_branches(netlist), design, inside=True):
+        source = netlist.labels[gate.inputs[pin]]
+        for bit in (0, 1):
+            facts = {"gate": gate.name, "wire": source, "bit": bit}
+            altered = circuit_edits.pin_stuck(netlist, gate, pin, bit)
+            changed, where = replace(design, altered=altered), (gate.name,)
+            yield _fault("stuck", "branch-stuck", changed, where, facts, OPEN_INPUT)
+
+
+def _swapped(design: Design, *, inside: bool) -> Iterator[Fault]:
+    for part in _few(design.circuit.parts, design, inside=inside):
         single = [
             port.name
             for port in part.kind.ports

@@ -41,7 +41,7 @@ QUANTITIES: Final[Mapping[str, tuple[Callable[[Design], int], str]]] = {
     "edges": (lambda design: design.edges, "clock edges of the whole procedure"),
     "gates": (lambda design: gate_counts.gates(design.netlist), "gates; inverters don't count"),
     "flip-flops": (lambda design: gate_counts.flip_flops(design.netlist), "flip-flops"),
-    "depth": (lambda design: gate_counts.depth(design.netlist), "gates on the longest path"),
+    "depth": (lambda design: gate_counts.depth(design.netlist), "gates on the critical path"),
 }
 """What a law can be about: how it is counted, and what it is."""
 

@@ -7,33 +7,51 @@ from dataclasses import replace
 from typing import Final
 
 from edgewise.circuit.builder import Builder
-from edgewise.circuit.model import Circuit, Part, Signal, Tie, Wire
+from edgewise.circuit.model import Adds, Circuit, Part, Signal, Tie, Wire
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
 from edgewise.study.misconceptions.register import each_part
 
-_ADDERS: Final = ("full-adder",)
 _ZERO: Final[Signal] = (Tie(0),)
 
 
+def _full(part: Part) -> bool:
+    """Whether it is a full adder."""
+    return part.kind.adds is not None and part.kind.adds.carry_in is not None
+
+
+def _comes(part: Part) -> Signal:
+    """The carry into a full adder."""
+    adds = part.kind.adds
+    return part.signal(adds.carry_in) if adds and adds.carry_in else ()
+
+
+def _goes(part: Part) -> Signal:
+    """The carry out of an adder."""
+    return part.signal(part.kind.adds.carry) if part.kind.adds else ()
+
+
+def _fed(part: Part, carry: Signal) -> Part:
+    """A full adder with another carry coming in."""
+    adds = part.kind.adds
+    return circuit_edits.rewired(part, {adds.carry_in: carry}) if adds and adds.carry_in else part
+
+
 def _carry_flip_flops(circuit: Circuit) -> tuple[Part, ...]:
-    """Flip-flops that store the carry-out of an adder."""
-    carries = {
-        wire
-        for part in circuit.parts
-        if part.kind.name in _ADDERS
-        for wire in part.signal("carry-out")
-    }
+    """Flip-flops that store the carry out of a full adder."""
+    carries = {wire for part in circuit.parts if _full(part) for wire in _goes(part)}
     return tuple(
         part
         for part in circuit.parts
-        if part.kind.name == "flip-flop" and part.signal("d")[0] in carries
+        if part.kind.role == "storage"
+        and part.kind.inside is None
+        and part.signal("d")[0] in carries
     )
 
 
 def dropped(design: Design) -> Design:
     """No full adder takes a carry."""
-    return each_part(design, _ADDERS, lambda part: circuit_edits.rewired(part, {"carry-in": _ZERO}))
+    return each_part(design, _full, lambda part: _fed(part, _ZERO))
 
 
 def _changed(design: Design, change: Callable[[Circuit], Circuit]) -> Design | None:
@@ -86,21 +104,18 @@ def _too_far(circuit: Circuit) -> Circuit:
     carries = _carry_flip_flops(circuit)
     if carries:
         return _delayed_carry(circuit, carries)
-    adders = [part for part in circuit.parts if part.kind.name in _ADDERS]
-    incoming = [part.signal("carry-in") for part in adders]
+    adders = [part for part in circuit.parts if _full(part)]
+    incoming = [_comes(part) for part in adders]
     chained = all(
-        set(after) <= set(before.signal("carry-out"))
+        set(after) <= set(_goes(before))
         for before, after in zip(adders, incoming[1:], strict=False)
     )
     if len(adders) < 2 or not chained:
         return circuit
     shifted = [_ZERO, *incoming[:-1]]
-    if not set(incoming[0]) & {bit for p in circuit.parts for bit in p.signal("carry-out")}:
+    if not set(incoming[0]) & {bit for part in circuit.parts for bit in _goes(part)}:
         shifted = [incoming[0], _ZERO, *incoming[1:-1]]
-    moved = {
-        part.name: circuit_edits.rewired(part, {"carry-in": carry})
-        for part, carry in zip(adders, shifted, strict=True)
-    }
+    moved = {part.name: _fed(part, carry) for part, carry in zip(adders, shifted, strict=True)}
     return replace(circuit, parts=tuple(moved.get(part.name, part) for part in circuit.parts))
 
 
@@ -116,11 +131,7 @@ def _delayed_carry(circuit: Circuit, carries: tuple[Part, ...]) -> Circuit:
         late[q[0]] = added["q"][0]
 
     def later(part: Part) -> Part:
-        if part.kind.name not in _ADDERS:
-            return part
-        return circuit_edits.rewired(
-            part, {"carry-in": tuple(late.get(w, w) for w in part.signal("carry-in"))}
-        )
+        return _fed(part, tuple(late.get(wire, wire) for wire in _comes(part)))
 
     parts = tuple(later(part) for part in circuit.parts)
     return replace(circuit, parts=(*parts, *b.circuit().parts))
@@ -128,38 +139,49 @@ def _delayed_carry(circuit: Circuit, carries: tuple[Part, ...]) -> Circuit:
 
 def or_sum(design: Design) -> Design:
     """Full adders whose sum is the OR of their inputs."""
-    return _another_adder(design, _adder_inside(_or_sum))
+    return _another_adder(design, _or_sum)
 
 
 def carry_of_two(design: Design) -> Design:
     """Full adders whose carry is a AND b."""
-    return _another_adder(design, _adder_inside(_carry_of_two))
+    return _another_adder(design, _carry_of_two)
 
 
-def _another_adder(design: Design, inside: Circuit) -> Design:
+Inside = Callable[[Builder, Signal, Signal, Signal], tuple[Signal, Signal]]
+"""Puts gates for three bits, and gives their sum and carry."""
+
+
+def _another_adder(design: Design, build: Inside) -> Design:
+    """The design with other gates inside each full adder."""
+    made: dict[Adds, Circuit] = {}
+
     def swap(part: Part) -> Part:
-        return replace(part, kind=replace(part.kind, inside=inside))
+        adds = part.kind.adds
+        assert adds is not None
+        if adds not in made:
+            made[adds] = _adder_inside(adds, build)
+        return replace(part, kind=replace(part.kind, inside=made[adds]))
 
-    return each_part(design, _ADDERS, swap)
+    return each_part(design, _full, swap)
 
 
-def _adder_inside(build: Callable[[Builder, Signal, Signal, Signal], None]) -> Circuit:
+def _adder_inside(adds: Adds, build: Inside) -> Circuit:
     b = Builder("full adder")
-    build(b, b.input("a"), b.input("b"), b.input("carry-in"))
+    one, other, carry = (b.input(port) for port in adds.inputs)
+    for port, signal in zip((adds.sum, adds.carry), build(b, one, other, carry), strict=True):
+        b.output(port, signal)
     return b.circuit()
 
 
-def _or_sum(b: Builder, a: Signal, other: Signal, carry: Signal) -> None:
-    b.output("sum", b.part("X1", "or", {"in": (*carry, *other, *a)})["out"])
+def _or_sum(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
+    either = b.part("X1", "or", {"in": (*carry, *other, *a)})["out"]
     pairs = [
         b.part(f"G{i}", "and", {"in": p})["out"]
         for i, p in enumerate(((*other, *a), (*carry, *other), (*carry, *a)))
     ]
-    b.output(
-        "carry-out", b.part("OR", "or", {"in": tuple(wire for p in pairs for wire in p)})["out"]
-    )
+    return either, b.part("OR", "or", {"in": tuple(wire for p in pairs for wire in p)})["out"]
 
 
-def _carry_of_two(b: Builder, a: Signal, other: Signal, carry: Signal) -> None:
-    b.output("sum", b.part("X1", "xor", {"in": (*carry, *other, *a)})["out"])
-    b.output("carry-out", b.part("G1", "and", {"in": (*other, *a)})["out"])
+def _carry_of_two(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
+    odd = b.part("X1", "xor", {"in": (*carry, *other, *a)})["out"]
+    return odd, b.part("G1", "and", {"in": (*other, *a)})["out"]

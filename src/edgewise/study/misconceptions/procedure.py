@@ -44,7 +44,7 @@ def loading_not_counted(design: Design) -> Design | None:
 
 
 def enable_ignored(design: Design) -> Design:
-    """What stores has no enable and no gated clock."""
+    """Storage elements have no enable and no gated clock."""
 
     def always(part: Part) -> Part:
         for port in ("enable", "clock"):
@@ -70,15 +70,16 @@ def _without_idle_clock_gates(circuit: Circuit) -> Circuit:
         parts=tuple(
             part
             for part in circuit.parts
-            if part.kind.name != "and"
-            or Wire("clock") not in part.signal("in")
+            if part.kind.function is None
+            or part.kind.function.plain != "and"
+            or not {Wire("clock")} & {bit for c in part.connections for bit in c.signal}
             or read & set(part.signal("out"))
         ),
     )
 
 
 def unknown_as(bit: int) -> Callable[[Design], Design]:
-    """Unknown start states and inputs fed X are `bit`."""
+    """Unknown initial states and inputs fed X are `bit`."""
 
     def take(design: Design) -> Design:
         netlist = design.netlist

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import replace
 
 from edgewise.circuit.model import Circuit, Part
+from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
 
 
-def each_part(design: Design, kinds: Iterable[str], change: Callable[[Part], Part]) -> Design:
-    """The design with each part of these kinds put through `change`, those inside parts too."""
-    wanted = tuple(kinds)
+def each_part(
+    design: Design, wanted: Callable[[Part], bool], change: Callable[[Part], Part]
+) -> Design:
+    """The design with each part that is `wanted` put through `change`, those inside parts too."""
 
     def of(circuit: Circuit) -> Circuit:
-        changed = tuple(change(p) if p.kind.name in wanted else p for p in circuit.parts)
+        changed = tuple(change(part) if wanted(part) else part for part in circuit.parts)
         return replace(circuit, parts=changed)
 
     return circuit_edits.everywhere(design, of)
@@ -41,19 +43,27 @@ def wrong_end(design: Design) -> Design:
     """Each shift register shifts the other way: the new bit enters where one leaves."""
 
     def flip(part: Part) -> Part:
-        if part.kind.port("left") or part.kind.setting("width") == 1:
+        one_way = part.kind.setting("direction") is not None and not part.kind.port("left")
+        if not one_way or part.kind.setting("width") == 1:
             return part
         widths = {c.port: len(c.signal) for c in part.connections}
         way = "right" if part.kind.setting("direction") == "left" else "left"
         return replace(part, kind=circuit_edits.remade(part.kind, widths, direction=way))
 
-    return each_part(design, ("shift-register",), flip)
+    return each_part(design, _shifts, flip)
+
+
+def _shifts(part: Part) -> bool:
+    """Whether a part shifts, and has a serial input and output as a shift register has."""
+    kind = part.kind
+    shifts = kind.role == "storage" and part_type(kind.name).does == "shift"
+    return shifts and kind.port("in") is not None and kind.port("out") is not None
 
 
 def re_enters(design: Design) -> Design:
     """Each shift register takes the bit that leaves it in place of its serial input."""
     return each_part(
         design,
-        ("shift-register",),
+        _shifts,
         lambda part: circuit_edits.rewired(part, {"in": part.signal("out")}),
     )

@@ -1,6 +1,6 @@
-"""Slips: wrong ideas that can be run, as designs of their own.
+"""Misconceptions: wrong ideas that can be run, as designs of their own.
 
-A slip turns a design into the one that its believer has in mind. Run on any engine, it
+A misconception turns a design into the one that its believer has in mind. Run on any engine, it
 gives the answer that the idea leads to; where that differs from the truth, an example or an
 exercise can tell the idea from the truth. Wrong answers are mostly right executions of a
 wrong procedure (J. S. Brown and R. R. Burton, "Diagnostic Models for Procedural Bugs in
@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from types import NoneType
 from typing import Final
 
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, nearest
+from edgewise.guests import Group, Guest, GuestError, warn
 from edgewise.study.misconceptions import carry, procedure, register
 
 NEVER_CLEARED: Final = (
@@ -26,7 +28,7 @@ COMMON: Final = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class Misconception:
     """A wrong idea.
 
     Parameters
@@ -50,7 +52,7 @@ class Slip:
     change: Callable[[Design], Design | None]
 
     def of(self, design: Design) -> Design | None:
-        """The design that the believer has in mind, or None where the slip doesn't apply.
+        """The design that the believer has in mind, or None where the misconception doesn't apply.
 
         It applies where it changes the design at all; whether it changes the answer depends
         on the operands.
@@ -74,8 +76,8 @@ class Slip:
         return f"{self.name} needs {self.needs}; {design.name} has none"
 
 
-SLIPS: Final = (
-    Slip(
+MISCONCEPTIONS: Final = (
+    Misconception(
         "one-after-another",
         "The stages change one after another from the input side, so each sees what the one"
         " before it has just become.",
@@ -83,112 +85,112 @@ SLIPS: Final = (
         "IEEE 1800, clause 10.4, has it as blocking assignments in a clocked block (from memory)",
         register.in_turn,
     ),
-    Slip(
+    Misconception(
         "wrong-end",
         "The new bit enters at the other end of the register.",
         "a shift register of two bits or more that shifts one way only",
         COMMON,
         register.wrong_end,
     ),
-    Slip(
+    Misconception(
         "re-enters",
         "The bit that leaves the register comes in again at its other end.",
         "a shift register that is fed from elsewhere",
         COMMON,
         register.re_enters,
     ),
-    Slip(
+    Misconception(
         "carry-dropped",
         "Each place is added by itself; the carry is left out.",
         "a full adder",
         COMMON,
         carry.dropped,
     ),
-    Slip(
+    Misconception(
         "carry-stays-set",
         "Once there is a carry, it is added in every place that follows.",
         "a flip-flop that stores the carry of a full adder",
         NEVER_CLEARED,
         carry.stays_set,
     ),
-    Slip(
+    Misconception(
         "carry-kept-between-words",
         "The carry that is left from one word is added to the next.",
         "a carry flip-flop with a clear",
         NEVER_CLEARED,
         carry.kept_between_words,
     ),
-    Slip(
+    Misconception(
         "carry-too-far",
         "The carry goes one place further left than it should.",
         "a carry flip-flop, or a chain of full adders",
         COMMON,
         carry.too_far,
     ),
-    Slip(
+    Misconception(
         "or-for-sum",
         "One and one make one: the sum bit is 1 if any input is 1.",
         "a full adder",
         COMMON,
         carry.or_sum,
     ),
-    Slip(
+    Misconception(
         "carry-of-two",
         "There is a carry only if both operand bits are 1; the carry coming in does not matter.",
         "a full adder",
         COMMON,
         carry.carry_of_two,
     ),
-    Slip(
+    Misconception(
         "msb-first",
         "The words are fed from the left end, as one reads them.",
         "an operand that is fed bit by bit",
         COMMON,
         procedure.msb_first,
     ),
-    Slip(
+    Misconception(
         "one-edge-early",
         "The start counts as edge 1, so the answer stands one edge sooner.",
         "a procedure with clock edges",
         COMMON,
         procedure.early,
     ),
-    Slip(
+    Misconception(
         "one-edge-late",
         "One more edge is needed to bring the answer out.",
         "a procedure with clock edges",
         COMMON,
         procedure.late,
     ),
-    Slip(
+    Misconception(
         "loading-not-counted",
         "Only the edges after loading count.",
         "a procedure of two phases or more",
         COMMON,
         procedure.loading_not_counted,
     ),
-    Slip(
+    Misconception(
         "enable-ignored",
         "A register takes its input at every edge, enabled or not.",
-        "a storing part with an enable or a gated clock",
+        "a storage element with an enable or a gated clock",
         COMMON,
         procedure.enable_ignored,
     ),
-    Slip(
+    Misconception(
         "unknown-as-0",
         "What is not known is 0.",
-        "an unknown start state or an input fed X",
+        "an unknown initial state or an input fed X",
         COMMON,
         procedure.unknown_as(0),
     ),
-    Slip(
+    Misconception(
         "unknown-as-1",
         "What is not known is 1.",
-        "an unknown start state or an input fed X",
+        "an unknown initial state or an input fed X",
         COMMON,
         procedure.unknown_as(1),
     ),
-    Slip(
+    Misconception(
         "read-backwards",
         "The answer is read with its LSB on the left.",
         "an answer of two bits or more",
@@ -196,29 +198,68 @@ SLIPS: Final = (
         procedure.read_backwards,
     ),
 )
-"""Every slip, in the order in which a list shows them."""
+"""Every misconception, in the order in which a list shows them."""
 
 
-def find(name: str) -> Slip:
-    """The slip of this name; the error for an unknown one suggests the nearest."""
-    for slip in SLIPS:
-        if slip.name == name:
-            return slip
-    raise EdgewiseError(f"there is no slip {name}{nearest(name, (s.name for s in SLIPS))}")
+def _guarded(guest: Guest, misconception: Misconception) -> Misconception:
+    """One of another package: what goes wrong in it, or in what it makes, is told as its own."""
+    change_of = guest.guarded(misconception.change, Design, NoneType)
+
+    def change(design: Design) -> Design | None:
+        changed = change_of(design)
+        if changed is None or changed == design:
+            return None
+        try:
+            changed.check()
+        except EdgewiseError as wrong:
+            raise guest.error(f"it makes a wrong design of {design.name}: {wrong}") from None
+        if [p.output for p in changed.computes] != [p.output for p in design.computes]:
+            raise guest.error(f"it changes which outputs of {design.name} are the answer")
+        return changed
+
+    return replace(misconception, change=change)
 
 
-def applicable(design: Design) -> tuple[tuple[Slip, Design], ...]:
-    """Each slip that has a meaning for a design, with the design it leads to.
+GUESTS: Final = Group(
+    "edgewise.misconceptions",
+    "misconception",
+    Misconception,
+    lambda: [misconception.name for misconception in MISCONCEPTIONS],
+    _guarded,
+)
+"""Those that other packages bring."""
+
+
+def find(name: str) -> Misconception:
+    """The misconception of this name; the error for an unknown one suggests the nearest."""
+    found = next((one for one in MISCONCEPTIONS if one.name == name), None) or GUESTS.find(name)
+    if found is None:
+        known = [*(one.name for one in MISCONCEPTIONS), *GUESTS.names()]
+        raise EdgewiseError(f"there is no misconception {name}{nearest(name, known)}")
+    return found
+
+
+def applicable(design: Design) -> tuple[tuple[Misconception, Design], ...]:
+    """Each misconception that has a meaning for a design, with the design it leads to.
+
+    What is wrong with one of another package is a warning.
 
     Examples
     --------
     >>> from edgewise import catalogue
     >>> ripple = catalogue.design("ripple-carry-adder", n=4)
-    >>> [slip.name for slip, _ in applicable(ripple)][:3]
+    >>> [misconception.name for misconception, _ in applicable(ripple)][:3]
     ['carry-dropped', 'carry-too-far', 'or-for-sum']
     """
-    found = ((slip, slip.of(design)) for slip in SLIPS)
-    return tuple((slip, changed) for slip, changed in found if changed is not None)
+    found: list[tuple[Misconception, Design]] = []
+    for misconception in (*MISCONCEPTIONS, *GUESTS.all()):
+        try:
+            changed = misconception.of(design)
+        except GuestError as wrong:
+            warn(wrong)
+        else:
+            found += [] if changed is None else [(misconception, changed)]
+    return tuple(found)
 
 
 def answers(design: Design, operands: Mapping[str, int]) -> dict[str, Word]:

@@ -3,10 +3,10 @@
 The order in which sets are preferred:
 
 1. the more rows of the full adder's truth table are met where they count;
-2. a carry that is born, one that travels on, one that dies;
-3. the more slips give a wrong answer;
-4. the more flip-flops go both ways and gates take both values;
-5. the more slips are told from each other;
+2. a carry that is generated, one that is propagated, one that is killed;
+3. the more misconceptions give a wrong answer;
+4. the more flip-flops toggle in both directions and gates take both values;
+5. the more misconceptions are told apart;
 6. the more readable the numbers are (see `legibility`).
 
 Up to 24 operand bits, every set is looked at (`lexicographic.best`); beyond, a solver
@@ -172,12 +172,12 @@ class _Search:
     def impossible(self) -> DesignError:
         """The error for a wish that no operands fulfil."""
         hint = "; ask for less"
-        others = tuple(f for f in self.wish.features if not f.startswith("carry runs"))
+        others = tuple(f for f in self.wish.features if not f.startswith("carry chain"))
         if others != self.wish.features:
             rest = wanted(self.design, replace(self.wish, features=others), self.asked)
             both = self.asked.terms.both
             places = longest(self.asked, lambda run: self._possible(both(rest, run)))
-            hint = f"; the longest carry run is then {count(places, 'place')}"
+            hint = f"; the longest carry chain is then {count(places, 'place')}"
         known = "there are" if self.exhaustive else "the solver found"
         return DesignError(f"{known} no operands of {self.design.name} with {self.wish}{hint}")
 
@@ -196,21 +196,21 @@ class _Search:
     def never(
         self, examples: Sequence[Example]
     ) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...], tuple[str, ...]]:
-        """What no operands show: slips told from the truth, from each other, moves.
+        """What no operands show: misconceptions detected, told apart, toggles.
 
         Only what none of the examples shows is asked about.
         """
         asked = self.asked
         told = {name for one in examples for name in one.wrong}
-        wrong = [(slip.name, term) for slip, term in asked.wrong if slip.name not in told]
-        never_told = self._never(wrong)
+        wrong = [(idea.name, term) for idea, term in asked.wrong if idea.name not in told]
+        never_detected = self._never(wrong)
         pairs = [
             ((one.name, other.name), term)
             for one, other, term in asked.apart
-            if not {one.name, other.name} & {*never_told}
+            if not {one.name, other.name} & {*never_detected}
             and all(e.wrong.get(one.name) == e.wrong.get(other.name) for e in examples)
         ]
-        return never_told, joined(self._never(pairs)), self._never(asked.moves)
+        return never_detected, joined(self._never(pairs)), self._never(asked.moves)
 
     def _never(self, labelled: Sequence[tuple[Label, Term]]) -> tuple[Label, ...]:
         terms = [term for _, term in labelled]
@@ -278,7 +278,7 @@ def distinct(
 
 
 def example(design: Design, operands: Mapping[str, int]) -> Example:
-    """What some operands show; slips are run on the reference engine.
+    """What some operands show; misconceptions are run on the reference engine.
 
     Examples
     --------
@@ -287,7 +287,7 @@ def example(design: Design, operands: Mapping[str, int]) -> Example:
     ('carry-dropped', 'carry-too-far', 'or-for-sum', 'carry-of-two')
     """
     truth = told(design, operands)
-    answers = {slip.name: told(other, operands) for slip, other in registry.applicable(design)}
+    answers = {idea.name: told(other, operands) for idea, other in registry.applicable(design)}
     wrong = {name: answer for name, answer in answers.items() if answer != truth}
     same: dict[str, list[str]] = {}
     for name, answer in wrong.items():
@@ -312,7 +312,7 @@ def told(design: Design, operands: Mapping[str, int]) -> str:
 
 
 def least_width(blueprint: Blueprint, design: Design) -> Least | None:
-    """The least width above a design's at which one example meets all rows of a full adder.
+    """The least width above a design's at which one example covers all rows of a full adder.
 
     The width is the first parameter that makes the operands wider; the others stay as they
     are, defaults following it. None if there is no such width within 24 steps.
@@ -346,7 +346,7 @@ def _bits(design: Design | None) -> int:
 
 
 def _all_rows(design: Design | None) -> dict[str, int] | None:
-    """Readable operands that meet all rows of the full adder's truth table."""
+    """Readable operands that cover all rows of the full adder's truth table."""
     if design is None:
         return None
     terms = Terms()

@@ -11,7 +11,7 @@ from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.study.coverage.adder_usage import Addition, additions, longest_runs
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Slip
+from edgewise.study.misconceptions.registry import Misconception
 
 ROWS = tuple(f"{row:03b}" for row in range(8))
 """The rows of the full adder's truth table: a, b, carry-in."""
@@ -25,19 +25,19 @@ class Criteria:
     ----------
     terms : Terms
     rows : tuple of Term
-        For each row of the full adder's truth table, whether some full adder meets it where
+        For each row of the full adder's truth table, whether some full adder covers it where
         it counts; empty for a design without.
     carries : tuple of Term
-        Whether a carry is born, travels on, dies.
+        Whether a carry is generated, propagated, killed.
     runs : tuple of Term
-        At index m - 1: whether a carry runs m places or more.
+        At index m - 1: whether a carry chain has m places or more.
     moves : tuple of (str, Term)
-        For each flip-flop, whether it goes both ways; for each gate of a design with edges,
-        whether it takes both values.
-    wrong : tuple of (Slip, Term)
-        For each slip that applies, whether its answer differs from the truth.
-    apart : tuple of (Slip, Slip, Term)
-        For each pair of slips, whether their answers differ.
+        For each flip-flop, whether it toggles in both directions; for each gate of a design
+        with edges, whether it takes both values.
+    wrong : tuple of (Misconception, Term)
+        For each misconception that applies, whether its answer differs from the truth.
+    apart : tuple of (Misconception, Misconception, Term)
+        For each pair of misconceptions, whether their answers differ.
     """
 
     terms: Terms
@@ -45,8 +45,8 @@ class Criteria:
     carries: tuple[Term, ...]
     runs: tuple[Term, ...]
     moves: tuple[tuple[str, Term], ...]
-    wrong: tuple[tuple[Slip, Term], ...]
-    apart: tuple[tuple[Slip, Slip, Term], ...]
+    wrong: tuple[tuple[Misconception, Term], ...]
+    apart: tuple[tuple[Misconception, Misconception, Term], ...]
 
 
 def criteria(design: Design) -> Criteria:
@@ -63,14 +63,14 @@ def criteria(design: Design) -> Criteria:
     rows = unroll(design, terms)
     found = additions(design, terms, rows)
     truth = answer(design, rows)
-    applied = [(slip, answer(d, unroll(d, terms))) for slip, d in registry.applicable(design)]
+    applied = [(idea, answer(d, unroll(d, terms))) for idea, d in registry.applicable(design)]
     return Criteria(
         terms,
         row_terms(terms, found),
         _carries(terms, found),
         longest_runs(terms, found),
         tuple(_moves(design, terms, rows)),
-        tuple((slip, differ(terms, truth, word)) for slip, word in applied),
+        tuple((idea, differ(terms, truth, word)) for idea, word in applied),
         tuple(
             (one, other, differ(terms, word, word_of_other))
             for (one, word), (other, word_of_other) in combinations(applied, 2)
@@ -95,8 +95,8 @@ def differ(terms: Terms, one: Sequence[Rail], other: Sequence[Rail]) -> Term:
 
 
 def row_terms(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
-    """For each row of the truth table, whether a full adder meets it where it counts."""
-    full = [one for one in found if one.adder.kind == "full-adder" and one.counts != FALSE]
+    """For each row of the truth table, whether a full adder covers it where it counts."""
+    full = [one for one in found if one.adder.full and one.counts != FALSE]
     if not full:
         return ()
     return tuple(
@@ -106,11 +106,11 @@ def row_terms(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
 
 
 def _carries(terms: Terms, found: Sequence[Addition]) -> tuple[Term, ...]:
-    if not any(one.adder.kind == "full-adder" for one in found):
+    if not any(one.adder.full for one in found):
         return ()
     return tuple(
         terms.any_of(terms.both(one.counts, getattr(one, what)) for one in found)
-        for what in ("born", "travels", "dies")
+        for what in ("generated", "propagated", "killed")
     )
 
 

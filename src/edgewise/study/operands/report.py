@@ -24,11 +24,11 @@ class Example:
     truth : str
         The right answer: ``sum 011001, carry 0``.
     wrong : mapping of str to str
-        For each slip that gives another answer, that answer.
+        For each misconception that gives another answer, that answer.
     hidden : tuple of str
-        Slips whose answer is right here.
+        Misconceptions whose answer is right here.
     alike : tuple of tuple of str
-        Slips that give the same wrong answer here, together.
+        Misconceptions that give the same wrong answer here, together.
     """
 
     operands: Mapping[str, int]
@@ -52,14 +52,14 @@ class Example:
         >>> from edgewise import catalogue
         >>> from edgewise.study.operands.choose import example
         >>> example(catalogue.design("serial-adder", n=6), {"a": 3, "b": 22}).because
-        'they show 6 of the 8 rows of the full adder and a carry run of 2 places'
+        'they show 6 of the 8 truth-table rows of the full adder and a carry chain of 2 places'
         """
         return self.reason()
 
     def reason(self, words: Words = ENGLISH) -> str:
         """The same in a language."""
         shown, said = self.coverage, []
-        if any(adder.kind == "full-adder" for adder in shown.adders):
+        if any(adder.full for adder in shown.adders):
             said.append(words("choice-rows", count=len(shown.rows)))
         if shown.carries and shown.carries.longest:
             said.append(words("choice-carries", count=shown.carries.longest))
@@ -71,34 +71,35 @@ class Example:
         return words("choice-shows", operands=len(self.operands), what=listed(said, words))
 
     def sentences(
-        self, never_told: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
+        self, never_detected: Sequence[str] = (), never_apart: Sequence[Sequence[str]] = ()
     ) -> tuple[str, ...]:
         """What it shows: rows, carries, and the wrong ideas that it tells from the truth.
 
         Parameters
         ----------
-        never_told, never_apart : sequences of names
-            Slips that no operands tell, or tell apart: no fault of this example, so they are
-            not mentioned.
+        never_detected, never_apart : sequences of names
+            Misconceptions that no operands detect, or tell apart: no fault of this example, so they
+            are not mentioned.
         """
         shown = self.coverage
         return (
             *shown.warnings(),
             *rows(shown, also=False),
             *carries(shown),
-            *self._of_slips(never_told, never_apart),
+            *self._of_misconceptions(never_detected, never_apart),
         )
 
-    def _of_slips(
-        self, never_told: Sequence[str], never_apart: Sequence[Sequence[str]]
+    def _of_misconceptions(
+        self, never_detected: Sequence[str], never_apart: Sequence[Sequence[str]]
     ) -> Iterator[str]:
-        hidden = [name for name in self.hidden if name not in never_told]
+        hidden = [name for name in self.hidden if name not in never_detected]
         total = len(self.wrong) + len(hidden)
         if not total:
             return
-        which = f"the {count(total, 'slip')}" + " that operands can show" * bool(never_told)
+        which = f"the {count(total, 'misconception')}"
+        which += " that operands can detect" * bool(never_detected)
         if hidden and total == 1:
-            yield f"The one slip, {hidden[0]}, leads to the right answer."
+            yield f"The one misconception, {hidden[0]}, leads to the right answer."
         elif hidden:
             gives = "gives" if len(self.wrong) == 1 else "give"
             leads = "leads" if len(hidden) == 1 else "lead"
@@ -108,7 +109,7 @@ class Example:
         elif total > 1:
             yield f"Each of {which} gives a wrong answer."
         else:
-            yield f"The one slip, {next(iter(self.wrong))}, gives a wrong answer."
+            yield f"The one misconception, {next(iter(self.wrong))}, gives a wrong answer."
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
                 names = listed(group, most=8)
@@ -130,7 +131,7 @@ class Example:
 
 @dataclass(frozen=True, slots=True)
 class Least:
-    """The least width at which operands meet all rows of the full adder's truth table."""
+    """The least width at which operands cover all rows of the full adder's truth table."""
 
     parameter: str
     value: int
@@ -151,7 +152,7 @@ class Advice:
     design : str
     parameters : mapping of str to int
     wish : str
-        What was asked for besides: ``carry runs 4, the sum fits``.
+        What was asked for besides: ``carry chain 4, the sum fits``.
     examples : tuple of Example
         The best first, or in the order that the seed gave.
     exhaustive : bool
@@ -159,15 +160,16 @@ class Advice:
     sets : int
         Number of operand sets that there are.
     most_rows : int, optional
-        Rows of the full adder's truth table that the best meet; None: no full adder.
+        Rows of the full adder's truth table that the best cover; None: no full adder.
     least : Least, optional
-        Where all eight rows can be met, if they can't be met here.
-    never_told : tuple of str
-        Slips that give the right answer for all operands.
+        Where all eight rows can be covered, if they can't be covered here.
+    never_detected : tuple of str
+        Misconceptions that give the right answer for all operands.
     never_apart : tuple of tuple of str
-        Slips that give the same answer for all operands, wrong for some; together.
-    never_moves : tuple of str
-        Flip-flops that no operands make go both ways, gates that none give both values.
+        Misconceptions that give the same answer for all operands, wrong for some; together.
+    never_toggles : tuple of str
+        Flip-flops that no operands make toggle in both directions, gates that none give both
+        values.
     """
 
     design: str
@@ -178,9 +180,9 @@ class Advice:
     sets: int
     most_rows: int | None = None
     least: Least | None = None
-    never_told: tuple[str, ...] = ()
+    never_detected: tuple[str, ...] = ()
     never_apart: tuple[tuple[str, ...], ...] = ()
-    never_moves: tuple[str, ...] = ()
+    never_toggles: tuple[str, ...] = ()
 
     def sentences(self) -> tuple[str, ...]:
         """How the examples were found, and what even the best can't show."""
@@ -197,46 +199,47 @@ class Advice:
                 " each: a solver found these, and better ones are not ruled out."
             )
         if self.most_rows is not None and self.most_rows < 8:
-            even = "even the best meet" if self.exhaustive else "these meet"
+            even = "even the best cover" if self.exhaustive else "these cover"
             yield (
-                f"No operands{where}{asked} meet all eight rows of the full adder:"
+                f"No operands{where}{asked} cover all eight truth-table rows of the full adder:"
                 f" {even} {self.most_rows}."
                 if self.exhaustive
-                else f"Of the full adder's eight rows, {even} {self.most_rows}."
+                else f"Of the full adder's eight truth-table rows, {even} {self.most_rows}."
             )
             if self.least:
-                yield f"The least width at which all eight are met is {self.least}."
-        if self.never_told:
+                yield f"The least width at which all eight are covered is {self.least}."
+        if self.never_detected:
+            are = "is" if len(self.never_detected) == 1 else "are"
             yield (
-                f"Whatever the operands, {count(len(self.never_told), 'slip')} never"
-                f" show{'s' * (len(self.never_told) == 1)} on this design:"
-                f" {listed(self.never_told, most=8)}."
+                f"Whatever the operands, {count(len(self.never_detected), 'misconception')} {are}"
+                " never detected on this design:"
+                f" {listed(self.never_detected, most=8)}."
             )
         if self.never_apart:
             groups = "; ".join(listed(group, most=8) for group in self.never_apart)
-            yield f"No operands tell these slips apart: {groups}."
+            yield f"No operands tell these misconceptions apart: {groups}."
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for names, what in (
-            ([name for name in self.never_moves if name in stored], "go both ways"),
-            ([name for name in self.never_moves if name not in stored], "take both values"),
+            ([name for name in self.never_toggles if name in stored], "toggle in both directions"),
+            ([name for name in self.never_toggles if name not in stored], "take both values"),
         ):
             if names:
                 yield f"No operands make {listed(names, most=8)} {what}."
 
     def about(self, example: Example) -> tuple[str, ...]:
         """What one of the examples shows; not what no operands can show."""
-        return example.sentences(self.never_told, self.never_apart)
+        return example.sentences(self.never_detected, self.never_apart)
 
-    def slip_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
-        """What a learner thinks who makes each slip that applies, and answers: a key.
+    def misconception_table(self, example: Example) -> tuple[tuple[str, ...], ...]:
+        """What a learner thinks who holds each misconception that applies, and answers: a key.
 
-        Cells as text, a heading first, then the right answer; the right answer of a slip is
-        ``=``.
+        Cells as text, a heading first, then the right answer; the right answer of a misconception
+        is ``=``.
         """
         from edgewise.study.misconceptions.registry import find
 
         lines = [
-            ("slip", "what a learner thinks", example.title),
+            ("misconception", "what a learner thinks", example.title),
             ("right answer", "", example.truth),
         ]
         lines += [(name, find(name).thought, answer) for name, answer in example.wrong.items()]
@@ -248,16 +251,24 @@ class Advice:
 
         A column that says nothing of this design is left out.
         """
-        lines = [("operands", "answer", "rows met", "longest carry run", "slips told")]
+        lines = [
+            (
+                "operands",
+                "answer",
+                "rows covered",
+                "carry chain",
+                "misconceptions detected",
+            )
+        ]
         for one in self.examples:
-            carries, slips = one.coverage.carries, len(one.wrong) + len(one.hidden)
+            carries, misconceptions = one.coverage.carries, len(one.wrong) + len(one.hidden)
             lines.append(
                 (
                     one.title,
                     one.truth,
                     f"{len(one.coverage.rows)} of 8" if self.most_rows is not None else "",
                     str(carries.longest) if carries else "",
-                    f"{len(one.wrong)} of {slips}" if slips else "",
+                    f"{len(one.wrong)} of {misconceptions}" if misconceptions else "",
                 )
             )
         columns = [column for column in zip(*lines, strict=True) if any(column[1:])]
@@ -276,9 +287,9 @@ class Advice:
             "most rows": self.most_rows,
             "least width": least
             and {least.parameter: least.value, "operands": dict(least.operands)},
-            "never told": list(self.never_told),
+            "never detected": list(self.never_detected),
             "never apart": [list(group) for group in self.never_apart],
-            "never moves": list(self.never_moves),
+            "never toggles": list(self.never_toggles),
             "sentences": list(self.sentences()),
         }
 

@@ -17,7 +17,13 @@ from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 
-FEATURES: Final = ("carry runs 4", "no carry", "all rows", "row 011", "slip carry-dropped")
+FEATURES: Final = (
+    "carry chain 4",
+    "no carry",
+    "all rows",
+    "row 011",
+    "misconception carry-dropped",
+)
 """One example of each kind of feature."""
 
 
@@ -30,8 +36,8 @@ class Wish:
     fixed : mapping of str to int
         Operands that have one value only.
     features : tuple of str
-        ``carry runs 4`` (4 places or more), ``no carry``, ``all rows`` and ``row 011`` (of
-        the full adder's truth table), ``slip carry-dropped`` (this slip gives a wrong answer).
+        ``carry chain 4`` (4 places or more), ``no carry``, ``all rows`` and ``row 011`` (of
+        the full adder's truth table), ``misconception carry-dropped`` (it gives a wrong answer).
     sum : str, optional
         ``fits`` or ``overflows``: whether the sum of all operands fits the output ``sum``.
     low, high : int, optional
@@ -39,8 +45,8 @@ class Wish:
 
     Examples
     --------
-    >>> str(Wish({"a": 9}, ("carry runs 4",), "fits", high=99))
-    'a = 9, carry runs 4, a sum that fits, operands up to 99'
+    >>> str(Wish({"a": 9}, ("carry chain 4",), "fits", high=99))
+    'a = 9, carry chain 4, a sum that fits, operands up to 99'
     """
 
     fixed: Mapping[str, int] = field(default_factory=dict)
@@ -168,7 +174,7 @@ def _feature(text: str, asked: Criteria) -> Term:
 
 def _runs(asked: Criteria, places: str) -> Term:
     if not asked.rows:
-        raise _lacking("carry runs", "full adder")
+        raise _lacking("carry chain", "full adder")
     m = int(places)
     if m == 0:
         return TRUE
@@ -193,10 +199,11 @@ def _row(asked: Criteria, row: str) -> Term:
     return asked.rows[ROWS.index(row)]
 
 
-def _slip(asked: Criteria, name: str) -> Term:
-    known = {slip.name: term for slip, term in asked.wrong}
+def _misconception(asked: Criteria, name: str) -> Term:
+    known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
-        raise DesignError(f"slip {name}: no slip of that name applies here{nearest(name, known)}")
+        close = nearest(name, known)
+        raise DesignError(f"misconception {name}: none of that name applies here{close}")
     return known[name]
 
 
@@ -205,16 +212,16 @@ def _lacking(feature: str, part: str) -> DesignError:
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
-    (r"carry runs (\d{1,4})(?: places?)?", _runs),
+    (r"carry chain (\d{1,4})(?: places?)?", _runs),
     (r"no carry", _no_carry),
     (r"all rows", _all_rows),
     (r"row ([01]{3})", _row),
-    (r"slip (\S+)", _slip),
+    (r"misconception (\S+)", _misconception),
 )
 
 
 def longest(asked: Criteria, possible: Callable[[Term], bool]) -> int:
-    """The longest carry run that is possible, in places."""
+    """The longest carry chain that is possible, in places."""
     places = 0
     while places < len(asked.runs) and possible(asked.runs[places]):
         places += 1

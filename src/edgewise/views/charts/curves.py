@@ -7,25 +7,19 @@ their names, dashes and weight; the first is the thickest. Scales are logarithmi
 from __future__ import annotations
 
 import re
-import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from pathlib import Path
 from typing import Any, Final
-from xml.sax.saxutils import escape
 
 from edgewise.views.charts.axes import LINE, Scale, spread
-from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.charts.canvas import WIDTH, finished, inline
+from edgewise.views.drawing import theme
 from edgewise.words.messages import ENGLISH, Words
 
-WIDTH: Final = 460
-"""Of the field between the axes, px."""
 HEIGHT: Final = 340
 GAP: Final = 26
 """From the field to the names; the leaders run here."""
 _DASHES: Final = ((1, 0), (7, 3), (2, 2), (10, 3, 2, 3), (4, 4), (12, 4))
-_VEGA_LITE: Final = "6.4"
 _SIZE: Final = {name: re.compile(rf'^<svg[^>]* {name}="([\d.]+)"') for name in ("width", "height")}
 
 
@@ -136,7 +130,7 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
     names = list(dash)
     x_axis, y_axis = _encoding(xs, "x", x, WIDTH), _encoding(ys, "y", y, height)
     lines = (
-        alt.Chart(_data(rows))
+        alt.Chart(inline(rows))
         .mark_line(interpolate="linear", strokeCap="butt", strokeJoin="round", clip=False)
         .encode(
             x=x_axis,
@@ -157,10 +151,10 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
     layers = [lines]
     alone = [{"x": px, "y": py} for c in drawn if len(c.points) == 1 for px, py in c.points]
     if alone:
-        dots = alt.Chart(_data(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
+        dots = alt.Chart(inline(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
         layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    return _chart(layers, height, title, _about(drawn, x, y, title, words))
+    return finished(layers, height, title, _about(drawn, x, y, title, words))
 
 
 def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
@@ -195,7 +189,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
             ]
         corners.append({"x": xs.whole[-1], "y": best[-1].y, "step": len(corners)})
         layers.append(
-            alt.Chart(_data(corners))
+            alt.Chart(inline(corners))
             .mark_line(color=theme.INK, strokeWidth=1.25, strokeDash=[4, 3])
             .encode(x=x_axis, y=y_axis, order="step:Q")
         )
@@ -203,7 +197,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
         rows = [{"x": spot.x, "y": spot.y} for spot in spots if spot.best is kind]
         if rows:
             layers.append(
-                alt.Chart(_data(rows))
+                alt.Chart(inline(rows))
                 .mark_point(
                     shape="circle", size=64, fill=fill, stroke=theme.INK, strokeWidth=1.5, opacity=1
                 )
@@ -215,7 +209,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
     strong = {spot.name for spot in best}
     names = [spot.name for spot in ordered]
     layers = [*_names(names, starts, places, strong=strong), *layers]
-    return _chart(layers, height, title, _about(spots, x, y, title, words))
+    return finished(layers, height, title, _about(spots, x, y, title, words))
 
 
 # ---------------------------------------------------------------------- pieces
@@ -268,7 +262,7 @@ def _names(
         leaders.append({"x": bend, "y": y, "x2": WIDTH + GAP - 5, "y2": place})
         lines.append({"name": name, "x": WIDTH + GAP, "y": place, "strong": name in strong})
     rules = (
-        alt.Chart(_data(leaders))
+        alt.Chart(inline(leaders))
         .mark_rule(color=theme.RULE, strokeWidth=theme.HAIR)
         .encode(x=px(alt.X, "x"), y=px(alt.Y, "y"), x2="x2:Q", y2="y2:Q")
     )
@@ -278,7 +272,7 @@ def _names(
         rows = [line for line in lines if line["strong"] is kind]
         if rows:
             layers.append(
-                alt.Chart(_data(rows))
+                alt.Chart(inline(rows))
                 .mark_text(
                     align="left",
                     baseline="middle",
@@ -289,100 +283,6 @@ def _names(
                 .encode(x=px(alt.X, "x"), y=px(alt.Y, "y"), text="name:N")
             )
     return layers
-
-
-# ---------------------------------------------------------------------- writing
-
-
-def _data(rows: Sequence[Mapping[str, Any]]) -> Any:
-    """Rows that stand in the chart itself."""
-    import altair as alt
-
-    return alt.InlineData(values=list(rows))
-
-
-def _chart(layers: Sequence[Any], height: int, title: str, about: str) -> str:
-    import altair as alt
-
-    text = {"font": "Source Sans 3", "color": theme.INK}
-    axis = {
-        "labelFont": "Source Sans 3",
-        "titleFont": "Source Sans 3",
-        "labelFontSize": theme.SIZE_SMALL,
-        "titleFontSize": theme.SIZE_SMALL + 1,
-        "titleFontWeight": theme.REGULAR,
-        "labelColor": theme.INK,
-        "titleColor": theme.INK,
-        "domainColor": theme.INK,
-        "tickColor": theme.INK,
-        "gridColor": theme.RULE,
-        "gridOpacity": 0.55,
-        "gridWidth": theme.HAIR,
-        "titlePadding": theme.GAP,
-        "labelFlush": False,
-    }
-    chart: Any = (
-        alt.layer(*layers)
-        .properties(
-            width=WIDTH,
-            height=height,
-            padding={
-                "left": theme.MARGIN,
-                "right": theme.MARGIN,
-                "top": theme.MARGIN,
-                "bottom": theme.MARGIN,
-            },
-            title=alt.TitleParams(
-                title, anchor="start", fontSize=theme.SIZE_NAME, fontWeight=theme.STRONG, offset=14
-            ),
-            autosize=alt.AutoSizeParams(type="pad", contains="content"),
-        )
-        .configure(font="Source Sans 3", background=theme.PAPER)
-        .configure_view(stroke=None)
-        .configure_axis(**axis)
-        .configure_title(**text)
-    )
-    return _headed(_rendered(chart.to_dict(validate=False)), title, about)
-
-
-@lru_cache(maxsize=1)
-def _fonts_known() -> bool:
-    import vl_convert
-
-    vl_convert.register_font_directory(str(_fonts()))
-    return True
-
-
-def _fonts() -> Path:
-    return Path(text_metrics.font_file("text", theme.REGULAR)).parent
-
-
-def _rendered(spec: dict[str, Any]) -> str:
-    from edgewise.views.charts import converter
-
-    most = converter.limit()
-    if most is not None:
-        return converter.drawn(spec, _VEGA_LITE, _fonts(), most)
-    import vl_convert
-
-    _fonts_known()
-    text: str = vl_convert.vegalite_to_svg(spec, vl_version=_VEGA_LITE)
-    return text
-
-
-_FONT: Final = re.compile(r'font-family="[^"]*"')
-
-
-def _headed(svg: str, title: str, about: str) -> str:
-    """The chart with title and description, and our list of typefaces."""
-    start, _, body = svg.partition(">")
-    prefix = f"f{zlib.crc32(about.encode()):08x}"
-    body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', body)
-    return (
-        f'{start} role="img" aria-labelledby="{prefix}-title {prefix}-desc">'
-        f'<title id="{prefix}-title">{escape(title)}</title>'
-        f'<desc id="{prefix}-desc">{escape(about)}</desc>{body}\n'
-    )
 
 
 def _about(

@@ -13,7 +13,7 @@ from edgewise.views.diagram.drivers import Origin, Run, Sources
 from edgewise.views.diagram.options import Manner
 
 _CONTROLS: Final = ("enable", "clear", "load", "direction")
-"""Roles of ports of storing parts that say what an edge does."""
+"""Roles of ports of storage elements that say what an edge does."""
 _CARRY: Final = re.compile(r"carry.*|c\d+")
 _GENERATE: Final = re.compile(r"[gp](\d+|-.*)?|generate|propagate")
 
@@ -51,7 +51,7 @@ class Sinks:
     """
 
     def __init__(self, circuit: Circuit, *, clocked: bool = False) -> None:
-        """`clocked`: the clock of storing parts counts as a sink, though nobody wrote it."""
+        """`clocked`: the clock of storage elements counts as a sink, though nobody wrote it."""
         self.circuit = circuit
         self.widths: dict[tuple[str, str], int] = {("", CLOCK): 1}
         """Of every port that drives; its owner is a part, or empty for the circuit itself."""

@@ -115,7 +115,7 @@ def _multiplexer(t: Terminals) -> Element:
 
 @dataclass(slots=True)
 class _Sides:
-    """The pins of a storing part, put one below the other under its cells."""
+    """The pins of a storage element, put one below the other under its cells."""
 
     low: dict[Side, float]
     """Where the next pin of each side goes."""

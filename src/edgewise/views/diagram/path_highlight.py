@@ -1,4 +1,4 @@
-"""Trail: the mark under the wires of a path, with the running delay where each net begins.
+"""Trail: the mark under the wires of a path, with the arrival time where each net begins.
 
 A path runs through nets; those inside a part that is not opened are not drawn, so that there it
 goes on at the part's output. The mark is pale and wide, under the wires, and hides no value.
@@ -38,7 +38,7 @@ class Trail:
     picture : Picture
     path : sequence of (str, str)
         Nets from the start on, and at last the port in which the path ends; each with the
-        running delay, as it is to be written.
+        arrival time, as it is to be written.
 
     Examples
     --------
@@ -62,7 +62,7 @@ class Trail:
                 yield Group(lines, "path", name)
 
     def figures(self) -> Iterator[Group]:
-        """The running delay beside the pin at which each net begins, and where the path ends."""
+        """The arrival time beside the pin at which each net begins, and where the path ends."""
         for (name, at), passed in zip(self._nets, self._passed, strict=True):
             if passed:
                 yield Group(tuple(self._figure(passed[0][0], at)), "delay", name)

@@ -42,6 +42,18 @@ def font(family: Family, weight: int) -> hb.Font:
 
 
 @lru_cache(maxsize=8192)
+def lettered(text: str, family: Family = "text") -> str:
+    """The text with ``?`` for each letter that the typeface does not have.
+
+    Examples
+    --------
+    >>> lettered("Zoë 6 × 7 \u4e2d")
+    'Zoë 6 × 7 ?'
+    """
+    face = font(family, theme.REGULAR)
+    return "".join("?" if face.get_nominal_glyph(ord(one)) is None else one for one in text)
+
+
 def ems(text: str, family: Family = "text", weight: int = theme.REGULAR) -> float:
     """Width of a text in parts of its size.
 

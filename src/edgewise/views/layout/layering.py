@@ -1,8 +1,8 @@
 """Columns: a seed for every part, so that a figure keeps its order when its sizes change.
 
 Signals run from column to column: inputs first, then each part behind all that feed it,
-outputs last. Feedback is cut where it enters a storing part, or a multiplexer that stands
-in front of storing parts; what is cut runs back around the figure.
+outputs last. Feedback is cut where it enters a storage element, or a multiplexer that stands
+in front of storage elements; what is cut runs back around the figure.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ class Node:
     storing: bool = False
     bits: int = 1
     front: bool = False
-    """A multiplexer that feeds storing parts only."""
+    """A multiplexer that feeds storage elements only."""
 
 
 def columns(nodes: Sequence[Node], links: Collection[tuple[str, str]]) -> dict[str, int]:

@@ -21,7 +21,7 @@ import { h } from "./elements.js";
  * @property {Timing} timing
  * @property {number} row
  * @property {ArrayLike<unknown>} run
- * @property {{open: number}} ahead
+ * @property {{open: number}} prediction
  * @property {{title: string}} size
  * @property {import("./words.js").Words} words
  * @property {(row: number, moved: boolean) => void} go
@@ -159,7 +159,7 @@ export class Projection {
 
   /** @param {string} key @returns {boolean} whether it means something here */
   take(key) {
-    const { stage } = this, { row, ahead: { open } } = stage;
+    const { stage } = this, { row, prediction: { open } } = stage;
     /** @type {Record<string, number>} */
     const rows = {
       ArrowLeft: row - 1, ArrowUp: row - 1, ArrowRight: row + 1, ArrowDown: row + 1,
@@ -343,7 +343,7 @@ export class Projection {
     const when = edges ? stage.moment(stage.row) : stage.size.title;
     this.when.textContent = when.slice(0, 1).toUpperCase() + when.slice(1);
     this.back?.setAttribute("aria-disabled", String(stage.row === 0));
-    this.onward?.setAttribute("aria-disabled", String(stage.row === stage.ahead.open));
+    this.onward?.setAttribute("aria-disabled", String(stage.row === stage.prediction.open));
     this.reach();
     this.told();
   }

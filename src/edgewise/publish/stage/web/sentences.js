@@ -1,8 +1,8 @@
 // @ts-check
 /** What happened at an edge, and why, in sentences made from the rows of a run. */
-import { decided } from "./actions.js";
 import { addition, listed } from "./additions.js";
 import { familiesOf, familyWord, givenTo, held, isMany } from "./families.js";
+import { doing as doingAt } from "./selection.js";
 import { nextStored, wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -12,11 +12,13 @@ import { nextStored, wordText } from "./simulator.js";
 /** @typedef {import("./additions.js").AdderRow} AdderRow */
 /** @typedef {import("./families.js").Family} Family */
 /** @typedef {import("./words.js").Words} Words */
+/** A control and what stands there. @typedef {{control: string, bit: string} | null} Reason */
 /** A word that is fed from bits of its own: name, net, what that is made of, where it enters. */
 /** @typedef {[string, number, string, string[]]} Feedback */
 /**
- * What is told of: a design and its storing parts.
- * @typedef {Compiled & {stores: Store[], adders: AdderRow[], feedback: Feedback[]}} Told
+ * What is told of: a design and its storage elements.
+ * @typedef {Compiled & {stores: Store[], adders: AdderRow[], feedback: Feedback[],
+ *   selectors: import("./selection.js").Selector[]}} Told
  */
 
 /** Characters of a formula that is left out of a sentence. */
@@ -39,7 +41,7 @@ export function acts(words, design, rows, k) {
   const phase = phaseOf(design, k);
   /** @type {import("./words.js").Facts} */
   const facts = phase ? { edge: k, phase: phase[0] } : { edge: k };
-  const said = actsOf(words, design, rows[k - 1], rows[k]).join(" ");
+  const said = actsOf(words, design, rows, k).join(" ");
   const message = `stage-edge${phase ? "-of-phase" : ""}`;
   return said ? `${words.say(message, facts)} ${said}` : words.say(`${message}-nothing`, facts);
 }
@@ -73,11 +75,11 @@ export function phaseOf(design, k) {
 }
 
 /**
- * @param {Words} words @param {Told} design @param {Row} before @param {Row} after
+ * @param {Words} words @param {Told} design @param {Row[]} rows @param {number} k
  */
-function actsOf(words, { stores, adders, feedback }, before, after) {
-  /** @type {Map<string, Decided>} */
-  const decisions = new Map(stores.map((store) => [store[0], decided(store, before)]));
+function actsOf(words, { stores: all, adders, feedback, selectors }, rows, k) {
+  const before = rows[k - 1], after = rows[k];
+  const { stores, decisions } = doingAt(all, selectors, rows, before);
   const does = (/** @type {Store} */ [name]) => decisions.get(name)?.does || "";
   /** @type {string[]} */
   const said = [];
@@ -92,58 +94,65 @@ function actsOf(words, { stores, adders, feedback }, before, after) {
   const rest = stores.filter(([name]) => !toldOf.has(name));
   /** @param {string} action */
   const doing = (action) => familiesOf(rest.filter((store) => does(store) === action));
-  /** @param {string[]} clauses */
-  const sentence = (clauses) => {
-    if (clauses.length) said.push(words.say("stage-sentence", { clauses: listed(words, clauses) }));
+  /** @param {Family[]} some @param {(one: Family) => string} clause */
+  const sentences = (some, clause) => {
+    said.push(...decidedBy(some, decisions).map(([by, each]) => withReason(
+      words, "stage-sentence", { clauses: listed(words, each.map(clause)) }, by)));
   };
+  /** @param {string} message @param {string} action */
+  const stored = (message, action) => (/** @type {Family} */ one) => words.say(
+    message, { store: one.name, bits: familyWord(one, before, (store) => givenTo(store, action)) });
   const fed = new Map(feedback.map((one) => [one[0], one]));
-  sentence(shifting(words, doing("shift"), doing("left"), fed, before));
+  for (const [by, some] of decidedBy([...doing("shift"), ...doing("left")], decisions)) {
+    said.push(...shifting(words, some, does, fed, before).map(
+      (clauses) => withReason(words, "stage-sentence", { clauses }, by, "as")));
+  }
   const taking = doing("take"), back = taking.filter(({ name }) => fed.has(name));
   for (const one of back) said.push(fedBack(words, one, /** @type {Feedback} */ (fed.get(one.name)), before));
-  sentence(taking.filter((one) => !back.includes(one)).map((one) => words.say(
-    "stage-took", { store: one.name, bits: familyWord(one, before, (store) => givenTo(store, "take")) })));
-  said.push(...decidedBy(doing("load"), decisions).map(([by, some]) => {
-    const clauses = some.map((one) => words.say(
-      "stage-loaded", { store: one.name, bits: familyWord(one, before, (store) => givenTo(store, "load")) }));
-    return withReason(words, "stage-sentence", { clauses: listed(words, clauses) }, by, "1");
-  }));
-  sentence(doing("count").map((one) => counting(words, one, before, after)));
-  for (const [action, message, bit] of [["clear", "stage-cleared", "1"], ["unsure", "stage-unsure", "X"]]) {
+  sentences(taking.filter((one) => !back.includes(one)), stored("stage-took", "take"));
+  sentences(doing("load"), stored("stage-loaded", "load"));
+  sentences(doing("count"), (one) => counting(words, one, before, after));
+  for (const [action, message] of [["clear", "stage-cleared"], ["unsure", "stage-unsure"]]) {
     said.push(...decidedBy(doing(action), decisions).map(
-      ([by, some]) => withReason(words, message, several(words, some), by, bit)));
+      ([by, some]) => withReason(words, message, several(words, some), by)));
   }
   const holding = doing("hold");
   if (holding.length > NAMED) {
     said.push(words.say(said.length ? "stage-others-kept" : "stage-all-kept"));
   } else {
     said.push(...decidedBy(holding, decisions).map(
-      ([by, some]) => withReason(words, "stage-kept", several(words, some), by, "0")));
+      ([by, some]) => withReason(words, "stage-kept", several(words, some), by)));
   }
   return said;
 }
 
 /**
- * Families by the control that decided of them, each control where its first family stands.
+ * Families by what decided of them, each where its first family stands.
  * @param {Family[]} some @param {Map<string, Decided>} decisions
+ * @returns {[Reason, Family[]][]}
  */
 function decidedBy(some, decisions) {
-  /** @type {Map<string, Family[]>} */
+  /** @type {Map<string, [Reason, Family[]]>} */
   const found = new Map();
   for (const one of some) {
-    const each = new Set(one.members.map(([name]) => decisions.get(name)?.by || ""));
-    const by = each.size === 1 ? [...each][0] : "";
-    found.set(by, [...found.get(by) || [], one]);
+    const each = one.members.map(([name]) => decisions.get(name));
+    const [first] = each;
+    const by = first && first.by && each.every((other) => other?.by === first.by && other.bits === first.bits)
+      ? { control: first.by, bit: first.bits } : null;
+    const key = JSON.stringify(by);
+    if (!found.has(key)) found.set(key, [by, []]);
+    found.get(key)?.[1].push(one);
   }
-  return [...found];
+  return [...found.values()];
 }
 
 /**
  * A sentence, and the control that decided it where that has a name.
  * @param {Words} words @param {string} message @param {import("./words.js").Facts} facts
- * @param {string} by @param {string} bit
+ * @param {Reason} by @param {"by" | "as"} [manner]  in brackets, or behind brackets
  */
-function withReason(words, message, facts, by, bit) {
-  return by ? words.say(`${message}-by`, { ...facts, control: by, bit }) : words.say(message, facts);
+function withReason(words, message, facts, by, manner = "by") {
+  return by ? words.say(`${message}-${manner}`, { ...facts, ...by }) : words.say(message, facts);
 }
 
 /** Stores as one subject; it counts them. @param {Words} words @param {Family[]} some */
@@ -155,28 +164,24 @@ function several(words, some) {
 /**
  * What shifted to either side: the bits that came in, what they are made of, and those that
  * went out at the other end.
- * @param {Words} words @param {Family[]} onward  by their own way @param {Family[]} left
+ * @param {Words} words @param {Family[]} all @param {(store: Store) => string} does
  * @param {Map<string, Feedback>} fed @param {Row} before
  */
-function shifting(words, onward, left, fed, before) {
-  /** @type {[string, string, Family][]} */
-  const all = [
-    .../** @type {[string, string, Family][]} */ (onward.map((one) => [one.members[0][9], "shift", one])),
-    .../** @type {[string, string, Family][]} */ (left.map((one) => ["left", "left", one])),
-  ];
-  return ["right", "left"].flatMap((way) => {
-    const some = all.filter(([one]) => one === way);
+function shifting(words, all, does, fed, before) {
+  const way = (/** @type {Family} */ { members: [first] }) => (does(first) === "left" ? "left" : first[9]);
+  return ["right", "left"].flatMap((to) => {
+    const some = all.filter((one) => way(one) === to);
     if (!some.length) return [];
-    const moves = some.map(([, action, one]) => {
+    const moves = some.map((one) => {
+      const action = does(one.members[0]);
       const facts = {
         came: familyWord(one, before, (store) => givenTo(store, action)),
-        gone: familyWord(one, before, ([, , q]) => (way === "right" ? q.slice(0, 1) : q.slice(-1))),
+        gone: familyWord(one, before, ([, , q]) => (to === "right" ? q.slice(0, 1) : q.slice(-1))),
       };
       const feedback = action === "shift" && fed.get(one.name);
       return feedback ? words.say("stage-move-fed", { ...facts, source: feedback[2] }) : words.say("stage-move", facts);
     });
-    const stores = several(words, some.map(([, , one]) => one));
-    return [words.say("stage-shifted", { ...stores, way, moves: moves.join("; ") })];
+    return [words.say("stage-shifted", { ...several(words, some), way: to, moves: moves.join("; ") })];
   });
 }
 

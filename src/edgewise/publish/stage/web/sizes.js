@@ -11,8 +11,8 @@
 /**
  * @typedef {Compiled & {columns: import("./edges.js").Columns,
  *   stores: import("./actions.js").Store[], adders: import("./additions.js").AdderRow[],
- *   feedback: import("./sentences.js").Feedback[],
- *   figures: Drawn[], slips: import("./ahead.js").Slip[]}} Size
+ *   feedback: import("./sentences.js").Feedback[], selectors: import("./selection.js").Selector[],
+ *   figures: Drawn[], misconceptions: import("./prediction.js").Misconception[]}} Size
  */
 /**
  * What `bundle.py` writes: a size tells which circuit it has, and of each wrong idea its
@@ -21,7 +21,8 @@
  * @property {any[]} circuits
  * @property {any[]} flats
  * @property {({circuit: number, parameters: Parameters,
- *   slips: [string, number, number[][], number[], number[]][]} & Record<string, any>)[]} sizes
+ *   misconceptions: [string, number, number[][], number[], number[]][]}
+ *   & Record<string, any>)[]} sizes
  */
 
 export class Sizes {
@@ -36,11 +37,11 @@ export class Sizes {
   /** @param {number} place @returns {Size} */
   at(place) {
     const { circuits, flats, sizes } = this.packed;
-    const { circuit, slips, ...rest } = sizes[place];
+    const { circuit, misconceptions, ...rest } = sizes[place];
     return this.made[place] ||= /** @type {any} */ ({
       ...circuits[circuit],
       ...rest,
-      slips: slips.map(([thought, flat, feeds, schedule, order]) =>
+      misconceptions: misconceptions.map(([thought, flat, feeds, schedule, order]) =>
         [thought, { ...flats[flat], feeds, schedule }, order]),
     });
   }

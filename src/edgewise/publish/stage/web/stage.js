@@ -5,7 +5,7 @@
  * Everything is computed here, from the compiled design; nothing is asked of any server.
  */
 import { actionOf } from "./actions.js";
-import { Ahead } from "./ahead.js";
+import { Prediction } from "./prediction.js";
 import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
 import { Figure } from "./figure.js";
@@ -90,7 +90,7 @@ export class Stage {
       this.go(this.row, false);
     });
     const page = where.page && `${where.page} ${data.id}`;
-    this.ahead = new Ahead(this.words, new Progress(page), data.fade, () => this.row, (row) => {
+    this.prediction = new Prediction(this.words, new Progress(page), data.fade, () => this.row, (row) => {
       this.pause();
       this.redraw();
       this.go(row, false);
@@ -105,7 +105,8 @@ export class Stage {
       class: "stage", "aria-label": this.words.say("stage-step-through", { title: this.size.title }),
       keydown: (event) => this.key(event),
     }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
-    this.numbers.element, this.ahead.element, this.looks.element, this.timing.element, this.table.element);
+    this.numbers.element, this.prediction.element, this.looks.element, this.timing.element,
+      this.table.element);
     swipes(this.picture, (way) => {
       if (!this.picture.classList.contains("large")) this.move(this.row + way);
     });
@@ -155,9 +156,9 @@ export class Stage {
     [this.ruler.element, this.moves, this.timing.element].forEach((part) => { part.hidden = !edges; });
     this.ruler.measure(this.size, edges);
     this.numbers.recheck(this.data.claims, { design: this.size, rows: this.run, operands });
-    this.ahead.set({
-      design: this.size, stores: this.size.stores, slips: this.size.slips, rows: this.run,
-      bits: operandBits(this.size.operands, operands),
+    this.prediction.set({
+      design: this.size, stores: this.size.stores, misconceptions: this.size.misconceptions,
+      rows: this.run, bits: operandBits(this.size.operands, operands),
     });
     this.redraw();
     this.go(row, false);
@@ -172,13 +173,13 @@ export class Stage {
 
   /** Draws what does not depend on the row shown. */
   redraw() {
-    const { size, ahead } = this, rows = ahead.rows;
+    const { size, prediction } = this, rows = prediction.rows;
     const numbers = [...Object.entries(size.parameters), ...Object.entries(this.operands)]
       .map(([name, value]) => `${name}\u00a0=\u00a0${value}`);
     if (this.powerUp !== AS_DESIGNED) numbers.push(this.words.say("stage-power-up-all", { bit: "01X"[this.powerUp] }));
     const given = numbers.join(", ");
     this.table.numbers = this.looks.numbers;
-    const draw = () => this.table.draw(size, size.columns, rows, ahead.open, given);
+    const draw = () => this.table.draw(size, size.columns, rows, prediction.open, given);
     clearTimeout(this.waiting);
     const cells = rows.length * size.columns.reduce((sum, [, nets]) => sum + nets.length, 0);
     if (cells < MANY) draw();
@@ -204,7 +205,7 @@ export class Stage {
    * @param {number} wanted @param {boolean} moved  by the reader, so that the address follows
    */
   go(wanted, moved) {
-    const { rows, open } = this.ahead;
+    const { rows, open } = this.prediction;
     const row = Math.max(0, Math.min(open, wanted));
     const before = row ? rows[row - 1] : null;
     const onward = row === this.row + 1;
@@ -263,7 +264,7 @@ export class Stage {
         throw wrong;
       }
     };
-    const own = this.ahead.active && [...this.ahead.own].some((k) => k <= row);
+    const own = this.prediction.active && [...this.prediction.own].some((k) => k <= row);
     const stood = own ? stands(words, size, size.stores, rows, row) : "";
     const said = [
       own && !stood ? words.say("stage-own-rows") : "", stood || acts(words, size, rows, row),
@@ -290,13 +291,13 @@ export class Stage {
   // ---------------------------------------------------------------- moving by itself
 
   start() {
-    if (this.row >= this.ahead.open) this.go(0, true);
+    if (this.row >= this.prediction.open) this.go(0, true);
     this.playing?.replaceChildren(this.words.say("stage-pause"));
     // A reader can't follow a voice that starts anew at every edge.
     this.told.setAttribute("aria-live", "off");
     const step = () => {
       this.go(this.row + 1, true);
-      if (this.row >= this.ahead.open) return this.pause();
+      if (this.row >= this.prediction.open) return this.pause();
       this.timer = window.setTimeout(step, Number(this.speed?.value));
     };
     this.timer = window.setTimeout(step, 300);
@@ -315,7 +316,7 @@ export class Stage {
     if (event.target.closest("input, select, textarea, details, .box")) return;
     const rows = {
       ArrowLeft: this.row - 1, ArrowDown: this.row - 1, ArrowRight: this.row + 1,
-      ArrowUp: this.row + 1, Home: 0, End: this.ahead.open, PageDown: this.row - 4,
+      ArrowUp: this.row + 1, Home: 0, End: this.prediction.open, PageDown: this.row - 4,
       PageUp: this.row + 4,
     };
     const slider = event.target === this.ruler.element;

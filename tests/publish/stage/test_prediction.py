@@ -1,4 +1,4 @@
-"""Working rows out ahead on a stage, in Chromium."""
+"""Predicting rows on a stage, in Chromium."""
 
 from __future__ import annotations
 
@@ -51,14 +51,14 @@ def test_each_bit_is_marked_at_once(opened: Page) -> None:
     cells = opened.locator(".blanks .bit")
     assert "agrees" in (cells.nth(0).get_attribute("class") or "")
     assert "differs" in (cells.nth(1).get_attribute("class") or "")
-    assert cells.nth(1).get_attribute("aria-label") == "A bit 4, 1, wrong"
-    assert verdict(opened) == "A bit 4: 1, not what follows."
+    assert cells.nth(1).get_attribute("aria-label") == "A(4), 1, wrong"
+    assert verdict(opened) == "A(4): 1, not what follows."
 
 
 def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) -> None:
     begin(opened, 7)
     labels = opened.evaluate(
-        "document.querySelector('edgewise-stage').stage.ahead.blanks.map(({ label }) => label)"
+        "document.querySelector('edgewise-stage').stage.prediction.blanks.map(({ label }) => label)"
     )
     carry = labels.index("C")
     bits = expected(opened)
@@ -90,7 +90,7 @@ def test_what_follows_a_wrong_bit_is_marked_against_the_own_row(opened: Page) ->
         ("wrong-end", "The new bit enters at the other end of the register."),
     ],
 )
-def test_a_row_that_fits_one_known_slip_is_told_its_idea(
+def test_a_row_that_fits_one_known_misconception_is_told_its_idea(
     opened: Page, name: str, thought: str, n: int
 ) -> None:
     from edgewise.study.misconceptions import registry
@@ -100,7 +100,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
         opened.get_by_text("Try other numbers").click()
         opened.get_by_label("n", exact=True).select_option(str(n))
     begin(opened, n + 2)
-    believed = {slip.name: other for slip, other in registry.applicable(design)}[name]
+    believed = {idea.name: other for idea, other in registry.applicable(design)}[name]
     theirs = {f.name: f for f in believed.netlist.flip_flops}
     trace = reference.run(design, {"a": 22, "b": 43})
     stored = [
@@ -129,7 +129,7 @@ def test_a_row_that_fits_one_known_slip_is_told_its_idea(
     assert f"Your row is just what would come out if this were so: “{thought}”" in verdict(opened)
 
 
-def test_a_row_that_fits_no_slip_is_told_none(opened: Page) -> None:
+def test_a_row_that_fits_no_misconception_is_told_none(opened: Page) -> None:
     begin(opened, 8)
     bits = expected(opened)
     answer(opened, [1 - bit if bit < 2 else 0 for bit in bits])
@@ -159,21 +159,21 @@ def test_a_bit_can_be_taken_back(opened: Page) -> None:
 
 
 def test_progress_stays_in_the_browser_and_can_be_forgotten(opened: Page) -> None:
-    opened.get_by_text("Work it out ahead").click()
+    opened.get_by_text("Predict the next rows").click()
     opened.get_by_role("button", name="Begin", exact=True).click()
     assert opened.locator(".ruler .closed").count() == 1
     answer(opened, expected(opened))
     opened.get_by_role("button", name="Leave out one row more").click()
     assert opened.locator(".ruler .closed").count() == 2
     opened.reload()
-    opened.get_by_text("Work it out ahead").click()
+    opened.get_by_text("Predict the next rows").click()
     assert opened.get_by_label("Rows left out at the end").input_value() == "2"
     assert "19 of 19" in opened.locator(".tally").inner_text()
     opened.get_by_role("button", name="Forget my progress").click()
     assert verdict(opened) == "Your progress on this page is forgotten."
     assert opened.evaluate("localStorage.length") == 0
     opened.reload()
-    opened.get_by_text("Work it out ahead").click()
+    opened.get_by_text("Predict the next rows").click()
     assert opened.get_by_label("Rows left out at the end").input_value() == "1"
 
 
@@ -181,7 +181,7 @@ def test_a_storage_with_something_else_in_it_does_no_harm(page: Page, built: str
     page.goto(built)
     page.evaluate("localStorage.setItem(`edgewise ${location.pathname} stage`, '{\"level\": []}')")
     page.reload()
-    page.get_by_text("Work it out ahead").click()
+    page.get_by_text("Predict the next rows").click()
     assert page.get_by_label("Rows left out at the end").input_value() == "1"
 
 
@@ -205,7 +205,7 @@ def test_wrong_bits_can_be_typed_over(opened: Page) -> None:
     begin(opened, 11)
     bits = expected(opened)
     answer(opened, [1 - bit if bit < 2 else 0 for bit in bits])
-    assert "Change the marked bits, or:" in opened.locator(".ahead").inner_text()
+    assert "Change the marked bits, or:" in opened.locator(".prediction").inner_text()
     opened.locator(".blanks .bit").first.focus()
     for bit in bits:
         opened.keyboard.press("01x"[bit])

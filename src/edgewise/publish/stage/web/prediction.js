@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Working out rows ahead of the page.
+ * Predicting the next rows.
  *
  * Each bit is marked when it is filled in, against what follows from the row before: the
  * learner's own, if they went on with one that was wrong.
@@ -16,12 +16,15 @@ import { X, fedAt, nextStored, settle } from "./simulator.js";
 /** @typedef {import("./progress.js").Progress} Progress */
 /**
  * A wrong idea: its thought, the netlist of one who has it, and the order of its flip-flops.
- * @typedef {[string, Flat, number[]]} Slip
+ * @typedef {[string, Flat, number[]]} Misconception
  */
-/** @typedef {{design: Compiled, stores: Store[], slips: Slip[], rows: Row[], bits: number[]}} Exercise */
+/**
+ * @typedef {{design: Compiled, stores: Store[], misconceptions: Misconception[], rows: Row[],
+ *   bits: number[]}} Exercise
+ */
 /** @typedef {{flipFlop: number, label: string, button: HTMLButtonElement}} Blank */
 
-export class Ahead {
+export class Prediction {
   /**
    * @param {import("./words.js").Words} words
    * @param {Progress} progress @param {number} most  rows that can be left out; 0: all
@@ -62,8 +65,8 @@ export class Ahead {
     this.stopping = button(words.say("stage-show-all"), () => this.stop());
     this.beginning = button(words.say("stage-begin"), () => this.begin(Number(this.level.value)));
     this.stopping.hidden = true;
-    this.element = h("details", { class: "ahead" },
-      h("summary", {}, words.say("stage-ahead")),
+    this.element = h("details", { class: "prediction" },
+      h("summary", {}, words.say("stage-predict")),
       h("div", { class: "row" },
         h("label", {}, `${words.say("stage-left-out")} `, this.level),
         this.beginning,
@@ -285,8 +288,8 @@ export class Ahead {
     if (!exercise) return [];
     const k = this.world.length - 1;
     const stored = exercise.design.flipFlops.map(([, q]) => this.world[k][q]);
-    const thoughts = exercise.slips
-      .filter((slip) => stepOf(slip, stored, exercise.bits, k).every((bit, i) => bit === this.filled[i]))
+    const thoughts = exercise.misconceptions
+      .filter((idea) => stepOf(idea, stored, exercise.bits, k).every((bit, i) => bit === this.filled[i]))
       .map(([thought]) => thought);
     const [one, other] = thoughts;
     if (thoughts.length === 1) return [this.words.say("stage-idea", { one })];
@@ -358,7 +361,7 @@ export class Ahead {
 
 /**
  * What one who has a wrong idea would store at edge k + 1.
- * @param {Slip} slip @param {number[]} stored  in the order of the design's flip-flops
+ * @param {Misconception} misconception @param {number[]} stored  in the order of the design's flip-flops
  * @param {number[]} bits  of the operands @param {number} k
  */
 export function stepOf([, flat, order], stored, bits, k) {

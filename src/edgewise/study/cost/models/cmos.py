@@ -21,7 +21,7 @@ from typing import Final
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import fed_by, ways
-from edgewise.study.cost.models import Technology, Timing, summed
+from edgewise.study.cost.technology import Technology, Timing, summed
 
 WIDEST: Final = 4
 """Inputs of one cell, at most; wider gates are trees."""
@@ -34,10 +34,10 @@ FLIP_FLOP: Final = 24
 for the clock."""
 LOAD: Final = 3
 """What an inverter's input, a flip-flop's d or an output of the circuit is to its driver, ticks."""
-LAUNCH: Final = 30
-"""From the edge to the output, without load: two inverters that feed four each."""
+CLOCK_TO_Q: Final = 30
+"""Clock-to-Q without load: two inverters of fan-out 4 each."""
 SETUP: Final = 15
-"""Before the edge: one such inverter."""
+"""Set-up time: one such inverter."""
 
 
 @lru_cache(maxsize=512)
@@ -184,9 +184,9 @@ def _timing(netlist: Netlist) -> Timing:
 
     return Timing(
         tuple(map(delay, netlist.gates)),
-        tuple(LAUNCH + fed[flip_flop.q] for flip_flop in netlist.flip_flops),
+        tuple(CLOCK_TO_Q + fed[flip_flop.q] for flip_flop in netlist.flip_flops),
         tuple(map(_setup, netlist.flip_flops)),
-        (LAUNCH + LOAD, SETUP),
+        (CLOCK_TO_Q + LOAD, SETUP),
     )
 
 
@@ -197,12 +197,11 @@ CMOS: Final = Technology(
     "tau",
     _area,
     _timing,
-    "static CMOS cells of up to 4 inputs; delay by logical effort: every gate as strong as the"
-    " smallest inverter, and slower the more it feeds; a flip-flop is 24 transistors, 10 tau from"
-    " the edge to its output and 5 before the edge",
     "Sutherland, Sproull and Harris, Logical Effort, ch. 1; Weste and Harris, CMOS VLSI Design,"
     " ch. 1 and 9 (all from memory); times of the flip-flop: common practice, no source",
-    "no gate is made stronger and no buffer put in, so a net that feeds many is slower than it"
-    " would be built; wires weigh nothing",
+    "no gate is made stronger and no buffer put in, so a net of great fan-out is slower than"
+    " it would be built; wires weigh nothing",
     ticks=3,
 )
+
+TECHNOLOGIES: Final = (CMOS,)

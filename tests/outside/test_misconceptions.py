@@ -29,9 +29,9 @@ ONE_EDGE = {
 }
 
 
-def answer(slip: str, design: Design, **operands: int) -> dict[str, str]:
-    """What a believer in a slip answers."""
-    changed = registry.find(slip).of(design)
+def answer(misconception: str, design: Design, **operands: int) -> dict[str, str]:
+    """What a believer in a misconception answers."""
+    changed = registry.find(misconception).of(design)
     assert changed is not None
     return {name: str(word) for name, word in registry.answers(changed, operands).items()}
 
@@ -44,9 +44,9 @@ def test_the_right_answer_to_the_worked_item() -> None:
     assert str(registry.answers(four_stages(), {})["word"]) == "0101"
 
 
-@pytest.mark.parametrize(("slip", "word"), ONE_EDGE.items())
-def test_one_edge_of_a_right_shift(slip: str, word: str) -> None:
-    assert answer(slip, four_stages()) == {"word": word}
+@pytest.mark.parametrize(("misconception", "word"), ONE_EDGE.items())
+def test_one_edge_of_a_right_shift(misconception: str, word: str) -> None:
+    assert answer(misconception, four_stages()) == {"word": word}
 
 
 @pytest.mark.parametrize("name", ["serial-adder", "ripple-carry-adder-without-carry-in"])

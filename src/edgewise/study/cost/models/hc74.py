@@ -20,7 +20,7 @@ from typing import Final, Literal
 from edgewise.circuit.netlist import FlipFlop, Gate, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of
-from edgewise.study.cost.models import Technology, Timing, slowest
+from edgewise.study.cost.technology import Technology, Timing, slowest
 
 Mark = Literal["SEEN", "MEMORY"]
 
@@ -40,7 +40,7 @@ class LabPart:
     holds : int
         Gates, flip-flops or multiplexers in a package.
     typical, worst : int
-        Delay, ns; of a flip-flop from the edge to its output.
+        Delay, ns; of a flip-flop clock-to-Q.
     mark : str
         Whether the typical delay was read in a sheet or is recalled; all worst ones are recalled.
     source : str
@@ -87,7 +87,7 @@ FLIP_FLOP: Final = LabPart(
     "74HC74", "D flip-flop", 2, 14, 35, "SEEN", "Philips 74HC/HCT74, 23 Feb 1998"
 )
 SETUPS: Final[Mapping[Column, int]] = {"typical": 2, "worst": 12}
-"""How long before the edge d must stand, ns; both at 4.5 V, both MEMORY."""
+"""Set-up times, ns; both at 4.5 V, both MEMORY."""
 MULTIPLEXER: Final = LabPart("74HC157", "2:1 multiplexer, one select for all", 4, 11, 25, "MEMORY")
 """Four multiplexers with one select input for all."""
 ALL: Final = (*PARTS.values(), MULTIPLEXER, FLIP_FLOP)
@@ -231,18 +231,18 @@ def _timing(column: Column, netlist: Netlist) -> Timing:
     def delay(gate: Gate) -> int:
         return slowest(partial(_delay, column), gate.operator, len(gate.inputs))
 
-    flip_flops, launch = netlist.flip_flops, FLIP_FLOP.delay(column)
+    flip_flops, clock_to_q = netlist.flip_flops, FLIP_FLOP.delay(column)
     return Timing(
         tuple(map(delay, netlist.gates)),
-        (launch,) * len(flip_flops),
+        (clock_to_q,) * len(flip_flops),
         tuple(_setup(flip_flop, column) for flip_flop in flip_flops),
-        (launch, SETUPS[column]),
+        (clock_to_q, SETUPS[column]),
     )
 
 
 CONDITIONS: Final[Mapping[Column, str]] = {
-    "typical": "25 C, 5 V, 15 pF",
-    "worst": "25 C, 4.5 V, 50 pF",
+    "typical": "25 °C, 5 V, 15 pF",
+    "worst": "25 °C, 4.5 V, 50 pF",
 }
 _READ: Final = " and ".join(part.name for part in ALL if part.mark == "SEEN")
 _PACKAGED: Final = (
@@ -258,8 +258,6 @@ def _technology(name: str, column: Column, source: str, limits: str) -> Technolo
         "ns",
         _area,
         partial(_timing, column),
-        "gates of 2 to 4 inputs, 74HC157 multiplexers (four share a select) and 74HC74 flip-flops;"
-        f" whole packages; {column} delays and set-up times at {CONDITIONS[column]}",
         source,
         f"{limits}; {_PACKAGED}",
     )
@@ -278,3 +276,5 @@ WORST: Final = _technology(
     "limits of makers' data sheets, all from memory: check your own sheet",
     "parts of another maker, warm or cold ones, and more load have limits of their own",
 )
+
+TECHNOLOGIES: Final = (TYPICAL, WORST)

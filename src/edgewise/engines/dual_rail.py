@@ -1,0 +1,188 @@
+"""Many runs side by side, unknown bits included; what stands in a row may be written over.
+
+Bit i of a Python number belongs to run i. A bit of all runs is a pair of such numbers, its rails:
+in which runs it may be 1, in which it may be 0; where both, it is X (R. E. Bryant, "Boolean
+Analysis of MOS Circuits", IEEE Transactions on CAD 6(4), 1987, encodes three values so).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import and_, or_
+from typing import TypeAlias
+
+from edgewise.circuit.model import Tie
+from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.design import Design
+from edgewise.engines.run_loop import Machine
+from edgewise.procedure import Source
+
+Rails: TypeAlias = tuple[int, int]
+"""In which runs a bit may be 1, and in which it may be 0."""
+Written: TypeAlias = Mapping[int, Rails]
+"""Bits that are written over, by net; a run in which neither rail is set keeps its own."""
+_NOTHING: Written = {}
+
+
+@dataclass(frozen=True, slots=True)
+class DualRail:
+    """The five operations on rails; `mask` has a 1 for each run."""
+
+    mask: int
+
+    def constant(self, bit: int) -> Rails:
+        """The bit in all runs."""
+        return (self.mask if bit else 0, self.mask if bit != 1 else 0)
+
+    def bit_not(self, a: Rails) -> Rails:
+        """NOT."""
+        return a[1], a[0]
+
+    def all_of(self, bits: Sequence[Rails]) -> Rails:
+        """AND."""
+        return reduce(and_, [bit[0] for bit in bits]), reduce(or_, [bit[1] for bit in bits])
+
+    def any_of(self, bits: Sequence[Rails]) -> Rails:
+        """OR."""
+        return reduce(or_, [bit[0] for bit in bits]), reduce(and_, [bit[1] for bit in bits])
+
+    def odd(self, bits: Sequence[Rails]) -> Rails:
+        """XOR."""
+        one, zero = bits[0]
+        for other in bits[1:]:
+            one, zero = one & other[1] | zero & other[0], one & other[0] | zero & other[1]
+        return one, zero
+
+    def bit_mux(self, select: Rails, when_0: Rails, when_1: Rails) -> Rails:
+        """Multiplexer; known where an unknown `select` chooses between two alike."""
+        return (
+            select[0] & when_1[0] | select[1] & when_0[0],
+            select[0] & when_1[1] | select[1] & when_0[1],
+        )
+
+    def unsure(self, bit: Rails) -> bool:
+        """Whether it is X in any run."""
+        return bit[0] & bit[1] != 0
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of all runs.
+
+    Parameters
+    ----------
+    values : list of Rails
+        By net, with what was written over.
+    followed : mapping of int to Rails
+        What stood at the nets that were written over: what follows from the row before, and from
+        what was written at other nets of this one.
+    """
+
+    values: list[Rails]
+    followed: Mapping[int, Rails]
+
+
+def rows(
+    design: Design,
+    operands: Mapping[str, Sequence[int]],
+    runs: int,
+    written: Mapping[int, Written] | None = None,
+    last: int | None = None,
+) -> Iterator[Row]:
+    """Row after row, every net in every run.
+
+    Parameters
+    ----------
+    design : Design
+    operands : mapping of str to sequence of int
+        The bits of each operand in all runs, LSB first, as `planes` gives them.
+    runs : int
+        How many there are.
+    written : mapping of int to Written, optional
+        What is written over, by row; the run goes on from that.
+    last : int, optional
+        The last row that is wanted.
+
+    Examples
+    --------
+    A carry that was forgotten in one of two runs, and what follows from that:
+
+    >>> from edgewise import catalogue
+    >>> design = catalogue.design("serial-adder", n=2)
+    >>> carry = design.netlist.find("C")[0]
+    >>> operands = {"a": planes([1, 1]), "b": planes([1, 1])}
+    >>> adding = rows(design, operands, 2, {3: {carry: (0b00, 0b10)}})
+    >>> row = list(adding)[4]
+    >>> [[rail[0] >> run & 1 for rail in map(row.values.__getitem__, design.netlist.find("S"))]
+    ...  for run in range(2)]
+    [[0, 1], [0, 0]]
+    """
+    logic = DualRail((1 << runs) - 1)
+
+    def bit(source: Source) -> Rails:
+        if isinstance(source, Tie):
+            return logic.constant(source.bit)
+        of = operands[source.operand]
+        one = of[source.index] if source.index < len(of) else 0
+        return one, one ^ logic.mask
+
+    machine, netlist = Machine(logic), design.netlist
+    edge = machine.edge(netlist)
+    stored = [logic.constant(one.start) for one in netlist.flip_flops]
+    for number, fed in enumerate(design.schedule[: design.edges + 1]):
+        if last is not None and number > last:
+            return
+        inputs = {name: [bit(source) for source in sources] for name, sources in fed.items()}
+        over = written.get(number, _NOTHING) if written else _NOTHING
+        row = _settled(machine, netlist, stored, inputs, over)
+        yield row
+        stored = edge(row.values)
+
+
+def planes(values: Sequence[int]) -> list[int]:
+    """The bits of an operand in all runs, LSB first, from its value in each run.
+
+    Examples
+    --------
+    >>> planes([1, 2, 3]) == [0b101, 0b110]
+    True
+    """
+    width = max((value.bit_length() for value in values), default=0) or 1
+    joined = "".join([f"{value:0{width}b}" for value in reversed(values)])
+    return [int(joined[width - 1 - i :: width] or "0", 2) for i in range(width)]
+
+
+def _settled(
+    machine: Machine[Rails],
+    netlist: Netlist,
+    stored: Sequence[Rails],
+    inputs: Mapping[str, Sequence[Rails]],
+    over: Written,
+) -> Row:
+    """A row, each net in its turn written over before any gate reads it."""
+    logic = machine.logic
+    followed: dict[int, Rails] = {}
+
+    def put(net: int, bit: Rails) -> None:
+        new = over.get(net)
+        if new is not None:
+            followed[net] = bit
+            kept = ~(new[0] | new[1])
+            bit = bit[0] & kept | new[0], bit[1] & kept | new[1]
+        values[net] = bit
+
+    values = [logic.constant(0)] * netlist.size
+    values[1], values[2], values[CLOCK_NET] = (logic.constant(bit) for bit in (1, 2, 1))
+    for name, nets in netlist.inputs.items():
+        for net, bit in zip(nets, inputs[name], strict=True):
+            put(net, bit)
+    for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
+        put(flip_flop.q, bit)
+    for gate in netlist.gates:
+        bit = machine.gate(gate.operator, [values[net] for net in gate.inputs])
+        if gate.cover and logic.unsure(bit):
+            bit = gate.cover.value(values, logic)
+        put(gate.output, bit)
+    return Row(values, followed)

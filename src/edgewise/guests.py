@@ -1,0 +1,326 @@
+"""Guests: what other packages bring, found by their entry points, loaded when they are wanted.
+
+A package that brings something names it in its own metadata, under a group of ours (entry points
+specification, Python Packaging User Guide). `docs/guests.md` says what each group expects. What is
+wrong with a guest is told with its name and its package, and hinders nothing else: an error where
+that guest was asked for, a `GuestWarning` where all of them are gone through.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import sys
+import warnings
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
+from functools import cache, wraps
+from importlib import import_module
+from pathlib import Path
+from pkgutil import iter_modules
+from typing import TYPE_CHECKING, Any, Final, Generic, ParamSpec, TypeVar
+
+from edgewise.errors import EdgewiseError, visible
+
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
+
+OURS: Final = "edgewise."
+"""What the names of all groups begin with."""
+_NAME: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_LONGEST: Final = 200
+"""Characters of what a guest says itself."""
+
+Thing = TypeVar("Thing")
+Given = ParamSpec("Given")
+Made = TypeVar("Made")
+
+
+class GuestError(EdgewiseError):
+    """What another package brings can't be used."""
+
+
+class GuestWarning(UserWarning):
+    """The same, where nobody asked for it by its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guest:
+    """An entry point of another package.
+
+    Parameters
+    ----------
+    what : str
+        ``part``, ``cost model``.
+    name, package : str
+        Of the entry point and of its distribution.
+    entry : EntryPoint
+
+    Examples
+    --------
+    >>> from importlib.metadata import EntryPoint
+    >>> print(Guest("part", "inhibit", "tide-mill", EntryPoint("inhibit", "gates:IT", "")))
+    part inhibit of the package tide-mill
+    """
+
+    what: str
+    name: str
+    package: str
+    entry: EntryPoint
+
+    def __str__(self) -> str:
+        return visible(f"{self.what} {self.name} of the package {self.package}")
+
+    def error(self, told: str) -> GuestError:
+        """What is wrong with it, in one line."""
+        line = " ".join(told.split())
+        shown = line if len(line) <= _LONGEST else f"{line[:_LONGEST]}…"
+        return GuestError(f"{self}: {shown}")
+
+    def failed(self, wrong: BaseException, doing: str) -> GuestError:
+        """What went wrong in its own code."""
+        return self.error(f"{doing} {type(wrong).__name__}: {wrong}".rstrip(": "))
+
+    def load(self, kind: type[Thing]) -> Thing:
+        """What it brings.
+
+        Raises
+        ------
+        GuestError
+            It can't be imported, is of another kind, or calls itself by another name.
+        """
+        found = _loaded(self)
+        if isinstance(found, GuestError):
+            raise found
+        if not isinstance(found, kind):
+            raise self.error(f"found {_kind(found)}, expected {_a(kind.__name__)}")
+        if getattr(found, "name", self.name) != self.name:
+            raise self.error(f"it calls itself {found.name}; expected the name of its entry point")  # type: ignore[attr-defined]
+        return found
+
+    def guarded(
+        self,
+        call: Callable[Given, Made],
+        *kinds: type,
+        of: type | None = None,
+        expected: str = "",
+    ) -> Callable[Given, Made]:
+        """The same function, with what goes wrong in it told as the guest's.
+
+        Parameters
+        ----------
+        call : function
+        kinds : types
+            Of which one is expected back; none: any.
+        of : type, optional
+            Of what the tuple that is expected back is made.
+        expected : str
+            What that is, where the names of the types don't tell.
+
+        Examples
+        --------
+        >>> from importlib.metadata import EntryPoint
+        >>> guest = Guest("cost model", "oak", "tide-mill", EntryPoint("oak", "oak:OAK", ""))
+        >>> guest.guarded(lambda: 1 // 0)()  # doctest: +ELLIPSIS
+        Traceback (most recent call last):
+        edgewise.guests.GuestError: cost model oak of the package tide-mill: it failed with ...
+        """
+
+        @wraps(call)
+        def called(*given: Given.args, **named: Given.kwargs) -> Made:
+            try:
+                made = call(*given, **named)
+            except (EdgewiseError, MemoryError):
+                raise
+            except (Exception, SystemExit) as wrong:
+                raise self.failed(wrong, "it failed with") from wrong
+            if kinds and not isinstance(made, kinds):
+                wanted = expected or " or ".join(_a(kind.__name__) for kind in kinds)
+                raise self.error(f"it gave {_kind(made)}, expected {wanted}")
+            if of is not None and isinstance(made, tuple):
+                for item in made:
+                    if not isinstance(item, of):
+                        raise self.error(f"it gave {_kind(item)}, expected {_a(of.__name__)}")
+            return made
+
+        return called
+
+
+def _kind(thing: object) -> str:
+    return "None" if thing is None else _a(type(thing).__name__)
+
+
+def _a(name: str) -> str:
+    name = {"NoneType": "None", "function": "function"}.get(name, name)
+    article = "" if name == "None" else "an " if name[0] in "AEIOUaeiou" else "a "
+    return f"{article}{name}"
+
+
+@cache
+def _loaded(guest: Guest) -> object:
+    """What an entry point names, or what is wrong with it; a package is read once."""
+    try:
+        return guest.entry.load()
+    except (Exception, SystemExit) as wrong:  # noqa: BLE001  # it is not our code
+        return guest.failed(wrong, "can't be imported:")
+
+
+@dataclass(frozen=True, slots=True)
+class Group(Generic[Thing]):
+    """The guests of one kind; each room has the group that it reads.
+
+    Parameters
+    ----------
+    name : str
+        ``edgewise.parts``.
+    what : str
+        What one is called.
+    kind : type
+        What its entry points name.
+    own : function
+        The names that edgewise has itself, which no guest takes.
+    guard : function
+        The same thing, with `Guest.guarded` around its functions.
+    """
+
+    name: str
+    what: str
+    kind: type[Thing]
+    own: Callable[[], Collection[str]]
+    guard: Callable[[Guest, Thing], Thing]
+
+    def guests(self) -> tuple[Guest, ...]:
+        """All of them as they are named, right or wrong, in the order of their names."""
+        return tuple(
+            Guest(self.what, entry.name, package, entry)
+            for package, entry in _entries()
+            if entry.group == self.name
+        )
+
+    def names(self) -> tuple[str, ...]:
+        """The names under which one can be asked for."""
+        own = self.own()
+        there = dict.fromkeys(guest.name for guest in self.guests())
+        return tuple(name for name in there if name not in own and _NAME.fullmatch(name))
+
+    def find(self, name: str) -> Thing | None:
+        """The guest of this name, loaded; nothing if there is none.
+
+        Raises
+        ------
+        GuestError
+            It can't be used, or two packages bring one.
+        """
+        there = [guest for guest in self.guests() if guest.name == name]
+        return self._load(there) if there and name in self.names() else None
+
+    def all(self) -> Iterator[Thing]:
+        """All that can be used; a `GuestWarning` for each other one."""
+        for name in dict.fromkeys(guest.name for guest in self.guests()):
+            try:
+                yield self._load([guest for guest in self.guests() if guest.name == name])
+            except GuestError as wrong:
+                warn(wrong)
+
+    def check(self, guest: Guest) -> None:
+        """Raise `GuestError` if one of them can't be used."""
+        self._load([one for one in self.guests() if one.name == guest.name])
+
+    def _load(self, there: list[Guest]) -> Thing:
+        first = there[0]
+        if not _NAME.fullmatch(first.name):
+            raise first.error("its name is to be of small letters and digits, with hyphens between")
+        if first.name in self.own():
+            raise first.error(
+                f"edgewise has {_a(self.what)} of this name itself; give it another name"
+            )
+        if len(there) > 1:
+            packages = " and ".join(guest.package for guest in there)
+            raise GuestError(
+                visible(
+                    f"{self.what} {first.name}: the packages {packages} bring one each; uninstall"
+                    " all but one"
+                )
+            )
+        return self.guard(first, first.load(self.kind))
+
+
+def warn(wrong: GuestError) -> None:
+    """Tell what is wrong with a guest that nobody asked for; once in a process."""
+    warnings.warn(wrong.message, GuestWarning, stacklevel=3)
+
+
+def warn_plainly() -> None:
+    """From now on write a `GuestWarning` as one line, as the other warnings of a command."""
+    usual = warnings.formatwarning
+
+    def line(message: Warning | str, category: type[Warning], *place: Any, **further: Any) -> str:
+        if issubclass(category, GuestWarning):
+            return f"warning: {message}\n"
+        return usual(message, category, *place, **further)
+
+    warnings.formatwarning = line
+
+
+@cache
+def _entries() -> tuple[tuple[str, EntryPoint], ...]:
+    """The entry points of all our groups, each with its package, in the order of their names."""
+    if not any(map(_may_have_guests, sys.path)):
+        return ()
+    from importlib.metadata import distributions
+
+    found: list[tuple[str, EntryPoint]] = []
+    seen: set[str] = set()
+    for distribution in distributions():
+        package = str(distribution.metadata["Name"])
+        # As in an import, the first of a name on the path is the one that counts.
+        key = re.sub(r"[-_.]+", "-", package).lower()
+        if key in seen:
+            continue
+        seen.add(key)
+        try:
+            entries = [e for e in distribution.entry_points if e.group.startswith(OURS)]
+        except Exception as wrong:  # noqa: BLE001  # whatever stands in the file of a package
+            told = " ".join(f"{type(wrong).__name__}: {wrong}".split())[:_LONGEST]
+            text = f"the entry points of the package {package} can't be read: {told}"
+            warn(GuestError(text))
+            continue
+        found += [(package, entry) for entry in entries]
+    return tuple(sorted(found, key=lambda one: (one[1].group, one[1].name, one[0])))
+
+
+def _may_have_guests(folder: str) -> bool:
+    """Whether a package there may name one of our groups.
+
+    importlib.metadata takes 50 ms to import, a look into the folders 5: few have guests.
+    """
+    try:
+        there = os.scandir(folder or ".")
+    except NotADirectoryError:  # an archive, which only importlib.metadata can look into
+        return True
+    except OSError:
+        return False
+    with there:
+        return any(
+            _names_us(Path(entry.path, "entry_points.txt"))
+            for entry in there
+            if entry.name.endswith((".dist-info", ".egg-info"))
+        )
+
+
+def _names_us(file: Path) -> bool:
+    try:
+        return f"[{OURS}".encode() in file.read_bytes()
+    except OSError:
+        return False
+
+
+def modules(package: str) -> tuple[str, ...]:
+    """The modules in a folder of ours in which each file is one thing, by name.
+
+    Examples
+    --------
+    >>> modules("edgewise.study.cost.models")
+    ('cmos', 'gates', 'hc74')
+    """
+    return tuple(sorted(one.name for one in iter_modules(import_module(package).__path__)))
