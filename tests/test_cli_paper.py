@@ -56,7 +56,7 @@ def test_errors_are_told_and_nothing_is_written(edgewise: Edgewise, tmp_path: Pa
     path.write_text(path.read_text("utf-8").replace("carry-too-far", "carry-to-far"), "utf-8")
     _, err, code = edgewise("paper", str(path), "-o", str(out))
     assert (err, code) == (
-        f"{path}:32:1: there is no slip carry-to-far; did you mean carry-too-far?\n",
+        f"{path}:32:1: there is no misconception carry-to-far; did you mean carry-too-far?\n",
         2,
     )
     assert edgewise("paper", str(tmp_path / "none.md"))[2] == 2
