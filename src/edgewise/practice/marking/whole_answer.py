@@ -92,7 +92,8 @@ def _reading(question: Question, heading: str, text: str) -> tuple[str, Reading 
     if len(text) <= LONGEST:
         found = text
         if question.reads == "letter":
-            found = text.strip(_AROUND_A_LETTER).casefold()
+            letter = text.strip(_AROUND_A_LETTER).casefold()
+            found = letter if len(letter) == 1 and letter.isalpha() else ""
         elif question.reads in ("number", "operand"):
             number = whole("".join(text.split()), heading)
             found = "" if number is None else str(number)
