@@ -29,7 +29,7 @@ help:
 	@echo 'make wheel-test  run all tests on the installed wheel'
 	@echo 'make wheel-pythons  quick tests on the wheel, on each Python of pyproject.toml that is here'
 	@echo 'make lock        re-make requirements/*.txt from pyproject.toml'
-	@echo 'make figures     draw every figure of the catalogue into docs/figures'
+	@echo 'make figures     draw every figure of the catalogue into docs/figures, and measure it'
 	@echo 'make script      join the modules of the page into the scripts that are shipped'
 	@echo 'make fonts       re-make src/edgewise/fonts'
 	@echo 'make clean       remove what was made, .venv too'
@@ -98,6 +98,7 @@ fonts: $(STAMPS)/dev
 
 figures: $(STAMPS)/dev $(STAMPS)/chromium
 	$(BIN)/python scripts/contact_sheet.py
+	PYTHONPATH=. $(BIN)/python scripts/figure_table.py
 	$(BIN)/python scripts/stage_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from benchmarks import commands, compare, exhaustive, large, proof, questions, stage
+from benchmarks import commands, compare, exhaustive, large, papers, proof, questions, stage
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
@@ -17,5 +17,7 @@ print()
 large.main()
 print()
 compare.main()
+print()
+papers.main()
 print()
 stage.main()

@@ -78,6 +78,9 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
     "__main__": ("cli",),
+    # A lesson's questions are made in practice; a paper is a lesson of which there are many.
+    "lesson": ("practice",),
+    "practice": ("lesson",),
     "cli": ("serve", "progress"),
     "serve": ("watching",),
     "__init__": ("notebook",),

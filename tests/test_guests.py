@@ -233,7 +233,9 @@ def test_a_warning_of_a_command_is_one_line(monkeypatch: pytest.MonkeyPatch) -> 
 def test_a_part_of_another_package_is_a_part(install: Install) -> None:
     install("tide-mill", GATE, parts="inhibit = tide_mill:INHIBIT")
     design = blueprints.from_text(USED, "sluice.yaml").design()
-    assert design.circuit.part("OPEN").kind.function is not None
+    opened = design.circuit.part("OPEN")
+    assert opened is not None
+    assert opened.kind.function is not None
     assert parts.names()[-1] == "inhibit"
 
 

@@ -16,10 +16,10 @@ from edgewise.cli.options import (
     examples,
     numbers,
     print_sentences,
-    shortened,
     spans,
 )
 from edgewise.errors import TextError
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 from edgewise.blueprint import Blueprint
 from edgewise.guests import Group, Guest
 from edgewise.lesson import broken, claims, compared, covered, law, proof
+from edgewise.lesson import question as questions
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
@@ -37,6 +38,7 @@ from edgewise.lesson.options import (
 from edgewise.lesson.patience import Patience
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked, Asking
 from edgewise.views.registry import Wish, possible
 from edgewise.words.messages import ENGLISH, Words
 
@@ -60,6 +62,8 @@ class Setting:
     memory: Memory = field(default_factory=Memory)
     words: Words = ENGLISH
     """The language of what stands in its figures."""
+    asking: Asking = field(default_factory=Asking)
+    """The questions so far."""
 
 
 Piece: TypeAlias = (
@@ -75,6 +79,7 @@ Piece: TypeAlias = (
     | Broken
     | Compared
     | Composed
+    | Asked
 )
 """What a block becomes."""
 
@@ -270,6 +275,11 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
+def question(block: Block, setting: Setting) -> Asked | None:
+    """``ask: next-rows``, ``rows: 7..8``, ``marks: 4``, ``hint: …``, and more for each kind."""
+    return questions.read(block, setting.blueprint, setting.run, setting.asking)
+
+
 Reader: TypeAlias = Callable[[Block, Setting], Piece | None]
 """Makes a piece of a block; nothing where the lesson's run could not be built."""
 BLOCKS: Final[Mapping[str, Reader]] = {
@@ -286,6 +296,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "coverage": coverage,
     "fault": fault,
     "compare": comparison,
+    "question": question,
 }
 """A reader for each block, by the word behind the fence."""
 

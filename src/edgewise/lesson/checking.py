@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -11,6 +11,7 @@ from edgewise import blueprint as blueprints
 from edgewise.arithmetic import Numbers, Value, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines import gating
 from edgewise.errors import (
@@ -34,6 +35,7 @@ from edgewise.lesson.naming import named_design
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
 from edgewise.shelf import read_file
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
@@ -95,6 +97,10 @@ class Report:
         """One line for what was computed, and one for each claim and how it was checked."""
         told = [f"{_count(self.values, 'value')} computed, {_count(self._told(), 'claim')} true"]
         told += [f"  {text}: {how}" for text, how in self._told()]
+        asked = [piece.question for piece in self.pieces.values() if isinstance(piece, Asked)]
+        if asked:
+            marks = count(sum(question.marks for question in asked), "mark")
+            told.append(f"{count(len(asked), 'question')} asked, {marks}")
         return "\n".join(told)
 
     def _told(self) -> list[tuple[str, str]]:
@@ -190,6 +196,25 @@ def check_text(text: str, file: str, folder: Path, memory: Memory | None = None)
     assert run is not None
     trace, chosen = run.trace, checking.chosen
     return Report(lesson, blueprint, trace, values, pieces, pictures, chosen, notes, memory)
+
+
+def again(report: Report, trace: Trace, known: Mapping[Place, Piece]) -> Report:
+    """The same lesson with another run of its design; pieces that are `known` are not made.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        What is not true of that run.
+    """
+    checking = _Checking(report.lesson)
+    run = Run(trace.design, trace.operands, lambda *_: trace)
+    setting = Setting(
+        report.blueprint, run, report.lesson.folder, memory=report.memory, words=report.words
+    )
+    values = checking.values(run)
+    pieces = checking.pieces(setting, known)
+    raise_all(checking.errors)
+    return replace(report, trace=trace, values=values, pieces=pieces, chosen=None, notes=())
 
 
 class _Checking:
@@ -341,10 +366,15 @@ class _Checking:
                 self.note(wrong, wanted.place)
         return values
 
-    def pieces(self, setting: Setting) -> dict[Place, Piece]:
-        """What each block becomes."""
+    def pieces(
+        self, setting: Setting, known: Mapping[Place, Piece] | None = None
+    ) -> dict[Place, Piece]:
+        """What each block becomes, those that are `known` as they are."""
         pieces: dict[Place, Piece] = {}
         for block in self.lesson.blocks:
+            if known and block.place in known:
+                pieces[block.place] = known[block.place]
+                continue
             try:
                 piece = blocks.reader(block.kind)(block, setting)
                 if piece is not None:

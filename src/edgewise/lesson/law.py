@@ -97,7 +97,7 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     except EdgewiseError as wrong:
         errors += wrong.parts()
     try:
-        over = _grid(options, design.parameters if design else {})
+        over = grid(options, design.parameters if design else {})
     except EdgewiseError as wrong:
         errors += wrong.parts()
     try:
@@ -124,7 +124,8 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     return FoundLaw(law, show(node), _miss(law, law.beyond, node, told))
 
 
-def _grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
+def grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
+    """The ranges of ``over: {n: 1..16, x: 2..5}``."""
     tree = options.get("over")
     if tree is None:
         raise TextError(

@@ -73,12 +73,15 @@ class Figure:
         except EdgewiseError as wrong:
             raise wrong.placed(self.place) from None
 
-    def svg(self, drawing: Drawing | None = None) -> str:
-        """The SVG of the figure, or of another `drawing` in its place."""
+    def svg(self, drawing: Drawing | None = None, prefix: str = "") -> str:
+        """The SVG of the figure, or of another `drawing` in its place.
+
+        Its ids begin with `prefix`, where a page shows more than one run of a lesson.
+        """
         from edgewise.views.drawing.svg import svg
 
         # Ids must differ even where a lesson shows the same figure twice.
-        prefix = f"line{self.place.line}-" if self.place else ""
+        prefix += f"line{self.place.line}-" if self.place else ""
         return svg(drawing or self.drawing(), prefix=prefix)
 
 

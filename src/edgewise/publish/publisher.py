@@ -18,6 +18,7 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
 
 METHODS: Final[Mapping[type, str]] = {
     EdgeTable: "edge_table",
@@ -32,6 +33,7 @@ METHODS: Final[Mapping[type, str]] = {
     Broken: "fault",
     Compared: "comparison",
     Composed: "composed",
+    Asked: "question",
 }
 """The method of a publisher for each kind of piece."""
 assert set(METHODS) == set(get_args(Piece)), "a method for each kind of piece, and no other"

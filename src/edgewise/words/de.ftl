@@ -19,6 +19,8 @@ key-one = eins
 key-zero = null
 key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
+key-black-node = g und p
+key-grey-node = nur g
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 
@@ -1102,3 +1104,102 @@ path-column-arrival = Ankunftszeit
 path-input = Eingang
 path-output = Ausgang
 path-flip-flop = Flipflop
+## Fragen
+
+question-heading = Aufgabe { $number }
+question-marks = { $count ->
+    [one] { $count } Punkt
+   *[other] { $count } Punkte
+  }
+question-facts = { $marks }, Stufe { $level } von 5
+question-own = Ein anderer Lauf, mit { $given }: { $asked }
+question-cells = { $count ->
+    [one] Füllen Sie die offene Zelle der Tabelle aus.
+   *[other] Füllen Sie die { $count } offenen Zellen der Tabelle aus.
+  }
+question-lane = Zeichnen Sie die fehlende Spur von { $lane } in das Impulsdiagramm.
+question-value = Was enthält { $what } nach Flanke { $edge }?
+question-value-start = Was enthält { $what } vor der ersten Flanke?
+question-value-plain = Was ist { $what }?
+question-choice-plain = Was davon ist { $what }?
+question-choice = Was davon enthält { $what } nach Flanke { $edge }?
+question-choice-start = Was davon enthält { $what } vor der ersten Flanke?
+question-false-statement = Welche dieser Aussagen über den Lauf ist falsch?
+question-fault = An der Schaltung, deren Lauf die Tabelle zeigt, ist eines falsch. Was davon ist es?
+question-edges = Wie viele Taktflanken braucht der ganze Ablauf für { $given }?
+question-edges-plain = Wie viele Taktflanken braucht der ganze Ablauf?
+question-formula = Geben Sie eine Formel in { $names } an für { $quantity ->
+    [edges] die Zahl der Taktflanken des ganzen Ablaufs
+    [gates] die Zahl der Gatter, Inverter nicht gezählt
+    [flip-flops] die Zahl der Flipflops
+   *[depth] die Zahl der Gatter auf dem kritischen Pfad
+  }.
+question-operands = Wählen Sie { $names } ({ $range }) so, dass gilt: { $shown }.
+question-operands-given = Gegeben ist { $given }: Wählen Sie { $names } ({ $range }) so, dass gilt: { $shown }.
+feature-carry-runs = { $count ->
+    [one] eine Übertragskette ist { $count } Stelle lang oder länger
+   *[other] eine Übertragskette ist { $count } Stellen lang oder länger
+  }
+feature-no-carry = es entsteht kein Übertrag
+feature-all-rows = alle acht Zeilen der Wahrheitstabelle des Volladdierers kommen vor
+feature-row = am Volladdierer kommt a = { $a }, b = { $b }, Übertrag = { $carry } vor
+feature-sum-fits = die Summe passt
+feature-sum-overflows = die Summe läuft über
+feature-misconception = wer so denkt, kommt zu einer falschen Antwort: „{ $thought }“
+question-hint = Tipp
+question-answer = Antwort
+question-lane-missing = Dieselbe Abbildung, die Spur von { $lane } ist zu zeichnen.
+question-solution = Lösungsweg
+answer-for-example = zum Beispiel { $given }
+solution-start = Am Anfang: { $what }.
+solution-plain = { $what }.
+solution-given = Gegeben, nach Flanke { $edge }: { $what }.
+solution-row = Nach Flanke { $edge }: { $what }.
+solution-edge = Flanke { $edge }: { $what }.
+solution-nothing = nichts zu rechnen
+solution-kept = { $store } behält { $word }
+solution-cleared = { $store } wird gelöscht: { $word }
+solution-shifted = { $store } schiebt { $came } hinein: { $word }
+solution-took = { $store } übernimmt { $word }
+solution-added = { $adder } addiert { $inputs }: Summe { $sum }, Übertrag { $carry }
+solution-phase = { $phase } braucht { $count ->
+    [one] { $count } Flanke
+   *[other] { $count } Flanken
+  }
+solution-edges = { $each }: { $sum } = { $total }.
+solution-edges-one = { $each }.
+solution-formula = { $quantity } = { $formula }; eine Formel, die dieselben Zahlen gibt, ist genauso richtig.
+solution-checked = Das ist { $how }.
+solution-operands = Andere sind genauso richtig, wenn ein Lauf mit ihnen es zeigt.
+solution-false = „{ $text }“ ist falsch: { $why }.
+solution-option = { $letter }) ergibt sich, wenn man denkt: „{ $thought }“
+
+## Aufgabenblätter
+
+paper-code = Blatt { $code }
+paper-key = Antworten: { $title }
+paper-worked = Lösungswege: { $title }
+paper-total = { $marks } insgesamt
+paper-question = Aufgabe
+paper-marks = Punkte
+paper-instructions = Schreiben Sie Wörter mit dem MSB links und X für ein unbekanntes Bit.
+
+## Falsche Gedanken, wie Lernende sie sagen würden
+
+thought-one-after-another = Die Stufen ändern sich eine nach der anderen vom Eingang her, jede sieht also, was die vor ihr gerade geworden ist.
+thought-wrong-end = Das neue Bit kommt am anderen Ende in das Register.
+thought-re-enters = Das Bit, das das Register verlässt, kommt am anderen Ende wieder hinein.
+thought-carry-dropped = Jede Stelle wird für sich addiert; der Übertrag bleibt weg.
+thought-carry-stays-set = Ist einmal ein Übertrag da, so wird er in jeder folgenden Stelle addiert.
+thought-carry-kept-between-words = Der Übertrag, der von einem Wort bleibt, wird zum nächsten addiert.
+thought-carry-too-far = Der Übertrag geht eine Stelle weiter nach links, als er soll.
+thought-or-for-sum = Eins und eins ist eins: Das Summenbit ist 1, sobald ein Eingang 1 ist.
+thought-carry-of-two = Ein Übertrag entsteht nur, wenn beide Operandenbits 1 sind; der ankommende Übertrag zählt nicht.
+thought-msb-first = Die Wörter werden vom linken Ende her eingegeben, so wie man sie liest.
+thought-one-edge-early = Der Anfang zählt als Flanke 1, die Antwort steht also eine Flanke früher.
+thought-one-edge-late = Es braucht noch eine Flanke, um die Antwort herauszubringen.
+thought-loading-not-counted = Nur die Flanken nach dem Laden zählen.
+thought-enable-ignored = Ein Register übernimmt seinen Eingang an jeder Flanke, freigegeben oder nicht.
+thought-unknown-as-0 = Was nicht bekannt ist, ist 0.
+thought-unknown-as-1 = Was nicht bekannt ist, ist 1.
+thought-read-backwards = Die Antwort wird mit dem LSB links gelesen.

@@ -18,6 +18,8 @@ key-one = one
 key-zero = zero
 key-unknown = unknown
 key-changed = changed at this edge
+key-black-node = g and p
+key-grey-node = g alone
 
 ## Captions of tables and figures that have none of their own
 
@@ -1092,3 +1094,102 @@ path-column-arrival = arrival
 path-input = input
 path-output = output
 path-flip-flop = flip-flop
+## Questions
+
+question-heading = Question { $number }
+question-marks = { $count ->
+    [one] { $count } mark
+   *[other] { $count } marks
+  }
+question-facts = { $marks }, level { $level } of 5
+question-own = Another run, with { $given }: { $asked }
+question-cells = { $count ->
+    [one] Fill in the open cell of the table.
+   *[other] Fill in the { $count } open cells of the table.
+  }
+question-lane = Draw the missing lane of { $lane } into the timing diagram.
+question-value = What does { $what } hold after edge { $edge }?
+question-value-start = What does { $what } hold before any edge?
+question-value-plain = What is { $what }?
+question-choice-plain = Which of these is { $what }?
+question-choice = Which of these does { $what } hold after edge { $edge }?
+question-choice-start = Which of these does { $what } hold before any edge?
+question-false-statement = Which of these statements about the run is false?
+question-fault = One thing is wrong with the circuit whose run is shown in the table. Which of these is it?
+question-edges = How many clock edges does the whole procedure take for { $given }?
+question-edges-plain = How many clock edges does the whole procedure take?
+question-formula = Give a formula in { $names } for { $quantity ->
+    [edges] the number of clock edges of the whole procedure
+    [gates] the number of gates, inverters not counted
+    [flip-flops] the number of flip-flops
+   *[depth] the number of gates on the critical path
+  }.
+question-operands = Choose { $names } ({ $range }) so that { $shown }.
+question-operands-given = Given { $given }: choose { $names } ({ $range }) so that { $shown }.
+feature-carry-runs = { $count ->
+    [one] a carry chain is { $count } place long or longer
+   *[other] a carry chain is { $count } places long or longer
+  }
+feature-no-carry = no carry is generated
+feature-all-rows = all eight rows of the full adder's truth table are met
+feature-row = the full adder meets a = { $a }, b = { $b }, carry-in = { $carry }
+feature-sum-fits = the sum fits
+feature-sum-overflows = the sum overflows
+feature-misconception = somebody gets a wrong answer who thinks: “{ $thought }”
+question-hint = Hint
+question-answer = Answer
+question-lane-missing = The same figure, the lane of { $lane } left to be drawn.
+question-solution = Worked solution
+answer-for-example = for example { $given }
+solution-start = At the start: { $what }.
+solution-plain = { $what }.
+solution-given = Given, after edge { $edge }: { $what }.
+solution-row = After edge { $edge }: { $what }.
+solution-edge = Edge { $edge }: { $what }.
+solution-nothing = nothing to work out
+solution-kept = { $store } keeps { $word }
+solution-cleared = { $store } is cleared: { $word }
+solution-shifted = { $store } shifts { $came } in: { $word }
+solution-took = { $store } takes { $word }
+solution-added = { $adder } adds { $inputs }: sum { $sum }, carry { $carry }
+solution-phase = { $phase } takes { $count ->
+    [one] { $count } edge
+   *[other] { $count } edges
+  }
+solution-edges = { $each }: { $sum } = { $total }.
+solution-edges-one = { $each }.
+solution-formula = { $quantity } = { $formula }; a formula that gives the same numbers is as right.
+solution-checked = This is { $how }.
+solution-operands = Others are as right if a run with them shows it.
+solution-false = “{ $text }” is false: { $why }.
+solution-option = { $letter }) is what one gets who thinks: “{ $thought }”
+
+## Papers
+
+paper-code = Paper { $code }
+paper-key = Answers: { $title }
+paper-worked = Worked solutions: { $title }
+paper-total = { $marks } in all
+paper-question = Question
+paper-marks = Marks
+paper-instructions = Write words with the MSB on the left; write X for a bit that is unknown.
+
+## Wrong ideas, as a learner would say them
+
+thought-one-after-another = The stages change one after another from the input side, so each sees what the one before it has just become.
+thought-wrong-end = The new bit enters at the other end of the register.
+thought-re-enters = The bit that leaves the register comes in again at its other end.
+thought-carry-dropped = Each place is added by itself; the carry is left out.
+thought-carry-stays-set = Once there is a carry, it is added in every place that follows.
+thought-carry-kept-between-words = The carry that is left from one word is added to the next.
+thought-carry-too-far = The carry goes one place further left than it should.
+thought-or-for-sum = One and one make one: the sum bit is 1 if any input is 1.
+thought-carry-of-two = There is a carry only if both operand bits are 1; the carry coming in does not matter.
+thought-msb-first = The words are fed from the left end, as one reads them.
+thought-one-edge-early = The start counts as edge 1, so the answer stands one edge sooner.
+thought-one-edge-late = One more edge is needed to bring the answer out.
+thought-loading-not-counted = Only the edges after loading count.
+thought-enable-ignored = A register takes its input at every edge, enabled or not.
+thought-unknown-as-0 = What is not known is 0.
+thought-unknown-as-1 = What is not known is 1.
+thought-read-backwards = The answer is read with its LSB on the left.

@@ -9,7 +9,7 @@ explained without it. A single wrong cell is therefore never an idea. What is le
 be no more than carelessness accounts for (`careless_at_most`); else nothing is said.
 
 The two kinds of error, and that a systematic one shows in the whole of the answers: J. S. Brown and
-R. R. Burton, Cognitive Science 2(2), 1978, 155-192; that a few answers beside the rule are slips:
+R. R. Burton, Cognitive Science 2(2), 1978, 155-192; that a few answers beside the rule are ideas:
 K. VanLehn, *Mind Bugs*, 1990, chapter 2 (from memory).
 """
 

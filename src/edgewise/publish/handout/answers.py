@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.publish import captions
+from edgewise.publish.handout import questions
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import Answer, content
 from edgewise.publish.handout.render import Riddle, Sheet
@@ -28,6 +29,7 @@ def told(asked: Sheet, sheet: Sheet) -> str:
         *_blanks(asked.answers, sheet.words),
         *_riddles(asked.riddles, sheet),
         *_pieces(asked, sheet),
+        *(questions.solved(sheet, piece) for piece in asked.asked),
     ]
     if not made:
         made.append(f"#{quoted(sheet.words('handout-no-blanks'))};\n\n")

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Final
 
 from edgewise.formula import Name, parse
 from edgewise.lesson import Report
 from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.publish import lanes
 from edgewise.trace import Trace
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
@@ -78,12 +78,6 @@ def names(trace: Trace, columns: tuple[str, ...]) -> frozenset[str]:
 
 # ---------------------------------------------------------------- figures
 
-_LANE_TOP: Final = -14.83
-_LANE_BOTTOM: Final = 5.17
-"""From the base line of a signal's name to the top and bottom of its lane, px."""
-_BEFORE: Final = 12.0
-"""Px of a lane before the first edge."""
-
 
 def emptied(drawing: Drawing, words: Words) -> Drawing:
     """The figure without its values: cells open, wires all alike, lanes without a signal.
@@ -97,20 +91,11 @@ def emptied(drawing: Drawing, words: Words) -> Drawing:
     >>> emptied(diagram(trace, after=1), ENGLISH).description
     'The same figure with its values left empty.'
     """
-    guides = [
-        x
-        for item in drawing.items
-        if isinstance(item, Group) and item.kind == "guides"
-        for line in item.items
-        if isinstance(line, Line)
-        for x, _ in line.points
-    ]
-    span = (min(guides, default=0.0) - _BEFORE, drawing.width - theme.MARGIN)
     return replace(
         drawing,
         title=words("handout-emptied", title=drawing.title),
         description=words("handout-emptied-description"),
-        items=tuple(_emptied(drawing.items, span)),
+        items=tuple(_emptied(drawing.items, lanes.span(drawing))),
     )
 
 
@@ -122,7 +107,7 @@ def _emptied(items: tuple[Item, ...], span: tuple[float, float]) -> Iterator[Ite
                 yield replace(item, items=tuple(filter(_is_frame, item.items)))
             case Group(kind="signal"):
                 if isinstance(before, Text):
-                    yield _lane(item, before.y, span)
+                    yield lanes.open_lane(item, before.y, span)
             case Group(kind="guides" | "phases" | "edges" | "legend"):
                 yield item
             case Group(kind="clock"):  # its arrows mark the edges at which something changes
@@ -140,12 +125,3 @@ def _is_frame(item: Item) -> bool:
     if isinstance(item, Text):
         return item.text == "…"
     return isinstance(item, Path) and item.fill == theme.PAPER and item.stroke == theme.INK
-
-
-def _lane(signal: Group, base: float, span: tuple[float, float]) -> Group:
-    left, right = span
-    lines = (
-        Line(((left, y), (right, y)), theme.RULE, theme.HAIR)
-        for y in (base + _LANE_TOP, base + _LANE_BOTTOM)
-    )
-    return Group(tuple(lines), signal.kind, signal.name)

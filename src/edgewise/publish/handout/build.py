@@ -103,7 +103,7 @@ def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[by
 
 def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Printed:
     """The typst of a handout and of its answers."""
-    sheet = Sheet(report, _text_width(paper), blank=blanks)
+    sheet = Sheet(report, text_width(paper), blank=blanks)
     body = sheet.body()
     words = report.words
     owned = ", ".join(quoted(words(f"handout-{what}")) for what in ("name", "date"))
@@ -116,7 +116,8 @@ def typst_of(report: Report, *, paper: str = "a4", blanks: bool = False) -> Prin
     return Printed(source, sheet.files, told, full.files)
 
 
-def _text_width(paper: str) -> float:
+def text_width(paper: str) -> float:
+    """Of a paper's text, pt."""
     _, wide, _ = PAPERS[paper]
     return (wide - MARGINS) * _POINTS_PER_MM
 

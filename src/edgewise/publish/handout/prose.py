@@ -106,7 +106,11 @@ class Prose:
         """The whole lesson; a stage that it does not ask for stands where the page has it."""
         figures = [p for p in self.report.pieces.values() if isinstance(p, Figure | Stage)]
         first = "" if figures else self.piece(Stage())
-        return first + self._blocks(self.report.lesson.tokens)
+        return first + self.text()
+
+    def text(self) -> str:
+        """The text as it stands."""
+        return self._blocks(self.report.lesson.tokens)
 
     def _blocks(self, tokens: Sequence[Token]) -> str:
         levels = sorted({int(t.tag[1]) for t in tokens if t.type == "heading_open"})

@@ -13,8 +13,9 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
 from edgewise.publish import captions
-from edgewise.publish.handout import blanks, comparisons, run_tables
+from edgewise.publish.handout import blanks, comparisons, questions, run_tables
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import Prose, content, running
 from edgewise.publish.publisher import Publisher
@@ -52,6 +53,12 @@ class Sheet(Publisher, Prose):
     withheld: list[tuple[str, Withheld]] = field(default_factory=list)
     """Tables and figures with empty words, by what they are called."""
     riddles: list[Riddle] = field(default_factory=list)
+    asked: list[Asked] = field(default_factory=list)
+    """The questions so far."""
+    solving: bool = False
+    """Whether questions are told with their solutions."""
+    staging: bool = True
+    """Whether the stage that a page has is printed though nobody asks for it."""
     keyed: bool = False
 
     # ------------------------------------------------------------------ kinds of pieces
@@ -59,7 +66,7 @@ class Sheet(Publisher, Prose):
     def edge_table(self, piece: EdgeTable) -> str:
         """A table of the run, with blanks if wanted."""
         empty = blanks.of_table(piece) if self.blank else frozenset()
-        called = self._called("table")
+        called = self.called("table")
         if empty:
             self.withheld.append((called, piece))
         return self.run_table(called, piece, empty)
@@ -125,13 +132,13 @@ class Sheet(Publisher, Prose):
         told = finding.sentences(self.words)
         made = f"#raw({quoted(asked)});\n\n" + "".join(f"#{quoted(line)};\n\n" for line in told)
         if piece.figure is not None and piece.table is not None:
-            made += self.drawn(self._called("figure"), piece.figure)
-            made += self.run_table(self._called("table"), piece.table)
+            made += self.drawn(self.called("figure"), piece.figure)
+            made += self.run_table(self.called("table"), piece.table)
         return made
 
     def fault(self, piece: Broken) -> str:
         """The table is given, not a blank: what is asked is what is wrong."""
-        riddle = Riddle(self._called("figure"), self._called("table"), piece)
+        riddle = Riddle(self.called("figure"), self.called("table"), piece)
         if self.blank:
             self.riddles.append(riddle)
             if piece.solution:
@@ -149,7 +156,7 @@ class Sheet(Publisher, Prose):
                 f"{content(what)}, {content(seen)}, {content(of)}, [#raw({quoted(unseen)});], "
                 for what, seen, of, unseen in lines
             )
-            called = self._called("table")
+            called = self.called("table")
             made += f"#note({content(f'{called}. {piece.title(self.words)}')})\n\n"
             aligned = "start + top, right + top, right + top, start + top"
             made += f"#own-table(4, ({aligned}), ({heads}), {cells})\n\n"
@@ -162,16 +169,16 @@ class Sheet(Publisher, Prose):
         """Designs compared."""
         made = ""
         if lines := piece.lines(self.words):
-            title = content(f"{self._called('table')}. {piece.title(self.words)}")
+            title = content(f"{self.called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
         told = (*piece.sentences(self.words), *piece.notes(self.words))
         made += f"#list({''.join(f'{content(text)}, ' for text in told)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
-            drawn, told = chart.svg(), captions.charted(piece, self.words)
-            called = self._called("figure")
-            made += self._picture(drawn, chart.about, curves.size(drawn), called, told)
+            drawn, below = chart.svg(), captions.charted(piece, self.words)
+            called = self.called("figure")
+            made += self._picture(drawn, chart.about, curves.size(drawn), called, below)
         if piece.path is not None:
-            made += self.drawn(self._called("figure"), piece.path.figure)
+            made += self.drawn(self.called("figure"), piece.path.figure)
             made += f"#raw({quoted(piece.path.path.text(self.words))}, block: true)\n\n"
         return made
 
@@ -189,7 +196,7 @@ class Sheet(Publisher, Prose):
                 told = "".join(f"[{running(item)}], " for item in items)
                 return f"#{'enum' if numbered else 'list'}({told})\n\n"
             case Grid(heading=heading, rows=rows, caption=caption, right=right):
-                called = self._called("table")
+                called = self.called("table")
                 sides = ("end" if column in right else "start" for column in range(len(heading)))
                 aligned = "".join(f"{side} + top, " for side in sides)
                 heads = "".join(f"{content(name)}, " for name in heading)
@@ -199,9 +206,16 @@ class Sheet(Publisher, Prose):
             case Code(text=text):
                 return f"#raw({quoted(text)}, block: true)\n\n"
             case EdgeTable():
-                return self.run_table(self._called("table"), one)
+                return self.run_table(self.called("table"), one)
             case Figure():
-                return self.drawn(self._called("figure"), one)
+                return self.drawn(self.called("figure"), one)
+
+    def question(self, piece: Asked) -> str:
+        """What is asked, or in a worked solution the answer; kept for the answer sheet."""
+        if self.solving:
+            return questions.solved(self, piece)
+        self.asked.append(piece)
+        return questions.asked(self, piece)
 
     # ------------------------------------------------------------------ what they are made of
 
@@ -209,7 +223,11 @@ class Sheet(Publisher, Prose):
         """The stage that a page has after its first figure if the lesson asks for none."""
         pieces = self.report.pieces.values()
         first = next(piece for piece in pieces if isinstance(piece, Figure))
-        if first is not before or any(isinstance(piece, Stage) for piece in pieces):
+        if (
+            not self.staging
+            or first is not before
+            or any(isinstance(piece, Stage) for piece in pieces)
+        ):
             return ""
         return self.stage(Stage(), before)
 
@@ -218,16 +236,23 @@ class Sheet(Publisher, Prose):
         figure, table = riddle.broken.captioned(self.words)
         return self.drawn(riddle.figure, figure) + self.run_table(riddle.table, table)
 
-    def run_table(self, called: str, table: EdgeTable, empty: frozenset[int] = frozenset()) -> str:
-        """A table of a run; below the first one, what its cells mean."""
+    def run_table(
+        self,
+        called: str,
+        table: EdgeTable,
+        empty: frozenset[int] = frozenset(),
+        cells: run_tables.Cells = frozenset(),
+    ) -> str:
+        """A table of a run, some rows or single `cells` open; below the first, what cells mean."""
         told = table.caption or captions.given(table.trace, table.rows, self.words)
-        parts = run_tables.run_table(table, empty, f"{called}. {told}", self.width, self.words)
+        caption = f"{called}. {told}"
+        parts = run_tables.run_table(table, empty, caption, self.width, self.words, cells)
         made = "".join(f"{part}\n\n" for part in parts)
         key, self.keyed = "" if self.keyed else f"{self._key()}\n\n", True
         return made + key
 
     def _figure(self, figure: Figure) -> str:
-        called = self._called("figure")
+        called = self.called("figure")
         if not (self.blank and blanks.of_figure(figure)):
             return self.drawn(called, figure)
         self.withheld.append((called, figure))
@@ -245,8 +270,11 @@ class Sheet(Publisher, Prose):
         self, svg: str, about: str, size: tuple[float, float], called: str, told: str
     ) -> str:
         """A picture, as large as it was drawn or as fits."""
-        name = f"figure-{len(self.files) + 1}.svg"
-        self.files[name] = svg.encode()
+        data = svg.encode()
+        # Papers share what is the same in all of them.
+        same = (known for known, content in self.files.items() if content == data)
+        name = next(same, f"figure-{len(self.files) + 1}.svg")
+        self.files[name] = data
         wide, high = size
         scale = min(_POINTS, self.width / wide, _TALLEST / high)
         caption = content(f"{called}. {told}")
@@ -257,7 +285,7 @@ class Sheet(Publisher, Prose):
         cells = ("one", "zero", "unknown", "changed")
         return f"#key({', '.join(quoted(self.words(f'key-{name}')) for name in cells)})"
 
-    def _called(self, what: Literal["figure", "table"]) -> str:
+    def called(self, what: Literal["figure", "table"]) -> str:
         """The next figure or table by name and number."""
         self.counts[what] = self.counts.get(what, 0) + 1
         return self.words(f"handout-{what}", number=self.counts[what])

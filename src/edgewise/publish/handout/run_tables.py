@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable
@@ -23,12 +23,19 @@ _LETTER: Final = 5.55
 _BETWEEN: Final = 9.0
 """Pt between two columns."""
 _PHASE: Final = 5.6
+Cells: TypeAlias = frozenset[tuple[int, str]]
+"""Words of a table, by row and column."""
 _LONGEST: Final = 48
 """Bits on one line of a cell, as in `handout.typ`."""
 
 
-def run_table(
-    table: EdgeTable, empty: frozenset[int], caption: str, width: float, words: Words
+def run_table(  # what the table shows, and how
+    table: EdgeTable,
+    empty: frozenset[int],
+    caption: str,
+    width: float,
+    words: Words,
+    cells: Cells = frozenset(),
 ) -> Iterator[str]:
     """The typst of a table; of several, if its columns don't fit side by side.
 
@@ -41,15 +48,19 @@ def run_table(
     width : float
         Of the text, pt.
     words : Words
+    cells : set of (int, str)
+        Single words that are left open, by row and column.
     """
     trace = table.trace
+    names = blanks.names(trace, table.columns)
+    cells = cells | {(row, name) for row in empty for name in names}
     room = width - _heads_width(trace, table.rows, words)
-    sizes = OPEN_CELL if empty else CELL
+    sizes = OPEN_CELL if cells else CELL
     groups = list(_groups(trace, table.columns, room, sizes))
     for number, (columns, cell) in enumerate(groups):
         part = EdgeTable(trace, columns, table.rows)
         told = words("handout-continued", caption=caption) if number else caption
-        yield _one(part, empty, content(told), cell, words)
+        yield _one(part, cells, content(told), cell, words)
 
 
 def _heads_width(trace: Trace, rows: tuple[int, ...], words: Words) -> float:
@@ -86,11 +97,10 @@ def _groups(
         yield group, cell
 
 
-def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, words: Words) -> str:
+def _one(table: EdgeTable, blank: Cells, caption: str, cell: float, words: Words) -> str:
     trace = table.trace
     lines: list[str] = []
     rules: list[int] = []
-    open_names = blanks.names(trace, table.columns)
 
     def phase_of(row: int) -> str:
         phase = trace.phase(row)
@@ -105,10 +115,9 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, wor
             begun = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
             if trace.edges:
                 begun += f"[#{quoted(str(row) if row else words('table-start'))}], "
-            high = ", h: 16pt" if empty else ""
+            high = ", h: 16pt" if blank else ""
             shown = (
-                _word(trace, name, row, f"{cell:.1f}pt{high}", row in empty and name in open_names)
-                for name in table.columns
+                _word(trace, name, row, f"{cell:.1f}pt{high}", blank) for name in table.columns
             )
             lines.append(begun + ", ".join(shown) + ",")
         at += len(members)
@@ -120,8 +129,10 @@ def _one(table: EdgeTable, empty: frozenset[int], caption: str, cell: float, wor
     return f"#run-table(({told}), {len(columns)}, ({ruled}), {caption},\n  {cells}\n)"
 
 
-def _word(trace: Trace, name: str, row: int, size: str, is_open: bool) -> str:  # noqa: FBT001
-    word = trace.word(name, row)
-    changed = Word(word.width) if is_open else trace.changed(name, row)
+def _word(trace: Trace, name: str, row: int, size: str, blank: Cells) -> str:
+    word, is_open = trace.word(name, row), (row, name) in blank
+    # A mark for a change would tell something of an open cell above.
+    quiet = is_open or (row - 1, name) in blank
+    changed = Word(word.width) if quiet else trace.changed(name, row)
     digits = "_" * word.width if is_open else str(word)
     return f"word({quoted(digits)}, {quoted(str(changed))}, {size})"

@@ -28,7 +28,8 @@ from edgewise.lesson.expression import shown
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
-from edgewise.publish.html import comparisons, tables
+from edgewise.lesson.question import Asked
+from edgewise.publish.html import comparisons, questions, tables
 from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
 from edgewise.views.registry import Wish
@@ -82,6 +83,14 @@ def made(report: Report) -> Body:
     return Body(tuple(parts), rules.shown)
 
 
+def paper(report: Report, *, solving: bool, prefix: str) -> str:
+    """A paper's text: no stage, in which the answers stood; ids in it begin with `prefix`."""
+    from edgewise.lesson.prose import rendered
+
+    rules = _Rules(report, solving=solving, staging=False, prefix=prefix)
+    return rendered(list(report.lesson.tokens), rules.all())
+
+
 def facts(report: Report) -> str:
     """The line under the title: design, parameters, operands, edges."""
     design = report.trace.design
@@ -121,8 +130,12 @@ def value_html(value: Value) -> str:
 class _Rules(Publisher):
     """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
-    def __init__(self, report: Report) -> None:
+    def __init__(
+        self, report: Report, *, solving: bool = True, staging: bool = True, prefix: str = ""
+    ) -> None:
         self.report = report
+        self.solving = solving
+        self.prefix = prefix
         self.words = report.words
         self.language = language(report)
         levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
@@ -130,7 +143,9 @@ class _Rules(Publisher):
         self.deeper = 2 - min(levels, default=2)
         self.keyed = False
         # A page without a stage of its own has one after its first figure.
-        self.staged = int(any(isinstance(p, Stage) for p in report.pieces.values()))
+        asked_for = any(isinstance(p, Stage) for p in report.pieces.values())
+        self.staged = int(asked_for or not staging)
+        self.staging = staging
         self.stages = 0
         self.shown = False
         """Whether a stage is there: a run can be too long for one."""
@@ -175,11 +190,14 @@ class _Rules(Publisher):
     def figure(self, piece: Figure) -> str:
         """A figure; behind the first one the stage, if the lesson asks for none."""
         again = not self.staged and self.shows_the_start(piece)
-        made = tables.figure(piece, self.words, self.language, repeated=again)
+        prefix = self.prefix
+        made = tables.figure(piece, self.words, self.language, repeated=again, prefix=prefix)
         return made + ("" if self.staged else self.stage(Stage()))
 
     def stage(self, piece: Stage) -> str:
         """A stage; it counts them, so that each has an id of its own."""
+        if not self.staging:
+            return ""
         self.staged = 1
         self.stages += 1
         told = custom_element.of(self.report, piece, self.stages, self.language)
@@ -213,7 +231,7 @@ class _Rules(Publisher):
     def fault(self, piece: Broken) -> str:
         """A broken run; nothing in it names the fault."""
         figure, table = piece.captioned(self.words)
-        drawn = tables.drawing(figure, self.language)
+        drawn = tables.drawing(figure, self.language, prefix=self.prefix)
         return drawn + tables.edge_table(table, self.words, self.language)
 
     def comparison(self, piece: Compared) -> str:
@@ -243,6 +261,12 @@ class _Rules(Publisher):
                 return self.edge_table(one)
             case Figure():
                 return tables.figure(one, self.words, self.language)
+
+    def question(self, piece: Asked) -> str:
+        """A question, with its solution to be opened where that is not kept back."""
+        return questions.question(
+            piece, self.words, self.language, solution=self.solving, prefix=self.prefix
+        )
 
     def shows_the_start(self, drawn: Figure) -> bool:
         """Whether it is what the stage behind it begins with; words of its own are kept."""

@@ -24,35 +24,52 @@ def key(words: Words) -> str:
     )
 
 
-def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: bool = False) -> str:
-    """An edge table in its own box; `keyed` adds what the cells mean."""
+def edge_table(
+    table: EdgeTable,
+    words: Words,
+    language: str = "",
+    *,
+    keyed: bool = False,
+    blank: Container[tuple[int, str]] = (),
+    where: str = "",
+) -> str:
+    """An edge table in its own box; `keyed` adds what the cells mean, `blank` cells are open.
+
+    `where` begins the name of the box, where a page has several of the same caption.
+    """
     caption = table.caption or captions.given(table.trace, table.rows, words)
-    marked = edge_table_html(table.trace, table.columns, table.rows, caption=caption, words=words)
+    marked = edge_table_html(
+        table.trace, table.columns, table.rows, caption=caption, words=words, blank=blank
+    )
     return (
-        f'<figure{language}>\n<div class="box" role="region" aria-label="{html.escape(caption)}"'
+        f"<figure{language}>\n"
+        f'<div class="box" role="region" aria-label="{html.escape(where + caption)}"'
         f' tabindex="0">\n{marked}</div>\n{key(words) if keyed else ""}</figure>\n'
     )
 
 
-def figure(drawn: Figure, words: Words, language: str = "", *, repeated: bool = False) -> str:
+def figure(
+    drawn: Figure, words: Words, language: str = "", *, repeated: bool = False, prefix: str = ""
+) -> str:
     """A figure, and the values in it as a table that can be opened.
 
-    A `repeated` one is left out where the stage behind it runs, which begins with the same.
+    A `repeated` one is left out where the stage behind it runs, which begins with the same; ids
+    in it begin with `prefix`.
     """
     caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
     table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
-    return framed(drawn.svg(), caption, language, below=f"\n{values}", kind=kind)
+    return framed(drawn.svg(prefix=prefix), caption, language, below=f"\n{values}", kind=kind)
 
 
-def drawing(drawn: Figure, language: str = "", between: str = "") -> str:
+def drawing(drawn: Figure, language: str = "", between: str = "", prefix: str = "") -> str:
     """A figure without its values; `between` stands above its caption."""
-    return framed(drawn.svg(), drawn.caption, language, between=between)
+    return framed(drawn.svg(prefix=prefix), drawn.caption, language, between=between)
 
 
-def framed(
+def framed(  # noqa: PLR0913  # what a figure has around it, each by its name
     picture: str,
     caption: str,
     language: str = "",
@@ -60,12 +77,16 @@ def framed(
     between: str = "",
     below: str = "",
     kind: str = "drawing",
+    where: str = "",
 ) -> str:
-    """A picture in its own box, with its caption; `below` belongs to the caption."""
+    """A picture in its own box, with its caption; `below` belongs to the caption.
+
+    `where` begins the name of the box, as of `edge_table`.
+    """
     told = html.escape(caption)
     return (
         f'<figure class="{kind}"{language}>\n<div class="box" role="region"'
-        f' aria-label="{told}" tabindex="0">\n{picture}\n</div>\n'
+        f' aria-label="{html.escape(where)}{told}" tabindex="0">\n{picture}\n</div>\n'
         f"{between}<figcaption>{told}{below}</figcaption>\n</figure>\n"
     )
 

@@ -16,8 +16,10 @@ from typing import TYPE_CHECKING, Any, Final
 from edgewise.bits import Word
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram.elements import STORES
+from edgewise.views.diagram.face import face
 from edgewise.views.diagram.options import manner as manner_of
-from edgewise.views.diagram.part_drawing import Shown, face
+from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
@@ -180,11 +182,12 @@ class _Making:
             yield Group(dots, f"dots {wire.kind}".strip())
         for target in wire.targets:
             pin, owner = self.pins[target], self.owners[target]
-            if owner.role != "storage" or pin.port not in _DATA:
+            if owner.role not in STORES or pin.port not in _DATA:
                 continue
             points: list[Point] = []
             for stretch in stretches:
                 if target in stretch.targets:
                     points += [p for p in stretch.points if not points or p != points[-1]]
             path = line_data(tuple(points))
-            self.into.ways.append((pin.nets, path, owner.word[-1], pin.port))
+            store = owner.word or owner.inside[0].word
+            self.into.ways.append((pin.nets, path, store[-1], pin.port))

@@ -30,7 +30,7 @@ class AdderCoverage:
     @property
     def full(self) -> bool:
         """Whether it takes a carry too: three bits, eight rows."""
-        return len(self.used) + len(self.unused) == 8
+        return len(self.covered) + len(self.uncovered) == 8
 
 
 @dataclass(frozen=True, slots=True)

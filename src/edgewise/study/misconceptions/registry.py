@@ -202,7 +202,7 @@ MISCONCEPTIONS: Final = (
 
 
 def _guarded(guest: Guest, misconception: Misconception) -> Misconception:
-    """A misconception of another package: what goes wrong in it, or in what it makes, is told as its own."""
+    """One of another package: what goes wrong in it, or in what it makes, is told as its own."""
     change_of = guest.guarded(misconception.change, Design, NoneType)
 
     def change(design: Design) -> Design | None:
@@ -232,9 +232,9 @@ GUESTS: Final = Group(
 
 def find(name: str) -> Misconception:
     """The misconception of this name; the error for an unknown one suggests the nearest."""
-    found = next((misconception for misconception in MISCONCEPTIONS if misconception.name == name), None) or GUESTS.find(name)
+    found = next((one for one in MISCONCEPTIONS if one.name == name), None) or GUESTS.find(name)
     if found is None:
-        known = [*(misconception.name for misconception in MISCONCEPTIONS), *GUESTS.names()]
+        known = [*(one.name for one in MISCONCEPTIONS), *GUESTS.names()]
         raise EdgewiseError(f"there is no misconception {name}{nearest(name, known)}")
     return found
 

@@ -113,9 +113,10 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     if wrong:
         width = max(width, beside + _FLASH_ROOM + text_metrics.width(wrong) + theme.MARGIN)
     if legend:
-        banded = bool(trace.design.procedure)
-        items.append(legend_of(theme.MARGIN, height + 4, banded=banded, words=words))
-        wide, high = legend_size(banded=banded, words=words)
+        nodes = any(element.role == "node" for element in picture.scene.elements)
+        shown = {"banded": bool(trace.design.procedure), "nodes": nodes}
+        items.append(legend_of(theme.MARGIN, height + 4, **shown, words=words))
+        wide, high = legend_size(**shown, words=words)
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4
     told = [words("about-faulty", fault=wrong)] if wrong else []
     told += [path_told(path, words=words)] if path else []

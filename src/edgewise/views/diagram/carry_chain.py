@@ -21,10 +21,8 @@ from edgewise.circuit.model import Circuit, Part
 from edgewise.views.diagram.drivers import Origin, Run, Sources
 from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.nets import Scene, Thread
-from edgewise.views.diagram.terminals import TERMINAL_GAP, tie
+from edgewise.views.diagram.terminals import bit, tie
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.text_metrics import width as text_width
-from edgewise.views.drawing.theme import TABLE_CELL
 from edgewise.views.layout.graph import Side
 
 WIDTH: Final = 104.0
@@ -170,7 +168,7 @@ class _Row:
         if pin.port == "sum":
             name = outputs.get((part.name, "sum"))
             if name:
-                element = _bit(f"{pin.id}:bit", name, "top", pin.nets)
+                element = bit(f"{pin.id}:bit", name, "top", pin.nets)
                 self.threads.append(Thread(f"{pin.id}~", pin.id, (element.pins[0].id,)))
                 self._add(element, pin)
         elif pin.port != "carry-out":
@@ -178,7 +176,7 @@ class _Row:
             if origin is None:
                 element = tie(pin, pin.id, "01X"[pin.nets[0]])
             elif pin.port != "carry-in":
-                element = _bit(f"{pin.id}:bit", self._name(origin), "bottom", pin.nets)
+                element = bit(f"{pin.id}:bit", self._name(origin), "bottom", pin.nets)
             else:
                 return
             kind = "carry" if pin.port == "carry-in" else ""
@@ -191,7 +189,7 @@ class _Row:
     def _terminal(
         self, name: str, side: Side, seed: tuple[int, int], nets: tuple[int, ...]
     ) -> None:
-        self.elements.append(replace(_bit(name, name, side, nets), seed=seed))
+        self.elements.append(replace(bit(name, name, side, nets), seed=seed))
 
     def _carries(self, shown: list[Part | None], start: str | None) -> None:
         if start is not None and shown[0] is not None:
@@ -229,34 +227,3 @@ def _ellipsis(seed: tuple[int, int]) -> Element:
         Pin("….out", "carry-out", ()).put("left", 44.0),
     )
     return Element("…", "ellipsis", "", "…", _ELLIPSIS, HEIGHT, pins, seed=seed)
-
-
-def _bit(ident: str, name: str, side: Side, nets: tuple[int, ...]) -> Element:
-    """A bit of a word with its name; its pin is on `side`."""
-    upright = side in ("top", "bottom")
-    size = theme.SIZE_SMALL if upright else theme.SIZE_NAME
-    weight = theme.REGULAR if upright else theme.STRONG
-    wide = text_width(name, size, weight=weight)
-    cell = TABLE_CELL
-    if upright:
-        width, height = max(wide, cell.width), cell.height + 17.0
-        x, y = (width - cell.width) / 2, 0.0 if side == "top" else 17.0
-        at = width / 2
-    else:
-        width, height = wide + TERMINAL_GAP + cell.width, cell.height
-        x, y = 0.0 if side == "left" else width - cell.width, 0.0
-        at = height / 2
-    pin = Pin(f"{ident}.", name, nets).put(side, at)
-    return Element(
-        ident,
-        "bit",
-        label=name,
-        width=width,
-        height=height,
-        pins=(pin,),
-        frame=(0.0, 0.0, width, height),
-        word=nets,
-        cells=(x, y),
-        cell=cell,
-        stem=16.0,
-    )

@@ -31,6 +31,14 @@ Role: TypeAlias = Literal[
     "slice",
     "bit",
     "ellipsis",
+    "leaf",
+    "node",
+    "sum",
+    "value",
+    "note",
+    "cell",
+    "beneath",
+    "spread",
 ]
 
 PAD: Final = 14.0
@@ -108,9 +116,13 @@ class Element:
     cell: CellSize = DIAGRAM_CELL
     symbol: Symbol | None = None
     mark: str = ""
-    """Qualifying symbol in the rectangular style."""
+    """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
+
+
+STORES: Final = ("storage", "beneath", "spread")
+"""Roles of what stores."""
 
 
 def small(text: str) -> float:

@@ -1,8 +1,4 @@
-"""Faces: what is drawn of each part, in its place.
-
-A face lies over the wires, which end at the borders of its box; the stubs from there to the
-outline belong to the face.
-"""
+"""Part faces: what is drawn of gates, adders, stores and terminals, and what all faces share."""
 
 from __future__ import annotations
 
@@ -18,7 +14,7 @@ from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.gate_symbols import Style
-from edgewise.views.drawing.shapes import Circle, Group, Item, Letters, Line, Rectangle, Text
+from edgewise.views.drawing.shapes import Group, Item, Letters, Line, Rectangle, Text
 from edgewise.views.drawing.theme import Family
 from edgewise.words.messages import ENGLISH, Words
 
@@ -42,16 +38,13 @@ class Shown:
     words: Words = ENGLISH
 
 
-def face(element: Element, shown: Shown) -> tuple[Item, ...]:
-    """The items of one element, from the top left corner of its box."""
-    return (*_stubs(element, shown), *_FACES[element.role](element, shown))
-
-
-def _middle(y: float, size: float) -> float:
+def middle_of(y: float, size: float) -> float:
+    """The base line of capitals and digits whose middle is at y."""
     return y + theme.MIDDLE * size
 
 
-def _stubs(element: Element, shown: Shown) -> Iterator[Item]:
+def stubs(element: Element, shown: Shown) -> Iterator[Item]:
+    """The ends of wires inside the box, to the outline, with what stands over them."""
     for pin in element.pins:
         if not pin.stub:
             continue
@@ -86,7 +79,8 @@ def _stub(element: Element, pin: Pin) -> tuple[float, float, float, float]:
             return pin.at, h - pin.stub, pin.at, h + over
 
 
-def _frame(element: Element, fill: str = theme.PAPER) -> Rectangle:
+def outline(element: Element, fill: str = theme.PAPER) -> Rectangle:
+    """The frame of a part."""
     left, top, right, bottom = element.frame
     return Rectangle(
         left, top, right - left, bottom - top, fill, theme.INK, theme.OUTLINE, radius=theme.RADIUS
@@ -97,19 +91,21 @@ def _name(element: Element, x: float, base: float, size: float = theme.SIZE_NAME
     return Text(x, base, element.label, size, weight=theme.STRONG)
 
 
-def _labels(element: Element) -> Iterator[Text]:
+def pin_labels(element: Element) -> Iterator[Text]:
+    """The names of ports at the left and right side."""
     left, _, right, _ = element.frame
     for pin in element.pins:
         if not pin.label:
             continue
-        base = _middle(pin.at, NOTE)
+        base = middle_of(pin.at, NOTE)
         if pin.side == "left":
             yield Text(left + LABEL, base, pin.label, NOTE, theme.SLATE)
         elif pin.side == "right":
             yield Text(right - LABEL, base, pin.label, NOTE, theme.SLATE, anchor="end")
 
 
-def _word(element: Element, shown: Shown) -> Iterator[Item]:
+def bits(element: Element, shown: Shown) -> Iterator[Item]:
+    """The cells of its word."""
     if not element.word:
         return
     word, changed = shown.word(element.word), shown.changed(element.word)
@@ -142,87 +138,100 @@ def lighter(item: Item) -> Item:
     return replace(item, fill=fill, stroke=stroke)
 
 
-def _gate(element: Element, _shown: Shown) -> Iterator[Item]:
+def gate(element: Element, _shown: Shown) -> Iterator[Item]:
+    """A gate's symbol, and the names of inputs that are not alike."""
     symbol = element.symbol
     assert symbol is not None
     yield Group(symbol.items, kind="symbol", x=element.frame[0])
     for pin in element.pins:
         if pin.label:
-            base = _middle(pin.at, NOTE)
+            base = middle_of(pin.at, NOTE)
             yield Text(pin.stub + 5, base, pin.label, NOTE, theme.SLATE)
 
 
-def _adder(element: Element, shown: Shown) -> Iterator[Item]:
+def adder(element: Element, shown: Shown) -> Iterator[Item]:
+    """An adder with its ports."""
     left, _, right, _ = element.frame
-    yield _frame(element)
+    yield outline(element)
     middle = (left + right) / 2
     yield Text(middle, 22, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
     if shown.style == "rectangular":
         base = (element.frame[1] + element.frame[3]) / 2 + 14
         yield Text(middle, base, element.mark, theme.SIZE_NAME, anchor="middle")
-    yield from _labels(element)
+    yield from pin_labels(element)
 
 
-def _multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
+def multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
+    """A trapezoid, narrow at its output."""
     left, top, right, bottom = element.frame
     if shown.style == "rectangular":
-        yield _frame(element)
+        yield outline(element)
         middle = (left + right) / 2
         yield Text(middle, 13, element.mark, NOTE, anchor="middle")
     else:
         corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
         yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
-    yield from _labels(element)
-    middle = _middle((top + bottom) / 2, theme.SIZE_TEXT)
+    yield from pin_labels(element)
+    middle = middle_of((top + bottom) / 2, theme.SIZE_TEXT)
     yield Text(right - 8, middle, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
 
 
-def _storage(element: Element, shown: Shown) -> Iterator[Item]:
-    left, _, right, _ = element.frame
-    yield _frame(element)
+def storage(element: Element, shown: Shown) -> Iterator[Item]:
+    """What stores: its name, its cells, its ports and its clock."""
+    right = element.frame[2]
+    yield outline(element)
     yield _name(element, element.frame[0] + 12, 20)
     if shown.style == "rectangular" and element.mark:
         yield Text(right - 12, 20, element.mark, theme.SIZE_TEXT, theme.SLATE, anchor="end")
-    yield from _word(element, shown)
-    yield from _labels(element)
+    yield from bits(element, shown)
+    yield from pin_labels(element)
+    yield from wedge(element, shown)
+
+
+def wedge(element: Element, shown: Shown) -> Iterator[Item]:
+    """The mark of its clock input, if it is shown."""
+    left = element.frame[0]
     if element.wedge:
         y = element.wedge
         points = ((left, y - _WEDGE), (left + 9, y), (left, y + _WEDGE))
         yield Line(points, theme.SLATE, theme.THIN)
         if shown.style == "rectangular":
-            base = _middle(y, NOTE)
+            base = middle_of(y, NOTE)
             yield Text(left + 14, base, element.clock_mark, NOTE, theme.SLATE)
 
 
-def _plain(element: Element, _shown: Shown) -> Iterator[Item]:
+def plain(element: Element, _shown: Shown) -> Iterator[Item]:
+    """A frame with a name."""
     left, _, right, _ = element.frame
-    yield _frame(element)
+    yield outline(element)
     middle = (left + right) / 2
     yield Text(middle, 22, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
-    yield from _labels(element)
+    yield from pin_labels(element)
 
 
-def _input(element: Element, shown: Shown) -> Iterator[Item]:
-    base = _middle(2 + element.cell.height / 2, theme.SIZE_NAME)
+def input_(element: Element, shown: Shown) -> Iterator[Item]:
+    """An input: its name, then its cells."""
+    base = middle_of(2 + element.cell.height / 2, theme.SIZE_NAME)
     fill = theme.SLATE if element.control else theme.INK
     yield Text(0, base, element.label, theme.SIZE_NAME, fill, weight=theme.STRONG)
-    yield from _word(element, shown)
+    yield from bits(element, shown)
 
 
-def _output(element: Element, shown: Shown) -> Iterator[Item]:
+def output(element: Element, shown: Shown) -> Iterator[Item]:
+    """An output: its cells, unless they stand elsewhere, then its name."""
     left = element.frame[0]
     if len(element.pins) > 1:
         ats = [pin.at for pin in element.pins]
         x = left + 1.5
         yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), theme.INK, 3.0)
-        yield from _labels(element)
-    yield from _word(element, shown)
+        yield from pin_labels(element)
+    yield from bits(element, shown)
     x = element.cells[0]
     if element.word:
         right = element.frame[2]
         yield Text(
             right,
-            _middle(element.cells[1] + element.cell.height / 2, theme.SIZE_NAME),
+            middle_of(element.cells[1] + element.cell.height / 2, theme.SIZE_NAME),
             element.label,
             theme.SIZE_NAME,
             weight=theme.STRONG,
@@ -235,21 +244,23 @@ def _output(element: Element, shown: Shown) -> Iterator[Item]:
             else (element.frame[1] + element.frame[3]) / 2
         )
         yield Text(
-            x, _middle(y, theme.SIZE_NAME), element.label, theme.SIZE_NAME, weight=theme.STRONG
+            x, middle_of(y, theme.SIZE_NAME), element.label, theme.SIZE_NAME, weight=theme.STRONG
         )
 
 
-def _tie(element: Element, _shown: Shown) -> Iterator[Item]:
+def tie(element: Element, _shown: Shown) -> Iterator[Item]:
+    """A constant."""
     digits = element.label.strip("01X") == ""
     family: Family = "bits" if digits else "text"
     fill = theme.INK if digits else theme.SLATE
     size = theme.SIZE_DIGIT if digits else NOTE
-    base = _middle(element.height / 2, size)
+    base = middle_of(element.height / 2, size)
     middle = element.width / 2
     yield Text(middle, base, element.label, size, fill, family, anchor="middle")
 
 
-def _passage(element: Element, shown: Shown) -> Iterator[Item]:
+def passage(element: Element, shown: Shown) -> Iterator[Item]:
+    """Where a wire crosses the frame of an opened part."""
     many = [pin for pin in element.pins if pin.side == "left"]
     through = next(pin for pin in element.pins if pin.side == "right")
     stroke = shown.stroke(through)
@@ -260,7 +271,7 @@ def _passage(element: Element, shown: Shown) -> Iterator[Item]:
         ats = [pin.at for pin in many]
         bar = left + 1.5
         yield Line(((bar, min(ats) - 8), (bar, max(ats) + 8)), theme.INK, 3.0)
-        yield from _labels(element)
+        yield from pin_labels(element)
         start = left + max(small(pin.label) for pin in many) + 14
     ends = ((start, y), (element.width + over, y))
     yield Line(ends, stroke.colour, stroke.weight, stroke.dash)
@@ -268,63 +279,6 @@ def _passage(element: Element, shown: Shown) -> Iterator[Item]:
     yield Text(middle, y - 5, element.label, NOTE, theme.SLATE, anchor="middle")
 
 
-def _open(element: Element, _shown: Shown) -> Iterator[Item]:
+def opened(element: Element, _shown: Shown) -> Iterator[Item]:
+    """The name of an opened part."""
     yield Text(12, 20, element.label, theme.SIZE_NAME, weight=theme.STRONG)
-
-
-def _slice(element: Element, shown: Shown) -> Iterator[Item]:
-    left, _, right, bottom = element.frame
-    yield _frame(element)
-    name = element.label if shown.style == "distinctive" else f"{element.mark} {element.label}"
-    middle = (left + right) / 2
-    base = _middle(44, theme.SIZE_TEXT)
-    for pin in element.pins:
-        if pin.side == "top":
-            yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")
-        elif pin.side == "bottom":
-            yield Text(pin.at, bottom - 7, pin.label, NOTE, theme.SLATE, anchor="middle")
-    yield Text(middle, base, name, theme.SIZE_TEXT, weight=theme.STRONG, anchor="middle")
-
-
-def _bit(element: Element, shown: Shown) -> Iterator[Item]:
-    yield from _word(element, shown)
-    w, h = element.width, element.height
-    match element.pins[0].side:
-        case "bottom":
-            yield Text(w / 2, 11, element.label, NOTE, anchor="middle")
-        case "top":
-            yield Text(w / 2, h - 3, element.label, NOTE, anchor="middle")
-        case "left":
-            base = _middle(h / 2, theme.SIZE_NAME)
-            yield Text(w, base, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="end")
-        case "right":
-            base = _middle(h / 2, theme.SIZE_NAME)
-            yield Text(0, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
-
-
-def _ellipsis(element: Element, _shown: Shown) -> Iterator[Item]:
-    y = element.pins[0].at
-    for i in (-1, 0, 1):
-        yield Circle(element.width / 2 + 9 * i, y, 2.25, theme.INK)
-
-
-def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
-    yield from ()
-
-
-_FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
-    "gate": _gate,
-    "adder": _adder,
-    "multiplexer": _multiplexer,
-    "storage": _storage,
-    "plain": _plain,
-    "input": _input,
-    "output": _output,
-    "tie": _tie,
-    "enter": _passage,
-    "leave": _passage,
-    "open": _open,
-    "slice": _slice,
-    "bit": _bit,
-    "ellipsis": _ellipsis,
-}

@@ -15,9 +15,10 @@ from edgewise.errors import EdgewiseError, raise_all
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_strokes
 from edgewise.views.diagram.elements import Pin
+from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
 from edgewise.views.diagram.options import Manner
-from edgewise.views.diagram.part_drawing import Shown, face
+from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.scene import scene
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme

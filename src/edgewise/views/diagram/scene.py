@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
-from edgewise.views.diagram import carry_chain, part_geometry, terminals
+from edgewise.views.diagram import carry_chain, cell_row, part_geometry, prefix_graph, terminals
 from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
@@ -40,10 +40,25 @@ def scene(
     adders = () if manner.opened else carry_chain.chain(circuit)
     if adders:
         return carry_chain.row(circuit, adders, names)
+    graph = None if manner.opened else prefix_graph.find(circuit)
+    if graph:
+        from edgewise.views.diagram.prefix_columns import columns  # few figures need it
+
+        return columns(circuit, graph, names)
     room = _Room(circuit, names, manner, "")
     room.build()
     made = Scene(tuple(room.elements), tuple(room.threads))
-    return stack(made) or made
+    return stack(made) or _cells(made) or made
+
+
+def _cells(made: Scene) -> Scene | None:
+    """The scene as a row of cells, if it is one."""
+    row = cell_row.find(made)
+    if row is None:
+        return None
+    from edgewise.views.diagram.cell_columns import columns  # few figures need it
+
+    return columns(made, row)
 
 
 @dataclass(slots=True)

@@ -108,3 +108,63 @@ def passage(ident: str, label: str, pins: Sequence[Pin], through: Pin, role: Rol
     placed.append(through.put("right", middle))
     element = Element(ident, role, label=label, pins=tuple(placed))
     return framed(element, wide, height)
+
+
+def bit(ident: str, name: str, side: Side, nets: tuple[int, ...]) -> Element:
+    """A bit of a word with its name; its pin is on `side`.
+
+    Examples
+    --------
+    >>> bit("sum(2)", "sum(2)", "top", (9,)).pins[0].side
+    'top'
+    """
+    upright = side in ("top", "bottom")
+    size = theme.SIZE_SMALL if upright else theme.SIZE_NAME
+    weight = theme.REGULAR if upright else theme.STRONG
+    wide = text_width(name, size, weight=weight)
+    cell = TABLE_CELL
+    if upright:
+        width, height = max(wide, cell.width), cell.height + 17.0
+        x, y = (width - cell.width) / 2, 0.0 if side == "top" else 17.0
+        at = width / 2
+    else:
+        width, height = wide + TERMINAL_GAP + cell.width, cell.height
+        x, y = 0.0 if side == "left" else width - cell.width, 0.0
+        at = height / 2
+    pin = Pin(f"{ident}.", name, nets).put(side, at)
+    return Element(
+        ident,
+        "bit",
+        label=name,
+        width=width,
+        height=height,
+        pins=(pin,),
+        frame=(0.0, 0.0, width, height),
+        word=nets,
+        cells=(x, y),
+        cell=cell,
+        stem=16.0,
+    )
+
+
+def value(ident: str, name: str, net: int, place: str) -> Element:
+    """The cell of one bit with its name, `right` of it or `below`.
+
+    Examples
+    --------
+    >>> value("c", "c(4)", 9, "below").width == TABLE_CELL.width
+    True
+    """
+    wide, high, gap = small(name), TABLE_CELL.height, 3.0
+    width = TABLE_CELL.width + gap + wide if place == "right" else TABLE_CELL.width
+    return Element(
+        ident,
+        "value",
+        label=name,
+        width=width,
+        height=high,
+        frame=(0.0, 0.0, width, high),
+        word=(net,),
+        cell=TABLE_CELL,
+        mark=place,
+    )

@@ -14,7 +14,8 @@ from the top left corner of the box that the layout knows.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Final, Literal, TypeAlias
 
@@ -230,3 +231,70 @@ def _rectangle(
         (height / 2, width - end),
         (outline, text, *circle),
     )
+
+
+def turned(symbol: Symbol) -> Symbol:
+    """The symbol a quarter clockwise: its inputs above, the first one right, its output below.
+
+    The numbers of inputs and output are then px from the left, and from top and bottom.
+
+    Examples
+    --------
+    >>> symbol = turned(gate("and", 2))
+    >>> symbol.width, symbol.height, [at for at, _ in symbol.inputs]
+    (44.0, 80.0, [33.0, 11.0])
+    """
+    wide = symbol.height
+    return Symbol(
+        wide,
+        symbol.width,
+        tuple((wide - at, reach) for at, reach in symbol.inputs),
+        (wide - symbol.output[0], symbol.output[1]),
+        tuple(_turned(item, wide) for item in symbol.items),
+    )
+
+
+def _turned(item: Item, wide: float) -> Item:
+    match item:
+        case Path():
+            box = item.box
+            bounds = (wide - box[3], box[0], wide - box[1], box[2]) if box else None
+            return replace(item, data=_turned_data(item.data, wide), box=bounds)
+        case Line():
+            return replace(item, points=tuple((wide - y, x) for x, y in item.points))
+        case Circle():
+            return replace(item, x=wide - item.y, y=item.x)
+        case Text():  # stays upright, in the middle
+            return replace(item, x=wide / 2, y=item.x + theme.MIDDLE * item.size)
+    raise AssertionError(item)
+
+
+_STEP: Final = re.compile("([A-Za-z])([-0-9. ]*)")
+
+
+def _turned_data(data: str, wide: float) -> str:
+    x = y = 0.0
+    steps: list[str] = []
+    for letter, text in _STEP.findall(data):
+        values = [float(one) for one in text.split()]
+        before = ""
+        match letter:
+            case "M" | "L":
+                x, y = values
+            case "H":
+                x = values[0]
+            case "V":
+                y = values[0]
+            case "h":
+                x += values[0]
+            case "v":
+                y += values[0]
+            case "A":
+                *shape, x, y = values
+                before = " ".join(map(number, shape)) + " "
+            case _:
+                steps.append("Z")
+                continue
+        kind = letter if letter in "MA" else "L"
+        steps.append(f"{kind}{before}{number(wide - y)} {number(x)}")
+    return "".join(steps)

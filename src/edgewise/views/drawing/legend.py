@@ -10,7 +10,7 @@ from __future__ import annotations
 from edgewise.bits import Bit, Word, X
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import cells
-from edgewise.views.drawing.shapes import Group, Item, Line, Rectangle, Text
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, Text
 from edgewise.views.drawing.theme import INK, CellSize
 from edgewise.words.messages import ENGLISH, Words
 
@@ -20,13 +20,14 @@ def entries(words: Words) -> tuple[tuple[str, Bit], ...]:
     return ("1", 1), ("0", 0), (words("key-unknown"), X)
 
 
-def legend(
+def legend(  # noqa: PLR0913  # a place, and what is to be explained
     x: float,
     y: float,
     size: CellSize = theme.TABLE_CELL,
     *,
     wires: bool = True,
     banded: bool = True,
+    nodes: bool = False,
     words: Words = ENGLISH,
 ) -> Group:
     """The legend, its top left corner at (`x`, `y`), as large as `legend_size`.
@@ -39,6 +40,8 @@ def legend(
         Show the weights of wires beside the fills of cells.
     banded : bool
         Explain the band.
+    nodes : bool
+        Explain the nodes of a prefix graph.
     words : Words
 
     Examples
@@ -74,6 +77,13 @@ def legend(
                 weight=theme.BAND_LINE,
             )
         )
+        left += theme.LEGEND_BAND + theme.LEGEND_GAP
+    for word, fill in _nodes(words) if nodes else ():
+        radius = size.height / 2 - theme.OUTLINE
+        items.append(Circle(left + radius, middle, radius, fill, INK, theme.OUTLINE))
+        left += 2 * radius + theme.GAP
+        items.append(_label(word, left, middle))
+        left += text_metrics.width(word, weight=theme.STRONG) + theme.LEGEND_GAP
     return Group(tuple(items), kind="legend")
 
 
@@ -82,6 +92,7 @@ def legend_size(
     *,
     wires: bool = True,
     banded: bool = True,
+    nodes: bool = False,
     words: Words = ENGLISH,
 ) -> tuple[float, float]:
     """Width and height of the legend, px.
@@ -97,10 +108,16 @@ def legend_size(
     wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in entries(words))
     if banded:
         changed = text_metrics.width(words("key-changed"), weight=theme.STRONG)
-        wide += changed + theme.GAP + theme.LEGEND_BAND
-    else:
-        wide -= theme.LEGEND_GAP
-    return wide, size.height
+        wide += changed + theme.GAP + theme.LEGEND_BAND + theme.LEGEND_GAP
+    for word, _ in _nodes(words) if nodes else ():
+        node = size.height - 2 * theme.OUTLINE + theme.GAP
+        wide += node + text_metrics.width(word, weight=theme.STRONG) + theme.LEGEND_GAP
+    return wide - theme.LEGEND_GAP, size.height
+
+
+def _nodes(words: Words) -> tuple[tuple[str, str], ...]:
+    """What the nodes of a prefix graph give, and their fill."""
+    return (words("key-black-node"), INK), (words("key-grey-node"), theme.RULE)
 
 
 def _label(text: str, x: float, middle: float) -> Text:

@@ -18,8 +18,8 @@ from edgewise.errors import EdgewiseError, nearest, raise_all
 Side: TypeAlias = Literal["left", "right", "top", "bottom"]
 """A side of a box, as it is seen on the page (never relative to the flow)."""
 
-Direction: TypeAlias = Literal["right", "left"]
-"""Where the signals flow to: `left` is for carry chains."""
+Direction: TypeAlias = Literal["right", "left", "down"]
+"""Where the signals flow to: `left` is for carry chains, `down` for prefix graphs."""
 
 Point: TypeAlias = tuple[float, float]
 """(x, y) in px."""

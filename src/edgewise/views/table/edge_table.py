@@ -11,7 +11,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import groupby
@@ -288,11 +288,13 @@ def edge_table_html(
     *,
     caption: str | None = None,
     words: Words = ENGLISH,
+    blank: Container[tuple[int, str]] = (),
 ) -> str:
     r"""The edge table as an HTML ``table``, to be styled with `STYLE`.
 
     Each bit is an element of class ``one`` or ``unknown`` (none for 0) and ``changed``; a row
-    carries its number in ``data-row``. Parameters and errors are those of `edge_table`.
+    carries its number in ``data-row``. Parameters and errors are those of `edge_table`; words in
+    `blank`, by row and column, are left open: their bits are of class ``open``.
 
     Examples
     --------
@@ -324,12 +326,14 @@ def edge_table_html(
         lines.append("<tbody>")
         for row in members:
             first = row == members[0] and plan.phased
-            lines.append(_html_row(plan, row, phase, len(members) if first else 0))
+            lines.append(_html_row(plan, row, phase, len(members) if first else 0, blank))
         lines.append("</tbody>")
     return "\n".join([*lines, "</table>\n"])
 
 
-def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
+def _html_row(
+    plan: _Plan, row: int, phase: str, spanned: int, blank: Container[tuple[int, str]]
+) -> str:
     trace = plan.trace
     heads = ""
     if spanned:
@@ -339,8 +343,13 @@ def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
     if plan.phased:
         heads += f'<th scope="row">{row or plan.words("table-start")}</th>'
     cells = []
-    for nets in plan.choice.nets:
-        bits = zip(trace.bits(nets, row), _changed(trace, nets, row), strict=True)
+    for name, nets in zip(plan.choice.names, plan.choice.nets, strict=True):
+        if (row, name) in blank:
+            cells.append('<i class="open">&nbsp;</i>' * len(nets))
+            continue
+        # A mark for a change would tell something of an open word above.
+        changes = Word(len(nets)) if (row - 1, name) in blank else _changed(trace, nets, row)
+        bits = zip(trace.bits(nets, row), changes, strict=True)
         cells.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
     return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(cells)}</td></tr>'
 

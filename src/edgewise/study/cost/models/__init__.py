@@ -31,12 +31,12 @@ def _guarded(guest: Guest, model: Technology) -> Technology:
     timing_of = guest.guarded(model.timing, Timing)
 
     def area(netlist: Netlist) -> tuple[int, int]:
-        made = area_of(netlist)
+        made: tuple[int, ...] = area_of(netlist)
         if len(made) != 2 or not 0 <= made[1] <= made[0]:
             raise guest.error(
                 f"its area is {made}; expected two numbers, all of it and what of it stores bits"
             )
-        return made
+        return made[0], made[1]
 
     def timing(netlist: Netlist) -> Timing:
         made = timing_of(netlist)

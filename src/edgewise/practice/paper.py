@@ -1,0 +1,432 @@
+"""Papers: a Markdown file of questions, and its equally hard variants, each with a short code."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, fields, replace
+from functools import cached_property
+from pathlib import Path
+from typing import Any, Final
+
+from edgewise.circuit.parts import count
+from edgewise.engines import reference
+from edgewise.errors import EdgewiseError, Place
+from edgewise.lesson.checking import Report, again, check
+from edgewise.lesson.question import Asked
+from edgewise.practice import paper_code
+from edgewise.practice.paper_code import PaperCode
+from edgewise.practice.question import Question
+from edgewise.practice.task import Refused
+from edgewise.practice.variants import TIERS, Features, Subject
+from edgewise.words.lists import listed
+
+_CALLED: Final = {
+    "generated": "carries generated",
+    "propagated": "propagated",
+    "killed": "killed",
+    "chain": "places in the longest carry chain",
+    "special": "special operands",
+    "told": "answers of misconceptions told from the truth",
+    "apart": "pairs of them told apart",
+    "digits": "digits to write",
+}
+_NONE: Final[tuple[tuple[str, int], ...]] = ()
+
+
+class NoPaper(EdgewiseError):
+    """A lesson that has no questions."""
+
+
+class TooFew(EdgewiseError):
+    """There are fewer equally hard variants than asked for."""
+
+
+@dataclass(frozen=True)
+class Variant:
+    """One paper.
+
+    Parameters
+    ----------
+    code : str
+        By which it is known: ``M0GRY``.
+    number : int
+        From 1.
+    report : Report
+        The paper's text with its own operands; its questions are these.
+    questions : tuple of Question
+        In order.
+    features : tuple of Features
+        Of each run that the questions are about.
+    """
+
+    code: str
+    number: int
+    report: Report = field(repr=False)
+    questions: tuple[Question, ...] = field(repr=False)
+    features: tuple[Features, ...] = ()
+
+    @property
+    def marks(self) -> int:
+        """For everything right."""
+        return sum(question.marks for question in self.questions)
+
+    @property
+    def operands(self) -> Mapping[str, int]:
+        """Of the paper's own run."""
+        return self.report.trace.operands
+
+    @property
+    def headings(self) -> tuple[str, ...]:
+        """The columns of an answer sheet, question by question."""
+        return tuple(heading for one in self.questions for heading in one.headings)
+
+
+@dataclass(frozen=True, slots=True)
+class Equality:
+    """How equal the variants of one seed are.
+
+    Parameters
+    ----------
+    tier : str
+        One of `edgewise.practice.variants.TIERS`.
+    exist : int
+        Such variants, no run twice among them.
+    exhaustive : bool
+        Whether that is all there are; else those that were found.
+    refused : int
+        Of those that were drawn, those of which a question could not be asked.
+    spread : tuple of (str, int, int)
+        Each feature with its least and its greatest number.
+    """
+
+    tier: str
+    exist: int
+    exhaustive: bool
+    refused: int
+    spread: tuple[tuple[str, int, int], ...]
+
+    @property
+    def unequal(self) -> tuple[tuple[str, int, int], ...]:
+        """The features in which the papers differ."""
+        return tuple(one for one in self.spread if one[1] != one[2])
+
+
+@dataclass(frozen=True)
+class Papers:
+    """All variants of one seed that were asked for, and how equal they are."""
+
+    paper: Paper = field(repr=False)
+    seed: int
+    variants: tuple[Variant, ...]
+    equality: Equality
+
+    def sentences(self) -> tuple[str, ...]:
+        """What was made, how equal the papers are, and how many such there are."""
+        return tuple(self._said())
+
+    def _said(self) -> Iterator[str]:
+        first, equal = self.variants[0], self.equality
+        made = count(len(self.variants), "paper")
+        asked, marks = count(len(first.questions), "question"), count(first.marks, "mark")
+        yield f"{made} of {asked}, {marks} each, seed {self.seed}: {self._codes()}."
+        alike = [f"{low} {_CALLED[name]}" for name, low, high in equal.spread if low == high]
+        unlike = [
+            f"{low} to {high} {_CALLED[name]}" for name, low, high in equal.spread if low != high
+        ]
+        if len(self.variants) > 1:
+            yield f"Equal in all of them: {listed(alike)}."
+            if unlike:
+                yield f"Not equal: {listed(unlike)}."
+        levels = ", ".join(f"{q.name} {q.level.number}" for q in first.questions)
+        yield f"Levels of the first one, of 5: {levels}."
+        yield self._exist()
+        if equal.refused:
+            yield (
+                f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
+                " could not be used: a question would not have been fair."
+            )
+
+    def _codes(self) -> str:
+        first, last = self.variants[0].code, self.variants[-1].code
+        return first if first == last else f"{first} to {last}"
+
+    def _exist(self) -> str:
+        equal = self.equality
+        runs = len(self.paper.subjects)
+        each = "no run twice" if runs > 1 else "no operands twice"
+        if equal.exhaustive:
+            are = "is" if equal.exist == 1 else "are"
+            return f"There {are} {count(equal.exist, 'variant')} as equal as that, {each}."
+        return (
+            f"{equal.exist:,} variants as equal as that were found, {each}, in a part of all"
+            " operand sets drawn at random; there are more."
+        )
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain dictionaries and lists."""
+        equal = self.equality
+        return {
+            "paper": str(self.paper.path),
+            "seed": self.seed,
+            "equality": {
+                "kind": equal.tier,
+                "exist": equal.exist,
+                "all looked at": equal.exhaustive,
+                "refused": equal.refused,
+                "features": {name: [low, high] for name, low, high in equal.spread},
+            },
+            "papers": [
+                {
+                    "code": one.code,
+                    "operands": dict(one.operands),
+                    "marks": one.marks,
+                    "questions": [
+                        {
+                            "name": q.name,
+                            "asks": q.kind,
+                            "marks": q.marks,
+                            "level": q.level.number,
+                            "tells": list(q.tells),
+                            "answers": {h: q.expected(h) for h in q.headings},
+                        }
+                        for q in one.questions
+                    ],
+                }
+                for one in self.variants
+            ],
+            "sentences": list(self.sentences()),
+        }
+
+
+@dataclass
+class _Drawn:
+    """Variants of one seed, made in their order as far as somebody asks."""
+
+    paper: Paper
+    seed: int
+    tier: int
+    found: list[Variant] = field(default_factory=list)
+    refused: int = 0
+    tried: int = 0
+
+    @cached_property
+    def _orders(self) -> list[tuple[int, ...]]:
+        # A stream for each run: two runs of the same width are not to get the same numbers.
+        subjects, tier = self.paper.subjects, TIERS[self.tier]
+        return [one.pools[tier].order(self.seed + 7919 * i) for i, one in enumerate(subjects)]
+
+    def at(self, number: int) -> Variant:
+        while len(self.found) <= number:
+            if self.tried >= self.paper.exist(TIERS[self.tier]):
+                raise self.paper.too_few(number + 1, len(self.found))
+            self.tried += 1
+            try:
+                self.found.append(self._made(self.tried - 1, len(self.found)))
+            except Refused:
+                self.refused += 1
+        return self.found[number]
+
+    def _made(self, turn: int, number: int) -> Variant:
+        paper = self.paper
+        operands: list[Mapping[str, int]] = [
+            one.space.decode(order[turn])
+            for one, order in zip(paper.subjects, self._orders, strict=True)
+        ]
+        code = PaperCode(self.seed, self.tier, number).text(paper.identity)
+        return paper.made(code, number, operands)
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A file of questions.
+
+    Parameters
+    ----------
+    path : Path
+    report : Report
+        The file as it stands, with the author's operands: everything in it is checked.
+    """
+
+    path: Path
+    report: Report
+    _drawn: dict[tuple[int, int], _Drawn] = field(default_factory=dict, repr=False)
+
+    @cached_property
+    def asked(self) -> tuple[Asked, ...]:
+        """The questions as the author asks them, in order."""
+        return tuple(p for p in self.report.pieces.values() if isinstance(p, Asked))
+
+    @cached_property
+    def _runs(self) -> Mapping[tuple[tuple[str, int], ...], tuple[Asked, ...]]:
+        """The questions by the operands of their own; the paper's run first."""
+        runs: dict[tuple[tuple[str, int], ...], list[Asked]] = {_NONE: []}
+        for one in self.asked:
+            own = one.task.operands
+            runs.setdefault(_NONE if own is None else tuple(own.items()), []).append(one)
+        return {key: tuple(ones) for key, ones in runs.items()}
+
+    @cached_property
+    def subjects(self) -> tuple[Subject, ...]:
+        """The runs that its questions are about, the paper's own first."""
+        believers = self.asked[0].believers
+        return tuple(
+            Subject(
+                believers,
+                dict(key) if key else dict(self.report.trace.operands),
+                tuple((one.task.spots, one.question.tells) for one in ones if one.task.spots),
+                tuple(
+                    term for one in ones for term in one.task.needs(believers, one.question.tells)
+                ),
+            )
+            for key, ones in self._runs.items()
+        )
+
+    @cached_property
+    def identity(self) -> str:
+        """What its codes belong to: the circuit, the runs and the questions, not their wording."""
+        design = self.report.trace.design
+        netlist = design.netlist
+        told = [design.name, *map(str, design.parameters.items())]
+        told += [str((netlist.gates, netlist.flip_flops, design.procedure))]
+        told += [str(tuple(one.operands.items())) for one in self.subjects]
+        told += [f"{asked.task.known_by} {asked.question.tells}" for asked in self.asked]
+        return "\n".join(told)
+
+    def exist(self, tier: str) -> int:
+        """How many variants of a tier there are, no run twice among them."""
+        return min(len(one.pools[tier].numbers) for one in self.subjects)
+
+    def too_few(self, asked: int, found: int) -> TooFew:
+        """The error where there are not so many."""
+        variants = f"equally hard {'variant' if found == 1 else 'variants'} of this paper"
+        if all(subject.exhaustive for subject in self.subjects):
+            most = f"there {'is' if found == 1 else 'are'} only {found} {variants}"
+        else:
+            was = "was" if found == 1 else "were"
+            most = f"only {found} {variants} {was} found in the operand sets that were tried"
+        return TooFew(
+            f"{most}, {asked} are asked for; take wider operands, or fewer questions about one run",
+            Place(str(self.path)),
+        )
+
+    def _tier(self, number: int) -> int:
+        """The most equal tier that has so many variants."""
+        for index, tier in enumerate(TIERS):
+            if self.exist(tier) >= number:
+                return index
+        raise self.too_few(number, self.exist(TIERS[-1]))
+
+    def variants(self, number: int, seed: int = 1) -> Papers:
+        """So many papers; the same seed gives the same ones.
+
+        Raises
+        ------
+        TooFew
+            There are not so many that are equally hard.
+
+        Examples
+        --------
+        >>> papers = read_paper(Path("examples/three-gauges-paper.md")).variants(3, seed=5)
+        >>> len({tuple(one.operands.values()) for one in papers.variants})
+        3
+        """
+        if not 1 <= number <= paper_code.MOST:
+            raise EdgewiseError(f"{number} variants; expected 1..{paper_code.MOST}")
+        if not 0 <= seed <= paper_code.MOST_SEED:
+            raise EdgewiseError(f"seed {seed}; expected 0..{paper_code.MOST_SEED}")
+        for tier in range(self._tier(number), len(TIERS)):
+            drawn = self._of(seed, tier)
+            try:
+                drawn.at(number - 1)
+            except TooFew:
+                if tier == len(TIERS) - 1:
+                    raise
+                continue
+            made = tuple(drawn.found[:number])
+            return Papers(self, seed, made, self._equality(tier, drawn.refused, made))
+        raise AssertionError(number)
+
+    def _equality(self, tier: int, refused: int, made: tuple[Variant, ...]) -> Equality:
+        spread = [
+            (one.name, min(values), max(values))
+            for one in fields(Features)
+            for values in ([sum(getattr(f, one.name) for f in v.features) for v in made],)
+        ]
+        digits = [sum(q.level.digits for q in v.questions) for v in made]
+        spread.append(("digits", min(digits), max(digits)))
+        exhaustive = all(subject.exhaustive for subject in self.subjects)
+        exist = self.exist(TIERS[tier])
+        return Equality(TIERS[tier], exist, exhaustive, refused, tuple(spread))
+
+    def variant(self, code: str) -> Variant:
+        """The paper of a code.
+
+        Raises
+        ------
+        EdgewiseError
+            It is no code of this paper.
+        """
+        read = paper_code.read(code, self.identity)
+        if read.tier >= len(TIERS) or read.number >= paper_code.MOST:
+            raise EdgewiseError(f"{code.strip()[:40]} is no code of this paper")
+        return self._of(read.seed, read.tier).at(read.number)
+
+    def _of(self, seed: int, tier: int) -> _Drawn:
+        return self._drawn.setdefault((seed, tier), _Drawn(self, seed, tier))
+
+    def made(self, code: str, number: int, operands: list[Mapping[str, int]]) -> Variant:
+        """The paper with these operands, one set for each of `subjects`.
+
+        Raises
+        ------
+        Refused
+            A question can't be asked of them.
+        """
+        design = self.report.trace.design
+        traces = [reference.run(design, one) for one in operands]
+        questions: dict[Place, Question] = {}
+        for trace, ones in zip(traces, self._runs.values(), strict=True):
+            for one in ones:
+                # Its own stream, so that one question's order tells nothing of another's.
+                shuffle = random.Random(f"{code} {one.task.name}")  # noqa: S311
+                tells = one.question.tells
+                questions[one.task.place] = one.task.question(one.believers, trace, shuffle, tells)
+        in_order = tuple(questions[one.task.place] for one in self.asked)
+        pieces = {
+            one.task.place: replace(one, question=questions[one.task.place]) for one in self.asked
+        }
+        features = tuple(
+            subject.features(trace.operands)
+            for subject, trace in zip(self.subjects, traces, strict=True)
+        )
+        report = again(self.report, traces[0], pieces)
+        return Variant(code, number + 1, report, in_order, features)
+
+    def __iter__(self) -> Iterator[Question]:
+        """The questions with the author's own operands."""
+        return (asked.question for asked in self.asked)
+
+
+def _was(number: int) -> str:
+    return "was" if number == 1 else "were"
+
+
+def read_paper(path: Path) -> Paper:
+    """Read a file of questions, and check everything in it.
+
+    Raises
+    ------
+    NoPaper
+        There are no questions in it.
+    EdgewiseError or Problems
+        Everything that is wrong with it; each question that would not be fair, with the reason.
+    """
+    report = check(path)
+    paper = Paper(path, report)
+    if not paper.asked:
+        raise NoPaper(
+            "there is no question in it; a block begins with ```question and ask: next-rows",
+            Place(str(path)),
+        )
+    return paper

@@ -1,0 +1,141 @@
+"""Row faces: what is drawn of slices, cells and nodes, which stand side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from edgewise.views.diagram.elements import Element
+from edgewise.views.diagram.part_drawing import (
+    NOTE,
+    Shown,
+    bits,
+    middle_of,
+    outline,
+    pin_labels,
+    wedge,
+)
+from edgewise.views.drawing import theme
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Text
+
+
+def slice_(element: Element, shown: Shown) -> Iterator[Item]:
+    """An adder of a chain."""
+    left, _, right, bottom = element.frame
+    yield outline(element)
+    name = element.label if shown.style == "distinctive" else f"{element.mark} {element.label}"
+    middle = (left + right) / 2
+    base = middle_of(44, theme.SIZE_TEXT)
+    for pin in element.pins:
+        if pin.side == "top":
+            yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")
+        elif pin.side == "bottom":
+            yield Text(pin.at, bottom - 7, pin.label, NOTE, theme.SLATE, anchor="middle")
+    yield Text(middle, base, name, theme.SIZE_TEXT, weight=theme.STRONG, anchor="middle")
+
+
+def bit(element: Element, shown: Shown) -> Iterator[Item]:
+    """A bit of a word with its name, at the side where its wire is not."""
+    yield from bits(element, shown)
+    w, h = element.width, element.height
+    match element.pins[0].side:
+        case "bottom":
+            yield Text(w / 2, 11, element.label, NOTE, anchor="middle")
+        case "top":
+            yield Text(w / 2, h - 3, element.label, NOTE, anchor="middle")
+        case "left":
+            base = middle_of(h / 2, theme.SIZE_NAME)
+            yield Text(w, base, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="end")
+        case "right":
+            base = middle_of(h / 2, theme.SIZE_NAME)
+            yield Text(0, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+
+
+def ellipsis(element: Element, _shown: Shown) -> Iterator[Item]:
+    """What stands for the slices left out."""
+    y = element.pins[0].at
+    for i in (-1, 0, 1):
+        yield Circle(element.width / 2 + 9 * i, y, 2.25, theme.INK)
+
+
+def leaf(element: Element, shown: Shown) -> Iterator[Item]:
+    """What makes g and p of a column's bits."""
+    yield outline(element)
+    middle = element.width / 2
+    yield Text(middle, 15, element.label, NOTE, weight=theme.STRONG, anchor="middle")
+    yield from bits(element, shown)
+
+
+def node(element: Element, shown: Shown) -> Iterator[Item]:
+    """A node of a prefix graph with what it gives."""
+    radius = element.height / 2
+    fill = theme.INK if element.mark == "black" else theme.RULE
+    circle = Circle(radius, radius, radius - theme.OUTLINE / 2, fill, theme.INK, theme.OUTLINE)
+    yield Group((circle,), element.mark)
+    yield from bits(element, shown)
+
+
+def sum_(element: Element, shown: Shown) -> Iterator[Item]:
+    """An XOR gate as the sign of its sum; a rectangle with its qualifying symbol by option."""
+    size = element.height
+    middle = size / 2
+    if shown.style == "rectangular":
+        yield outline(element)
+        base = middle_of(middle, NOTE)
+        yield Text(middle, base, element.mark, NOTE, anchor="middle")
+        return
+    radius = middle - theme.OUTLINE / 2
+    yield Circle(middle, middle, radius, theme.PAPER, theme.INK, theme.OUTLINE)
+    yield Line(((0, middle), (size, middle)), theme.INK, theme.OUTLINE)
+    yield Line(((middle, 0), (middle, size)), theme.INK, theme.OUTLINE)
+
+
+def value(element: Element, shown: Shown) -> Iterator[Item]:
+    """A bit with its name right of it or below."""
+    yield from bits(element, shown)
+    if not element.label:
+        return
+    wide, high = element.cell.width, element.cell.height
+    if element.mark == "right":
+        yield Text(element.width, middle_of(high / 2, NOTE), element.label, NOTE, anchor="end")
+    else:
+        base = high + 2 + theme.ASCENT * NOTE
+        yield Text(wide / 2, base, element.label, NOTE, anchor="middle")
+
+
+def note(element: Element, _shown: Shown) -> Iterator[Item]:
+    """A name that a row has in common."""
+    yield Text(0, middle_of(element.height / 2, NOTE), element.label, NOTE, theme.SLATE)
+
+
+def cell(element: Element, _shown: Shown) -> Iterator[Item]:
+    """An adder of a row: its name, and the names of its ports at all four sides."""
+    yield outline(element)
+    left, _, right, bottom = element.frame
+    middle = (left + right) / 2
+    yield Text(middle, 36, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    for pin in element.pins:
+        if pin.label and pin.side in ("top", "bottom"):
+            base = 16 if pin.side == "top" else bottom - 7
+            yield Text(pin.at, base, pin.label, NOTE, theme.SLATE, anchor="middle")
+    yield from pin_labels(element)
+
+
+def beneath(element: Element, shown: Shown) -> Iterator[Item]:
+    """A flip-flop under its adder: its pins above."""
+    yield outline(element)
+    for pin in element.pins:
+        if pin.label:
+            yield Text(pin.at, 15, pin.label, NOTE, theme.SLATE, anchor="middle")
+    yield from bits(element, shown)
+    base = middle_of(element.cells[1] + element.cell.height / 2, theme.SIZE_NAME)
+    yield Text(10, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+    yield from wedge(element, shown)
+
+
+def spread(element: Element, shown: Shown) -> Iterator[Item]:
+    """A register as wide as a row; its cells are elements of their own."""
+    yield outline(element)
+    base = middle_of(element.height / 2, theme.SIZE_NAME)
+    yield Text(element.cells[0], base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+    yield from pin_labels(element)
+    yield from wedge(element, shown)
