@@ -140,7 +140,7 @@ def test_german() -> None:
     ("found", "told"),
     [
         (judged(9, 0, [Fit((), 0, 0)]), []),
-        (Diagnosis(Status.BLANK), []),
+        (Diagnosis(Status.NOTHING), []),
         (
             judged(9, 1, [Fit((), 1, 0)]),
             ["There is one error, and no sign of a wrong idea behind it."],
