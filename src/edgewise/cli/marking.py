@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 @app.command(
     epilog=examples(
-        "mark answers.xlsx --paper three-gauges-paper.md",
-        "mark answers.csv --paper three-gauges-paper.md -o marked --table csv --no-feedback",
+        "mark examples/three-gauges-answers.csv --paper examples/three-gauges-paper.md",
+        "mark answers.xlsx --paper exam.md -o marked --table csv --no-feedback",
     )
 )
 def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
