@@ -13,7 +13,7 @@ from typing import Final
 from edgewise.bits import Word
 from edgewise.errors import EdgewiseError, raise_all
 from edgewise.trace import Trace
-from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram import wire_label, wire_strokes
 from edgewise.views.diagram.elements import Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
@@ -63,7 +63,8 @@ class Picture:
     @cached_property
     def layout(self) -> Layout:
         """Where it is."""
-        return self.scene.fixed or lay_out(self.scene.graph(), self.scene.direction)
+        scene = self.scene
+        return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
 
     @property
     def work(self) -> float:
@@ -145,8 +146,9 @@ class Picture:
         for x, y in wire.dots:
             yield Circle(x, y, theme.DOT, fill=colour)
         text = self.scene.labels.get(wire.id)
-        if text and wire.label:
-            left, top, _, height = wire.label
+        if text:
+            size = text_metrics.width(text, theme.SIZE_SMALL), theme.SIZE_SMALL + 2
+            left, top, _, height = wire.label or wire_label.room(self.layout, wire, size)
             base = top + height - theme.DESCENT * theme.SIZE_SMALL
             yield Text(left, base, text, theme.SIZE_SMALL)
 

@@ -13,12 +13,19 @@ from dataclasses import dataclass, field, replace
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
-from edgewise.views.diagram import carry_chain, cell_row, part_geometry, prefix_graph, terminals
+from edgewise.views.diagram import (
+    carry_chain,
+    carry_loop,
+    cell_row,
+    part_geometry,
+    prefix_graph,
+    terminals,
+)
 from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
 from edgewise.views.diagram.loads import Sink, Sinks
-from edgewise.views.diagram.nets import Scene, Thread
+from edgewise.views.diagram.nets import Loop, Scene, Thread
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.ordering import seats
 from edgewise.views.diagram.part_geometry import Terminals
@@ -47,7 +54,7 @@ def scene(
         return columns(circuit, graph, names)
     room = _Room(circuit, names, manner, "")
     room.build()
-    made = Scene(tuple(room.elements), tuple(room.threads))
+    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop)
     return stack(made) or _cells(made) or made
 
 
@@ -80,6 +87,7 @@ class _Room:
     hanging: list[Element] = field(default_factory=list)
     loose: list[Element] = field(default_factory=list)
     """Constants at an opened part, where nothing can hang."""
+    loop: Loop | None = None
 
     def build(self) -> None:
         """Fill `elements` and `threads`."""
@@ -97,11 +105,26 @@ class _Room:
         entrances = [self._input(name) for name in names] + self.loose
         self._thread()
         if self.holder is None:
+            parts = self._loop(parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None
         seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
-        standing = (replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs))
+        standing = [replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs)]
+        if self.loop:
+            (whole,) = (e for e in standing if e.role == "pair")
+            standing.remove(whole)
+            self.loop = replace(self.loop, whole=whole)
+            standing += (element for element, _ in self.loop.members)
+            self.threads += (thread for thread, _ in self.loop.threads)
         self.elements = [*standing, *self.hanging]
+
+    def _loop(self, parts: list[Element]) -> list[Element]:
+        """The parts with a carry flip-flop under its adder."""
+        made = carry_loop.looped(parts, self.threads) if self.manner.clock != "wires" else None
+        if made is None:
+            return parts
+        self.loop, self.threads = made.loop, made.threads
+        return made.parts
 
     # ------------------------------------------------------------ pins
 
@@ -259,7 +282,7 @@ class _Room:
         host = {
             pin.id: part
             for part in parts
-            if part.role == "storage" or (alone and part.role != "open")
+            if part.role in ("storage", "pair") or (alone and part.role != "open")
             for pin in part.pins
         }
         for output in outputs:
