@@ -56,8 +56,7 @@ def test_an_opened_adder_has_no_flip_flop_under_it() -> None:
     ("name", "net"),
     [
         ("serial-adder", "FA.carry-out"),
-        ("bit-serial-multiplier", "FA(2).sum"),
-        ("universal-shift-register", "M(1).out"),
+        ("shift-add-multiplier", "Q.out"),
     ],
 )
 def test_a_name_stands_beside_a_wire_that_was_laid_without_room_for_it(name: str, net: str) -> None:
