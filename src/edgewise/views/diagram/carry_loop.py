@@ -35,8 +35,12 @@ class Looped:
     loop: Loop
 
 
-def looped(parts: Sequence[Element], threads: Sequence[Thread]) -> Looped | None:
+def looped(
+    parts: Sequence[Element], threads: Sequence[Thread], *, stacked: bool = False
+) -> Looped | None:
     """The parts with the adder's carry flip-flop under it, if there is one adder and one such.
+
+    `stacked` puts what takes in the sum bit by bit under both, for a narrow figure.
 
     Examples
     --------
@@ -57,47 +61,86 @@ def looped(parts: Sequence[Element], threads: Sequence[Thread]) -> Looped | None
     fed = source.get(d.id) if d else None
     if d is None or fed is None or fed.source != pins["carry-out"].id or len(fed.targets) != 1:
         return None
-    return _made(parts, threads, (adder, store), (fed, back))
+    made = _Made(parts, threads, adder, store, fed, back)
+    return made.looped(_taker(parts, threads, adder) if stacked else None)
 
 
-def _made(
-    parts: Sequence[Element],
-    threads: Sequence[Thread],
-    pair: tuple[Element, Element],
-    inner: tuple[Thread, Thread],
-) -> Looped:
-    adder, store = pair
-    fed, back = inner
-    into = next(pin.id for pin in adder.pins if pin.port == "carry-in")
-    others = tuple(end for end in back.targets if end != into)
-    store = _turned(store, adder.width, leaves=bool(others))
-    top = adder.height + _UNDER
-    spots = {pin.id: (_x(pin, adder), pin.at) for pin in adder.pins}
-    spots |= {pin.id: (_x(pin, store), top + pin.at) for pin in store.pins}
-    ends = {fed.source, *fed.targets, back.source, into}
-    outer = tuple(
-        pin.put(pin.side, spots[pin.id][1])
-        for pin in (*adder.pins, *store.pins)
-        if pin.id not in ends
-    )
-    width, height = adder.width + 2 * _BESIDE, top + store.height
-    whole = Element(f"{adder.id}+{store.id}", "pair", width=width, height=height, pins=outer)
-    lines = [_around(spots, fed.source, fed.targets[0]), _around(spots, back.source, into)]
-    inside = (fed, replace(back, targets=(into,)))
-    loop = Loop(
-        whole,
-        ((adder, (_BESIDE, 0.0)), (store, (_BESIDE, top))),
-        tuple(zip(inside, lines, strict=True)),
-    )
-    kept = [thread for thread in threads if thread not in (fed, back)]
-    if others:
-        kept.append(Thread(f"{back.source}{_OUT}~", f"{back.source}{_OUT}", others, back.kind))
-    left = [whole if part is adder else part for part in parts if part.id != store.id]
-    return Looped(left, kept, loop)
+def _taker(
+    parts: Sequence[Element], threads: Sequence[Thread], adder: Element
+) -> tuple[Element, Thread] | None:
+    """The register that shifts in the sum, if it gives nothing back to the adder's words."""
+    own = {pin.id for pin in adder.pins if pin.port == "sum"}
+    thread = next((t for t in threads if t.source in own and len(t.targets) == 1), None)
+    if thread is None:
+        return None
+    taker = next(p for p in parts if thread.targets[0] in {pin.id for pin in p.pins})
+    gives = {end for t in threads for end in t.targets if t.source in {p.id for p in taker.pins}}
+    fits = taker.role == "storage" and thread.targets[0].endswith(".in")
+    return (taker, thread) if fits and not gives & {pin.id for pin in adder.pins} else None
 
 
-def _x(pin: Pin, element: Element) -> float:
-    return _BESIDE + (element.width if pin.side == "right" else 0.0)
+@dataclass(frozen=True, slots=True)
+class _Made:
+    parts: Sequence[Element]
+    threads: Sequence[Thread]
+    adder: Element
+    store: Element
+    fed: Thread
+    """From the adder to the flip-flop."""
+    back: Thread
+
+    def looped(self, taken: tuple[Element, Thread] | None) -> Looped:
+        adder, fed, back = self.adder, self.fed, self.back
+        into = next(pin.id for pin in adder.pins if pin.port == "carry-in")
+        others = tuple(end for end in back.targets if end != into)
+        store = _turned(self.store, adder.width, leaves=bool(others))
+        top = adder.height + _UNDER
+        members = [(adder, (_BESIDE, 0.0)), (store, (_BESIDE, top))]
+        if taken:
+            members.append((taken[0], (_BESIDE, top + store.height + 2 * _UNDER)))
+        spots = {
+            pin.id: (x + (element.width if pin.side == "right" else 0.0), y + pin.at)
+            for element, (x, y) in members
+            for pin in element.pins
+        }
+        inside = [
+            (fed, _around(spots, fed.source, fed.targets[0])),
+            (replace(back, targets=(into,)), _around(spots, back.source, into)),
+        ]
+        if taken:
+            inside.append((taken[1], _down(spots, taken[1], top + store.height + _UNDER)))
+        ends = {end for thread, _ in inside for end in (thread.source, *thread.targets)}
+        outer = tuple(
+            pin.put(pin.side, spots[pin.id][1])
+            for element, _ in members
+            for pin in element.pins
+            if pin.id not in ends
+        )
+        name = "+".join(element.id for element, _ in members)
+        width = max(adder.width + 2 * _BESIDE, *(_BESIDE + e.width for e, _ in members))
+        low, (_, y) = members[-1]
+        whole = Element(name, "pair", width=width, height=y + low.height, pins=outer)
+        inner = {thread.id for thread, _ in inside}
+        kept = [thread for thread in self.threads if thread.id not in inner]
+        if others:
+            out = f"{back.source}{_OUT}"
+            kept.append(Thread(f"{out}~", out, others, back.kind))
+        ids = {element.id for element, _ in members}
+        left = [
+            whole if part.id == adder.id else part
+            for part in self.parts
+            if part.id not in ids - {adder.id}
+        ]
+        return Looped(left, kept, Loop(whole, tuple(members), tuple(inside)))
+
+
+def _down(
+    spots: dict[str, tuple[float, float]], thread: Thread, between: float
+) -> tuple[tuple[float, float], ...]:
+    """From the sum, outside the loop, to the register under the flip-flop."""
+    (x1, y1), (x2, y2) = spots[thread.source], spots[thread.targets[0]]
+    right, left = x1 + _BESIDE - 4, x2 - _BESIDE / 2
+    return (x1, y1), (right, y1), (right, between), (left, between), (left, y2), (x2, y2)
 
 
 def _around(

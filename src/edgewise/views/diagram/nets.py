@@ -74,6 +74,8 @@ class Scene:
     """Texts beside wires, by the id of their thread."""
     fixed: Layout | None = None
     """Its places, where they need no search."""
+    tight: bool = False
+    """Whether little room is left between the elements."""
     loop: Loop | None = None
     """Its members and threads are among the elements and threads, too."""
 
@@ -102,7 +104,7 @@ class Scene:
             inner = {thread.id for thread, _ in self.loop.threads}
             elements = (*(e for e in elements if e.id not in members), self.loop.whole)
             threads = tuple(thread for thread in threads if thread.id not in inner)
-        return Graph(tuple(map(_box, elements)), tuple(map(self._wire, threads)))
+        return Graph(tuple(map(_box, elements)), tuple(map(self._wire, threads)), self.tight)
 
     def placed(self, layout: Layout) -> Layout:
         """The layout of `graph` with the members of the loop in place of the whole."""

@@ -6,7 +6,7 @@ circuit -> scene -> layout -> items of a row
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -17,7 +17,7 @@ from edgewise.views.diagram import wire_label, wire_strokes
 from edgewise.views.diagram.elements import Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
-from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.options import NARROWEST, Manner
 from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.scene import scene
 from edgewise.views.diagram.wire_strokes import Stroke
@@ -65,6 +65,19 @@ class Picture:
         """Where it is."""
         scene = self.scene
         return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+
+    def fitted(self, room: float | None) -> Picture:
+        """The picture in the first manner that is narrow enough, or in the narrowest."""
+        if room is None:
+            return self
+        manners = (replace(self.manner, narrow=narrow) for narrow in range(NARROWEST + 1))
+        narrowest = self
+        for manner in manners:
+            tried = replace(self, manner=manner)
+            if tried.size[0] <= room:
+                return tried
+            narrowest = min(narrowest, tried, key=lambda one: one.size[0])
+        return narrowest
 
     @property
     def work(self) -> float:

@@ -46,15 +46,20 @@ def scene(
     manner = manner or Manner()
     adders = () if manner.opened else carry_chain.chain(circuit)
     if adders:
+        if manner.narrow:
+            from edgewise.views.diagram.chain_rows import rows  # few figures need it
+
+            return rows(circuit, adders, names, manner.narrow)
         return carry_chain.row(circuit, adders, names)
     graph = None if manner.opened else prefix_graph.find(circuit)
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names)
+        return columns(circuit, graph, names, narrow=manner.narrow > 0)
     room = _Room(circuit, names, manner, "")
     room.build()
-    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop)
+    tight = manner.narrow > 0
+    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
     return stack(made) or _cells(made) or made
 
 
@@ -120,7 +125,9 @@ class _Room:
 
     def _loop(self, parts: list[Element]) -> list[Element]:
         """The parts with a carry flip-flop under its adder."""
-        made = carry_loop.looped(parts, self.threads) if self.manner.clock != "wires" else None
+        if self.manner.clock == "wires":
+            return parts
+        made = carry_loop.looped(parts, self.threads, stacked=self.manner.narrow > 1)
         if made is None:
             return parts
         self.loop, self.threads = made.loop, made.threads
@@ -194,6 +201,7 @@ class _Room:
             self.names[ident] if stores else (),
             stores and self.manner.clock != "hidden",
             self.manner.style,
+            narrow=self.manner.narrow > 0,
         )
         if ident in self.manner.opened and part.kind.inside is not None:
             element = self._opened(part, terminals, part.kind.inside)
