@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewise.design import Design
+from edgewise.words.messages import ENGLISH, Words
 
 NEVER_CLEARED: Final = (
     "Brown and Burton, Cognitive Science 2(2), 1978: the carry that is never cleared"
@@ -30,7 +31,8 @@ class Misconception:
     name : str
         Ours, in words with hyphens.
     thought : str
-        The idea as a learner would say it, one sentence.
+        The idea as a learner would say it, one sentence; empty where a message,
+        ``misconception-NAME``, says it in every language.
     needs : str
         What a design must have for the idea to have a meaning.
     source : str
@@ -44,6 +46,18 @@ class Misconception:
     needs: str
     source: str
     change: Callable[[Design], Design | None]
+
+    def said(self, words: Words = ENGLISH) -> str:
+        """The thought in a language.
+
+        Examples
+        --------
+        >>> from edgewise.study.misconceptions.registry import find
+        >>> find("unknown-as-0").said()
+        'What is not known is 0.'
+        """
+        message = f"misconception-{self.name}"
+        return words(message) if message in words else self.thought
 
     def of(self, design: Design) -> Design | None:
         """The design that the believer has in mind, or None where the misconception doesn't apply.

@@ -74,22 +74,21 @@ def re_enters(design: Design) -> Design:
 MISCONCEPTIONS: Final = (
     Misconception(
         "one-after-another",
-        "The stages change one after another from the input side, so each sees what the one"
-        " before it has just become.",
+        "",
         "a flip-flop that feeds another one",
         "IEEE 1800, clause 10.4, has it as blocking assignments in a clocked block (from memory)",
         in_turn,
     ),
     Misconception(
         "wrong-end",
-        "The new bit enters at the other end of the register.",
+        "",
         "a shift register of two bits or more that shifts one way only",
         COMMON,
         wrong_end,
     ),
     Misconception(
         "re-enters",
-        "The bit that leaves the register comes in again at its other end.",
+        "",
         "a shift register that is fed from elsewhere",
         COMMON,
         re_enters,
