@@ -81,7 +81,7 @@ class Packing:
         [2, 1]
         """
         trace = reference.run(design, {operand.name: 0 for operand in design.operands})
-        made = design_data.design(design)
+        made = design_data.design(design, self.words)
         if design.circuit not in self._met:
             self._met.append(design.circuit)
             self.circuits.append(self._circuit(trace, made))
