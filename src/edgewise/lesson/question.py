@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from itertools import islice, product
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import formula
@@ -362,12 +362,32 @@ def _edges(reading: _Reading) -> Task:
     cases: tuple[Mapping[str, int], ...] = (first,)
     if tree is not None:
         grid = laws.grid(reading.options, design.parameters)
-        first = {**first, **{name: design.parameters[name] for name in grid}}
-        spans = [range(low, high + 1) for low, high in grid.values()]
-        points = islice(product(*spans), _MOST_CASES)
-        others = [{**first, **dict(zip(grid, point, strict=True))} for point in points]
-        cases = alike(reading.blueprint, first, others)
+        for name in grid:
+            if name not in design.parameters:
+                known = nearest(name, design.parameters)
+                raise TextError(f"over: there is no parameter {name}{known}", tree.place)
+        points = [{**first, **point} for point in _points(grid)]
+        own = {**first, **{name: design.parameters[name] for name in grid}}
+        cases = alike(reading.blueprint, own, points)
+        if not cases:
+            raise TextError("over: none of these numbers makes such a design", tree.place)
     return EdgesTask(**reading.head, blueprint=reading.blueprint, cases=cases)
+
+
+def _points(grid: Mapping[str, tuple[int, int]]) -> list[dict[str, int]]:
+    """Numbers of a grid: all, or some drawn at random, always the same."""
+    spans = [range(low, high + 1) for low, high in grid.values()]
+    total = math.prod(map(len, spans))
+    draw = random.Random(0)  # noqa: S311  # always the same
+    numbers = sorted(draw.sample(range(total), min(total, _MOST_CASES)))
+    found = []
+    for at_point in numbers:
+        point, rest = {}, at_point
+        for name, span in zip(grid, spans, strict=True):
+            rest, place = divmod(rest, len(span))
+            point[name] = span[place]
+        found.append(point)
+    return found
 
 
 def _formula(reading: _Reading) -> Task:
