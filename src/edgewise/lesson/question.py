@@ -276,10 +276,17 @@ def _items(tree: Tree) -> tuple[Tree, ...]:
 def _worked_out(
     reading: _Reading, rows: tuple[int, ...], columns: tuple[str, ...]
 ) -> tuple[Cell, ...]:
-    """The cells that are not inputs, nor in the first row shown."""
-    inputs = {net.name for net in reading.run.design.circuit.inputs}
+    """The cells that are not inputs, nor in the first row shown, nor part of another column."""
+    netlist = reading.run.design.netlist
+    nets = {name: set(netlist.find(name)) for name in columns}
+    fed = {net for bits in netlist.inputs.values() for net in bits}
+    own = [
+        name
+        for name in columns
+        if not nets[name] <= fed and not any(nets[name] & nets[n] for n in columns if n != name)
+    ]
     later = rows[1:] if len(rows) > 1 else rows
-    return tuple(Cell(row, name) for row in later for name in columns if name not in inputs)
+    return tuple(Cell(row, name) for row in later for name in own)
 
 
 def _cell(given: Scalar, run: Run, rows: tuple[int, ...], columns: tuple[str, ...]) -> Cell:
