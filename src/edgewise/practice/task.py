@@ -119,7 +119,7 @@ class Task:
         for idea in self.about:
             if idea in believers.ideas:
                 continue
-            names = [one.name for one in registry.MISCONCEPTIONS]
+            names = registry.names()
             if idea not in names:
                 raise Refused(f"there is no misconception {idea}{nearest(idea, names)}", self.place)
             why = registry.find(idea).why_not(believers.design)

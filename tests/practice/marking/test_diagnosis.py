@@ -36,7 +36,7 @@ def right() -> list[str]:
 
 def test_all_right_blank_and_one_careless_cell() -> None:
     assert said(right()).status is Status.RIGHT
-    assert said(["." * len(word) for word in right()]) == Diagnosis(Status.BLANK)
+    assert said(["." * len(word) for word in right()]) == Diagnosis(Status.NOTHING)
     words = right()
     words[10] = "1" if words[10] == "0" else "0"
     found = said(words)

@@ -80,7 +80,7 @@ def test_blank_unread_and_strange() -> None:
     assert (unread.scores[0].blank, unread.scores[0].unread) == (0, 8)
     assert (strange.scores, strange.diagnosis) == ((), None)
     assert blank.diagnosis is not None
-    assert blank.diagnosis.status is Status.BLANK
+    assert blank.diagnosis.status is Status.NOTHING
 
 
 def test_words_in_decimal_are_read_by_who_writes_them_so() -> None:

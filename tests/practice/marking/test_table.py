@@ -37,9 +37,8 @@ def test_a_spreadsheet_keeps_texts_numbers_and_rows(tmp_path: Path) -> None:
     book = xlsxwriter.Workbook(str(file))
     book.add_worksheet("empty")
     sheet = book.add_worksheet("answers")
-    for row, cells in {0: ["code", "a", "b", "c"], 2: ["K7", 10110, 1.5, True]}.items():
-        for column, cell in enumerate(cells):
-            sheet.write(row, column, cell)
+    sheet.write_row(0, 0, ["code", "a", "b", "c"])
+    sheet.write_row(2, 0, ["K7", 10110, 1.5, True])
     sheet.write_string(2, 4, "beyond the headings")
     sheet.write(3, 0, 101010101010101010)
     sheet.write_formula(3, 1, "=1+1", None, 2)

@@ -30,13 +30,15 @@ FORMULA = Plain("q6", "formula", {"q6": "2*n"})
         (LETTER, ["b."], "b"),
         (OPERANDS, ["7", "0b101"], "7"),
         (FORMULA, [" 2*n "], "2*n"),
+        (Plain("q7", "formula", {"q7": "-n"}), ["'-n"], "-n"),
     ],
 )
 def test_what_is_right(question: Plain, texts: list[str], read: str) -> None:
     found = answered(question, texts)
     assert (found.right, found.read[0]) == (True, read)
     score = found.score(question)
-    assert (score.method, score.answers, score.blank, score.unread) == (2, 2, 0, 0)
+    assert (score.right, score.blank, score.unread) == (1, 0, 0)
+    assert score.method == score.answers == question.marks
 
 
 @pytest.mark.parametrize(

@@ -37,8 +37,8 @@ CARELESS_LEVEL: Final = 0.01
 class Status(StrEnum):
     """What can be said of a learner."""
 
-    BLANK = "blank"
-    """Nothing that can be read."""
+    NOTHING = "nothing to read"
+    """Nothing was written, or nothing that can be read."""
     RIGHT = "right"
     CARELESS = "careless"
     """A wrong cell or a few, and what follows from them; no idea explains them better."""
@@ -160,7 +160,7 @@ def judged(read: int, wrong: int, fits: Sequence[Fit]) -> Diagnosis:
     'careless'
     """
     if not read:
-        return Diagnosis(Status.BLANK)
+        return Diagnosis(Status.NOTHING)
     if not wrong:
         return Diagnosis(Status.RIGHT, read, 0, (fits[0],))
     ranks = [fit.rank for fit in fits]

@@ -127,7 +127,7 @@ def _kept(text: str, heading: str) -> Value:
 
 def _figures(found: Diagnosis) -> Iterator[Value]:
     yield idea(found)
-    if found.status is not Status.BLANK:
+    if found.status is not Status.NOTHING:
         yield found.wrong
     if found.ideas and found.wrong:
         yield found.explained

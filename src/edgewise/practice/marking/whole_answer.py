@@ -11,6 +11,7 @@ from edgewise.numerals import whole
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.reading import LONGEST, Reading, Way, read
 from edgewise.practice.marking.score import Score
+from edgewise.practice.marking.spreadsheet import unguarded
 
 _AROUND_A_LETTER: Final = "()[]. :"
 
@@ -59,7 +60,7 @@ def answered(question: Question, texts: Sequence[str]) -> WholeAnswer:
 
     Whoever wrote only a part of several columns has written something that can't be read.
     """
-    written = tuple(text.strip() for text in texts)
+    written = tuple(unguarded(text.strip()) for text in texts)
     blank = not any(written)
     pairs = list(zip(question.headings, written, strict=True))
     readings = [_reading(question, heading, text) for heading, text in pairs]
@@ -92,7 +93,8 @@ def _reading(question: Question, heading: str, text: str) -> tuple[str, Reading 
     if len(text) <= LONGEST:
         found = text
         if question.reads == "letter":
-            found = text.strip(_AROUND_A_LETTER).casefold()
+            letter = text.strip(_AROUND_A_LETTER).casefold()
+            found = letter if len(letter) == 1 and letter.isalpha() else ""
         elif question.reads in ("number", "operand"):
             number = whole("".join(text.split()), heading)
             found = "" if number is None else str(number)

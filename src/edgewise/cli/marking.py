@@ -1,0 +1,85 @@
+"""The command for answers: mark."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from edgewise.circuit.parts import count
+from edgewise.cli.options import app, examples, print_table, refuse_idle
+
+if TYPE_CHECKING:
+    from edgewise.publish.marking.build import Built
+
+
+@app.command(
+    epilog=examples(
+        "mark examples/three-gauges-answers.csv --paper examples/three-gauges-paper.md",
+        "mark answers.xlsx --paper exam.md -o marked --table csv --no-feedback",
+    )
+)
+def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    context: typer.Context,
+    answers: Annotated[
+        Path,
+        typer.Argument(metavar="ANSWERS", help="CSV, XLSX or ODS: learner, code, and answers."),
+    ],
+    paper: Annotated[
+        Path, typer.Option("--paper", metavar="PAPER", help="The paper that was written.")
+    ],
+    out: Annotated[
+        Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is made.")
+    ] = Path("marked"),
+    table: Annotated[str, typer.Option(help="The table of marks: xlsx or csv.")] = "xlsx",
+    feedback: Annotated[
+        bool, typer.Option("--feedback/--no-feedback", help="A PDF sheet for each learner.")
+    ] = True,
+    print_on: Annotated[str, typer.Option("--on", help="Feedback: a4 or letter.")] = "a4",
+    workers: Annotated[int, typer.Option(metavar="N", help="Processes to diagnose in.")] = 1,
+    cluster: Annotated[
+        str, typer.Option(metavar="ADDRESS", help="A Dask scheduler to diagnose on.")
+    ] = "",
+) -> None:
+    """Mark a class: marks with follow-through, the idea behind errors, feedback, a report.
+
+    What a marker types into the table of marks (overrule, remark, columns of their own) is kept
+    when marking runs again.
+    """
+    from edgewise.practice.paper import read_paper
+    from edgewise.progress import Progress
+    from edgewise.publish.marking import build
+    from edgewise.study.cost import sweep
+
+    if not feedback:
+        refuse_idle(context, "with --no-feedback", "--on")
+    place = sweep.workplace(workers, cluster)
+    written = read_paper(paper)
+    front = written.report.lesson.front
+    of = build.Of(written, front.title, written.report.words, front.language)
+    with Progress("sheets") as progress:
+        wanted = build.Wanted(table, feedback=feedback, paper=print_on, place=place)
+        built = build.build(answers, of, out, wanted, progress)
+    _tell(built)
+
+
+def _tell(built: Built) -> None:
+    """How it went, without a name."""
+    from edgewise.practice.marking.mark_sheet import idea
+
+    found: dict[str, int] = {}
+    for result in built.marked.results:
+        told = idea(result.diagnosis) if result.diagnosis is not None else "no paper"
+        found[told] = found.get(told, 0) + 1
+    lines = sorted(found.items(), key=lambda line: (-line[1], line[0]))
+    print_table([("idea", "learners"), *((told, str(number)) for told, number in lines)])
+    print()
+    for path in built.written:
+        print(path)
+    if built.doubts:
+        answers = count(built.doubts, "answer")
+        print(f"{answers} to look at: see the sheet “readings”", file=sys.stderr)
+    if built.kept is not None:
+        print(f"the table of marks as it was is kept as {built.kept}", file=sys.stderr)

@@ -1,0 +1,192 @@
+"""Papers made, written and marked, as a teacher does it with a class of six."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+
+import pytest
+import xlsxwriter
+
+from edgewise.engines import reference
+from edgewise.practice import paper as papers
+from edgewise.practice.marking import beliefs, table
+from edgewise.practice.paper import Paper, Variant
+from tests.conftest import Edgewise
+
+PAPER = Path(__file__).parents[1] / "examples" / "three-gauges-paper.md"
+RUBBISH = ("?!", "<script>", "=1+1", "9" * 30, "n\u00f6", "\U0001f600", "-", "1e9", "0b2", "0xZZ")
+
+
+@pytest.fixture(scope="module")
+def paper() -> Paper:
+    return papers.read_paper(PAPER)
+
+
+@pytest.fixture(scope="module")
+def variants(paper: Paper) -> tuple[Variant, ...]:
+    return paper.variants(6, seed=5).variants
+
+
+def right(variant: Variant) -> dict[str, str]:
+    return {h: q.expected(h) for q in variant.questions for h in q.headings}
+
+
+def dropped(variant: Variant) -> dict[str, str]:
+    """What someone writes who leaves the carry out, everywhere."""
+    answers = right(variant)
+    for question in variant.questions:
+        asked = question.cells_asked
+        if asked is None:
+            led = [text for name, text in question.wrong if name == "carry-dropped"]
+            answers |= dict.fromkeys(question.headings[:1], led[0]) if led else {}
+            continue
+        held = {one.names: one for one in beliefs.singles(asked.trace.design)}["carry-dropped",]
+        trace = reference.run(held.design, asked.trace.operands)
+        for heading, cell in zip(question.headings, asked.cells, strict=True):
+            answers[heading] = str(trace.bits(held.nets(cell) or (), cell.row))
+    return answers
+
+
+def of_class(variants: tuple[Variant, ...]) -> list[list[str]]:
+    """Six learners: perfect, carry dropped, one bit, empty, rubbish, a code of no paper."""
+    headings = variants[0].headings
+    answers = [right(one) for one in variants]
+    answers[1] = dropped(variants[1])
+    first = headings[2]
+    answers[2][first] = "1" if answers[2][first] == "0" else "0"
+    answers[3] = {}
+    answers[4] = dict(zip(headings, RUBBISH * 3, strict=False))
+    codes = [one.code for one in variants[:5]] + ["XXXXX"]
+    names = ("Ada", "Bo", "Cy", "Di", "Ed", "Flo")
+    lines = [
+        [name, code, *(one.get(heading, "") for heading in headings)]
+        for name, code, one in zip(names, codes, answers, strict=True)
+    ]
+    return [["learner", "code", *headings], *lines]
+
+
+def as_csv(folder: Path, lines: list[list[str]]) -> Path:
+    file = folder / "answers.csv"
+    with file.open("w", newline="", encoding="utf-8") as out:
+        csv.writer(out).writerows(lines)
+    return file
+
+
+def as_xlsx(folder: Path, lines: list[list[str]]) -> Path:
+    """As typed: what looks like a number is one, its zeros on the left gone."""
+    file = folder / "answers.xlsx"
+    book = xlsxwriter.Workbook(str(file), {"strings_to_formulas": False})
+    sheet = book.add_worksheet()
+    for number, line in enumerate(lines):
+        for column, text in enumerate(line):
+            typed = re.fullmatch(r"[0-9]{1,12}", text) is not None
+            sheet.write(number, column, int(text) if typed else text)
+    book.close()
+    return file
+
+
+@pytest.mark.parametrize("write", [as_csv, as_xlsx])
+def test_a_class_of_six(
+    tmp_path: Path, edgewise: Edgewise, variants: tuple[Variant, ...], write: object
+) -> None:
+    assert callable(write)
+    file = write(tmp_path, of_class(variants))
+    answer = edgewise("mark", str(file), "--paper", str(PAPER), "-o", str(tmp_path / "marked"))
+    assert answer.code == 0, answer.err
+    ideas = dict(re.findall(r"^(\S[\w -]*?) {2,}(\d+) *$", answer.out, re.MULTILINE))
+    assert ideas == {
+        "careless": "1",
+        "carry-dropped": "1",
+        "no paper": "1",
+        "right": "1",
+        "nothing to read": "2",
+    }
+    assert not re.search("Ada|Bo|Cy|Flo", answer.out + answer.err)
+    out = tmp_path / "marked"
+    assert {path.name for path in out.iterdir()} == {"marks.xlsx", "report.html", "feedback.pdf"}
+    found = table.read(out / "marks.xlsx")
+    rows = {
+        line.cells[0]: dict(zip(found.headings, line.cells, strict=True)) for line in found.lines
+    }
+    assert rows["Ada"]["total"] == rows["Ada"]["of"] == str(variants[0].marks)
+    assert rows["Bo"]["explained"] == rows["Bo"]["wrong cells"] != "0"
+    assert rows["Cy"]["wrong cells"] == "1"
+    assert float(rows["Cy"]["total"]) > 0.9 * variants[2].marks
+    assert rows["Di"]["total"] == "0"
+    assert rows["Flo"]["total"] == ""
+    assert rows["Flo"]["note"].startswith("XXXXX is no code of this paper")
+
+
+def test_what_a_marker_typed_is_kept(
+    tmp_path: Path, edgewise: Edgewise, variants: tuple[Variant, ...]
+) -> None:
+    file = as_csv(tmp_path, of_class(variants))
+    out = tmp_path / "marked"
+    command = ("mark", str(file), "--paper", str(PAPER), "-o", str(out))
+    command = (*command, "--table", "csv", "--no-feedback")
+    edgewise(*command)
+    marks = out / "marks.csv"
+    lines = list(csv.reader(marks.read_text("utf-8-sig").splitlines()))
+    lines[5][lines[0].index("q1 overrule")] = "1"
+    lines[5][lines[0].index("remark")] = "we talked about it"
+    with marks.open("w", newline="", encoding="utf-8") as typed:
+        csv.writer(typed).writerows(lines)
+    answer = edgewise(*command)
+    assert answer.code == 0
+    assert f"the table of marks as it was is kept as {out / 'marks-1.csv'}" in answer.err
+    again = list(csv.reader(marks.read_text("utf-8-sig").splitlines()))
+    row = dict(zip(again[0], again[5], strict=True))
+    assert (row["learner"], row["total"]) == ("Ed", "1")
+    assert (row["q1 overrule"], row["remark"]) == ("1", "we talked about it")
+
+
+def test_workers_give_the_same(
+    tmp_path: Path, edgewise: Edgewise, variants: tuple[Variant, ...]
+) -> None:
+    file = as_csv(tmp_path, of_class(variants))
+    command = ("mark", str(file), "--paper", str(PAPER), "--no-feedback", "-o")
+    edgewise(*command, str(tmp_path / "one"))
+    edgewise(*command, str(tmp_path / "two"), "--workers", "2")
+    for name in ("marks.xlsx", "report.html"):
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (
+            ("answers.txt",),
+            "answers.txt: is no table that can be read here; expected .csv, .xlsx or .ods\n",
+        ),
+        (("gone.csv",), "gone.csv: can't be read: No such file or directory\n"),
+        (
+            ("answers.csv", "--table", "pdf"),
+            "there is no table of marks as pdf; expected xlsx or csv\n",
+        ),
+        (
+            ("answers.csv", "--no-feedback", "--on", "a4"),
+            "--on has no effect with --no-feedback\n",
+        ),
+        (("answers.csv", "--workers", "0"), "0 workers can't be had; expected 1..256\n"),
+        (
+            ("answers.csv",),
+            "answers.csv:1: there is no column 'code'; there is: name\n"
+            "answers.csv:1: there is no column 'learner'; there is: name\n",
+        ),
+    ],
+)
+def test_bad_input_is_told_and_nothing_written(
+    tmp_path: Path,
+    edgewise: Edgewise,
+    monkeypatch: pytest.MonkeyPatch,
+    arguments: tuple[str, ...],
+    message: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("answers.csv").write_text("name\nAda\n")
+    Path("answers.txt").write_text("name\nAda\n")
+    answer = edgewise("mark", *arguments, "--paper", str(PAPER))
+    assert (answer.code, answer.out, answer.err) == (2, "", message)
+    assert not Path("marked").exists()
