@@ -19,7 +19,7 @@ design: serial-accumulator
 with: {n: 8, x: 3, m: 7}
 operands: {w: [51, 86, 29]}
 ---
-Three harbours: `= w(1)`, `= w(2)` and `= w(3)` ships.
+Three harbours: `? w(1)`, `? w(2)` and `? w(3)` ships.
 
 ```diagram
 after: 0
@@ -41,7 +41,7 @@ about: [carry-dropped]
 ```question
 ask: lane
 rows: 16..24
-nets: [FA.sum, C]
+columns: [FA.sum, C]
 lane: C
 about: [carry-dropped]
 ```

@@ -282,6 +282,53 @@ def test_a_part_that_is_not_there_is_told_with_those_of_others(install: Install)
             "3: ",
             "it gave a str, expected a Circuit or None",
         ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, role='sluice')",
+            "16: part OPEN: ",
+            "its role is 'sluice'; expected gate, selector, storage, arithmetic, constant",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, function='and')",
+            "16: part OPEN: ",
+            "its function is 'and'; expected Function or None",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, about=None)",
+            "16: part OPEN: ",
+            "its about is None, expected a str",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, settings=(7,))",
+            "16: part OPEN: ",
+            "an int is among its settings, expected a Setting",
+        ),
+        (
+            f"{GATE}from dataclasses import replace\nINHIBIT = replace(INHIBIT, ports=7)",
+            "3: part OPEN: ",
+            "it failed with TypeError: 'int' object is not callable",
+        ),
+        (
+            GATE.replace('("not", "b")', '"c"'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: the truth reads c; expected a, b",
+        ),
+        (
+            GATE.replace('("not", "b")', '("nand", "a", "b")'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: nand is no operation; expected not, and, or, xor,"
+            " choose",
+        ),
+        (
+            GATE.replace('("not", "b")', '("not", "a", "b")'),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: not of 2 in a truth; expected 1",
+        ),
+        (
+            GATE.replace('("not", "b")', "()"),
+            "16: part OPEN: ",
+            "can't be imported: CircuitError: found () in a truth, expected a port, 0, 1 or an"
+            " operation",
+        ),
     ],
 )
 def test_what_is_wrong_with_a_part_is_told_where_it_is_used(
@@ -327,6 +374,14 @@ def test_a_design_of_another_package_is_listed(install: Install) -> None:
         ("1 // 0", "can't be imported: ZeroDivisionError: integer division or modulo by zero"),
         ("SLUICE = 7", "found an int, expected a Blueprint"),
         (
+            f"{SLUICE}from dataclasses import replace\nSLUICE = replace(SLUICE, about=None)",
+            "its about is None, expected a str",
+        ),
+        (
+            f"{SLUICE}from dataclasses import replace\nSLUICE = replace(SLUICE, parameters=(7,))",
+            "an int is among its parameters, expected a Parameter",
+        ),
+        (
             SLUICE.replace('name="sluice"', 'name="gate"'),
             "it calls itself gate; expected the name of its entry point",
         ),
@@ -364,7 +419,7 @@ def test_a_design_named_as_one_of_ours_is_not_used(install: Install) -> None:
 
 BELIEF = """\
 from dataclasses import replace
-from edgewise.study.misconceptions.registry import Misconception
+from edgewise.study.misconceptions.misconception import Misconception
 def change(design):
     {}
 WET = Misconception("all-wet", "It is wet.", "water", "none", change)
@@ -376,6 +431,14 @@ WET = Misconception("all-wet", "It is wet.", "water", "none", change)
     [
         ("return design.rain", "it failed with AttributeError: 'Design' object has no attribute"),
         ("return 'wet'", "it gave a str, expected a Design or None"),
+        (
+            "return replace(design, circuit=design.circuit.parts[0].kind.inside)",
+            "it makes a wrong design of serial-adder: ",
+        ),
+        (
+            "from edgewise.circuit.parts import kind; kind('water', {}, {})",
+            "it makes a wrong design of serial-adder: there is no part water; there is: ",
+        ),
         (
             "return replace(design, computes=())",
             "it changes which outputs of serial-adder are the answer",
@@ -573,7 +636,7 @@ def test_a_composed_block_is_escaped_in_every_format(install: Install) -> None:
     report = lesson.check_text(LESSON, "tide.md", Path())
     page = render.body(report)
     start = page.index('<div lang="fr">')
-    assert page[start : page.index("</div>\n</div>", start)].startswith(
+    assert page[start:].startswith(
         '<div lang="fr">\n<p>&lt;b&gt;&amp;<code>#x]&lt;i&gt;</code><strong>_s_</strong></p>\n'
         "<ol>\n<li>&lt;li&gt;</li>\n<li>b</li>\n</ol>\n"
         '<pre class="box" tabindex="0"><code>&lt;c&gt;</code></pre>\n'
@@ -661,6 +724,27 @@ def test_all_are_listed_with_what_is_wrong(install: Install, edgewise: Edgewise)
         "importer tide of the package tide-mill: can't be imported: ModuleNotFoundError: No module"
         " named 'tide_gears'\n"
     )
+
+
+def test_each_is_tried_where_all_are_listed(install: Install, edgewise: Edgewise) -> None:
+    install(
+        "tide-mill",
+        f"{BROKEN_MAKE}{MODEL.format('timing=lambda netlist: None')}"
+        f"{BELIEF.format('return design.rain')}WRONG = replace(SLUICE, name='wrong', make="
+        "blueprint.from_text('{circuit: a, outputs: {y: x}}', 'wrong.yaml').make)\n",
+        designs="sluice = tide_mill:SLUICE\nwrong = tide_mill:WRONG",
+        misconceptions="all-wet = tide_mill:WET",
+        cost_models="oak = tide_mill:OAK",
+    )
+    done = edgewise("guests")
+    assert done.code == 2
+    assert done.err.splitlines() == [
+        "design sluice of the package tide-mill: it failed with KeyError: 'gate'",
+        "misconception all-wet of the package tide-mill: it failed with AttributeError: 'Design'"
+        " object has no attribute 'rain'",
+        "cost model oak of the package tide-mill: it gave None, expected a Timing",
+        "wrong.yaml:1:27: design wrong of the package tide-mill: there is no net or part named x",
+    ]
 
 
 def test_a_list_tells_of_a_faulty_guest_in_one_line(install: Install, tmp_path: Path) -> None:

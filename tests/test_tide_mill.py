@@ -78,6 +78,8 @@ def test_the_part_and_the_design_run_as_any(run: Run) -> None:
         assert rows[-1]["values"]["WHEEL"] == f"{level:04b}"
         assert done.stderr == ""
     assert "True: checked on all 32 operand pairs" in run("prove", "mill-sluice").stdout
+    run("new", "first", "--design", "mill-sluice")
+    assert run("check", "first.md").stderr == ""
 
 
 def test_the_design_stands_in_the_list_below_ours(run: Run) -> None:
@@ -168,6 +170,13 @@ def test_the_block_is_published_in_every_format(run: Run, mill: Path, page: Page
         *("OPEN.out", "3", "2, 4, 5"),
     ]
     assert page.get_by_text("WHEEL changes most often.").count() == 1
+    said = page.evaluate(
+        """() => {
+          const { stage } = document.querySelector("edgewise-stage");
+          return stage.sentence(stage.run, 5).trim();
+        }"""
+    )
+    assert "level reads 10011, which is 19" in said
     assert (mill / "out" / "lesson.pdf").read_bytes().startswith(b"%PDF")
 
 
@@ -176,6 +185,32 @@ def test_a_block_tells_what_is_wrong_with_it(run: Run, mill: Path) -> None:
     (mill / "wrong.md").write_text(text.replace("OPEN.out]", "OPN.out]"), "utf-8")
     told = run("check", "wrong.md", code=2).stderr
     assert told == "wrong.md:10:13: there is no OPN.out here; did you mean OPEN.out?\n"
+
+
+def test_a_wide_comparison_is_measured_in_other_processes_too(run: Run) -> None:
+    words = ("compare", "ripple-carry-adder", "--over", "n=4..9", "--model", "nand-only", "--json")
+    told = [json.loads(run(*words, "--workers", n).stdout)["costs"] for n in ("1", "2")]
+    assert told[0] == told[1]
+    assert [cost["area"] for cost in told[0]] == [15 * n for n in range(4, 10)]
+
+
+def test_a_package_that_lies_in_the_current_folder_is_not_read(mill: Path) -> None:
+    """What somebody put beside a lesson is not ours to run."""
+    (mill / "tide_gears.py").write_text("raise SystemExit('run from the current folder')", "utf-8")
+    info = mill / "tide_gears-1.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.4\nName: tide-gears\nVersion: 1\n", "utf-8")
+    (info / "entry_points.txt").write_text(
+        "[edgewise.designs]\ngears = tide_gears:GEARS\n", "utf-8"
+    )
+    done = subprocess.run(
+        [sys.executable, "-m", "edgewise", "guests"],
+        cwd=mill,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert (done.stdout, done.stderr) == ("no installed package brings anything to edgewise\n", "")
 
 
 def test_without_the_package_each_is_told_to_be_missing(mill: Path) -> None:

@@ -12,8 +12,8 @@ import os
 import re
 import sys
 import warnings
-from collections.abc import Callable, Collection, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
 from functools import cache, wraps
 from importlib import import_module
 from pathlib import Path
@@ -28,6 +28,13 @@ if TYPE_CHECKING:
 OURS: Final = "edgewise."
 """What the names of all groups begin with."""
 _NAME: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_FIELDS: Final[Mapping[str, type]] = {
+    "str": str,
+    "int": int,
+    "tuple": tuple,
+    "frozenset": frozenset,
+}
+"""What is expected in a field of what a guest brings, by how its type is written."""
 _LONGEST: Final = 200
 """Characters of what a guest says itself."""
 
@@ -96,7 +103,31 @@ class Guest:
             raise self.error(f"found {_kind(found)}, expected {_a(kind.__name__)}")
         if getattr(found, "name", self.name) != self.name:
             raise self.error(f"it calls itself {found.name}; expected the name of its entry point")  # type: ignore[attr-defined]
+        self._look_through(found)
         return found
+
+    def _look_through(self, found: object) -> None:
+        """Refuse a dataclass with a field of another type than it declares."""
+        for field in fields(found) if is_dataclass(found) else ():
+            expected = _FIELDS.get(str(field.type).partition("[")[0])
+            value = getattr(found, field.name)
+            if expected is not None and not isinstance(value, expected):
+                raise self.error(
+                    f"its {field.name} is {_kind(value)}, expected {_a(expected.__name__)}"
+                )
+
+    def all_of(self, found: object, field: str, kind: type) -> None:
+        """Refuse a tuple in a field that is not of one kind of things.
+
+        Raises
+        ------
+        GuestError
+        """
+        for item in getattr(found, field):
+            if not isinstance(item, kind):
+                raise self.error(
+                    f"{_kind(item)} is among its {field}, expected {_a(kind.__name__)}"
+                )
 
     def guarded(
         self,
@@ -181,6 +212,8 @@ class Group(Generic[Thing]):
         The names that edgewise has itself, which no guest takes.
     guard : function
         The same thing, with `Guest.guarded` around its functions.
+    trial : function, optional
+        Uses it once, where its author wants to know whether it works.
     """
 
     name: str
@@ -188,6 +221,7 @@ class Group(Generic[Thing]):
     kind: type[Thing]
     own: Callable[[], Collection[str]]
     guard: Callable[[Guest, Thing], Thing]
+    trial: Callable[[Thing], object] | None = None
 
     def guests(self) -> tuple[Guest, ...]:
         """All of them as they are named, right or wrong, in the order of their names."""
@@ -223,8 +257,15 @@ class Group(Generic[Thing]):
                 warn(wrong)
 
     def check(self, guest: Guest) -> None:
-        """Raise `GuestError` if one of them can't be used."""
-        self._load([one for one in self.guests() if one.name == guest.name])
+        """Raise an error if one of them can't be used."""
+        thing = self._load([one for one in self.guests() if one.name == guest.name])
+        try:
+            if self.trial is not None:
+                self.trial(thing)
+        except GuestError:
+            raise
+        except EdgewiseError as wrong:
+            raise wrong.within(f"{guest}: ") from None
 
     def _load(self, there: list[Guest]) -> Thing:
         first = there[0]

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -16,6 +17,7 @@ from typing import TYPE_CHECKING, Final
 import pytest
 
 from edgewise import blueprint as blueprints
+from edgewise import catalogue, designtext
 from edgewise.bits import X
 from edgewise.circuit import parts
 from edgewise.circuit.truth import KLEENE
@@ -24,12 +26,15 @@ from edgewise.engines import reference
 from edgewise.engines.exhaustive import check
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat import bounded
+from edgewise.formula import parse
 from edgewise.publish.html import page as pages
+from edgewise.study.claims.carry_leak import leak
 from edgewise.study.cost import measure, models
 from edgewise.study.cost.models.hc74 import packages
 from edgewise.study.cost.switching import operands as random_operands
 from edgewise.study.cost.switching import toggles
 from edgewise.study.coverage import measured
+from edgewise.study.misconceptions import registry
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.svg import svg
@@ -37,13 +42,14 @@ from tests.circuit.and_or_invert import AND_OR_INVERT
 from tests.circuit.jk_flip_flop import JK_FLIP_FLOP
 from tests.circuit.majority import MAJORITY
 from tests.circuit.toggle_flip_flop import TOGGLE_FLIP_FLOP
+from tests.circuit.weigher import WEIGHER
 from tests.engines import test_conformance as conformance
 from tests.web.telling import told
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-NEW: Final = (MAJORITY, AND_OR_INVERT, JK_FLIP_FLOP, TOGGLE_FLIP_FLOP)
+NEW: Final = (MAJORITY, AND_OR_INVERT, JK_FLIP_FLOP, TOGGLE_FLIP_FLOP, WEIGHER)
 TEXT: Final = """\
 circuit: three tide gauges vote
 inputs: {go: 1, a_in: 1, b_in: 1, c_in: 1}
@@ -230,3 +236,56 @@ def test_they_run_in_the_browser(page: Page, tmp_path: Path) -> None:
         assert tuple(map(bytes, rows)) == trace.rows
         for row, sentence in enumerate(said):
             assert told(trace, row) in sentence
+
+
+def serial(cell: str, x: str, y: str, c: str, weight: str, over: str) -> Design:
+    """A serial accumulator of two words of two bits with a cell, whose carry is not cleared."""
+    text = f"""\
+circuit: flour sacks
+inputs: {{sack: 1}}
+parts:
+  W: {{part: {cell}, {x}: A.out, {y}: sack, {c}: C.q}}
+  C: {{part: flip-flop, d: W.{over}}}
+  A: {{part: shift-register, width: 2, in: W.{weight}}}
+outputs: {{weight: A}}
+operands: {{a: 2, b: 2}}
+procedure:
+  - {{phase: first, edges: 2, sack: a lsb-first}}
+  - {{phase: second, edges: 2, sack: b lsb-first}}
+computes: {{weight: (a + b) mod 4}}
+"""
+    return blueprints.from_text(text, "sacks.yaml").design()
+
+
+def test_a_new_adder_is_told_by_what_it_says_of_itself() -> None:
+    """It counts as the full adder does: in coverage, in columns, and for misconceptions."""
+    own = serial("weigher", "x", "y", "c", "weight", "over")
+    known = serial("full-adder", "a", "b", "carry-in", "sum", "carry-out")
+    for operands in ({"a": 3, "b": 1}, {"a": 1, "b": 3}, {"a": 2, "b": 3}):
+        mine, theirs = (measured.coverage(one, operands) for one in (own, known))
+        (adder,), (other,) = mine.adders, theirs.adders
+        assert adder.full
+        assert replace(adder, name=other.name, kind=other.kind) == other
+        assert mine.carries == theirs.carries
+    believed = [
+        {idea.name: registry.answers(changed, {"a": 3, "b": 1}) for idea, changed in found}
+        for found in map(registry.applicable, (own, known))
+    ]
+    assert believed[0] == believed[1]
+    assert {"carry-dropped", "carry-stays-set", "or-for-sum", "carry-of-two"} <= set(believed[0])
+    trace = reference.run(own, {"a": 3, "b": 1})
+    assert {"W.weight", "W.over"} & set(trace.columns) == {"W.weight", "W.over"}
+
+
+def test_a_carry_that_leaks_from_a_new_adder_is_found() -> None:
+    own = serial("weigher", "x", "y", "c", "weight", "over").circuit
+    assert {part.name for part in own.parts if part.kind.adds is not None} == {"W"}
+    text = designtext.text(catalogue.design("serial-accumulator", n=4, x=3))
+    ports = {"full-adder, a:": "weigher, x:", " b:": " y:", "carry-in:": "c:"}
+    for old, new in {**ports, "FA.sum": "FA.weight", "FA.carry-out": "FA.over"}.items():
+        text = text.replace(old, new)
+    design = blueprints.from_text(text, "own.yaml").design()
+    trace = reference.run(design, {"w": [8, 8, 0]})
+    found = leak(trace, parse("A after end == total(w) mod 2**4"))
+    assert found is not None
+    assert (found.part, found.row) == ("C", 12)

@@ -10,6 +10,7 @@ import pytest
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.checking import check_text as check
 from edgewise.lesson.compared import Compared
+from edgewise.publish import captions
 from edgewise.publish.html import render
 
 HEAD = """\
@@ -36,10 +37,20 @@ def test_a_page_has_table_answers_chart_and_path() -> None:
     assert "<td>carry-skip-adder</td>" in page
     (piece,) = report.pieces.values()
     assert isinstance(piece, Compared)
-    assert len(piece.sentences()) == 3
-    assert all(f"<li>{html.escape(one)}</li>" in page for one in piece.sentences())
+    (told,) = piece.sentences()
+    assert told == (
+        "Which to take: for the least area, carry-skip-adder at n = 4, 5 (24 to 34),"
+        " ripple-carry-adder and carry-skip-adder at n = 6 (42); for the least time,"
+        " carry-skip-adder at n = 4 (8), ripple-carry-adder and carry-skip-adder at n = 5, 6 (12 to"
+        " 14); for the least area-delay product, carry-skip-adder at n = 4, 5 (192 to 408),"
+        " ripple-carry-adder and carry-skip-adder at n = 6 (588); ripple-carry-adder takes carry_in"
+        " too; carry-skip-adder settles sooner than its critical path, which no operands take, at"
+        " n = 6."
+    )
+    assert f"<p>{html.escape(captions.unbroken(told))}</p>" in page
     assert "Time of one result over n" in page
-    assert "critical path: 10 gate delays, from b(0) to sum(3)" in page
+    assert "<caption>critical path: 10 gate delays, from b(0) to sum(3); a path counts" in page
+    assert '<td>FA(0).X1.out</td><td>xor FA(0).X1</td><td class="right">2</td>' in page
     assert page == render.body(check(lesson(body), "loaves.md", Path()))
 
 

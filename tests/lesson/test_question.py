@@ -98,12 +98,12 @@ about: carry-dropped
 
 ask: lane
 rows: 6..9
-nets: [A, C]
+columns: [A, C]
 lane: B
 
 ask: lane
 rows: 6
-nets: [A, C]
+columns: [A, C]
 lane: C
 
 ask: next-rows
@@ -203,11 +203,11 @@ operands: {w: [1,2]}
 """Blocks that are refused, an empty line between two."""
 ASKED: Final = {
     "next-rows": "ask: next-rows\nrows: 7..8\ncolumns: [A]\nmarks: 4",
-    "cells": "ask: cells\nrows: 12..16\ncolumns: [A, B, C]\nblank: 3\nabout: [msb-first]",
-    "lane": "ask: lane\nrows: 12..18\nnets: [FA.sum, C]\nlane: C\nabout: [carry-dropped]",
+    "cells": "ask: cells\nrows: 12..16\ncolumns: [A, B]\nblank: 3\nabout: [msb-first]",
+    "lane": "ask: lane\nrows: 12..18\ncolumns: [FA.sum, C]\nlane: C\nabout: [carry-dropped]",
     "value": "ask: value\nof: A\nhint: Add first, then shift.",
     "edges": "ask: edges\nover: {n: 5..9, x: 2..9}",
-    "choice": "ask: choice\nof: A",
+    "choice": "ask: choice\nof: A\noperands: {w: [13, 25, 20]}",
     "false-statement": (
         "ask: false-statement\nstatements: [value(A after 24) == total(w), C after 24 == 0,"
         " value(A after 12) == w(1), value(A after 18) == (w(1) + w(2)) mod 32]"

@@ -12,6 +12,8 @@ from edgewise.errors import EdgewiseError
 from edgewise.lesson import scaffold
 from edgewise.publish.handout import build
 from edgewise.publish.html import page
+from edgewise.words import messages
+from edgewise.words.messages import ENGLISH
 
 
 def written(folder: Path, design: str, name: str = "tide-hut") -> Path:
@@ -50,6 +52,36 @@ def test_other_parameters_build_as_well(
     path = scaffold.write(tmp_path / "hut.md", catalogue.find(design), design, parameters)
     report = lesson.check(path)
     assert parameters.items() <= dict(report.trace.design.parameters).items()
+
+
+@pytest.mark.parametrize("design", ["serial-adder", "kogge-stone-adder", "binary-counter", "lfsr"])
+def test_a_german_first_lesson_builds_and_is_german(design: str, tmp_path: Path) -> None:
+    german, found = messages.of("de"), catalogue.find(design)
+    path = scaffold.write(tmp_path / "pegel", found, design, words=german)
+    text = path.read_text("utf-8")
+    assert "\nlanguage: de\n---\n" in text
+    report = lesson.check(path)
+    assert report.lesson.front.language == "de"
+    assert report.lesson.values
+    assert report.claims
+    made = page.html_of(report)
+    assert '<html lang="de">' in made
+    for message in ("given", "answer", "how", "how-front", "say"):
+        assert ENGLISH(f"scaffold-{message}") not in " ".join(text.split())
+        assert german(f"scaffold-{message}") in " ".join(text.split())
+
+
+def test_the_command_takes_a_language(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for language, code in (("de", None), ("fr", 2)):
+        monkeypatch.setattr("sys.argv", ["edgewise", "new", "pegel", "--language", language])
+        with pytest.raises(SystemExit) as done:
+            main()
+        assert done.value.code == code
+    assert "## Das Ergebnis" in (tmp_path / "pegel.md").read_text("utf-8")
+    assert capsys.readouterr().err == "--language: found 'fr', expected en or de\n"
 
 
 def test_given_operands_are_taken(tmp_path: Path) -> None:

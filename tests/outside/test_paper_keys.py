@@ -92,7 +92,7 @@ def test_the_key_is_what_integers_give(papers: Papers) -> None:
         assert q3.expected("q3") == f"{total % 2**N:06b}"
         assert isinstance(q4, ChoiceQuestion)
         chosen = dict(q4.lettered)[q4.expected("q4")].what
-        assert str(chosen) == f"{after(paper.operands, 'A', 18):06b}"
+        assert str(chosen) == f"{sum(words_of(q4.trace.operands)) % 2**N:06b}"
         assert isinstance(q5, EdgesQuestion)
         assert q5.expected("q5") == str(q5.numbers["n"] * (q5.numbers["x"] + 1))
 
@@ -120,9 +120,8 @@ def test_the_papers_have_as_many_carries(papers: Papers) -> None:
 
 
 def sum_of_runs(paper: Variant) -> tuple[int, int, int]:
-    """The carries of the paper's run and of the run of the last question together."""
-    question = paper.questions[5]
-    assert isinstance(question, OperandsQuestion)
-    wish, example = question.wish, question.example
-    runs = [carries(paper.operands)[:3], carries({**wish.fixed, **example})[:3]]
-    return tuple(map(sum, zip(*runs, strict=True)))  # type: ignore[return-value]
+    """The carries of the paper's run and of those that two questions have of their own."""
+    of = [paper.operands, paper.questions[3].trace.operands, paper.questions[5].trace.operands]
+    runs = [carries(operands)[:3] for operands in of]
+    generated, propagated, killed = (sum(counts) for counts in zip(*runs, strict=True))
+    return generated, propagated, killed

@@ -17,7 +17,8 @@ from edgewise.design import Design
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.terms import Terms
-from edgewise.study.faults.detection import detections, fewest_examples
+from edgewise.study.faults.covering_set import fewest_examples
+from edgewise.study.faults.detection import detections
 from edgewise.study.faults.models import Fault, faults
 
 FULL_ADDER = """

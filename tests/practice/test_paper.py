@@ -196,3 +196,38 @@ def test_one_file_has_every_answer(papers: Papers) -> None:
         assert all(
             question.right({h: given[h] for h in question.headings}) for question in one.questions
         )
+
+
+@pytest.mark.parametrize(
+    ("shown", "where"),
+    [
+        (
+            "```question\nask: choice\nof: S\n"
+            "about: [carry-dropped, or-for-sum, carry-of-two]\n```",
+            "the options of q2",
+        ),
+        (
+            "```question\nask: cells\nrows: 7..8\ncolumns: [C, S]\nblank: C after 8\n"
+            "about: [carry-stays-set]\n```",
+            "q2",
+        ),
+        ("The sum is `? value(S after 8)`.", "the text"),
+        ("```edge-table\nrows: 8\ncolumns: [S]\n```", "a table"),
+        ("```diagram\nafter: 8\n```", "a diagram"),
+        ("```timing\nrows: 6..8\ncolumns: [S]\n```", "a figure"),
+        ("```stage\n```", "a stage"),
+    ],
+)
+def test_an_answer_that_can_be_copied_is_refused(tmp_path: Path, shown: str, where: str) -> None:
+    with pytest.raises(EdgewiseError) as told:
+        written(tmp_path, f"{FRONT}{QUESTION}\n{shown}\n")
+    assert str(told.value) == (
+        f"{tmp_path / 'paper.md'}:7:1: q1: S after 8 stands in {where}, so the answer can be"
+        " copied; ask for something else, or show less"
+    )
+
+
+def test_what_tells_nothing_of_an_answer_may_stand_there(tmp_path: Path) -> None:
+    other = "```question\nask: choice\nof: S\noperands: {a: 6, b: 11}\n```\n"
+    table = "```edge-table\nrows: 0..7\ncolumns: [A, S]\n```\n"
+    assert written(tmp_path, f"{FRONT}{QUESTION}{other}{table}`? S after 7`\n").asked

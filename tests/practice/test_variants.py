@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 
 import pytest
 
 from edgewise import catalogue, run
 from edgewise.practice.believers import Believers, spot_of
 from edgewise.practice.table_question import Cell
-from edgewise.practice.variants import TIERS, Features, Subject
+from edgewise.practice.variants import TIERS, Features, Inquiry, Subject
 from edgewise.study.coverage.measured import coverage
 
 ADDER = catalogue.design("serial-adder", n=3)
@@ -19,7 +19,7 @@ TELLS = ("carry-dropped", "or-for-sum", "wrong-end", "msb-first")
 @pytest.fixture(scope="module")
 def subject() -> Subject:
     spots = (spot_of(ADDER, Cell(6, "S")),)
-    return Subject(Believers(ADDER), {"a": 3, "b": 5}, ((spots, TELLS),))
+    return Subject(Believers(ADDER), {"a": 3, "b": 5}, (Inquiry(spots, TELLS),))
 
 
 def features(subject: Subject, a: int, b: int) -> Features:
@@ -28,7 +28,7 @@ def features(subject: Subject, a: int, b: int) -> Features:
     shown = coverage(ADDER, operands).carries
     assert shown is not None
     trace = run(ADDER, **operands)
-    (spots, tells), believers = subject.asked[0], subject.believers
+    spots, tells, believers = subject.asked[0].spots, subject.asked[0].tells, subject.believers
     truth = trace.word("S", 6)
     words = {idea: believers.word(idea, spots[0], operands) for idea in believers.ideas}
     special = {0, 1, 2, 4, 7}
@@ -50,7 +50,7 @@ def test_features_are_those_of_the_run(subject: Subject) -> None:
 
 def test_every_equally_hard_set_is_found_and_no_other(subject: Subject) -> None:
     wanted = features(subject, 3, 5)
-    believers, (spots, tells) = subject.believers, subject.asked[0]
+    believers, spots, tells = subject.believers, subject.asked[0].spots, subject.asked[0].tells
 
     def told(a: int, b: int) -> list[bool]:
         truth = run(ADDER, a=a, b=b).word("S", 6)
@@ -64,10 +64,14 @@ def test_every_equally_hard_set_is_found_and_no_other(subject: Subject) -> None:
     def carries(found: Features) -> tuple[int, ...]:
         return found.generated, found.propagated, found.killed, found.chain, found.special
 
+    def changes(a: int, b: int) -> int:
+        carries = [str(run(ADDER, a=a, b=b).word("FA.carry-out", row)) for row in range(7)]
+        return sum(one != other for one, other in pairwise(carries))
+
     sets = list(product(range(8), repeat=2))
     loose = [s for s in sets if carries(features(subject, *s)) == carries(wanted)]
     middle = [s for s in loose if told(*s) == told(3, 5)]
-    tight = [s for s in middle if apart(*s) == apart(3, 5)]
+    tight = [s for s in middle if (apart(*s), changes(*s)) == (apart(3, 5), changes(3, 5))]
     for tier, expected in zip(TIERS, (tight, middle, loose), strict=True):
         numbers = subject.pools[tier].numbers
         found = [tuple(subject.space.decode(number).values()) for number in numbers]

@@ -9,9 +9,8 @@ import pytest
 from edgewise import lesson
 from edgewise.lesson.question import Asked
 from edgewise.practice import wording
-from edgewise.study.misconceptions.registry import MISCONCEPTIONS
 from edgewise.study.operands.requirements import FEATURES
-from edgewise.words.messages import ENGLISH, LANGUAGES, of
+from edgewise.words.messages import LANGUAGES, of
 from tests.conftest import Golden
 from tests.lesson.test_question import ASKED, FRONT
 
@@ -66,10 +65,3 @@ def test_every_feature_that_can_be_wished_has_words() -> None:
     for language in LANGUAGES:
         for feature in FEATURES:
             assert wording.feature(feature, of(language))
-
-
-def test_thoughts_are_those_of_the_misconceptions() -> None:
-    assert {idea.name: idea.thought for idea in MISCONCEPTIONS} == {
-        idea.name: wording.thought(idea.name, ENGLISH) for idea in MISCONCEPTIONS
-    }
-    assert all(f"thought-{idea.name}" in of("de") for idea in MISCONCEPTIONS)

@@ -17,7 +17,10 @@ from edgewise.publish.handout import build
 from edgewise.publish.html import render
 from edgewise.words import messages
 
-SECTIONS: Final = ("choice", "compare", "coverage", "fault", "handout", "claim", "law", "finding")
+SECTIONS: Final = (
+    *("caption", "choice", "claim", "compare", "coverage", "design", "fault", "figure", "finding"),
+    *("handout", "key", "law", "path", "table"),
+)
 """Beginnings of the names of messages that are held to be German."""
 _SHORT: Final = 12
 """Messages with fewer letters of their own are found where they stand alone, if at all."""
@@ -115,6 +118,18 @@ designs: [ripple-carry-adder, carry-lookahead-adder]
 over: {n: 4..6}
 chart: time
 need: n = 5, time <= 40
+path: ripple-carry-adder at n=4
+```
+```compare
+designs: [serial-adder, ripple-carry-adder]
+over: {n: 3..5}
+model: cmos
+```
+```timing
+rows: 0..4
+```
+```filmstrip
+rows: 2..3
 ```
 """
 LESSONS: Final = (_STORED, _WIRED, _CHOSEN)

@@ -11,9 +11,11 @@ import pytest
 
 from edgewise import lesson
 from edgewise.lesson.blocks import Piece
+from edgewise.lesson.pieces import CircuitText, Figure
 from edgewise.publish.handout.render import Sheet
 from edgewise.publish.html import render
 from edgewise.publish.publisher import METHODS, Publisher
+from edgewise.views.registry import Wish
 from tests.conftest import Edgewise
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -31,6 +33,19 @@ def test_a_publisher_that_lacks_a_method_is_refused_when_it_is_read() -> None:
     with pytest.raises(TypeError) as caught:
         type("Slides", (Publisher,), some)
     assert str(caught.value) == "Slides publishes no law, proof"
+
+
+def test_a_publisher_may_have_one_method_for_all_other_pieces() -> None:
+    class Titles(Publisher):
+        def figure(self, piece: Figure) -> str:
+            return piece.caption
+
+        def other(self, piece: Piece) -> str:
+            return type(piece).__name__
+
+    assert Titles().piece(CircuitText("circuit: a")) == "CircuitText"
+    trace = lesson.check(EXAMPLES / "rain-gauges.md").trace
+    assert Titles().piece(Figure(trace, "diagram", Wish(), (), (), "The tide")) == "The tide"
 
 
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*.md")), ids=lambda path: path.stem)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from edgewise.circuit.model import Circuit, Part, Tie
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
-from edgewise.study.misconceptions.registry import COMMON, Misconception
+from edgewise.study.misconceptions.misconception import COMMON, Misconception
 
 
 def _always_open(part: Part) -> Part:

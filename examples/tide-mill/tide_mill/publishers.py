@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from markdown_it.token import Token
 
 from edgewise.lesson import Report
+from edgewise.lesson.blocks import Piece
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
@@ -13,6 +14,8 @@ from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
+from edgewise.lesson.question import Asked
+from edgewise.practice import wording
 from edgewise.publish.formats import Format
 from edgewise.publish.publisher import Publisher
 
@@ -79,6 +82,15 @@ class Transcript(Publisher):
 
     def comparison(self, piece: Compared) -> str:
         return "\n".join([_table(piece.lines(self.words), ""), *piece.sentences])
+
+    def question(self, piece: Asked) -> str:
+        asked = piece.question
+        told = [wording.heading(asked, self.words), wording.asked(asked, self.words)]
+        return "\n".join([*told, *wording.solution(piece, self.words)])
+
+    def other(self, piece: Piece) -> str:
+        """For a kind of piece that is newer than this package."""
+        return f"({type(piece).__name__}: see the page)"
 
     def composed(self, piece: Composed) -> str:
         return "\n\n".join(map(self.content, piece.content))

@@ -14,6 +14,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import DesignError, close
 from edgewise.guests import Group, Guest
+from edgewise.parameter import Parameter
 
 GROUPS: Final = {
     "serial adders": (
@@ -85,6 +86,7 @@ _BUILT = {
 
 def _guarded(guest: Guest, one: Blueprint) -> Blueprint:
     """A design of another package, with its functions guarded."""
+    guest.all_of(one, "parameters", Parameter)
     timetable = one.make_timetable
     return replace(
         one,
@@ -93,7 +95,9 @@ def _guarded(guest: Guest, one: Blueprint) -> Blueprint:
     )
 
 
-GUESTS: Final = Group("edgewise.designs", "design", Blueprint, lambda: ORDER, _guarded)
+GUESTS: Final = Group(
+    "edgewise.designs", "design", Blueprint, lambda: ORDER, _guarded, Blueprint.design
+)
 """Designs that other packages bring."""
 
 

@@ -95,7 +95,7 @@ def adder(n: int, *, carry_in: bool = True) -> Circuit:
     >>> [part.name for part in adder(9).parts]
     ['group(0)', 'group(1)', 'group(2)', 'LA']
     """
-    b = Builder("carry-lookahead adder")
+    b = Builder("carry-lookahead adder" + ("" if carry_in else " without carry-in"))
     one, other = b.input("a", n), b.input("b", n)
     carry = b.input("carry_in") if carry_in else ()
     if n <= GROUP:

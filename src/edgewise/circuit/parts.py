@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import NoneType
-from typing import Any, Final, Literal, TypeAlias
+from typing import Any, Final, Literal, TypeAlias, get_args
 
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.model import CLOCK, Adds, Circuit, Kind, Port, Role
@@ -143,10 +143,18 @@ def controls(*names: Literal["enable", "clear", "load"]) -> tuple[Port, ...]:
 
 
 def _guarded(guest: Guest, part: PartType) -> PartType:
-    """A part of another package, with its functions guarded."""
+    """A part of another package, looked through, with its functions guarded."""
+    guest.all_of(part, "settings", Setting)
+    for field, kind in (("function", Function), ("adds", Adds), ("word", str)):
+        if not isinstance(found := getattr(part, field), kind | None):
+            raise guest.error(f"its {field} is {found!r}; expected {kind.__name__} or None")
+    if part.role not in get_args(Role)[:-1]:
+        roles = ", ".join(get_args(Role)[:-1])
+        raise guest.error(f"its role is {part.role!r}; expected {roles}")
 
     def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
-        return guest.guarded(call, *kinds, of=of) if callable(call) else call
+        said = call is None or isinstance(call, str)
+        return call if said else guest.guarded(call, *kinds, of=of)
 
     return replace(
         part,

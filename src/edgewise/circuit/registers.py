@@ -24,7 +24,7 @@ from edgewise.circuit.parts import (
     one_bit,
     register,
 )
-from edgewise.circuit.truth import Truth
+from edgewise.circuit.truth import Truth, refuse
 
 START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
 """What is stored before the first edge; X: unknown, as after power-up."""
@@ -190,6 +190,7 @@ def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> Par
     >>> [part.kind.name for part in made.parts]
     ['xor', 'flip-flop']
     """
+    refuse(stores, (*reads, "q"))
     ports = (*one_bit("in", *reads), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
 
     def inside(settings: Settings, bits: Mapping[str, int]) -> Circuit:

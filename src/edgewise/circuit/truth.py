@@ -9,13 +9,14 @@ operations.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from operator import itemgetter
 from typing import Any, Final, Protocol, TypeAlias, TypeVar
 
 from edgewise.bits import Bit, X, bit_and, bit_mux, bit_not, bit_or, bit_xor
+from edgewise.errors import CircuitError
 
 Truth: TypeAlias = str | int | tuple[Any, ...]
 """A port, a constant, or an operation with what it is of."""
@@ -97,6 +98,10 @@ class Function:
     reads: tuple[str, ...]
     truth: Truth
 
+    def __post_init__(self) -> None:
+        """Refuse a truth that no engine could follow."""
+        refuse(self.truth, self.reads)
+
     @property
     def inverted(self) -> bool:
         """Whether it is the complement of a simpler one."""
@@ -141,6 +146,47 @@ class Function:
     def placed(self) -> Any:
         """The truth for the page's script: see `placed`."""
         return placed(self.truth, self.reads)
+
+
+def refuse(truth: Truth, ports: Collection[str]) -> None:
+    """Refuse a truth that is not made of these ports, 0, 1 and the five operations.
+
+    Raises
+    ------
+    CircuitError
+
+    Examples
+    --------
+    >>> refuse(("not", ("and", "a", "c")), ("a", "b"))
+    Traceback (most recent call last):
+    edgewise.errors.CircuitError: the truth reads c; expected a, b
+    """
+    if isinstance(truth, str):
+        if truth not in ports:
+            raise CircuitError(f"the truth reads {truth}; expected {', '.join(ports)}")
+    elif isinstance(truth, tuple) and truth:
+        operation, *of = truth
+        least, most = _TAKES.get(operation, (0, 0))
+        if not most:
+            raise CircuitError(f"{operation} is no operation; expected {', '.join(_TAKES)}")
+        if not least <= len(of) <= most:
+            found = f"{operation} of {len(of)} in a truth"
+            raise CircuitError(f"{found}; expected {least}{'' if least == most else ' or more'}")
+        for one in of:
+            refuse(one, ports)
+    elif truth not in (0, 1):
+        raise CircuitError(f"found {truth!r} in a truth, expected a port, 0, 1 or an operation")
+
+
+_MANY: Final = (1, 1 << 16)
+_TAKES: Final[Mapping[str, tuple[int, int]]] = {
+    "not": (1, 1),
+    "and": _MANY,
+    "or": _MANY,
+    "xor": _MANY,
+    "choose": (3, 3),
+}
+"""How many truths each operation is of, at least and at most."""
 
 
 # What a flip-flop stores at an edge; `UNFED` tells what stands at a port that nothing feeds.

@@ -23,6 +23,7 @@ from edgewise.cli.options import (
 )
 from edgewise.errors import EdgewiseError, TextError, raise_all
 from edgewise.files import SUFFIXES
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.lesson import Report
@@ -55,7 +56,9 @@ def check(
 
 @app.command(
     epilog=examples(
-        "new tide-hut --design serial-adder", "new lessons/total --design my-adder.yaml"
+        "new tide-hut --design serial-adder",
+        "new lessons/total --design my-adder.yaml",
+        "new pegel --language de",
     )
 )
 def new(
@@ -65,13 +68,28 @@ def new(
     ] = "serial-adder",
     with_: With = "",
     operands: Operands = "",
+    language: Annotated[
+        str, typer.Option(metavar="en|de", help="The language of the lesson.")
+    ] = "en",
 ) -> None:
     """Write a first lesson: it builds as it stands, and shows its own format by example."""
     from edgewise.lesson import scaffold
+    from edgewise.words import messages
 
+    words = messages.of(_language(language))
     given = numbers(with_, "--with"), assignments(operands, "--operands")
-    path = scaffold.write(name, blueprint_of(design), design, *given)
+    path = scaffold.write(name, blueprint_of(design), design, *given, words)
     print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
+
+
+def _language(text: str) -> str:
+    """A language that there are words in."""
+    from edgewise.words.messages import LANGUAGES
+
+    if text not in LANGUAGES:
+        known = " or ".join(LANGUAGES)
+        raise TextError(f"--language: found {shortened(text)!r}, expected {known}")
+    return text
 
 
 @app.command(

@@ -44,6 +44,7 @@ _DAY = 86_400
         "prove serial-accumulator",
         "prove serial-accumulator --with n=6,m=4",
         'prove serial-adder --with n=16 --claim "S after 31 == (a + b) mod 2**n"',
+        "prove lfsr --with n=8 --claim 'S != 0' --always",
         "prove serial-adder --with n=64 --against ripple-carry-adder --operands carry_in=0",
     )
 )
@@ -56,6 +57,9 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     against: Annotated[
         str, typer.Option(metavar="OTHER", help="A design that is to give the same answers.")
     ] = "",
+    always: Annotated[
+        bool, typer.Option("--always", help="Claim it of every row, for ever.")
+    ] = False,
     operands: Annotated[
         str, typer.Option(metavar="a=22,…", help="Operands that keep one value.")
     ] = "",
@@ -84,6 +88,7 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
             blueprint_of(against) if against else None,
             assignments(operands, "--operands"),
             limit=limit,
+            always=always,
             progress=progress,
         )
     print(json.dumps(finding.data(), indent=1) if as_json else finding.text())

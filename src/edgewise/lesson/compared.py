@@ -99,8 +99,8 @@ class Compared:
         return self.answer.cells(words) if self.answer.found else []
 
     def sentences(self, words: Words = ENGLISH) -> list[str]:
-        """The answers."""
-        return (self.answer or self.comparison).sentences(words)
+        """What satisfies the need, or in one sentence which design to take where."""
+        return self.answer.sentences(words) if self.answer else self.comparison.choice(words)
 
     def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""

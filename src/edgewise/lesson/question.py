@@ -42,7 +42,7 @@ EVERY: Final = ("ask", "marks", "text", "hint", "about")
 KINDS: Final[Mapping[Kind, tuple[str, ...]]] = {
     "next-rows": ("rows", "given", "columns", "operands"),
     "cells": ("rows", "columns", "blank", "operands"),
-    "lane": ("rows", "nets", "lane", "operands"),
+    "lane": ("rows", "columns", "lane", "operands"),
     "value": ("of", "after", "operands"),
     "edges": ("over",),
     "choice": ("of", "after", "operands"),
@@ -314,11 +314,11 @@ def _lane(reading: _Reading) -> Task:
     options, run = reading.options, reading.run
     with Gathering() as gathering:
         rows = gathering.add(rows_of, options.get("rows"), run) or ()
-        nets = gathering.add(names_of, options.get("nets"), "nets", run) or ()
+        nets = gathering.add(names_of, options.get("columns"), "columns", run) or ()
         lane = gathering.add(lambda: _net(scalar(reading.need("lane", "C"), "lane"), run))
     if lane not in nets:
         raise TextError(
-            f"lane: {lane} is not among the nets of this timing diagram", reading.options.place
+            f"lane: {lane} is not among the columns of this timing diagram", reading.options.place
         )
     if len(rows) < 2:
         raise TextError("lane: a timing diagram has two rows or more", reading.options.place)

@@ -17,6 +17,8 @@ from edgewise.formula import Binary, Claim, Unary, parse, show
 from edgewise.study.claims.verdict import settle
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.report import PARTS
+from edgewise.views.text import alt_text
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
@@ -34,23 +36,24 @@ _MOST_ROWS: Final = 9
 _SPECIAL: Final = re.compile(r"([\\`*_\[\]<>#])")
 _SUFFIX: Final = ".md"
 
+_WIDE: Final = 98
+
 _HEAD: Final = """\
 ---
 title: {title}
 design: {design}
 {given}---
-Down at the pier stands a tide hut, and in it works a {title_of_design}. *Put a scene of your own
-here: who needs the answer, and what happens if it is wrong?*
+{scene}
 
-{about}
+{what}
 
-## What it is given
+## {heading}
 
 {operands}
 
 """
 _CIRCUIT: Final = """\
-## The circuit
+## {heading}
 
 ```diagram
 after: 0
@@ -59,39 +62,38 @@ caption: {caption}
 
 """
 _RUN: Final = """\
-## Edge by edge
+## {heading}
 
-{phases}
+{run}
 
 ```edge-table
 rows: {rows}
 columns: [{columns}]
-caption: Phase {phase}, edge by edge.
+caption: {caption}
 ```
 
 ```timing
 rows: {rows}
-columns: [{nets}]
-caption: The same edges as signals.
+columns: [{few}]
+caption: {signals}
 ```
 
 """
 _VALUES_NOW: Final = """\
-## The values
+## {heading}
 
 ```edge-table
 columns: [{columns}]
-caption: All of it stands at once; there is no clock.
+caption: {caption}
 ```
 
 """
 _ANSWER: Final = """\
-## The answer
+## {heading}
 
 {answers}
 
-A number typed by hand can be wrong. Those above are not typed, and these statements are checked
-every time the lesson is built:
+{checked}
 
 ```claim
 {claims}
@@ -99,23 +101,22 @@ every time the lesson is built:
 
 """
 _HOW: Final = """\
-## How this file works
+## {heading}
 
-*For you, not for your readers: delete this section when you know it.*
+{delete}
 
-- The lines between the two `---` say what runs. Change an operand, save, and every value, table
-  and figure follows.
-- Inline code that begins with a question mark is computed:
+{front}
+{inline}
 
   ```text
   {value}
   ```
 
 {blocks}
-- A block `say` holds what you want to say while you project the lesson; readers don't see it.
+{say}
 
 ```say
-Ask first: what do you expect to see at the end? Then step.
+{ask}
 ```
 """
 
@@ -126,6 +127,7 @@ def write(
     design: str,
     parameters: Mapping[str, int] | None = None,
     operands: Mapping[str, int | list[int]] | None = None,
+    words: Words = ENGLISH,
 ) -> Path:
     """Write a first lesson about a design; an existing file is never touched.
 
@@ -138,6 +140,8 @@ def write(
         A catalogue name, or the path of a circuit file beside the lesson.
     parameters, operands : mapping, optional
         Numbers to start from.
+    words : Words
+        The lesson's language.
 
     Returns
     -------
@@ -157,7 +161,7 @@ def write(
                 Place(str(path)),
             )
         design = file.name
-    told = text(path.stem, blueprint, design, parameters or {}, operands or {})
+    told = text(path.stem, blueprint, design, parameters or {}, operands or {}, words)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as wrong:
@@ -194,49 +198,76 @@ def _named(path: Path) -> Path:
     return path if suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
 
 
-def text(
+def text(  # a lesson's name, its design, its numbers, its language
     name: str,
     blueprint: Blueprint,
     design: str,
     parameters: Mapping[str, int],
     operands: Mapping[str, int | list[int]],
+    words: Words = ENGLISH,
 ) -> str:
     """The lesson's text.
 
     Examples
     --------
     >>> from edgewise import catalogue
-    >>> told = text("tide-hut", catalogue.find("serial-adder"), "serial-adder", {"n": 4}, {})
+    >>> from edgewise.words import messages
+    >>> adder, german = catalogue.find("serial-adder"), messages.of("de")
+    >>> told = text("tide-hut", adder, "serial-adder", {"n": 4}, {}, german)
     >>> print(told.split("---")[1].strip())
     title: Tide hut
     design: serial-adder
     with: {n: 4}
     operands: {a: 13, b: 11}
+    language: de
     """
     built = blueprint.design(parameters)
     values = built.values(operands or _values(built))
     trace = reference.run(built, values)
     shown = dict(list(built.parameters.items())[:1]) | dict(parameters)
     given = _braced("with", shown) + _braced("operands", _grouped(built, values))
-    title = " ".join(re.split(r"[-_\s]+", name)).strip() or "First lesson"
-    title = title[:1].upper() + title[1:]
-    pieces = [
-        _HEAD.format(
-            title=_quoted(title),
-            design=design,
-            given=given,
-            title_of_design=_plain(blueprint.title),
-            about=_filled(f"**What it is.** {_sentence(blueprint)}."),
-            operands=_operands(built),
-        ),
-        _CIRCUIT.format(caption="Before the first edge." if built.edges else "All values."),
-        *_moving(trace),
-        _ANSWER.format(answers=_answers(trace), claims="\n".join(_claims(blueprint, trace)))
-        if built.computes
-        else "",
-        _HOW.format(value=_example(built), blocks=_blocks(built)),
-    ]
-    return "".join(pieces)
+    given += "" if words == ENGLISH else f"language: {words.language}\n"
+    title = " ".join(re.split(r"[-_\s]+", name)).strip() or words("scaffold-title")
+    head = _HEAD.format(
+        title=_quoted(title[:1].upper() + title[1:]),
+        design=design,
+        given=given,
+        scene=_filled(words("scaffold-scene", design=_called(blueprint, built, words))),
+        what=_filled(_what(blueprint, built, words)),
+        heading=words("scaffold-given"),
+        operands=_operands(built, words),
+    )
+    return "".join([head, *_shown(trace, words), *_told(blueprint, trace, words)])
+
+
+def _shown(trace: Trace, words: Words) -> Iterator[str]:
+    """The circuit, and its run or its values."""
+    yield _CIRCUIT.format(
+        heading=words("scaffold-circuit"),
+        caption=words("scaffold-before" if trace.edges else "scaffold-all"),
+    )
+    yield from _moving(trace, words)
+
+
+def _told(blueprint: Blueprint, trace: Trace, words: Words) -> Iterator[str]:
+    """The answer, as far as the design says what it computes, and how the file works."""
+    if trace.design.computes:
+        yield _ANSWER.format(
+            heading=words("scaffold-answer"),
+            answers=_answers(trace, words),
+            checked=_filled(words("scaffold-checked")),
+            claims="\n".join(_claims(blueprint, trace)),
+        )
+    yield _HOW.format(
+        heading=words("scaffold-how"),
+        delete=_filled(words("scaffold-how-delete")),
+        front=_item(words("scaffold-how-front")),
+        inline=_item(words("scaffold-how-value")),
+        value=_example(trace.design),
+        blocks=_item(words("scaffold-how-blocks", kinds=_kinds(trace.design))),
+        say=_item(words("scaffold-how-say")),
+        ask=words("scaffold-say"),
+    )
 
 
 def _values(design: Design) -> dict[str, int]:
@@ -302,43 +333,59 @@ def _plain(told: str) -> str:
     return _SPECIAL.sub(r"\\\1", " ".join(told.split()))
 
 
-def _sentence(blueprint: Blueprint) -> str:
-    title = blueprint.title[:1].upper() + blueprint.title[1:]
-    about = blueprint.about.rstrip(".")
-    return _plain(f"{title}: {about}" if about else title)
+def _called(blueprint: Blueprint, design: Design, words: Words) -> str:
+    return _plain(blueprint.title if words == ENGLISH else alt_text.title(design, words))
 
 
-def _operands(design: Design) -> str:
+def _what(blueprint: Blueprint, design: Design, words: Words) -> str:
+    """What the design is; how one of ours works is told in English only."""
+    title = _called(blueprint, design, words)
+    ours = f"design-{design.name}" in words and title != _plain(blueprint.title)
+    about = "" if ours else _plain(blueprint.about.rstrip("."))
+    return words(
+        "scaffold-what",
+        design=title[:1].upper() + title[1:],
+        about="told" if about else "none",
+        text=about,
+    )
+
+
+def _operands(design: Design, words: Words) -> str:
     if not design.operands:
-        return "It is given no numbers: all it needs is the clock."
-    lines = ["| operand | number | bits |", "|---|--:|--:|"]
+        return words("scaffold-given-none")
+    heading = (words(f"scaffold-{column}") for column in ("operand", "number", "bits"))
+    lines = [f"| {' | '.join(heading)} |", "|---|--:|--:|"]
     lines += [f"| {_plain(o.name)} | `? {o.name}` | {o.width} |" for o in design.operands]
     return "\n".join(lines)
 
 
-def _moving(trace: Trace) -> Iterator[str]:
+def _moving(trace: Trace, words: Words) -> Iterator[str]:
     columns = _columns(trace)
     phase = _phase(trace.design)
     if phase is None:
-        yield _VALUES_NOW.format(columns=", ".join(columns))
+        yield _VALUES_NOW.format(
+            heading=words("scaffold-values"),
+            columns=", ".join(columns),
+            caption=words("scaffold-no-clock"),
+        )
         return
     named, first, last = phase
     rows = named.name
     if last - first + 2 > _MOST_ROWS:
         rows = f"{first - 1}..{first + _MOST_ROWS - 2}"
     counts = [
-        f"`? edges({p.name})` in phase {_plain(p.name)}" for p in trace.design.procedure if p.edges
+        words("scaffold-in-phase", phase=p.name, name=_plain(p.name))
+        for p in trace.design.procedure
+        if p.edges
     ]
     yield _RUN.format(
-        phases=_filled(
-            f"A run takes `? edges` clock edges: {', '.join(counts)}. Row *k* of the table shows"
-            " what stands after edge *k*, with the inputs that edge *k* + 1 samples; so the first"
-            " row is what the first edge of the phase finds."
-        ),
+        heading=words("scaffold-edges"),
+        run=_filled(words("scaffold-run", phases=", ".join(counts))),
         rows=rows,
         columns=", ".join(columns),
-        phase=named.name,
-        nets=", ".join(columns[-3:]),
+        caption=words("scaffold-phase", phase=named.name),
+        few=", ".join(columns[-3:]),
+        signals=words("scaffold-signals"),
     )
 
 
@@ -367,20 +414,22 @@ def _when(design: Design, purpose: Purpose) -> str:
     return f"{purpose.output} after {'end' if purpose.after is None else purpose.after}"
 
 
-def _answers(trace: Trace) -> str:
-    lines = []
+def _answers(trace: Trace, words: Words) -> str:
     design = trace.design
-    for purpose in design.computes:
-        at = "edges" if purpose.after is None else str(purpose.after)
-        when = f"After edge `? {at}` " if design.edges else ""
-        told = _when(design, purpose)
-        line = f"- {when}`{purpose.output}` is `? {told}`"
-        if _answer(trace, purpose).known:
-            line += f", as a number `? value({told})`"
-        if not _right(trace, purpose):
-            line += f"; that is **not** `{show(purpose.formula)}`: here the circuit goes wrong"
-        lines.append(f"{line}.")
-    return "\n".join(lines)
+    told = (
+        words(
+            "scaffold-output",
+            at="edge" if design.edges else "no",
+            edge="edges" if purpose.after is None else str(purpose.after),
+            output=purpose.output,
+            formula=_when(design, purpose),
+            known="yes" if _answer(trace, purpose).known else "no",
+            right="yes" if _right(trace, purpose) else "no",
+            wanted=show(purpose.formula),
+        )
+        for purpose in design.computes
+    )
+    return "\n".join(f"- {one}" for one in told)
 
 
 def _claims(blueprint: Blueprint, trace: Trace) -> Iterator[str]:
@@ -417,17 +466,18 @@ def _example(design: Design) -> str:
     return f"`? {_when(design, design.computes[0])}`"
 
 
-def _blocks(design: Design) -> str:
+def _kinds(design: Design) -> str:
     kinds = ["diagram", "edge-table", *(["timing"] if design.edges else [])]
     kinds += ["claim"] if design.computes else []
-    return _filled(
-        f"- The blocks above ({', '.join(f'`{kind}`' for kind in kinds)}) are figures, tables and"
-        " claims. A claim that is false stops the build and says what is true instead.",
-        "  ",
-    )
+    return ", ".join(f"`{kind}`" for kind in kinds)
+
+
+def _item(told: str) -> str:
+    """A point of a list."""
+    return _filled(f"- {told}", "  ")
 
 
 def _filled(told: str, further: str = "") -> str:
     return textwrap.fill(
-        told, 98, subsequent_indent=further, break_long_words=False, break_on_hyphens=False
+        told, _WIDE, subsequent_indent=further, break_long_words=False, break_on_hyphens=False
     )

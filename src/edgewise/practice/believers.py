@@ -14,7 +14,7 @@ from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.errors import EdgewiseError
 from edgewise.practice.table_question import Cell
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Misconception
+from edgewise.study.misconceptions.misconception import Misconception
 from edgewise.study.operands.criteria import Criteria, criteria, differ
 from edgewise.trace import Trace
 

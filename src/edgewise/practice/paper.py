@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 from pathlib import Path
@@ -11,14 +11,15 @@ from typing import Any, Final
 
 from edgewise.circuit.parts import count
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.lesson.checking import Report, again, check
 from edgewise.lesson.question import Asked
 from edgewise.practice import paper_code
+from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
-from edgewise.practice.variants import TIERS, Features, Subject
+from edgewise.practice.variants import TIERS, Features, Inquiry, Subject
 from edgewise.words.lists import listed
 
 _CALLED: Final = {
@@ -49,7 +50,7 @@ class Variant:
     Parameters
     ----------
     code : str
-        By which it is known: ``M0GRY``.
+        By which it is known: ``M0GWX``.
     number : int
         From 1.
     report : Report
@@ -138,14 +139,19 @@ class Papers:
             yield f"Equal in all of them: {listed(alike)}."
             if unlike:
                 yield f"Not equal: {listed(unlike)}."
-        levels = ", ".join(f"{q.name} {q.level.number}" for q in first.questions)
-        yield f"Levels of the first one, of 5: {levels}."
+        yield f"Levels, of 5: {', '.join(self._levels())}."
         yield self._exist()
         if equal.refused:
             yield (
                 f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
                 " could not be used: a question would not have been fair."
             )
+
+    def _levels(self) -> Iterator[str]:
+        for same in zip(*(one.questions for one in self.variants), strict=True):
+            levels = sorted({question.level.number for question in same})
+            low, high = levels[0], levels[-1]
+            yield f"{same[0].name} {low}" + (f" to {high}" if high > low else "")
 
     def _codes(self) -> str:
         first, last = self.variants[0].code, self.variants[-1].code
@@ -274,7 +280,11 @@ class Paper:
             Subject(
                 believers,
                 dict(key) if key else dict(self.report.trace.operands),
-                tuple((one.task.spots, one.question.tells) for one in ones if one.task.spots),
+                tuple(
+                    Inquiry(one.task.spots, one.question.tells, one.task.given)
+                    for one in ones
+                    if one.task.spots
+                ),
                 tuple(
                     term for one in ones for term in one.task.needs(believers, one.question.tells)
                 ),
@@ -286,9 +296,15 @@ class Paper:
     def identity(self) -> str:
         """What its codes belong to: the circuit, the runs and the questions, not their wording."""
         design = self.report.trace.design
-        netlist = design.netlist
         told = [design.name, *map(str, design.parameters.items())]
-        told += [str((netlist.gates, netlist.flip_flops, design.procedure))]
+        told += [f"{gate.operator} {gate.inputs} {gate.output}" for gate in design.netlist.gates]
+        told += [
+            f"{f.d} {f.q} {f.enable} {f.clear} {f.gate} {f.start}"
+            for f in design.netlist.flip_flops
+        ]
+        for phase in design.procedure:
+            fed = [(one.input, one.what, one.order) for one in phase.feeds]
+            told.append(f"{phase.edges} {fed}")
         told += [str(tuple(one.operands.items())) for one in self.subjects]
         told += [f"{asked.task.known_by} {asked.question.tells}" for asked in self.asked]
         return "\n".join(told)
@@ -351,7 +367,7 @@ class Paper:
         spread = [
             (one.name, min(values), max(values))
             for one in fields(Features)
-            for values in ([sum(getattr(f, one.name) for f in v.features) for v in made],)
+            for values in ([_over_runs(one.name, v.features) for v in made],)
         ]
         digits = [sum(q.level.digits for q in v.questions) for v in made]
         spread.append(("digits", min(digits), max(digits)))
@@ -408,6 +424,12 @@ class Paper:
         return (asked.question for asked in self.asked)
 
 
+def _over_runs(name: str, features: Sequence[Features]) -> int:
+    """A feature of all runs of a paper together; of the chains the longest."""
+    numbers = [getattr(one, name) for one in features]
+    return max(numbers) if name == "chain" else sum(numbers)
+
+
 def _was(number: int) -> str:
     return "was" if number == 1 else "were"
 
@@ -429,4 +451,5 @@ def read_paper(path: Path) -> Paper:
             "there is no question in it; a block begins with ```question and ask: next-rows",
             Place(str(path)),
         )
+    raise_all(copied(report, paper.asked))
     return paper

@@ -38,7 +38,7 @@ class PaperCode:
     --------
     >>> code = PaperCode(5, 0, 16).text("serial-adder")
     >>> code, read(code.lower(), "serial-adder")
-    ('M0GRY', PaperCode(seed=5, tier=0, number=16))
+    ('M0GWX', PaperCode(seed=5, tier=0, number=16))
     """
 
     seed: int

@@ -65,9 +65,15 @@ class Task:
         return ()
 
     @property
+    def given(self) -> int:
+        """The last row that a learner is told before what is asked."""
+        return 0
+
+    @property
     def known_by(self) -> str:
         """What its answers depend on besides the run; not how it is worded or what it is worth."""
-        return f"{type(self).__name__} {self.spots} {self.about}"
+        asked = [f"{spot.cell} {spot.output}" for spot in self.spots]
+        return f"{type(self).__name__} {asked}"
 
     def needs(self, believers: Believers, tells: Sequence[str]) -> tuple[Term, ...]:
         """What operands must be like, so that it can be asked of them too."""
@@ -113,7 +119,7 @@ class Task:
         for idea in self.about:
             if idea in believers.ideas:
                 continue
-            names = [one.name for one in registry.MISCONCEPTIONS]
+            names = registry.names()
             if idea not in names:
                 raise Refused(f"there is no misconception {idea}{nearest(idea, names)}", self.place)
             why = registry.find(idea).why_not(believers.design)

@@ -1,9 +1,9 @@
 """Operands that are as hard as an author's: how many there are, and which papers take.
 
 Two sets of operands are as hard as each other if as many carries are generated, propagated and
-killed, the longest carry chain is as long, as many operands are special numbers, and the same
-misconceptions are told from the truth and from one another where the questions ask (which
-features count is common practice, no source).
+killed, the longest carry chain is as long, as many operands are special numbers, and, where the
+questions ask, carries change as often and the same misconceptions are told from the truth and
+from one another (which features count is common practice, no source).
 """
 
 from __future__ import annotations
@@ -21,12 +21,13 @@ from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.practice.believers import Believers, Spot
-from edgewise.study.coverage.adder_usage import Addition, additions, longest_runs
+from edgewise.study.coverage.adder_usage import Addition, adders, additions, longest_runs
 from edgewise.study.operands import legibility
+from edgewise.study.operands.criteria import differ
 
 TIERS: Final = ("alike", "told", "carries")
-"""How equal operands are, the most equal first: in all that counts; but not in which
-misconceptions are told from one another; in carries alone."""
+"""How equal operands are, the most equal first: in all that counts; but not in how often carries
+change and which misconceptions are told from one another; in the carries of the run alone."""
 _EXHAUSTIVE: Final = 24
 """Operand bits up to which every set is looked at."""
 _BLOCK: Final = 1 << 16
@@ -63,6 +64,25 @@ class Features:
     apart: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class Inquiry:
+    """What one question asks of a run.
+
+    Parameters
+    ----------
+    spots : tuple of Spot
+        The words.
+    tells : tuple of str
+        The misconceptions that it tells from the truth.
+    given : int
+        The last row that is known to the learner.
+    """
+
+    spots: tuple[Spot, ...]
+    tells: tuple[str, ...] = ()
+    given: int = 0
+
+
 @dataclass(frozen=True)
 class Subject:
     """One run of a paper, and what its questions ask of it.
@@ -72,15 +92,15 @@ class Subject:
     believers : Believers
     operands : mapping of str to int
         The author's.
-    asked : tuple of (tuple of Spot, tuple of str)
-        For each question the words that it asks for, and the misconceptions that it tells.
+    asked : tuple of Inquiry
+        What each question asks for.
     needs : tuple of Term
         What other operands must be like, so that the same can be asked of them.
     """
 
     believers: Believers
     operands: Mapping[str, int]
-    asked: tuple[tuple[tuple[Spot, ...], tuple[str, ...]], ...] = ()
+    asked: tuple[Inquiry, ...] = ()
     needs: tuple[Term, ...] = ()
 
     @cached_property
@@ -101,17 +121,17 @@ class Subject:
     @cached_property
     def _told(self) -> tuple[Term, ...]:
         return tuple(
-            self.believers.told(idea, spots)
-            for spots, _ in self.asked
+            self.believers.told(idea, one.spots)
+            for one in self.asked
             for idea in self.believers.ideas
         )
 
     @cached_property
     def _apart(self) -> tuple[Term, ...]:
         return tuple(
-            self.believers.apart(*pair, spots)
-            for spots, tells in self.asked
-            for pair in combinations(tells, 2)
+            self.believers.apart(*pair, one.spots)
+            for one in self.asked
+            for pair in combinations(one.tells, 2)
         )
 
     @cached_property
@@ -127,6 +147,22 @@ class Subject:
             for what in ("generated", "propagated", "killed")
         }
         return {**counts, "chain": longest_runs(terms, found), "special": _special(self)}
+
+    @cached_property
+    def _changes(self) -> tuple[tuple[Term, ...], ...]:
+        """For each question, in unary, how often carries change from the row that is given."""
+        terms, rows = self.believers.terms, self.believers.rows
+        carries = [adder.carry for adder in adders(self.believers.design)]
+        found = []
+        for one in self.asked:
+            last = max(spot.cell.row for spot in one.spots)
+            changes = [
+                differ(terms, [rows[row][net]], [rows[row - 1][net]])
+                for row in range(one.given + 1, last + 1)
+                for net in carries
+            ]
+            found.append(at_least(terms, changes, len(changes)))
+        return tuple(found)
 
     def value(self, term: Term, operands: Mapping[str, int]) -> bool:
         """A term's value for some operands."""
@@ -159,7 +195,8 @@ class Subject:
     def _equal(self) -> dict[str, Term]:
         terms = self.believers.terms
         unary = [term for counts in self._unary.values() for term in counts]
-        groups = {"carries": unary, "told": self._told, "alike": self._apart}
+        changes = [term for counts in self._changes for term in counts]
+        groups = {"carries": unary, "told": self._told, "alike": [*self._apart, *changes]}
         so_far, found = terms.all_of(self.needs), {}
         for tier, group in groups.items():
             values = self._values(group, self.operands)

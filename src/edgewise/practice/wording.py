@@ -125,8 +125,7 @@ def feature(text: str, words: Words) -> str:
 
 def thought(idea: str, words: Words) -> str:
     """A misconception as a learner would say it."""
-    name = f"thought-{idea}"
-    return words(name) if name in words else registry.find(idea).thought
+    return registry.find(idea).said(words)
 
 
 def option(one: Option, words: Words) -> str:

@@ -92,7 +92,7 @@ def steps(question: Question) -> tuple[Step, ...]:
     >>> from edgewise import catalogue, run
     >>> trace = run(catalogue.design("serial-adder", n=4), a=3, b=7)
     >>> [(one.store, one.how, str(one.word)) for one in step(trace, 5, ("C", "S")).stored]
-    [('C', 'took', '1'), ('S', 'shifted', '0XXX')]
+    [('C', 'took', '1'), ('S', 'shifted', '0000')]
     """
     trace = question.trace
     match question:

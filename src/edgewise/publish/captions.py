@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from edgewise.lesson.compared import Compared
 from edgewise.trace import Trace
+from edgewise.views.text import alt_text
 from edgewise.words.lists import equations
 from edgewise.words.messages import Words
 
@@ -39,7 +40,8 @@ def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
 def moment(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     """What a figure without a caption of its own shows."""
     if not trace.edges:
-        return trace.design.circuit.name[:1].upper() + trace.design.circuit.name[1:]
+        title = alt_text.title(trace.design, words)
+        return title[:1].upper() + title[1:]
     if len(rows) > 1:
         return words("caption-edges", first=rows[0], last=rows[-1])
     phase = trace.phase(rows[0])
@@ -52,6 +54,17 @@ def broken(fault: Fault, row: int, words: Words) -> str:
     """What a figure of a broken circuit shows in an answer sheet."""
     where = "marked" if fault.where else "unmarked"
     return words("handout-broken", edge=row, fault=where)
+
+
+def unbroken(text: str) -> str:
+    r"""A sentence in which no line ends between a name and its number.
+
+    Examples
+    --------
+    >>> unbroken("best at n = 4 to 16")
+    'best at n\xa0=\xa04 to 16'
+    """
+    return text.replace(" = ", "\u00a0=\u00a0")
 
 
 def charted(shown: Compared, words: Words) -> str:

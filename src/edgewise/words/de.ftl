@@ -312,6 +312,22 @@ stage-speaks-in = in { $least }..{ $most }
 stage-side-expected = erwartet { $text }
 stage-side-is = { $text } ist { $value }
 stage-side-is-number = { $text } ist { $value } ({ $number })
+stage-x-no-value = X hat keinen Wert
+stage-no-edge = Flanke { $edge } gibt es nicht; die Flanken sind { $first }..{ $last }
+stage-no-edges = Flanke { $edge } gibt es nicht; dieser Entwurf hat keine Taktflanken
+stage-negative-exponent = { $base }**{ $exponent }: Der Exponent darf nicht negativ sein
+stage-too-large = die Zahl ist zu groß: mehr als { $bits } Bits
+stage-division-by-zero = { $number } { $operator } 0: Division durch null
+stage-truth-no-number = ein Wahrheitswert ist keine Zahl
+stage-number-no-truth = eine Zahl ist nicht wahr oder falsch
+stage-word-no-value = { $word } ist { $bits } und hat keinen Wert
+stage-none-here = { $name } gibt es hier nicht
+stage-no-phase = Phase { $name } gibt es nicht
+stage-reads-word = { $name }(…) liest ein Wort aus Bits
+stage-no-family = { $name } ist keine Familie von Operanden
+stage-needs-one = { $name }({ $number }) hat keinen Wert; die Zahl muss mindestens 1 sein
+stage-no-bit = Bit { $index } von { $name } gibt es nicht; { $name } hat { $width } Bits
+stage-changes = { $name } ändert sich von Flanke zu Flanke
 stage-no-value = kein Wert
 ## Überschriften, Titel und Marken von Blockschaltbildern
 
@@ -431,7 +447,7 @@ design-carry-save-accumulator = Carry-Save-Akkumulator
 design-ripple-carry-adder = Ripple-Carry-Addierer
 design-ripple-carry-adder-without-carry-in = Ripple-Carry-Addierer ohne Übertragseingang
 design-carry-lookahead-adder = Carry-Lookahead-Addierer
-design-carry-lookahead-adder-without-carry-in = Carry-Lookahead-Addierer
+design-carry-lookahead-adder-without-carry-in = Carry-Lookahead-Addierer ohne Übertragseingang
 design-carry-skip-adder = Carry-Skip-Addierer
 design-carry-select-adder = Carry-Select-Addierer
 design-carry-increment-adder = Carry-Increment-Addierer
@@ -491,6 +507,7 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+number-thousands = .
 number-decimal = ,
 list-and = { $first } und { $last }
 list-more = { $count } weitere
@@ -506,6 +523,8 @@ claim-sets = geprüft mit allen { NUMBER($sets, useGrouping: "true") } { $operan
   }
 claim-structure = bewiesen durch Rückführung beider Seiten auf dieselbe Logik
 claim-sat = mit SAT bewiesen
+claim-induction = durch Induktion für jede Zeile bewiesen, auch wenn die letzte Phase immer weitergeht
+claim-not-inductive = auch 32 Zeilen hintereinander reichten nicht für eine Induktion
 claim-mixed = { claim-sets } und { $proof } bei { $proofs } der { $designs } Entwürfe, für { $over }
 claim-over = { $how } für { $over }
 claim-range = { $name } = { $first } bis { $last }
@@ -556,6 +575,7 @@ finding-same = dieselben Ergebnisse für alle Operanden
 finding-with = { $claim }, mit { $given }
 finding-true = Wahr: { $how }{ $ran }.
 finding-undecided = Nicht entschieden: { $why }{ $ran }.
+finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von einer Zeile zur nächsten wahr hält.
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
@@ -581,14 +601,26 @@ law-checked-all = geprüft an { $asked }; keiner liegt darüber
 law-checked-beyond = geprüft an { $asked }; an { $count } darüber hinaus, mit { $further }
 law-agree = { $solved } davon bestimmten die Formel, die übrigen { NUMBER($rest, useGrouping: "true") } stimmen damit überein
 law-none = { $found ->
-    [hinted] keine Formel gefunden für { $quantity } von { $design }
-   *[none] keine Formel der Familie passt auf { $quantity } von { $design }
-  }
+    [hinted] keine Formel gefunden für
+   *[none] keine Formel der Familie passt auf
+  } { $quantity ->
+    [depth] die Tiefe
+    [edges] die Zahl der Flanken
+    [flip-flops] die Zahl der Flipflops
+    [gates] die Zahl der Gatter
+   *[other] { $quantity }
+  } von { $design }
 law-counted = gezählt an { $asked }
 law-family =
     versucht: Polynome in den Parametern bis Grad 3 und bis Grad 2 mit floor_log2,
     ceil_log2, 2**ceil_log2, 2**n, Vierergruppen (div 4, mod 4) oder Viererstufen
-law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } ist { $quantity } { $count }, und die Formel gibt { $value }
+law-ends = geprüft an { $asked }, und darüber hinaus falsch: für { $case } ist { $quantity ->
+    [depth] die Tiefe
+    [edges] die Zahl der Flanken
+    [flip-flops] die Zahl der Flipflops
+    [gates] die Zahl der Gatter
+   *[other] { $quantity }
+  } { $count }, und die Formel gibt { $value }
 law-too-few = zu wenige für ein Urteil: { $formula } stimmt mit allen { $agree } überein, aber { $solved } davon bestimmten sie; ein solches Gesetz braucht mindestens { $needed } Entwürfe
 law-accident = { $formula } stimmt mit allen { $agree } überein, aber nicht darüber hinaus: für { $case } gibt sie { $value }, gezählt werden { $count }
 law-later = ab { $name } = { $first } passt { $law }, also { $name } dort beginnen lassen
@@ -833,7 +865,7 @@ compare-column-period = Periode
 compare-column-edges = Flanken
 compare-column-time = Zeit
 compare-column-throughput = Durchsatz
-compare-column-area-delay = Flächen-Verzögerungs-Produkt
+compare-column-area-delay = Fläche × Zeit
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -1032,6 +1064,14 @@ compare-elsewhere = { $told } bei { $at }
 compare-takes-too = { $name } nimmt außerdem { $operands }
 compare-unlike = { $one } und { $other } berechnen nicht dasselbe
 compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
+compare-take = Was zu nehmen ist: { $told }.
+compare-take-for = { $quantity ->
+    [area] für die kleinste Fläche
+    [logic] für die kleinste Fläche ohne Flipflops
+    [time] für die kürzeste Zeit
+    [toggles] für die wenigsten Umschaltungen
+   *[area_delay] für das kleinste Flächen-Verzögerungs-Produkt
+  } { $told }
 compare-best = { $quantity ->
     [area] Am kleinsten
     [logic] Ohne Flipflops am kleinsten
@@ -1186,20 +1226,66 @@ paper-instructions = Schreiben Sie Wörter mit dem MSB links und X für ein unbe
 
 ## Falsche Gedanken, wie Lernende sie sagen würden
 
-thought-one-after-another = Die Stufen ändern sich eine nach der anderen vom Eingang her, jede sieht also, was die vor ihr gerade geworden ist.
-thought-wrong-end = Das neue Bit kommt am anderen Ende in das Register.
-thought-re-enters = Das Bit, das das Register verlässt, kommt am anderen Ende wieder hinein.
-thought-carry-dropped = Jede Stelle wird für sich addiert; der Übertrag bleibt weg.
-thought-carry-stays-set = Ist einmal ein Übertrag da, so wird er in jeder folgenden Stelle addiert.
-thought-carry-kept-between-words = Der Übertrag, der von einem Wort bleibt, wird zum nächsten addiert.
-thought-carry-too-far = Der Übertrag geht eine Stelle weiter nach links, als er soll.
-thought-or-for-sum = Eins und eins ist eins: Das Summenbit ist 1, sobald ein Eingang 1 ist.
-thought-carry-of-two = Ein Übertrag entsteht nur, wenn beide Operandenbits 1 sind; der ankommende Übertrag zählt nicht.
-thought-msb-first = Die Wörter werden vom linken Ende her eingegeben, so wie man sie liest.
-thought-one-edge-early = Der Anfang zählt als Flanke 1, die Antwort steht also eine Flanke früher.
-thought-one-edge-late = Es braucht noch eine Flanke, um die Antwort herauszubringen.
-thought-loading-not-counted = Nur die Flanken nach dem Laden zählen.
-thought-enable-ignored = Ein Register übernimmt seinen Eingang an jeder Flanke, freigegeben oder nicht.
-thought-unknown-as-0 = Was nicht bekannt ist, ist 0.
-thought-unknown-as-1 = Was nicht bekannt ist, ist 1.
-thought-read-backwards = Die Antwort wird mit dem LSB links gelesen.
+
+## Fehlvorstellungen, wie Lernende sie sagen würden
+
+misconception-one-after-another = Die Stufen ändern sich nacheinander, vom Eingang her, sodass jede sieht, was die vor ihr gerade geworden ist.
+misconception-wrong-end = Das neue Bit tritt am anderen Ende des Registers ein.
+misconception-re-enters = Das Bit, das das Register verlässt, kommt am anderen Ende wieder herein.
+misconception-carry-dropped = Jede Stelle wird für sich addiert; der Übertrag fällt weg.
+misconception-carry-stays-set = Ist einmal ein Übertrag da, wird er an jeder folgenden Stelle addiert.
+misconception-carry-kept-between-words = Der Übertrag, der von einem Wort übrig ist, wird zum nächsten addiert.
+misconception-carry-too-far = Der Übertrag geht eine Stelle weiter nach links, als er sollte.
+misconception-or-for-sum = Eins und eins ist eins: Das Summenbit ist 1, wenn irgendein Eingang 1 ist.
+misconception-carry-of-two = Einen Übertrag gibt es nur, wenn beide Operandenbits 1 sind; auf den ankommenden Übertrag kommt es nicht an.
+misconception-msb-first = Die Wörter werden vom linken Ende her zugeführt, so wie man sie liest.
+misconception-one-edge-early = Der Start zählt als Flanke 1, also steht das Ergebnis eine Flanke früher da.
+misconception-one-edge-late = Eine Flanke mehr ist nötig, um das Ergebnis herauszubringen.
+misconception-loading-not-counted = Nur die Flanken nach dem Laden zählen.
+misconception-enable-ignored = Ein Register übernimmt seinen Eingang bei jeder Flanke, freigegeben oder nicht.
+misconception-unknown-as-0 = Was nicht bekannt ist, ist 0.
+misconception-unknown-as-1 = Was nicht bekannt ist, ist 1.
+misconception-read-backwards = Das Ergebnis wird mit dem LSB links gelesen.
+
+## Eine erste Lektion, wie edgewise new sie schreibt
+
+scaffold-title = Erste Lektion
+scaffold-scene = Unten am Anleger steht eine Pegelhütte, und in ihr arbeitet ein { $design }. *Setzen Sie hier eine eigene Szene ein: Wer braucht das Ergebnis, und was geschieht, wenn es falsch ist?*
+scaffold-what = **Was es ist.** { $design }{ $about ->
+    [none] {""}
+   *[told] : { $text }
+  }.
+scaffold-given = Was gegeben ist
+scaffold-given-none = Zahlen sind keine gegeben: Der Takt genügt.
+scaffold-operand = Operand
+scaffold-number = Zahl
+scaffold-bits = Bits
+scaffold-circuit = Die Schaltung
+scaffold-before = Vor der ersten Flanke.
+scaffold-all = Alle Werte.
+scaffold-edges = Flanke für Flanke
+scaffold-run = Ein Lauf hat `? edges` Taktflanken: { $phases }. Zeile *k* der Tabelle zeigt, was nach Flanke *k* dasteht, mit den Eingängen, die Flanke *k* + 1 abtastet; die erste Zeile ist also das, was die erste Flanke der Phase vorfindet.
+scaffold-in-phase = `? edges({ $phase })` in Phase { $name }
+scaffold-phase = Phase { $phase }, Flanke für Flanke.
+scaffold-signals = Dieselben Flanken als Signale.
+scaffold-values = Die Werte
+scaffold-no-clock = Alles steht zugleich da; es gibt keinen Takt.
+scaffold-answer = Das Ergebnis
+scaffold-output = { $at ->
+    [no] `{ $output }` ist
+   *[edge] Nach Flanke `? { $edge }` ist `{ $output }` gleich
+  } `? { $formula }`{ $known ->
+    [no] {""}
+   *[yes] , als Zahl `? value({ $formula })`
+  }{ $right ->
+    [no] ; das ist **nicht** `{ $wanted }`: Hier rechnet die Schaltung falsch
+   *[yes] {""}
+  }.
+scaffold-checked = Eine von Hand getippte Zahl kann falsch sein. Die Zahlen oben sind nicht getippt, und diese Aussagen werden jedes Mal geprüft, wenn die Lektion gebaut wird:
+scaffold-how = Wie diese Datei funktioniert
+scaffold-how-delete = *Für Sie, nicht für Ihre Leserinnen und Leser: Löschen Sie diesen Abschnitt, wenn Sie ihn kennen.*
+scaffold-how-front = Die Zeilen zwischen den beiden `---` sagen, was läuft. Ändern Sie einen Operanden, speichern Sie, und jeder Wert, jede Tabelle und jede Abbildung folgt.
+scaffold-how-value = Code im Text, der mit einem Fragezeichen beginnt, wird berechnet:
+scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen und Behauptungen. Eine falsche Behauptung bricht den Bau ab, und es wird gesagt, was stattdessen stimmt.
+scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
+scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.

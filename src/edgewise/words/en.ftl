@@ -311,6 +311,22 @@ stage-speaks-in = in { $least }..{ $most }
 stage-side-expected = expected { $text }
 stage-side-is = { $text } is { $value }
 stage-side-is-number = { $text } is { $value } ({ $number })
+stage-x-no-value = X has no value
+stage-no-edge = there is no edge { $edge }; the edges are { $first }..{ $last }
+stage-no-edges = there is no edge { $edge }; this design has no clock edges
+stage-negative-exponent = { $base }**{ $exponent }: the exponent must not be negative
+stage-too-large = the number is too large: more than { $bits } bits
+stage-division-by-zero = { $number } { $operator } 0: division by zero
+stage-truth-no-number = a truth value is not a number
+stage-number-no-truth = a number is not true or false
+stage-word-no-value = { $word } is { $bits }, which has no value
+stage-none-here = there is no { $name } here
+stage-no-phase = there is no phase { $name }
+stage-reads-word = { $name }(…) reads a word of bits
+stage-no-family = { $name } is not a family of operands
+stage-needs-one = { $name }({ $number }) has no value; the number must be 1 or more
+stage-no-bit = there is no bit { $index } in { $name }; it has { $width } bits
+stage-changes = { $name } changes from edge to edge
 stage-no-value = no value
 ## Headings, titles and marks of block diagrams
 
@@ -421,7 +437,7 @@ design-carry-save-accumulator = carry-save accumulator
 design-ripple-carry-adder = ripple-carry adder
 design-ripple-carry-adder-without-carry-in = ripple-carry adder without carry-in
 design-carry-lookahead-adder = carry-lookahead adder
-design-carry-lookahead-adder-without-carry-in = carry-lookahead adder
+design-carry-lookahead-adder-without-carry-in = carry-lookahead adder without carry-in
 design-carry-skip-adder = carry-skip adder
 design-carry-select-adder = carry-select adder
 design-carry-increment-adder = carry-increment adder
@@ -481,6 +497,7 @@ handout-broken = The broken circuit { $edge ->
 
 ## Lists in a sentence
 
+number-thousands = ,
 number-decimal = .
 list-and = { $first } and { $last }
 list-more = { $count } more
@@ -496,6 +513,8 @@ claim-sets = checked on all { NUMBER($sets, useGrouping: "true") } { $operands -
   }
 claim-structure = proved by reducing both sides to the same logic
 claim-sat = proved by SAT
+claim-induction = proved for every row by induction, the last phase going on for ever
+claim-not-inductive = no 32 rows in a row were enough for an induction
 claim-mixed = { claim-sets }, and { $proof } in { $proofs } of the { $designs } designs, for { $over }
 claim-over = { $how } for { $over }
 claim-range = { $name } = { $first } to { $last }
@@ -543,6 +562,7 @@ finding-same = the same answers for all operands
 finding-with = { $claim }, with { $given }
 finding-true = True: { $how }{ $ran }.
 finding-undecided = Undecided: { $why }{ $ran }.
+finding-claim-more = A stronger claim may do: say also what keeps it true from one row to the next.
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
@@ -1022,6 +1042,14 @@ compare-elsewhere = { $told } at { $at }
 compare-takes-too = { $name } takes { $operands } too
 compare-unlike = { $one } and { $other } don't compute the same
 compare-sooner = { $name } settles sooner than its critical path, which no operands take, at { $at }
+compare-take = Which to take: { $told }.
+compare-take-for = { $quantity ->
+    [area] for the least area
+    [logic] for the least area without flip-flops
+    [time] for the least time
+    [toggles] for the fewest toggles
+   *[area_delay] for the least area-delay product
+  }, { $told }
 compare-best = { $quantity ->
     [area] Smallest
     [logic] Smallest without flip-flops
@@ -1176,20 +1204,66 @@ paper-instructions = Write words with the MSB on the left; write X for a bit tha
 
 ## Wrong ideas, as a learner would say them
 
-thought-one-after-another = The stages change one after another from the input side, so each sees what the one before it has just become.
-thought-wrong-end = The new bit enters at the other end of the register.
-thought-re-enters = The bit that leaves the register comes in again at its other end.
-thought-carry-dropped = Each place is added by itself; the carry is left out.
-thought-carry-stays-set = Once there is a carry, it is added in every place that follows.
-thought-carry-kept-between-words = The carry that is left from one word is added to the next.
-thought-carry-too-far = The carry goes one place further left than it should.
-thought-or-for-sum = One and one make one: the sum bit is 1 if any input is 1.
-thought-carry-of-two = There is a carry only if both operand bits are 1; the carry coming in does not matter.
-thought-msb-first = The words are fed from the left end, as one reads them.
-thought-one-edge-early = The start counts as edge 1, so the answer stands one edge sooner.
-thought-one-edge-late = One more edge is needed to bring the answer out.
-thought-loading-not-counted = Only the edges after loading count.
-thought-enable-ignored = A register takes its input at every edge, enabled or not.
-thought-unknown-as-0 = What is not known is 0.
-thought-unknown-as-1 = What is not known is 1.
-thought-read-backwards = The answer is read with its LSB on the left.
+
+## Misconceptions, as a learner would say them
+
+misconception-one-after-another = The stages change one after another from the input side, so each sees what the one before it has just become.
+misconception-wrong-end = The new bit enters at the other end of the register.
+misconception-re-enters = The bit that leaves the register comes in again at its other end.
+misconception-carry-dropped = Each place is added by itself; the carry is left out.
+misconception-carry-stays-set = Once there is a carry, it is added in every place that follows.
+misconception-carry-kept-between-words = The carry that is left from one word is added to the next.
+misconception-carry-too-far = The carry goes one place further left than it should.
+misconception-or-for-sum = One and one make one: the sum bit is 1 if any input is 1.
+misconception-carry-of-two = There is a carry only if both operand bits are 1; the carry coming in does not matter.
+misconception-msb-first = The words are fed from the left end, as one reads them.
+misconception-one-edge-early = The start counts as edge 1, so the answer stands one edge sooner.
+misconception-one-edge-late = One more edge is needed to bring the answer out.
+misconception-loading-not-counted = Only the edges after loading count.
+misconception-enable-ignored = A register takes its input at every edge, enabled or not.
+misconception-unknown-as-0 = What is not known is 0.
+misconception-unknown-as-1 = What is not known is 1.
+misconception-read-backwards = The answer is read with its LSB on the left.
+
+## A first lesson, as edgewise new writes it
+
+scaffold-title = First lesson
+scaffold-scene = Down at the pier stands a tide hut, and in it works a { $design }. *Put a scene of your own here: who needs the answer, and what happens if it is wrong?*
+scaffold-what = **What it is.** { $design }{ $about ->
+    [none] {""}
+   *[told] : { $text }
+  }.
+scaffold-given = What it is given
+scaffold-given-none = It is given no numbers: all it needs is the clock.
+scaffold-operand = operand
+scaffold-number = number
+scaffold-bits = bits
+scaffold-circuit = The circuit
+scaffold-before = Before the first edge.
+scaffold-all = All values.
+scaffold-edges = Edge by edge
+scaffold-run = A run takes `? edges` clock edges: { $phases }. Row *k* of the table shows what stands after edge *k*, with the inputs that edge *k* + 1 samples; so the first row is what the first edge of the phase finds.
+scaffold-in-phase = `? edges({ $phase })` in phase { $name }
+scaffold-phase = Phase { $phase }, edge by edge.
+scaffold-signals = The same edges as signals.
+scaffold-values = The values
+scaffold-no-clock = All of it stands at once; there is no clock.
+scaffold-answer = The answer
+scaffold-output = { $at ->
+    [no] `{ $output }` is
+   *[edge] After edge `? { $edge }` `{ $output }` is
+  } `? { $formula }`{ $known ->
+    [no] {""}
+   *[yes] , as a number `? value({ $formula })`
+  }{ $right ->
+    [no] ; that is **not** `{ $wanted }`: here the circuit goes wrong
+   *[yes] {""}
+  }.
+scaffold-checked = A number typed by hand can be wrong. Those above are not typed, and these statements are checked every time the lesson is built:
+scaffold-how = How this file works
+scaffold-how-delete = *For you, not for your readers: delete this section when you know it.*
+scaffold-how-front = The lines between the two `---` say what runs. Change an operand, save, and every value, table and figure follows.
+scaffold-how-value = Inline code that begins with a question mark is computed:
+scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and claims. A claim that is false stops the build and says what is true instead.
+scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
+scaffold-say = Ask first: what do you expect to see at the end? Then step.

@@ -71,14 +71,15 @@ class Words:
         return str(text)
 
     def decimal(self, number: str) -> str:
-        """A number with the decimal sign of the language.
+        """A number, written in English, with the signs of the language.
 
         Examples
         --------
-        >>> of("de").decimal("17.6 ± 0.3"), ENGLISH.decimal("3.3")
-        ('17,6 ± 0,3', '3.3')
+        >>> of("de").decimal("17.6 ± 0.3"), of("de").decimal("1,024"), ENGLISH.decimal("3.3")
+        ('17,6 ± 0,3', '1.024', '3.3')
         """
-        return number.replace(".", self("number-decimal"))
+        signs = {".": self("number-decimal"), ",": self("number-thousands")}
+        return number.translate(str.maketrans(signs))
 
     def __contains__(self, message: str) -> bool:
         """Whether there is a message of this name: a guest's part or design may have none.

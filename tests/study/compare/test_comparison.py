@@ -107,6 +107,7 @@ def test_sentences(one: Sequence[int], other: Sequence[int], expected: str) -> N
     assert made(one, other).sentence("one", "other", "time") == expected
 
 
+TRIO = ("serial-adder", "ripple-carry-adder", "carry-lookahead-adder")
 RUN = re.compile(
     r"(one|other) is faster than (?:one|other) (?:from n = (\d+) to (\d+)|at n = (\d+))"
 )
@@ -591,3 +592,24 @@ def test_the_cheapest_of_each_group() -> None:
         "carry-skip-adder settles sooner than its critical path, which no operands take, at n = 8.",
         "Too near to toggles <= 20 for the sample to tell: sklansky-adder at n = 8 (19.8 ± 0.4).",
     ]
+
+
+@pytest.mark.parametrize("names", [("carry-skip-adder", "ripple-carry-adder"), TRIO])
+def test_which_to_take_is_told_of_the_costs_themselves(names: tuple[str, ...]) -> None:
+    """Run by run: the least of each quantity at every number, from the costs one by one."""
+    found = compare(designs(*names), {"n": (4, 18)})
+    (told,) = found.choice()
+    for quantity, said in (
+        ("area", "area"),
+        ("time", "time"),
+        ("area_delay", "area-delay product"),
+    ):
+        part = told.partition(f"for the least {said}, ")[2].partition("; ")[0]
+        best: dict[int, set[str]] = {}
+        for those, numbers in re.findall(r"([a-z, -]+?) at n = ([\d, to]+) \(", part):
+            low, *rest = (int(one) for one in re.findall(r"\d+", numbers))
+            for n in range(low, (rest or [low])[-1] + 1):
+                best[n] = set(re.findall(r"[a-z-]+-adder", those))
+        for n in range(4, 19):
+            figures = {c.design: c.figure(quantity) for c in found.at(n)}
+            assert best[n] == {d for d, f in figures.items() if f == min(figures.values())}

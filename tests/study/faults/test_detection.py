@@ -2,19 +2,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from itertools import combinations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from edgewise import catalogue
 from edgewise.design import Design
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.errors import DesignError
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study.faults import detection as study
-from edgewise.study.faults.detection import breakage, cover, fewest_examples
+from edgewise.study.faults.detection import breakage
 from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
 from edgewise.study.operands.choose import told
 from edgewise.words.messages import ENGLISH
@@ -135,36 +131,6 @@ def test_what_is_not_known_for_want_of_time(monkeypatch: pytest.MonkeyPatch) -> 
     assert broken.sentences()[:2] == (
         "The example a = 1, b = 2 detects 1 of 2 single faults: fault coverage 50.0 %.",
         "Whether any operands detect C stuck at 0 and no clock at S is not known: time was up.",
-    )
-
-
-@given(st.lists(st.sets(st.integers(0, 6), min_size=1), min_size=1, max_size=8))
-def test_the_fewest_examples_by_trying_all(needed: list[set[int]]) -> None:
-    masks = [sum(1 << i for i in some) for some in needed]
-    fewest = next(
-        size
-        for size in range(1, 8)
-        if any(all(n & {*some} for n in needed) for some in combinations(range(7), size))
-    )
-    found, sure = cover(masks)
-    assert sure
-    assert len(found) == fewest
-    assert all(n & {*found} for n in needed)
-
-
-def test_a_search_cut_short_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(study, "_TRIES", 0)
-    found = fewest_examples(catalogue.design("serial-adder", n=3))
-    assert not found.fewest
-    assert found.operands
-
-
-def test_too_many_operand_bits() -> None:
-    with pytest.raises(DesignError) as wrong:
-        fewest_examples(catalogue.design("serial-adder", n=7))
-    assert str(wrong.value) == (
-        "serial-adder has 14 operand bits; the fewest examples are looked for up to 12: take"
-        " smaller parameters"
     )
 
 

@@ -12,7 +12,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.errors import EdgewiseError
 from edgewise.study.edits import circuit_edits
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import MISCONCEPTIONS, Misconception
+from edgewise.study.misconceptions.misconception import Misconception
+from edgewise.study.misconceptions.registry import MISCONCEPTIONS
 from tests.conftest import Golden
 from tests.engines.test_conformance import agree, by_kernels, by_solver, small, spread
 
@@ -41,7 +42,7 @@ def test_where_each_misconception_applies(golden: Golden) -> None:
     lines = []
     for misconception in MISCONCEPTIONS:
         where = [name for name in catalogue.ORDER if misconception.of(small(name)) is not None]
-        lines.append(f"{misconception.name}: {misconception.thought}")
+        lines.append(f"{misconception.name}: {misconception.said()}")
         lines.append(f"  source: {misconception.source}")
         lines += [f"  needs {misconception.needs}", *(f"    {name}" for name in where)]
     golden("study-misconceptions.txt", "\n".join(lines) + "\n")
@@ -65,7 +66,7 @@ def test_an_unknown_misconception_is_answered_with_the_nearest() -> None:
 def test_names_and_thoughts() -> None:
     assert len({one.name for one in MISCONCEPTIONS}) == len(MISCONCEPTIONS) == 17
     for misconception in MISCONCEPTIONS:
-        assert misconception.thought.endswith(".")
+        assert misconception.said().endswith(".")
         assert not misconception.needs.endswith(".")
 
 
@@ -86,4 +87,4 @@ def test_a_misconception_of_an_answer_of_one_bit() -> None:
 def test_the_documentation_lists_every_misconception() -> None:
     page = (Path(__file__).parents[3] / "docs" / "misconceptions.md").read_text("utf-8")
     for one in MISCONCEPTIONS:
-        assert f"| `{one.name}` | {one.thought} | {one.needs} | {one.source} |" in page
+        assert f"| `{one.name}` | {one.said()} | {one.needs} | {one.source} |" in page

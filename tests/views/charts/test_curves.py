@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from edgewise.views.charts.axes import LINE, Scale, spread
-from edgewise.views.charts.curves import Axis, Curve, Spot, curves, plane
+from edgewise.views.charts.curves import Axis, Chart, Curve, Spot, curves, plane
 from edgewise.views.drawing import export, theme
+from edgewise.words import messages
 
 SVG = "{http://www.w3.org/2000/svg}"
 CURVES = [
@@ -27,6 +28,16 @@ SPOTS = [
     Spot("c", 90, 90),
     Spot("d", 90, 90),
 ]
+
+
+def test_numbers_are_written_as_the_language_does() -> None:
+    high = [Curve("tide table", ((4, 1000.5), (8, 1.5)))]
+    for language, sign in (("en", ","), ("de", ".")):
+        words = messages.of(language)
+        chart = Chart(tuple(high), Axis("n"), Axis("t", log=False), "T", words)
+        texts = {text.text for text in etree.fromstring(chart.svg().encode()).iter(f"{SVG}text")}
+        assert f"1{sign}000" in texts
+        assert words.decimal("1,000.5") in chart.about
 
 
 def test_the_same_figures_give_the_same_picture() -> None:

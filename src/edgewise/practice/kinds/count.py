@@ -67,7 +67,7 @@ class EdgesTask(Task):
             kind="edges",
             marks=self.marks,
             trace=trace,
-            level=Level(edges=len(design.stretches), digits=len(str(design.edges))),
+            level=Level(digits=len(str(design.edges))),
             tells=tuple(tells),
             wording=self.wording,
             hint=self.hint,

@@ -41,20 +41,24 @@ class TableTask(Task):
         """The cells, each in its row, whatever it means there."""
         return tuple(Spot(cell) for cell in self.cells)
 
+    @property
+    def given(self) -> int:
+        """The last row above the open cells."""
+        first = min(cell.row for cell in self.cells)
+        return max((row for row in self.rows if row < first), default=0)
+
     def question(
         self, believers: Believers, trace: Trace, shuffle: random.Random, tells: Sequence[str]
     ) -> CellsQuestion:
         """The question for a run."""
         del believers, shuffle
-        first = min(cell.row for cell in self.cells)
-        before = [row for row in self.rows if row < first]
         return CellsQuestion(
             name=self.name,
             kind=self.kind,
             marks=self.marks,
             trace=trace,
             own=self.operands is not None,
-            level=of_cells(trace, self.cells, max(before, default=0)),
+            level=of_cells(trace, self.cells, self.given),
             tells=tuple(tells),
             wording=self.wording,
             hint=self.hint,
@@ -77,7 +81,7 @@ def telling(
     >>> trace = run(catalogue.design("serial-adder", n=4), a=3, b=7)
     >>> cells = [Cell(row, name) for row in (5, 6, 7, 8) for name in ("C", "S")]
     >>> [str(cell) for cell in telling(Believers(trace.design), trace, cells, 2)]
-    ['S after 8', 'S after 7']
+    ['S after 8', 'C after 8']
     """
     written = {
         cell: {

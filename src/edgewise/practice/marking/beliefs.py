@@ -11,7 +11,7 @@ from edgewise.design import Design
 from edgewise.errors import EdgewiseError
 from edgewise.practice.table_question import Cell
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Misconception
+from edgewise.study.misconceptions.misconception import Misconception
 
 Names: TypeAlias = tuple[str, ...]
 """Of one misconception, of two that are held together, or none: the truth."""

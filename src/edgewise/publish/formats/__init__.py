@@ -50,7 +50,7 @@ class Format:
 
 
 def _guarded(guest: Guest, one: Format) -> Format:
-    if not _SUFFIX.fullmatch(str(one.suffix)):
+    if not _SUFFIX.fullmatch(one.suffix):
         raise guest.error(f"its suffix is {one.suffix!r}; expected one such as '.txt'")
     return replace(one, make=guest.guarded(one.make, str, bytes))
 

@@ -17,6 +17,7 @@ from edgewise.publish.handout import answers, pdf
 from edgewise.publish.handout.pdf import PAPERS, NoGlyph, quoted
 from edgewise.publish.handout.prose import content, taken
 from edgewise.publish.handout.render import MARGINS, Sheet
+from edgewise.views.text import alt_text
 
 Paper: TypeAlias = Literal["a4", "letter"]
 
@@ -128,7 +129,7 @@ def _opening(report: Report, paper: str, *, answering: bool = False) -> str:
     region = next((part.upper() for part in further if len(part) == 2 and part.isalpha()), "")
     title = report.words("handout-answers", title=front.title) if answering else front.title
     footer = report.words("page-footer")
-    told = [quoted(report.blueprint.title)]
+    told = [quoted(alt_text.title(trace.design, report.words))]
     numbers = {**trace.design.parameters, **trace.operands}
     told += [quoted(f"{name} = {value}") for name, value in numbers.items()]
     if trace.edges:

@@ -91,7 +91,7 @@ def solved(sheet: Sheet, piece: Asked) -> str:
         label = f"{words('question-answer')}: "
         told = f"#strong({content(label)});{_value(wording.answer(question, words))}"
         made.append(f"{told}\n\n")
-    return "".join(made)
+    return _together(question, made)
 
 
 def _value(text: str) -> str:

@@ -172,14 +172,16 @@ class Sheet(Publisher, Prose):
             title = content(f"{self.called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
         told = (*piece.sentences(self.words), *piece.notes(self.words))
-        made += f"#list({''.join(f'{content(text)}, ' for text in told)})\n\n"
+        made += f"#list({''.join(f'{content(captions.unbroken(text))}, ' for text in told)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
             drawn, below = chart.svg(), captions.charted(piece, self.words)
             called = self.called("figure")
             made += self._picture(drawn, chart.about, curves.size(drawn), called, below)
         if piece.path is not None:
             made += self.drawn(self.called("figure"), piece.path.figure)
-            made += f"#raw({quoted(piece.path.path.text(self.words))}, block: true)\n\n"
+            path = piece.path.path
+            made += f"{comparisons.table(path.cells(self.words), {0, 1})}\n\n"
+            made += f"#note({content(captions.unbroken(path.note(self.words)))})\n\n"
         return made
 
     def composed(self, piece: Composed) -> str:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import html
+from typing import Final
 
 from edgewise.lesson.compared import NAMES, Compared
 from edgewise.publish import captions
 from edgewise.publish.html import tables
 from edgewise.words.messages import Words
+
+FIGURES: Final = (2, 3)
+"""The columns of a critical path in which figures stand."""
 
 
 def comparison(shown: Compared, words: Words, language: str = "") -> str:
@@ -15,15 +19,17 @@ def comparison(shown: Compared, words: Words, language: str = "") -> str:
     lines = shown.lines(words)
     figures = [at for at in range(len(lines[0])) if at != NAMES] if lines else []
     made = tables.plain(lines, shown.title(words), figures) if lines else ""
-    items = "".join(f"<li>{html.escape(text)}</li>\n" for text in shown.sentences(words))
-    notes = "".join(f"<p>{html.escape(text)}</p>\n" for text in shown.notes(words))
-    told = f"<figcaption>{notes}</figcaption>\n" if notes else ""
-    listed = f"<ul>\n{items}</ul>\n"
-    made = f'<figure class="comparison"{language}>\n{made}{listed}{told}</figure>\n'
+    said = [html.escape(captions.unbroken(text)) for text in shown.sentences(words)]
+    answer = "".join(f"<p>{text}</p>\n" for text in said)
+    if len(said) > 1:
+        answer = f"<ul>\n{''.join(f'<li>{text}</li>' for text in said)}</ul>\n"
+    notes = [html.escape(captions.unbroken(text)) for text in shown.notes(words)]
+    told = f"<figcaption>{''.join(f'<p>{text}</p>' for text in notes)}</figcaption>\n"
+    made = f'<figure class="comparison"{language}>\n{made}{answer}{told}</figure>\n'
     if (chart := shown.chart(words)) is not None:
         made += tables.framed(chart.svg(), captions.charted(shown, words), language)
     if shown.path is not None:
-        path = html.escape(shown.path.path.text(words))
-        listed = f'<pre class="box" tabindex="0"><code>{path}</code></pre>'
-        made += tables.drawing(shown.path.figure, language, between=listed)
+        path, drawn = shown.path.path, shown.path.figure
+        listed = tables.plain(path.cells(words), captions.unbroken(path.note(words)), FIGURES)
+        made += tables.drawing(drawn, language, between=listed)
     return made

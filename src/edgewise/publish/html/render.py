@@ -33,6 +33,7 @@ from edgewise.publish.html import comparisons, questions, tables
 from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
 from edgewise.views.registry import Wish
+from edgewise.views.text import alt_text
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
@@ -94,7 +95,7 @@ def paper(report: Report, *, solving: bool, prefix: str) -> str:
 def facts(report: Report) -> str:
     """The line under the title: design, parameters, operands, edges."""
     design = report.trace.design
-    told = [html.escape(report.blueprint.title)]
+    told = [html.escape(alt_text.title(design, report.words))]
     told += [_equals(name, value) for name, value in design.parameters.items()]
     told += [_equals(name, value) for name, value in report.trace.operands.items()]
     if design.edges:

@@ -190,7 +190,7 @@ def idea(found: Diagnosis, words: Words) -> Iterator[str]:
     elif found.status is Status.MISCONCEPTION:
         yield words("feedback-idea", count=len(found.ideas), more=len(found.names[0]))
         for fit in found.ideas:
-            thoughts = [registry.find(name).thought for name in fit.names]
+            thoughts = [registry.find(name).said(words) for name in fit.names]
             first, *second = [words("feedback-thought", thought=thought) for thought in thoughts]
             yield words("feedback-and", one=first, other=second[0]) if second else first
         yield words(

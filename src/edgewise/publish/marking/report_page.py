@@ -156,8 +156,7 @@ class _Told:
         thoughts = dict.fromkeys(name for names, _ in told for pair in names for name in pair)
         if thoughts:
             items = "".join(
-                f"<li>{html.escape(name)}: "
-                f'<span lang="en">{html.escape(registry.find(name).thought)}</span></li>\n'
+                f"<li>{html.escape(name)}: {html.escape(registry.find(name).said(words))}</li>\n"
                 for name in thoughts
             )
             yield f"<ul>\n{items}</ul>\n"

@@ -29,6 +29,8 @@ from edgewise.publish.stage.selection import selectors
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
 from edgewise.views.drawing.gate_symbols import Style
+from edgewise.views.text import alt_text
+from edgewise.words.messages import ENGLISH, Words
 
 OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
 """What a circuit decides, whatever is done with it."""
@@ -49,10 +51,13 @@ class Packing:
         Columns, opened parts, and the way to draw.
     deep : bool
         Whether the names of what is inside parts are packed too.
+    words : Words
+        In which wrong ideas are told.
     """
 
     wish: Stage
     deep: bool = False
+    words: Words = ENGLISH
     circuits: list[Data] = field(default_factory=list)
     flats: list[Data] = field(default_factory=list)
     sizes: list[Data] = field(default_factory=list)
@@ -84,6 +89,7 @@ class Packing:
             {
                 "circuit": self._met.index(design.circuit),
                 **{key: value for key, value in made.items() if key not in OF_CIRCUIT},
+                "title": alt_text.title(design, self.words),
                 "columns": design_data.words(design, _columns(trace, self.wish.columns)),
                 "misconceptions": list(self._misconceptions(design)),
             }
@@ -99,7 +105,7 @@ class Packing:
             "adders": [row.data() for row in adders(design, words)],
             "feedback": [one.data() for one in feedback(design, words)],
             "selectors": [one.data() for one in selectors(design, words)],
-            "figures": list(_figures(trace, self.wish)),
+            "figures": list(_figures(trace, self.wish, self.words)),
         }
 
     def _misconceptions(self, design: Design) -> Iterator[list[Any]]:
@@ -116,7 +122,7 @@ class Packing:
             if sorted(theirs) == sorted(names) and step != own:
                 flat, *fed = step
                 order = [theirs.index(name) for name in names]
-                yield [misconception.thought, self._flat(flat), *fed, order]
+                yield [misconception.said(self.words), self._flat(flat), *fed, order]
 
     def _flat(self, flat: Data) -> int:
         """Where a netlist is among those packed."""
@@ -131,7 +137,7 @@ def _step(design: Design) -> tuple[Data, list[list[int]], list[int]]:
     return design_data.flat(design.netlist), *design_data.schedule(design)
 
 
-def _figures(trace: Trace, wish: Stage) -> Iterator[Data]:
+def _figures(trace: Trace, wish: Stage, words: Words) -> Iterator[Data]:
     """The figure as wished, then with parts closed, and each in the other symbols.
 
     All of them have the layout of the first, or of the same with its parts closed: symbols of
@@ -140,7 +146,9 @@ def _figures(trace: Trace, wish: Stage) -> Iterator[Data]:
     wanted = tuple(name for name in wish.opened if trace.design.circuit.part(name))
     for opened in (wanted, ()) if wanted else ((),):
         for symbols in sorted(SYMBOLS, key=lambda style: style != wish.symbols):
-            made = figure_template.skeleton(trace, opened=opened, clock=wish.clock, symbols=symbols)
+            made = figure_template.skeleton(
+                trace, opened=opened, clock=wish.clock, symbols=symbols, words=words
+            )
             if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
                 yield {"symbols": symbols, "opened": list(opened), **made.data()}
 

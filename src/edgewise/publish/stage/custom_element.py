@@ -72,7 +72,15 @@ def prepare(report: Report, progress: Progress) -> None:
     for wish in wishes or [Stage()]:
         try:
             claims, memory = _claims(report), report.memory
-            _packed(report.trace.design, report.blueprint, claims, wish, memory, progress)
+            _packed(
+                report.trace.design,
+                report.blueprint,
+                claims,
+                wish,
+                memory,
+                report.words,
+                progress,
+            )
         except EdgewiseError as wrong:  # it is too large to be drawn
             named = report.lesson.front.design
             raise wrong.placed(named.place if named else None) from None
@@ -127,7 +135,7 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
     claims = tuple(claims)
     return {
         "id": ident,
-        **_packed(trace.design, blueprint, claims, wish, memory or Memory()),
+        **_packed(trace.design, blueprint, claims, wish, memory or Memory(), words),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -139,18 +147,19 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
     }
 
 
-def _packed(  # what is packed, what of it is known, who is told
+def _packed(  # noqa: PLR0913, PLR0917  # what is packed, what of it is known, who is told
     design: Design,
     blueprint: Blueprint | None,
     claims: Iterable[Statement],
     wish: Stage,
     memory: Memory,
+    words: Words,
     progress: Progress | None = None,
 ) -> Data:
     deep = any(_DEEP.search(claim.text) for claim in claims)
 
     def pack() -> Data:
-        packing = Packing(wish, deep)
+        packing = Packing(wish, deep, words)
         chosen = sizes(design, blueprint)
         for done, one in enumerate(chosen, 1):
             packing.add(one)
@@ -159,7 +168,7 @@ def _packed(  # what is packed, what of it is known, who is told
         return packing.data()
 
     # Neither the row shown first nor the fading changes it.
-    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep)
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep, words.language)
     key = (blueprint, tuple(design.parameters.items()), manner)
     made: Data = memory.stages.of(key, pack) if blueprint else pack()
     return made

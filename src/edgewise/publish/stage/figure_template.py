@@ -25,6 +25,8 @@ from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Point, Rectangle, line_data
 from edgewise.views.drawing.svg import Drawing, svg
+from edgewise.views.text import alt_text
+from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.views.diagram.elements import Element, Pin
@@ -82,6 +84,7 @@ def skeleton(
     opened: Iterable[str] = (),
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
+    words: Words = ENGLISH,
 ) -> Skeleton:
     """The skeleton of a design's block diagram; of `trace` only the design matters.
 
@@ -94,7 +97,8 @@ def skeleton(
     >>> sorted({kind for kind, _ in made.nets})
     ['', 'carry', 'control']
     """
-    return _Making(Picture(trace, manner_of(trace.design.circuit, opened, clock, symbols))).made()
+    manner = manner_of(trace.design.circuit, opened, clock, symbols)
+    return _Making(Picture(trace, manner, words=words)).made()
 
 
 @dataclass(slots=True)
@@ -117,7 +121,8 @@ class _Making:
         self.places = {port.id: (port.x, port.y) for port in layout.ports}
         width, height = self.picture.size
         items = tuple(self._items())
-        title = f"Block diagram of {self.picture.trace.design.circuit.name}"
+        words, subject = self.picture.words, self.picture.trace.design
+        title = words("figure-diagram", subject=alt_text.title(subject, words))
         drawing = Drawing(ceil(width), ceil(height), title, "", items, theme.NONE)
         self.into.width, self.into.height = drawing.width, drawing.height
         # The page's script knows the namespace; here it would only be repeated for each size.

@@ -8,7 +8,16 @@ from typing import Literal, TypeAlias
 from edgewise.words.messages import ENGLISH, Fact, Words
 
 Way: TypeAlias = Literal[
-    "run", "each", "sets", "structure", "sat", "refuted", "falsified", "undecided"
+    "run",
+    "each",
+    "sets",
+    "structure",
+    "sat",
+    "induction",
+    "refuted",
+    "falsified",
+    "undecided",
+    "not-inductive",
 ]
 """On one run; on one for each design; on all operand sets; by proof; false; not known."""
 
@@ -58,7 +67,7 @@ class Evidence:
 
     def told(self, words: Words = ENGLISH) -> str:
         """How it came out, as a part of a sentence."""
-        if self.way == "undecided":
+        if self.way in ("undecided", "not-inductive"):
             return words("claim-undecided", why=self.open(words))
         facts: dict[str, Fact] = {}
         if self.sets:
@@ -74,6 +83,8 @@ class Evidence:
 
     def open(self, words: Words = ENGLISH) -> str:
         """Of an undecided one: why it is not known."""
+        if self.way == "not-inductive":
+            return words("claim-not-inductive")
         return self.excess or words("claim-time-up", seconds=f"{self.seconds:g}")
 
 

@@ -204,7 +204,8 @@ class Finding:
         ran = f" ({detail}{self.seconds:.2f} s)" if timed else ""
         if self.outcome == "undecided":
             told = words("finding-undecided", why=self.evidence.open(words), ran=ran)
-            return told, words("finding-more-time")
+            stuck = self.evidence.way == "not-inductive"
+            return told, words("finding-claim-more" if stuck else "finding-more-time")
         if self.holds:
             return (words("finding-true", how=self.evidence.told(words), ran=ran),)
         given = equations(tuple(self.operands.items()), "=")

@@ -14,6 +14,7 @@ from edgewise.engines.sat import equivalence
 from edgewise.engines.sat.outcome import Counterexample
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest
 from edgewise.formula import Binary, Claim, Name, Node, Number, Timed, parse, show
+from edgewise.study.claims import every_row
 from edgewise.study.claims import verdict as verdicts
 from edgewise.study.claims.carry_leak import leak
 from edgewise.study.claims.decision import LIMIT
@@ -43,6 +44,7 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     operands: Mapping[str, int | Sequence[int]] | None = None,
     *,
     limit: float = LIMIT,
+    always: bool = False,
     progress: Progress | None = None,
     place: Place | None = None,
 ) -> Finding:
@@ -62,6 +64,8 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
         Operands that keep one value.
     limit : float
         Seconds for proofs; when they are up the finding is ``undecided``, never a guess.
+    always : bool
+        Whether the claim is made of every row, for ever; `edgewise.study.claims.every_row`.
     progress : function, optional
         Told (operand sets done, operand sets in all).
     place : Place, optional
@@ -81,12 +85,19 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     >>> prove(catalogue.find("serial-accumulator-cleared"), {"n": 4, "x": 3}).how
     'checked on all 4,096 sets of operands'
     """
+    if always and (claim is None or against is not None):
+        raise EdgewiseError(
+            "what holds in every row is claimed of one design; give a claim about one row, as in"
+            " R != 0"
+        )
     if against is not None:
         if claim is not None:
             raise EdgewiseError("give a claim, or another design to compare with, not both")
         return _compared(blueprint, against, numbers, operands or {}, limit)
     design = blueprint.design(numbers)
     given = _given(design, operands or {})
+    if always and claim is not None:
+        return every_row.always(design, claim, given, limit=limit, place=place)
     place = None if claim is None else place or Place("the claim", 1, 1)
     whole = purpose_of(design) if claim is None else parse(claim, "claim", place)
     asked = _for_all(whole, design, given, place)

@@ -80,6 +80,10 @@ class Comparison(Figures):
         """The answers: which is smaller, faster, better, and where."""
         return list(dict.fromkeys(verdicts.sentences(self, words)))
 
+    def choice(self, words: Words = ENGLISH) -> list[str]:
+        """In one sentence, which design to take where."""
+        return list(verdicts.choice(self, words))
+
     def sentence(self, one: str, other: str, quantity: str) -> str:
         """How two designs compare in a quantity, with the crossovers if there are any."""
         return verdicts.pair(self, one, other, quantity)

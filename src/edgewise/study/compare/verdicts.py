@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, groupby
+from operator import itemgetter
 from typing import TYPE_CHECKING, Final
 
 from edgewise.study.compare import equal_function
@@ -194,6 +195,71 @@ def sooner(
             yield words("compare-sooner", name=name, at=_range(found, false, words))
 
 
+# ---------------------------------------------------------------------- which to take
+
+
+def choice(found: Figures, words: Words = ENGLISH) -> Iterator[str]:
+    """In one sentence which design to take where; of many, who is the best of those alike.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.study.compare.comparison import compare
+    >>> pair = [catalogue.find(n) for n in ("ripple-carry-adder", "carry-lookahead-adder")]
+    >>> print(*choice(compare(pair, {"n": (13, 14)})))  # doctest: +NORMALIZE_WHITESPACE
+    Which to take: for the least area, ripple-carry-adder at n = 13, 14 (91 to 98); for the least
+    time, carry-lookahead-adder at n = 13, 14 (15); for the least area-delay product,
+    ripple-carry-adder at n = 13 (2548), carry-lookahead-adder at n = 14 (2835).
+    """
+    if len(found.designs) > MOST_PAIRED:
+        yield from sentences(found, words)
+    elif len(found.designs) > 1:
+        told = [
+            words("compare-take-for", quantity=one, told=", ".join(_runs(found, one, words)))
+            for one in found.quantities
+        ]
+        ends = _ends(found.values)
+        told += dict.fromkeys(
+            limit
+            for one in found.quantities
+            for limit in _limits(found, found.designs, one, ends, words)
+        )
+        yield words("compare-take", told="; ".join(told))
+
+
+def _runs(found: Figures, quantity: str, words: Words) -> list[str]:
+    """Run by run of the numbers, which designs have the least of a quantity."""
+    least = [
+        (
+            tuple(
+                cost.design
+                for cost in found.at(value)
+                if all(cost.order(other, quantity) <= 0 for other in found.at(value))
+            ),
+            value,
+        )
+        for value in found.values
+    ]
+    runs = [
+        (names, [value for _, value in run])
+        for names, run in groupby(least, key=itemgetter(0))
+        if names
+    ]
+    return [_best_at(found, names, values, quantity, words) for names, values in runs]
+
+
+def _best_at(
+    found: Figures, names: Sequence[str], values: Sequence[int], quantity: str, words: Words
+) -> str:
+    """Who is the best over a run of numbers, and with which figures."""
+    return words(
+        "compare-best-at",
+        names=listed(names, words),
+        range=_range(found, values, words),
+        figures=_least(found, names, values, quantity, words),
+    )
+
+
 # ---------------------------------------------------------------------- the best of many
 
 
@@ -217,15 +283,7 @@ def _best(found: Figures, group: Sequence[str], quantity: str, words: Words) -> 
             runs[-1][1].append(value)
         elif best:
             runs.append((best, [value]))
-    told = [
-        words(
-            "compare-best-at",
-            names=listed(names, words),
-            range=_range(found, values, words),
-            figures=_least(found, names, values, quantity, words),
-        )
-        for names, values in runs
-    ]
+    told = [_best_at(found, names, values, quantity, words) for names, values in runs]
     if quantity == "toggles" and any(len(names) > 1 for names, _ in runs):
         told.append(words("compare-alike"))
     # Of so many designs the critical paths are looked at where the range begins and ends.

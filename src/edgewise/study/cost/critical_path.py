@@ -112,13 +112,20 @@ class Path:
         FA(1).sum     xor FA(1).X2      2        4
         sum(1)        output            0        4
         """
+        return "\n".join([*_columns(self.cells(words)), self.note(words)])
+
+    def cells(self, words: Words = ENGLISH) -> list[tuple[str, ...]]:
+        """The same cell by cell, the heading first."""
         columns = ("net", "through", "delay", "arrival")
         rows = [tuple(words(f"path-column-{column}") for column in columns)]
         for step in self.steps:
             figures = (words.decimal(number(figure)) for figure in (step.delay, step.at))
             rows.append((step.name, _through(step, words), *figures))
-        told = self.told(words) + (f"; {words('path-counts')}" if self.steps else "")
-        return "\n".join([*_columns(rows), told])
+        return rows
+
+    def note(self, words: Words = ENGLISH) -> str:
+        """Length and ends, and that a path counts whether or not operands take it."""
+        return self.told(words) + (f"; {words('path-counts')}" if self.steps else "")
 
     @property
     def summary(self) -> str:

@@ -10,6 +10,7 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Adds, Circuit, Part, Signal, Tie, Wire
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
+from edgewise.study.misconceptions.misconception import COMMON, NEVER_CLEARED, Misconception
 from edgewise.study.misconceptions.register import each_part
 
 _ZERO: Final[Signal] = (Tie(0),)
@@ -185,3 +186,50 @@ def _or_sum(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal
 def _carry_of_two(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
     odd = b.part("X1", "xor", {"in": (*carry, *other, *a)})["out"]
     return odd, b.part("G1", "and", {"in": (*other, *a)})["out"]
+
+
+MISCONCEPTIONS: Final = (
+    Misconception(
+        "carry-dropped",
+        "",
+        "a full adder",
+        COMMON,
+        dropped,
+    ),
+    Misconception(
+        "carry-stays-set",
+        "",
+        "a flip-flop that stores the carry of a full adder",
+        NEVER_CLEARED,
+        stays_set,
+    ),
+    Misconception(
+        "carry-kept-between-words",
+        "",
+        "a carry flip-flop with a clear",
+        NEVER_CLEARED,
+        kept_between_words,
+    ),
+    Misconception(
+        "carry-too-far",
+        "",
+        "a carry flip-flop, or a chain of full adders",
+        COMMON,
+        too_far,
+    ),
+    Misconception(
+        "or-for-sum",
+        "",
+        "a full adder",
+        COMMON,
+        or_sum,
+    ),
+    Misconception(
+        "carry-of-two",
+        "",
+        "a full adder",
+        COMMON,
+        carry_of_two,
+    ),
+)
+"""In the order in which a list shows them."""

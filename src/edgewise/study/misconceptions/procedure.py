@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Final
 
 from edgewise.bits import X
 from edgewise.circuit.model import Circuit, Part, Wire
 from edgewise.design import Design, Feed
 from edgewise.study.edits import circuit_edits
+from edgewise.study.misconceptions.misconception import COMMON, Misconception
 
 
 def msb_first(design: Design) -> Design:
@@ -115,3 +117,64 @@ def read_backwards(design: Design) -> Design | None:
         design,
         altered=replace(netlist, outputs=turned, names={**netlist.names, **turned}),
     )
+
+
+MISCONCEPTIONS: Final = (
+    Misconception(
+        "msb-first",
+        "",
+        "an operand that is fed bit by bit",
+        COMMON,
+        msb_first,
+    ),
+    Misconception(
+        "one-edge-early",
+        "",
+        "a procedure with clock edges",
+        COMMON,
+        early,
+    ),
+    Misconception(
+        "one-edge-late",
+        "",
+        "a procedure with clock edges",
+        COMMON,
+        late,
+    ),
+    Misconception(
+        "loading-not-counted",
+        "",
+        "a procedure of two phases or more",
+        COMMON,
+        loading_not_counted,
+    ),
+    Misconception(
+        "enable-ignored",
+        "",
+        "a storage element with an enable or a gated clock",
+        COMMON,
+        enable_ignored,
+    ),
+    Misconception(
+        "unknown-as-0",
+        "",
+        "an unknown initial state or an input fed X",
+        COMMON,
+        unknown_as(0),
+    ),
+    Misconception(
+        "unknown-as-1",
+        "",
+        "an unknown initial state or an input fed X",
+        COMMON,
+        unknown_as(1),
+    ),
+    Misconception(
+        "read-backwards",
+        "",
+        "an answer of two bits or more",
+        COMMON,
+        read_backwards,
+    ),
+)
+"""In the order in which a list shows them."""

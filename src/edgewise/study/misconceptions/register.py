@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Final
 
 from edgewise.circuit.model import Circuit, Part
 from edgewise.circuit.parts import part_type
 from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
+from edgewise.study.misconceptions.misconception import COMMON, Misconception
 
 
 def each_part(
@@ -67,3 +69,29 @@ def re_enters(design: Design) -> Design:
         _shifts,
         lambda part: circuit_edits.rewired(part, {"in": part.signal("out")}),
     )
+
+
+MISCONCEPTIONS: Final = (
+    Misconception(
+        "one-after-another",
+        "",
+        "a flip-flop that feeds another one",
+        "IEEE 1800, clause 10.4, has it as blocking assignments in a clocked block (from memory)",
+        in_turn,
+    ),
+    Misconception(
+        "wrong-end",
+        "",
+        "a shift register of two bits or more that shifts one way only",
+        COMMON,
+        wrong_end,
+    ),
+    Misconception(
+        "re-enters",
+        "",
+        "a shift register that is fed from elsewhere",
+        COMMON,
+        re_enters,
+    ),
+)
+"""In the order in which a list shows them."""

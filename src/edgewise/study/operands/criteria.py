@@ -11,7 +11,7 @@ from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.study.coverage.adder_usage import Addition, additions, longest_runs
 from edgewise.study.misconceptions import registry
-from edgewise.study.misconceptions.registry import Misconception
+from edgewise.study.misconceptions.misconception import Misconception
 
 ROWS = tuple(f"{row:03b}" for row in range(8))
 """The rows of the full adder's truth table: a, b, carry-in."""

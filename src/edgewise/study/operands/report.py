@@ -242,8 +242,8 @@ class Advice:
             ("misconception", "what a learner thinks", example.title),
             ("right answer", "", example.truth),
         ]
-        lines += [(name, find(name).thought, answer) for name, answer in example.wrong.items()]
-        lines += [(name, find(name).thought, "=") for name in example.hidden]
+        lines += [(name, find(name).said(), answer) for name, answer in example.wrong.items()]
+        lines += [(name, find(name).said(), "=") for name in example.hidden]
         return tuple(lines)
 
     def table(self) -> tuple[tuple[str, ...], ...]:

@@ -76,4 +76,4 @@ def bars(drawn: Sequence[Bar], title: str, most: float = 0, words: Words = ENGLI
     )
     listed = ", ".join(f"{bar.name} {bar.written}" for bar in drawn)
     about = words("chart-about-bars", title=title, bars=listed)
-    return finished(layers, _STEP * len(drawn) + 8, title, about, WIDTH)
+    return finished(layers, _STEP * len(drawn) + 8, title, about, words, WIDTH)

@@ -11,6 +11,7 @@ from typing import Any, Final
 from xml.sax.saxutils import escape
 
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.words.messages import Words
 
 WIDTH: Final = 460
 """Of the field between the axes, px."""
@@ -24,7 +25,9 @@ def inline(rows: Sequence[Mapping[str, Any]]) -> Any:
     return alt.InlineData(values=list(rows))
 
 
-def finished(layers: Sequence[Any], height: int, title: str, about: str, width: int = WIDTH) -> str:
+def finished(  # what is drawn, how large, what is said of it, in which language
+    layers: Sequence[Any], height: int, title: str, about: str, words: Words, width: int = WIDTH
+) -> str:
     """The SVG of some layers in our look, with a title and a description."""
     import altair as alt
 
@@ -66,7 +69,10 @@ def finished(layers: Sequence[Any], height: int, title: str, about: str, width: 
         .configure_axis(**axis)
         .configure_title(**text)
     )
-    return _headed(_rendered(chart.to_dict(validate=False)), title, about)
+    spec = chart.to_dict(validate=False)
+    signs = {"decimal": words("number-decimal"), "thousands": words("number-thousands")}
+    spec["config"]["locale"] = {"number": {**signs, "grouping": [3], "currency": ["", ""]}}
+    return _headed(_rendered(spec), title, about)
 
 
 @lru_cache(maxsize=1)

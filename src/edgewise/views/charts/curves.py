@@ -154,7 +154,7 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
         dots = alt.Chart(inline(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
         layers.append(dots.encode(x=x_axis, y=y_axis))
     layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    return finished(layers, height, title, _about(drawn, x, y, title, words))
+    return finished(layers, height, title, _about(drawn, x, y, title, words), words)
 
 
 def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
@@ -209,7 +209,7 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
     strong = {spot.name for spot in best}
     names = [spot.name for spot in ordered]
     layers = [*_names(names, starts, places, strong=strong), *layers]
-    return finished(layers, height, title, _about(spots, x, y, title, words))
+    return finished(layers, height, title, _about(spots, x, y, title, words), words)
 
 
 # ---------------------------------------------------------------------- pieces
@@ -295,9 +295,9 @@ def _about(
             "chart-about-spot",
             name=s.name,
             x_title=x.title,
-            x=_figure(s.x),
+            x=_figure(s.x, words),
             y_title=y.title,
-            y=_figure(s.y),
+            y=_figure(s.y, words),
         )
         for s in spots
     ]
@@ -318,20 +318,20 @@ def _told(curve: Curve, x: Axis, y: Axis, words: Words) -> str:
             "chart-about-point",
             name=curve.name,
             x_title=x.title,
-            x=_figure(x1),
+            x=_figure(x1, words),
             y_title=y.title,
-            y=_figure(y1),
+            y=_figure(y1, words),
         )
     return words(
         "chart-about-curve",
         name=curve.name,
         x_title=x.title,
-        first_x=_figure(x1),
-        first_y=_figure(y1),
-        last_x=_figure(x2),
-        last_y=_figure(y2),
+        first_x=_figure(x1, words),
+        first_y=_figure(y1, words),
+        last_x=_figure(x2, words),
+        last_y=_figure(y2, words),
     )
 
 
-def _figure(value: float) -> str:
-    return f"{value:,.0f}" if value == round(value) else f"{value:,.1f}"
+def _figure(value: float, words: Words) -> str:
+    return words.decimal(f"{value:,.0f}" if value == round(value) else f"{value:,.1f}")

@@ -14,8 +14,19 @@ import { X, find } from "./simulator.js";
 /** @typedef {any[]} Tree */
 /** @typedef {{row: number | null, counting: boolean}} Moment */
 
-/** A formula that has no value here; the message says why. */
-export class Meaningless extends Error {}
+/** A formula that has no value here; why is a message with its facts. */
+export class Meaningless extends Error {
+  /** @param {string} message @param {Record<string, string>} [facts] */
+  constructor(message, facts = {}) {
+    super(message);
+    this.facts = facts;
+  }
+
+  /** Why, in the words of the page. @param {import("./words.js").Words} words */
+  told(words) {
+    return words.say(this.message, this.facts);
+  }
+}
 
 /** A word of which bits are unknown has no value: what is said of it can't be relied on. */
 class Unknown extends Meaningless {}
@@ -31,7 +42,7 @@ const WIDEST = 8192;
 export function evaluate(tree, played, at = TIMELESS) {
   switch (tree[0]) {
     case "number": return BigInt(tree[1]);
-    case "unknown": throw new Unknown("X has no value");
+    case "unknown": throw new Unknown("stage-x-no-value");
     case "name": return lookUp(tree[1], tree[2], played, at);
     case "not": return !truth(evaluate(tree[1], played, at));
     case "minus": return -number(evaluate(tree[1], played, at));
@@ -54,8 +65,8 @@ function rowOf(tree, played, at) {
   const edge = number(evaluate(tree[2], played, { ...at, row: null, counting: true }));
   const last = BigInt(played.rows.length - 1), first = tree[0] === "before" ? 1n : 0n;
   if (edge < first || edge > last) {
-    const range = last ? `the edges are ${first}..${last}` : "this design has no clock edges";
-    throw new Meaningless(`there is no edge ${edge}; ${range}`);
+    const facts = { edge: String(edge), first: String(first), last: String(last) };
+    throw new Meaningless(last ? "stage-no-edge" : "stage-no-edges", facts);
   }
   return Number(edge - first);
 }
@@ -80,13 +91,15 @@ function apply(operator, left, right) {
     case "-": return a - b;
     case "*": return a * b;
     case "**":
-      if (b < 0n) throw new Meaningless(`${a}**${b}: the exponent must not be negative`);
+      if (b < 0n) {
+        throw new Meaningless("stage-negative-exponent", { base: String(a), exponent: String(b) });
+      }
       if (b * BigInt(a.toString(2).length) > WIDEST && (a > 1n || a < -1n)) {
-        throw new Meaningless(`the number is too large: more than ${WIDEST} bits`);
+        throw new Meaningless("stage-too-large", { bits: String(WIDEST) });
       }
       return a ** b;
   }
-  if (b === 0n) throw new Meaningless(`${a} ${operator} 0: division by zero`);
+  if (b === 0n) throw new Meaningless("stage-division-by-zero", { number: String(a), operator });
   const rest = a % b, low = rest !== 0n && (rest < 0n) !== (b < 0n);
   if (operator === "div") return a / b - (low ? 1n : 0n);
   return low ? rest + b : rest;
@@ -94,10 +107,10 @@ function apply(operator, left, right) {
 
 /** @param {Value} value @returns {bigint} */
 export function number(value) {
-  if (typeof value === "boolean") throw new Meaningless("a truth value is not a number");
+  if (typeof value === "boolean") throw new Meaningless("stage-truth-no-number");
   if (typeof value === "bigint") return value;
   if (value.bits.includes(X)) {
-    throw new Unknown(`${value.what} is ${shown(value)}, which has no value`);
+    throw new Unknown("stage-word-no-value", { word: value.what, bits: shown(value) });
   }
   return value.bits.reduceRight((sum, bit) => sum * 2n + BigInt(bit), 0n);
 }
@@ -105,7 +118,7 @@ export function number(value) {
 /** @param {Value} value @returns {boolean} */
 function truth(value) {
   if (typeof value === "boolean") return value;
-  throw new Meaningless("a number is not true or false");
+  throw new Meaningless("stage-number-no-truth");
 }
 
 /** A value as a lesson prints it. @param {Value} value */
@@ -126,7 +139,7 @@ function lookUp(base, steps, played, at) {
     const value = kind(base, steps, played, at);
     if (value !== null) return value;
   }
-  throw new Meaningless(`there is no ${canonical(base, steps, played)} here`);
+  throw new Meaningless("stage-none-here", { name: canonical(base, steps, played) });
 }
 
 /** @typedef {(base: string, steps: any[], played: Played, at: Moment) => Value | null} Kind */
@@ -147,13 +160,13 @@ function fixed(base, steps, played, at) {
   if (base === "edges" && items[0][0] === "name") {
     const wanted = canonical(items[0][1], items[0][2], played);
     const found = phases(wanted, design);
-    if (!found.length) throw new Meaningless(`there is no phase ${wanted}`);
+    if (!found.length) throw new Meaningless("stage-no-phase", { name: wanted });
     return found.reduce((sum, [, first, last]) => sum + BigInt(last - first + 1), 0n);
   }
   if (base === "total" && items[0][0] === "name") return total(items[0][1], played);
   if (!["known", "signed", "value"].includes(base)) return null;
   const word = evaluate(items[0], played, at);
-  if (typeof word !== "object") throw new Meaningless(`${base}(…) reads a word of bits`);
+  if (typeof word !== "object") throw new Meaningless("stage-reads-word", { name: base });
   if (base === "known") return !word.bits.includes(X);
   const value = number(word), width = word.bits.length;
   return base === "signed" && word.bits[width - 1] === 1 ? value - (1n << BigInt(width)) : value;
@@ -167,7 +180,7 @@ function phases(wanted, design) {
 /** @param {string} family @param {Played} played */
 function total(family, played) {
   const members = Object.keys(played.operands).filter((name) => name.startsWith(`${family}(`));
-  if (!members.length) throw new Meaningless(`${family} is not a family of operands`);
+  if (!members.length) throw new Meaningless("stage-no-family", { name: family });
   return members.reduce((sum, name) => sum + played.operands[name], 0n);
 }
 
@@ -176,7 +189,7 @@ function call(name, given) {
   const [a, b] = given;
   if (name === "min") return a < b ? a : b;
   if (name === "max") return a > b ? a : b;
-  if (a < 1n) throw new Meaningless(`${name}(${a}) has no value; the number must be 1 or more`);
+  if (a < 1n) throw new Meaningless("stage-needs-one", { name, number: String(a) });
   if (name === "floor_log2") return BigInt(a.toString(2).length - 1);
   return a === 1n ? 0n : BigInt((a - 1n).toString(2).length);
 }
@@ -197,7 +210,8 @@ function operand(base, steps, { design, operands, rows }) {
   const [high, low] = bounds.map((/** @type {Tree} */ b) => Number(number(evaluate(b, played))));
   const bottom = kind === "slice" ? low : high;
   if (bottom < 0 || bottom > high || high >= width) {
-    throw new Meaningless(`there is no bit ${high} in ${whole}; it has ${width} bits`);
+    const facts = { index: String(high), name: whole, width: String(width) };
+    throw new Meaningless("stage-no-bit", facts);
   }
   const bits = [];
   for (let i = bottom; i <= high; i++) bits.push(Number((value >> BigInt(i)) & 1n));
@@ -216,7 +230,7 @@ function net(base, steps, played, at) {
   const nets = find(played.design, name);
   if (!nets) return null;
   const edges = played.rows.length - 1;
-  if (at.row === null && edges) throw new Meaningless(`${name} changes from edge to edge`);
+  if (at.row === null && edges) throw new Meaningless("stage-changes", { name });
   const row = at.row || 0;
   const bits = nets.map((number) => played.rows[row][number]);
   return { bits, what: edges ? `${name} after ${row}` : name };
@@ -297,8 +311,8 @@ export function check(words, claim, played) {
     const sides = claim.sides.map((text, i) => told(words, text, claim.truth[i + 1], played));
     return { state: "fails", why: sides.join("; ") };
   } catch (wrong) {
-    if (wrong instanceof Unknown) return { state: "fails", why: wrong.message };
-    if (wrong instanceof Meaningless) return { state: "silent", why: wrong.message };
+    if (wrong instanceof Unknown) return { state: "fails", why: wrong.told(words) };
+    if (wrong instanceof Meaningless) return { state: "silent", why: wrong.told(words) };
     throw wrong;
   }
 }

@@ -12,6 +12,7 @@ from importlib import import_module
 from types import MappingProxyType
 from typing import Final
 
+from edgewise import catalogue
 from edgewise.circuit.netlist import Netlist
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.guests import Group, Guest, modules
@@ -51,7 +52,14 @@ def _guarded(guest: Guest, model: Technology) -> Technology:
     return replace(model, area=area, timing=timing)
 
 
-GUESTS: Final = Group("edgewise.cost_models", "cost model", Technology, _own, _guarded)
+def _try(model: Technology) -> None:
+    """Measure a netlist with gates and flip-flops."""
+    netlist = catalogue.design("serial-adder", n=2).netlist
+    model.area(netlist)
+    model.timing(netlist)
+
+
+GUESTS: Final = Group("edgewise.cost_models", "cost model", Technology, _own, _guarded, _try)
 """Models that other packages bring."""
 
 
