@@ -111,8 +111,8 @@ def test_what_a_marker_typed_is_kept(
 ) -> None:
     file = as_csv(tmp_path, of_class(variants))
     out = tmp_path / "marked"
-    command = ("mark", str(file), "--paper", str(PAPER), "-o", str(out))
-    command = (*command, "--table", "csv", "--no-feedback")
+    options = ("--paper", str(PAPER), "-o", str(out), "--table", "csv", "--no-feedback")
+    command = ("mark", str(file), *options)
     edgewise(*command)
     marks = out / "marks.csv"
     lines = list(csv.reader(marks.read_text("utf-8-sig").splitlines()))

@@ -85,7 +85,7 @@ class _Class:
 
     def fits(self, learner: int) -> list[tuple[Names, int, int]]:
         """The truth's, and that of each idea."""
-        found = [((), self.unfollowed[learner], 0)]
+        found: list[tuple[Names, int, int]] = [((), self.unfollowed[learner], 0)]
         for tried in self.tried:
             found += tried.fits(learner)
         return found
