@@ -27,6 +27,7 @@ from edgewise.publish.stage.design_data import Data
 from edgewise.publish.stage.feedback import feedback
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
+from edgewise.views.drawing.column import column
 from edgewise.views.drawing.gate_symbols import Style
 
 OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
@@ -140,6 +141,16 @@ def _figures(trace: Trace, wish: Stage) -> Iterator[Data]:
             made = figure_template.skeleton(trace, opened=opened, clock=wish.clock, symbols=symbols)
             if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
                 yield {"symbols": symbols, "opened": list(opened), **made.data()}
+    yield from _narrow(trace, wish, made.width)
+
+
+def _narrow(trace: Trace, wish: Stage, width: float) -> Iterator[Data]:
+    """The figure for a phone, if the other one is too wide and this one is not."""
+    room = column("phone").room
+    if width > room:
+        made = figure_template.skeleton(trace, clock=wish.clock, symbols=wish.symbols, room=room)
+        if made.width <= room:
+            yield {"symbols": wish.symbols, "opened": [], "narrow": True, **made.data()}
 
 
 def _columns(trace: Trace, wanted: Sequence[str]) -> list[str]:

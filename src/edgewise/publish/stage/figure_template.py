@@ -82,8 +82,11 @@ def skeleton(
     opened: Iterable[str] = (),
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
+    room: float | None = None,
 ) -> Skeleton:
     """The skeleton of a design's block diagram; of `trace` only the design matters.
+
+    With `room`, in the first manner of drawing that is no wider, or in the narrowest.
 
     Examples
     --------
@@ -94,7 +97,8 @@ def skeleton(
     >>> sorted({kind for kind, _ in made.nets})
     ['', 'carry', 'control']
     """
-    return _Making(Picture(trace, manner_of(trace.design.circuit, opened, clock, symbols))).made()
+    picture = Picture(trace, manner_of(trace.design.circuit, opened, clock, symbols))
+    return _Making(picture.fitted(room)).made()
 
 
 @dataclass(slots=True)
@@ -165,7 +169,7 @@ class _Making:
         if isinstance(item, Group) and item.kind == "cells":
             size = element.cell
             self.into.words.append(
-                (element.label, element.word, size.width, size.height, size.digit)
+                (element.label or element.id, element.word, size.width, size.height, size.digit)
             )
             name = str(len(self.into.words) - 1)
             return Group((), "word", name, *element.cells)
