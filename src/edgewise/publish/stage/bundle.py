@@ -136,12 +136,14 @@ def _figures(trace: Trace, wish: Stage) -> Iterator[Data]:
     either style have the same size.
     """
     wanted = tuple(name for name in wish.opened if trace.design.circuit.part(name))
+    wide = 0.0
     for opened in (wanted, ()) if wanted else ((),):
         for symbols in sorted(SYMBOLS, key=lambda style: style != wish.symbols):
             made = figure_template.skeleton(trace, opened=opened, clock=wish.clock, symbols=symbols)
+            wide = max(wide, made.width)
             if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
                 yield {"symbols": symbols, "opened": list(opened), **made.data()}
-    yield from _narrow(trace, wish, made.width)
+    yield from _narrow(trace, wish, wide)
 
 
 def _narrow(trace: Trace, wish: Stage, width: float) -> Iterator[Data]:

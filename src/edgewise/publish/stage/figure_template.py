@@ -23,7 +23,16 @@ from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Point, Rectangle, line_data
+from edgewise.views.drawing.shapes import (
+    Circle,
+    Group,
+    Item,
+    Line,
+    Path,
+    Point,
+    Rectangle,
+    line_data,
+)
 from edgewise.views.drawing.svg import Drawing, svg
 
 if TYPE_CHECKING:
@@ -181,9 +190,10 @@ class _Making:
             nets = {net for target in stretch.targets for net in self.pins[target].nets}
             name = str(self._net(wire.kind, tuple(sorted(nets))))
             yield Group((Line(stretch.points, theme.INK, theme.THIN),), "net", name)
-        if wire.dots:
-            dots = tuple(Circle(x, y, theme.DOT, fill=theme.INK) for x, y in wire.dots)
-            yield Group(dots, f"dots {wire.kind}".strip())
+        marks: list[Item] = [Circle(x, y, theme.DOT, fill=theme.INK) for x, y in wire.dots]
+        marks += [Path(data, fill=theme.INK) for data in self.picture.arrows(wire)]
+        if marks:
+            yield Group(tuple(marks), f"dots {wire.kind}".strip())
         for target in wire.targets:
             pin, owner = self.pins[target], self.owners[target]
             if owner.role not in STORES or pin.port not in _DATA:
