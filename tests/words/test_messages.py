@@ -14,7 +14,7 @@ from fluent.syntax import ast as fluent
 from fluent.syntax.visitor import Visitor
 
 from edgewise.words import messages
-from edgewise.words.messages import LANGUAGES, of
+from edgewise.words.messages import COMMANDS, LANGUAGES, of
 
 SOURCE = Path(messages.__file__).parents[1]
 
@@ -51,7 +51,7 @@ def test_every_language_says_all_with_the_same_facts(language: str) -> None:
 
 def test_there_is_a_file_for_each_language_and_no_other() -> None:
     files = {path.stem for path in Path(messages.__file__).parent.glob("*.ftl")}
-    assert files == set(LANGUAGES)
+    assert files == {*LANGUAGES, COMMANDS.language}
 
 
 def strings() -> Iterator[str]:
@@ -71,9 +71,10 @@ def strings() -> Iterator[str]:
         yield from (re.sub(r"\$\{[^}]*\}", "*", t) for t in re.findall(r"`([^`\n]*)`", text))
 
 
-def test_every_message_is_said_somewhere() -> None:
+@pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS.language])
+def test_every_message_is_said_somewhere(file: str) -> None:
     said = set(strings())
-    all_of_them = set(catalogue(LANGUAGES[0]))
+    all_of_them = set(catalogue(file))
     # f"key-{name}", and f"{message}-with" of a message that is there without the ending, too.
     begun = [
         text for text in said if re.fullmatch(r"[a-z][a-z0-9-]*-[a-z0-9*-]*\*[a-z0-9*-]*", text)
@@ -107,6 +108,10 @@ def test_a_language_without_a_file_is_told_english_and_says_so() -> None:
 
 def test_numbers_stand_as_in_a_run() -> None:
     assert of("de")("clock-edges", count=1024) == "1024 Taktflanken"
+
+
+def test_no_command_says_what_a_learner_reads() -> None:
+    assert not set(catalogue(COMMANDS.language)) & set(catalogue(LANGUAGES[0]))
 
 
 def test_a_mistake_of_ours_is_loud() -> None:

@@ -20,8 +20,9 @@ from edgewise.cli.options import (
     examples,
     numbers,
     refuse_idle,
+    refused,
 )
-from edgewise.errors import EdgewiseError, TextError, raise_all
+from edgewise.errors import EdgewiseError, raise_all
 from edgewise.files import SUFFIXES
 from edgewise.yamltext import shortened
 
@@ -88,7 +89,7 @@ def _language(text: str) -> str:
 
     if text not in LANGUAGES:
         known = " or ".join(LANGUAGES)
-        raise TextError(f"--language: found {shortened(text)!r}, expected {known}")
+        raise refused("new-language", found=repr(shortened(text)), known=known)
     return text
 
 
@@ -157,24 +158,17 @@ def watch(
 def _apart(lessons: list[Path], out: Path) -> list[Path]:
     """The lessons, each once; what is built from one must not take the place of another's."""
     if out.exists() and not out.is_dir():
-        raise EdgewiseError(f"{out} is not a folder; name a folder with -o")
+        raise refused("build-no-folder", out=str(out))
     if out.suffix.lower() in SUFFIXES and not out.is_dir():
-        raise EdgewiseError(
-            f"{out} is the name of a file; -o names a folder, and what is built in it is called"
-            f" after its lesson: -o {out.parent if out.parent.name else 'pages'}"
-        )
+        folder = out.parent if out.parent.name else "pages"
+        raise refused("build-file", out=str(out), folder=str(folder))
     once = list({path.resolve(): path for path in reversed(lessons)}.values())[::-1]
     first: dict[str, Path] = {}
     errors: list[EdgewiseError] = []
     for path in once:
         other = first.setdefault(path.stem, path)
         if other is not path:
-            errors.append(
-                EdgewiseError(
-                    f"{path}: its page would take the place of that of {other} in {out}; rename"
-                    " one of them, or build it into another folder"
-                )
-            )
+            errors.append(refused("build-same", path=str(path), other=str(other), out=str(out)))
     raise_all(errors)
     return once
 
