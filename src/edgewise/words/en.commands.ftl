@@ -60,6 +60,68 @@ choose-members = --operands: { $name }: found { $count ->
 break-fault = --draw: there is no fault { $name }; did you mean { $meant }?
 break-faults = --draw: there is no fault { $name }; without --draw, edgewise break lists all
 
+## What choose says of its examples
+
+choose-one-right = The one misconception, { $name }, leads to the right answer.
+choose-one-wrong = The one misconception, { $name }, gives a wrong answer.
+choose-all-wrong = Each of the { $count } misconceptions{ $scope ->
+    [detectable] {" "}that operands can detect
+   *[all] {""}
+  } gives a wrong answer.
+choose-some-wrong = { $wrong } of the { $count ->
+    [one] { $count } misconception
+   *[other] { $count } misconceptions
+  }{ $scope ->
+    [detectable] {" "}that operands can detect
+   *[all] {""}
+  } { $wrong ->
+    [one] gives
+   *[other] give
+  } a wrong answer; { $names } { $hidden ->
+    [one] leads
+   *[other] lead
+  } to the right one.
+choose-alike = It does not tell { $names } apart: each gives { $answer }.
+choose-best = Best of all { NUMBER($sets, useGrouping: "true") } operand sets of { $asked }.
+choose-solved = { $asked } has { NUMBER($sets, useGrouping: "true") } operand sets, too many to look at each: a solver found these, and better ones are not ruled out.
+choose-rows-best = No operands{ $where } cover all eight truth-table rows of the full adder: even the best cover { $rows }.
+choose-rows-these = Of the full adder's eight truth-table rows, these cover { $rows }.
+choose-least = The least width at which all eight are covered is { $least }.
+choose-never-detected = Whatever the operands, { $count ->
+    [one] { $count } misconception is
+   *[other] { $count } misconceptions are
+  } never detected on this design: { $names }.
+choose-never-apart = No operands tell these misconceptions apart: { $groups }.
+choose-never-toggle = No operands make { $names } { $what ->
+    [stored] toggle in both directions
+   *[gates] take both values
+  }.
+
+## What break says of an example
+
+break-coverage = { $example } detects { $detected } of { $count ->
+    [one] { $count } single fault
+   *[other] { $count } single faults
+  }: fault coverage { $percent } %.
+break-example = The example { $given }
+break-run = The run
+break-wires = Only { NUMBER($broken, useGrouping: "true") } of its { NUMBER($wires, useGrouping: "true") } wires were broken, drawn at random: it is too large to try them all.
+break-by = { $fault } (by { $operands })
+break-others = Other operands detect { $names }.
+break-never = { $given ->
+    [operands] No operands detect { $names }: in this procedure, the circuit gives the same answers with or without the fault.
+   *[none] It does not detect { $names }: in this procedure, the circuit gives the same answer with or without the fault.
+  }
+break-open = Whether any operands detect { $names } is not known: time was up.
+break-column-fault = fault
+break-column-answer = answer
+break-column-detected = detected
+break-column-smallest = smallest operands that detect it
+break-no-operands = no operands
+break-not-known = not known
+break-yes = yes
+break-no = no
+
 ## What a command prints
 
 print-letter = { $what } has { $letter } (U+{ $code }), which { $encoding } lacks; set the environment variable PYTHONIOENCODING=utf-8
