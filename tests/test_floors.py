@@ -33,6 +33,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "cache",
         "files",
         "words",
+        "columns",
         "fonts",
     ),
     ("circuit",),
@@ -376,7 +377,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, words, fonts"
+        " cache, files, words, columns, fonts"
     )
 
 

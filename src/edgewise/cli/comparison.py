@@ -17,9 +17,9 @@ from edgewise.cli.options import (
     numbers,
     print_sentences,
     refused,
-    shortened,
     spans,
 )
+from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
