@@ -81,7 +81,7 @@ stage-kept-by = { $count ->
 stage-unsure = Was { $stores } tat, ist unbekannt.
 stage-unsure-by = Was { $stores } tat, ist unbekannt ({ $control } = { $bit }).
 stage-others-kept = Die anderen behielten ihre Werte.
-stage-all-kept = Alles Speichernde behielt seinen Wert.
+stage-all-kept = Jedes Speicherelement behielt seinen Wert.
 
 ## Was Addierer an einer Flanke addierten
 
