@@ -14,9 +14,11 @@ from fluent.syntax import ast as fluent
 from fluent.syntax.visitor import Visitor
 
 from edgewise.words import messages
-from edgewise.words.messages import COMMANDS, LANGUAGES, of
+from edgewise.words.messages import LANGUAGES, of
 
 SOURCE = Path(messages.__file__).parents[1]
+COMMANDS = "commands/en"
+"""The catalogue of what commands say, which has no other language yet."""
 
 
 class Facts(Visitor):
@@ -32,7 +34,7 @@ class Facts(Visitor):
 @lru_cache
 def catalogue(language: str) -> dict[str, set[str]]:
     """Each message, and the facts that it asks for."""
-    text = Path(messages.__file__).with_name(f"{language}.ftl").read_text("utf-8")
+    text = (Path(messages.__file__).parent / f"{language}.ftl").read_text("utf-8")
     found: dict[str, set[str]] = {}
     for entry in FluentParser().parse(text).body:
         assert not isinstance(entry, fluent.Junk), entry.content
@@ -51,7 +53,7 @@ def test_every_language_says_all_with_the_same_facts(language: str) -> None:
 
 def test_there_is_a_file_for_each_language_and_no_other() -> None:
     files = {path.stem for path in Path(messages.__file__).parent.glob("*.ftl")}
-    assert files == {*LANGUAGES, COMMANDS.language}
+    assert files == set(LANGUAGES)
 
 
 def strings() -> Iterator[str]:
@@ -71,7 +73,7 @@ def strings() -> Iterator[str]:
         yield from (re.sub(r"\$\{[^}]*\}", "*", t) for t in re.findall(r"`([^`\n]*)`", text))
 
 
-@pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS.language])
+@pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS])
 def test_every_message_is_said_somewhere(file: str) -> None:
     said = set(strings())
     all_of_them = set(catalogue(file))
@@ -108,10 +110,6 @@ def test_a_language_without_a_file_is_told_english_and_says_so() -> None:
 
 def test_numbers_stand_as_in_a_run() -> None:
     assert of("de")("clock-edges", count=1024) == "1024 Taktflanken"
-
-
-def test_no_command_says_what_a_learner_reads() -> None:
-    assert not set(catalogue(COMMANDS.language)) & set(catalogue(LANGUAGES[0]))
 
 
 def test_a_mistake_of_ours_is_loud() -> None:

@@ -74,16 +74,16 @@ def examples(*lines: str) -> str:
 
 
 def refused(message: str, /, **facts: Fact) -> TextError:
-    """Why a command does not do what it was asked for, as a message of ``en.commands.ftl``.
+    """Why a command does not do what it was asked for, as a message of the commands.
 
     Examples
     --------
     >>> print(refused("option-twice", option="--with", name="n"))
     --with: n is given twice
     """
-    from edgewise.words.messages import COMMANDS
+    from edgewise.words import commands
 
-    return TextError(COMMANDS(message, **facts))
+    return TextError(commands.say(message, **facts))
 
 
 def refuse_idle(context: typer.Context, because: str, *options: str) -> None:

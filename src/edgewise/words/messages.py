@@ -104,8 +104,6 @@ class Words:
 
 
 ENGLISH: Final = Words(LANGUAGES[0])
-COMMANDS: Final = Words(f"{LANGUAGES[0]}.commands")
-"""What commands refuse and why, in English only: a file of its own, ``en.commands.ftl``."""
 
 
 def of(language: str) -> Words:
@@ -134,11 +132,11 @@ def _plain(facts: Mapping[str, Fact]) -> dict[str, object]:
     }
 
 
-@lru_cache(maxsize=len(LANGUAGES) + 1)
+@lru_cache(maxsize=len(LANGUAGES))
 def _bundle(language: str) -> FluentBundle:
     from fluent.runtime import FluentBundle, FluentResource
 
     # Marks of direction around each fact would stand in every text that is copied or searched.
-    bundle = FluentBundle([language.partition(".")[0]], use_isolating=False)
+    bundle = FluentBundle([language], use_isolating=False)
     bundle.add_resource(FluentResource(_text(language)))
     return bundle

@@ -23,8 +23,8 @@ from edgewise.study.operands import legibility, lexicographic
 from edgewise.study.operands.choose import EXHAUSTIVE, told
 from edgewise.study.operands.criteria import answer, differ
 from edgewise.study.operands.lexicographic import Progress
+from edgewise.words import commands
 from edgewise.words.lists import equations, listed
-from edgewise.words.messages import COMMANDS
 
 _TINY: Final = 4
 """Sums below this one are tried before the solver is asked …"""
@@ -67,7 +67,7 @@ class Line:
     def detected_by(self) -> str:
         """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
-            return COMMANDS("break-no-operands" if self.never else "break-not-known")
+            return commands.say("break-no-operands" if self.never else "break-not-known")
         return equations([*self.smallest.items()]) or "-"
 
 
@@ -136,39 +136,41 @@ class Breakage:
         missed = [line for line in self.lines if not line.detected and line.smallest is not None]
         never = [line.fault.name for line in self.lines if line.never]
         open_ = [line for line in self.lines if line.smallest is None and not line.never]
-        yield COMMANDS(
+        yield commands.say(
             "break-coverage",
-            example=COMMANDS("break-example", given=given) if given else COMMANDS("break-run"),
+            example=commands.say("break-example", given=given)
+            if given
+            else commands.say("break-run"),
             detected=sum(line.detected for line in self.lines),
             count=len(self.lines),
             percent=f"{100 * self.coverage:.1f}",
         )
         broken, wires = self.drawn
         if broken < wires:
-            yield COMMANDS("break-wires", broken=broken, wires=wires)
+            yield commands.say("break-wires", broken=broken, wires=wires)
         if missed:
             told = [
-                COMMANDS("break-by", fault=line.fault.name, operands=line.detected_by)
+                commands.say("break-by", fault=line.fault.name, operands=line.detected_by)
                 for line in missed
             ]
-            yield COMMANDS("break-others", names=listed(told, most=6))
+            yield commands.say("break-others", names=listed(told, most=6))
         if never:
             which = "operands" if given else "none"
-            yield COMMANDS("break-never", given=which, names=listed(never, most=8))
+            yield commands.say("break-never", given=which, names=listed(never, most=8))
         if open_:
             names = listed([line.fault.name for line in open_], most=8)
-            yield COMMANDS("break-open", names=names)
+            yield commands.say("break-open", names=names)
 
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading, then a line for each fault."""
         columns = ("fault", "answer", "detected", "smallest")
         return (
-            tuple(COMMANDS(f"break-column-{column}") for column in columns),
+            tuple(commands.say(f"break-column-{column}") for column in columns),
             *(
                 (
                     line.fault.name,
                     line.answer,
-                    COMMANDS("break-yes" if line.detected else "break-no"),
+                    commands.say("break-yes" if line.detected else "break-no"),
                     line.detected_by,
                 )
                 for line in self.lines

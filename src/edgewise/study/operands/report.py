@@ -8,8 +8,9 @@ from typing import Any
 
 from edgewise.study.coverage.measured import Coverage
 from edgewise.study.coverage.report import carries, rows
+from edgewise.words import commands
 from edgewise.words.lists import equations, listed
-from edgewise.words.messages import COMMANDS, ENGLISH, Words
+from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True)
@@ -98,9 +99,9 @@ class Example:
         scope = "detectable" if never_detected else "all"
         if total == 1:
             (name,) = (*hidden, *self.wrong)
-            yield COMMANDS("choose-one-right" if hidden else "choose-one-wrong", name=name)
+            yield commands.say("choose-one-right" if hidden else "choose-one-wrong", name=name)
         elif hidden:
-            yield COMMANDS(
+            yield commands.say(
                 "choose-some-wrong",
                 wrong=len(self.wrong),
                 count=total,
@@ -109,11 +110,11 @@ class Example:
                 hidden=len(hidden),
             )
         else:
-            yield COMMANDS("choose-all-wrong", count=total, scope=scope)
+            yield commands.say("choose-all-wrong", count=total, scope=scope)
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
                 names, answer = listed(group, most=8), self.wrong[group[0]]
-                yield COMMANDS("choose-alike", names=names, answer=answer)
+                yield commands.say("choose-alike", names=names, answer=answer)
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists, for JSON."""
@@ -193,31 +194,31 @@ class Advice:
         where = f" at {equations([*self.parameters.items()])}" if self.parameters else ""
         design = f"{self.design}{where}{asked}"
         found = "choose-best" if self.exhaustive else "choose-solved"
-        yield COMMANDS(found, sets=self.sets, asked=design)
+        yield commands.say(found, sets=self.sets, asked=design)
         if self.most_rows is not None and self.most_rows < 8:
             if self.exhaustive:
-                yield COMMANDS("choose-rows-best", where=f"{where}{asked}", rows=self.most_rows)
+                yield commands.say("choose-rows-best", where=f"{where}{asked}", rows=self.most_rows)
             else:
-                yield COMMANDS("choose-rows-these", rows=self.most_rows)
+                yield commands.say("choose-rows-these", rows=self.most_rows)
             if self.least:
-                yield COMMANDS("choose-least", least=str(self.least))
+                yield commands.say("choose-least", least=str(self.least))
         yield from self._never()
 
     def _never(self) -> Iterator[str]:
         """What no operands show."""
         if self.never_detected:
             names = listed(self.never_detected, most=8)
-            yield COMMANDS("choose-never-detected", count=len(self.never_detected), names=names)
+            yield commands.say("choose-never-detected", count=len(self.never_detected), names=names)
         if self.never_apart:
             groups = "; ".join(listed(group, most=8) for group in self.never_apart)
-            yield COMMANDS("choose-never-apart", groups=groups)
+            yield commands.say("choose-never-apart", groups=groups)
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
         for what, still in (
             ("stored", [name for name in self.never_toggles if name in stored]),
             ("gates", [name for name in self.never_toggles if name not in stored]),
         ):
             if still:
-                yield COMMANDS("choose-never-toggle", names=listed(still, most=8), what=what)
+                yield commands.say("choose-never-toggle", names=listed(still, most=8), what=what)
 
     def about(self, example: Example) -> tuple[str, ...]:
         """What one of the examples shows; not what no operands can show."""

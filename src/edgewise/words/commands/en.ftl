@@ -105,7 +105,7 @@ break-coverage = { $example } detects { $detected } of { $count ->
   }: fault coverage { $percent } %.
 break-example = The example { $given }
 break-run = The run
-break-wires = Only { NUMBER($broken, useGrouping: "true") } of its { NUMBER($wires, useGrouping: "true") } wires were broken, drawn at random: it is too large to try them all.
+break-wires = Only { NUMBER($broken, useGrouping: "true") } of the { NUMBER($wires, useGrouping: "true") } places at which a wire can be broken were tried, drawn at random: it is too large to try them all.
 break-by = { $fault } (by { $operands })
 break-others = Other operands detect { $names }.
 break-never = { $given ->
