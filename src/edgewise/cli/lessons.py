@@ -70,7 +70,7 @@ def new(
     with_: With = "",
     operands: Operands = "",
     language: Annotated[
-        str, typer.Option(metavar="en|de", help="The language of the lesson.")
+        str, typer.Option(metavar="de", help="The language of the lesson.")
     ] = "en",
 ) -> None:
     """Write a first lesson: it builds as it stands, and shows its own format by example."""
