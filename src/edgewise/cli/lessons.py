@@ -69,9 +69,7 @@ def new(
     ] = "serial-adder",
     with_: With = "",
     operands: Operands = "",
-    language: Annotated[
-        str, typer.Option(metavar="de", help="The language of the lesson.")
-    ] = "en",
+    language: Annotated[str, typer.Option(metavar="de", help="The language of the lesson.")] = "en",
 ) -> None:
     """Write a first lesson: it builds as it stands, and shows its own format by example."""
     from edgewise.lesson import scaffold
