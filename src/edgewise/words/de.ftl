@@ -927,7 +927,7 @@ compare-elsewhere = { $told } bei { $at }
 compare-takes-too = { $name } nimmt außerdem { $operands }
 compare-unlike = { $one } und { $other } berechnen nicht dasselbe
 compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
-compare-take = Was zu nehmen ist: { $told }.
+compare-take = Welcher Entwurf wann: { $told }.
 compare-take-for = { $quantity ->
     [area] für die kleinste Fläche
     [logic] für die kleinste Fläche ohne Flipflops
