@@ -34,6 +34,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "files",
         "guests",
         "words",
+        "columns",
         "fonts",
     ),
     ("circuit",),
@@ -385,7 +386,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
         "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, guests, words, fonts"
+        " cache, files, guests, words, columns, fonts"
     )
 
 

@@ -12,6 +12,7 @@ from typing import Final
 
 from edgewise.bits import Word
 from edgewise.circuit.storage import within
+from edgewise.columns import aligned, ruled
 from edgewise.design import Design, Phase
 from edgewise.errors import EdgewiseError, Place
 
@@ -140,18 +141,12 @@ class Trace:
         lines = self.table(columns, rows)
         if not self.edges:
             lines = tuple((line[0], *line[2:]) for line in lines)
-        widths = [max(map(len, cells)) for cells in zip(*lines, strict=True)]
-        template = "  ".join([f"%{widths[0]}s", *(f"%-{width}s" for width in widths[1:])])
-
-        def laid(line: tuple[str, ...]) -> str:
-            return (template % line).rstrip()
-
-        rule = "  ".join("─" * width for width in widths)
-        shown = [laid(lines[0]), rule]
-        for before, line in zip((None, *lines[1:]), lines[1:], strict=False):
+        laid, rule = [*aligned(lines, left=range(1, len(lines[0])))], ruled(lines)
+        shown = [laid[0], rule]
+        for before, line, text in zip((None, *lines[1:]), lines[1:], laid[1:], strict=False):
             if self.edges and before and before[1] and before[1] != line[1]:
                 shown.append(rule)
-            shown.append(laid(line))
+            shown.append(text)
         return "\n".join(shown)
 
     def csv(self, columns: Sequence[str] | None = None) -> str:

@@ -1,4 +1,8 @@
-"""What operands show, counted by brute force in plain Python, column by column."""
+"""What operands show, counted by brute force in plain Python, column by column.
+
+Outside: when a carry is generated, propagated and killed is as B. Parhami, *Computer Arithmetic*,
+sec. 5.6, has it (from memory); the columns of a sum are written addition's.
+"""
 
 from __future__ import annotations
 

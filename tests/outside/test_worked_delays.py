@@ -59,8 +59,8 @@ def test_ripple_of_harris_and_harris() -> None:
 def test_lookahead_of_harris_and_harris() -> None:
     """Blocks of 4 bits, gates of 100 ps: 100 + 600 + 7 * 200 + 4 * 300 ps = 3.3 ns.
 
-    The rule counts AND and OR in each of seven blocks. In the lowest the carry is born, and goes
-    into its OR gate straight: the exact path is one gate shorter.
+    The rule counts AND and OR in each of seven blocks. In the lowest the carry is generated, and
+    goes into its OR gate straight: the exact path is one gate shorter.
     """
     b = Builder("lookahead adder whose blocks pass the carry on")
     one, other, carry = b.input("a", 32), b.input("b", 32), b.input("carry_in")

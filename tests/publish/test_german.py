@@ -12,9 +12,12 @@ import pytest
 from fluent.syntax import FluentParser
 from fluent.syntax import ast as fluent
 
-from edgewise import lesson
+from edgewise import catalogue as catalogued
+from edgewise import lesson, run
+from edgewise.lesson.pieces import Stage
 from edgewise.publish.handout import build
 from edgewise.publish.html import render
+from edgewise.publish.stage import custom_element
 from edgewise.words import messages
 
 SECTIONS: Final = (
@@ -222,3 +225,33 @@ def test_a_german_lesson_has_no_english_words(section: str) -> None:
 def test_the_same_in_english_has_them(section: str) -> None:
     """The test above can fail."""
     assert english(texts("en", section), section)
+
+
+@lru_cache
+def packed(language: str) -> set[str]:
+    """Every text that a stage is packed with, but for the messages themselves."""
+    trace = run(catalogued.design("serial-adder", n=3), a=5, b=3)
+    made = custom_element.data(
+        trace, catalogued.find("serial-adder"), (), Stage(), words=messages.of(language)
+    )
+    assert made is not None
+    texts: set[str] = set()
+
+    def gather(value: object) -> None:
+        if isinstance(value, str):
+            texts.update(text.strip() for text in re.split(r"<[^>]*>", html.unescape(value)))
+        elif isinstance(value, dict):
+            for one in value.values():
+                gather(one)
+        elif isinstance(value, list):
+            for one in value:
+                gather(one)
+
+    gather({key: value for key, value in made.items() if key != "words"})
+    return texts - {""}
+
+
+@pytest.mark.parametrize("section", ["design", "misconception", "formula", "figure"])
+def test_a_german_stage_is_packed_with_no_english_words(section: str) -> None:
+    assert english(packed("de"), section) == []
+    assert english(packed("en"), section)

@@ -17,6 +17,8 @@ from edgewise.words import messages
 from edgewise.words.messages import LANGUAGES, of
 
 SOURCE = Path(messages.__file__).parents[1]
+COMMANDS = "commands/en"
+"""The catalogue of what commands say, which has no other language yet."""
 
 
 class Facts(Visitor):
@@ -32,7 +34,7 @@ class Facts(Visitor):
 @lru_cache
 def catalogue(language: str) -> dict[str, set[str]]:
     """Each message, and the facts that it asks for."""
-    text = Path(messages.__file__).with_name(f"{language}.ftl").read_text("utf-8")
+    text = (Path(messages.__file__).parent / f"{language}.ftl").read_text("utf-8")
     found: dict[str, set[str]] = {}
     for entry in FluentParser().parse(text).body:
         assert not isinstance(entry, fluent.Junk), entry.content
@@ -83,9 +85,10 @@ def strings() -> Iterator[str]:
         yield from (re.sub(r"\$\{[^}]*\}", "*", t) for t in re.findall(r"`([^`\n]*)`", text))
 
 
-def test_every_message_is_said_somewhere() -> None:
+@pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS])
+def test_every_message_is_said_somewhere(file: str) -> None:
     said = set(strings())
-    all_of_them = set(catalogue(LANGUAGES[0]))
+    all_of_them = set(catalogue(file))
     # f"key-{name}", and f"{message}-with" of a message that is there without the ending, too.
     begun = [
         text for text in said if re.fullmatch(r"[a-z][a-z0-9-]*-[a-z0-9*-]*\*[a-z0-9*-]*", text)

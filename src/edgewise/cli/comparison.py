@@ -16,9 +16,9 @@ from edgewise.cli.options import (
     examples,
     numbers,
     print_sentences,
+    refused,
     spans,
 )
-from edgewise.errors import TextError
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
@@ -137,21 +137,21 @@ def _check_options(  # each is an option of its own
     from edgewise.views.drawing import export
 
     if out is not None and not chart:
-        raise TextError("-o names the file of a chart; add --chart time, area or area-delay")
+        raise refused("comparing-chart-missing")
     if at is not None and chart != charts.PLANE:
-        raise TextError("--at is the number of --chart area-delay; add that, or leave out --at")
+        raise refused("comparing-at-idle")
     if need and activity:
-        raise TextError("--need counts toggles where it names them; leave out --activity")
+        raise refused("comparing-activity-idle")
     if not chart:
         return
     charts.check(chart)
     if chart == "toggles" and need and not re.search(r"\btoggles\b", need):
-        raise TextError("--chart toggles: the need names no toggles, so that none are counted")
+        raise refused("comparing-chart-toggles")
     export.check(DEFAULT if out is None else out)
     for name, (low, high) in over.items():
         if at is not None and not low <= at <= high:
             expected = f"{low}..{high}" if low < high else low
-            raise TextError(f"--at: {name} = {at} is not compared; expected {expected}")
+            raise refused("comparing-at-outside", name=name, at=at, expected=expected)
 
 
 def _check_designs(
@@ -164,12 +164,9 @@ def _check_designs(
     own = [o for o in asked if o.name not in ready or catalogue.find(o.name) is not o]
     if len(own) == len(asked) and (cluster or (workers or 1) > 1):
         option = "--cluster" if cluster else "--workers"
-        raise TextError(
-            f"{option}: designs of the catalogue are measured there, circuit files are not; leave"
-            " it out"
-        )
+        raise refused("comparing-elsewhere", option=option)
     if chart == "period" and over and not any(_clocked(one, over) for one in asked):
-        raise TextError("--chart period: none of these designs has a clock")
+        raise refused("comparing-chart-period")
 
 
 def _clocked(blueprint: Blueprint, over: Spans) -> bool:
@@ -196,14 +193,14 @@ def ranges(over: str, with_: str) -> tuple[Spans, dict[str, int]]:
     """
     for item in with_.split(","):
         if ".." in item:
-            raise TextError(f"--with: found {shortened(item)!r}, a range; give it as --over")
+            raise refused("comparing-range", found=repr(shortened(item)))
     grid, fixed = spans(over, "--over"), numbers(with_, "--with")
     if any(high >= _HIGHEST for _, high in grid.values()):
-        raise TextError(f"--over: found {shortened(over)!r}; expected numbers of up to 18 digits")
+        raise refused("comparing-digits", found=repr(shortened(over)))
     if len(grid) > 1:
-        raise TextError(f"--over: found {len(grid)} ranges, expected one; --with is for numbers")
+        raise refused("comparing-ranges", count=len(grid))
     for name in grid.keys() & fixed.keys():
-        raise TextError(f"--over and --with: {name} is given twice")
+        raise refused("option-twice", option="--over and --with", name=name)
     if not grid and fixed:
         first = next(iter(fixed))
         grid[first] = (fixed[first], fixed.pop(first))
@@ -215,9 +212,7 @@ def _asked(names: Sequence[str], fitting: Sequence[Blueprint], parameter: str) -
     from fnmatch import fnmatchcase
 
     if not names and not fitting:
-        raise TextError(
-            f"no design of the catalogue is compared over {parameter}; see edgewise list"
-        )
+        raise refused("comparing-none-over", parameter=parameter)
     found: list[Blueprint] = []
     for name in names or ("*",):
         if "*" not in name:
@@ -225,7 +220,7 @@ def _asked(names: Sequence[str], fitting: Sequence[Blueprint], parameter: str) -
             continue
         matching = [one for one in fitting if fnmatchcase(one.name, name)]
         if not matching:
-            raise TextError(f"no design that can be compared is called {name}; see edgewise list")
+            raise refused("comparing-none-called", name=name)
         found += [one for one in matching if one not in found]
     return found
 

@@ -23,12 +23,12 @@ from edgewise.cli.options import (
     print_sentences,
     print_table,
     refuse_idle,
+    refused,
     rows_of,
     run_of,
     terminal_width,
 )
 from edgewise.cli.streams import exactly
-from edgewise.errors import TextError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -55,7 +55,7 @@ def list_(
         if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
     ]
     if not entries:
-        raise TextError(f"no design has “{word}” in its name or text; edgewise list shows them all")
+        raise refused("list-none", word=word)
     if as_json:
         print(
             json.dumps(
@@ -164,7 +164,7 @@ def trace(
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge."""
     if as_json and as_csv:
-        raise TextError("give --json or --csv, not both")
+        raise refused("trace-both")
     run = run_of(name, with_, operands)
     chosen = names_of(columns)
     _warn(run)
@@ -320,7 +320,7 @@ def _refuse_idle(
     if figure in _IDLE:
         refuse_idle(context, _ADVICE[figure], *_IDLE[figure])
     if figure == "timing" and clock == "wires":
-        raise TextError("--clock wires has no effect in a timing diagram; expected wedge or hidden")
+        raise refused("draw-clock")
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"

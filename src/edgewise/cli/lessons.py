@@ -20,8 +20,9 @@ from edgewise.cli.options import (
     examples,
     numbers,
     refuse_idle,
+    refused,
 )
-from edgewise.errors import EdgewiseError, TextError, raise_all
+from edgewise.errors import EdgewiseError, raise_all
 from edgewise.files import SUFFIXES
 from edgewise.yamltext import shortened
 
@@ -68,9 +69,7 @@ def new(
     ] = "serial-adder",
     with_: With = "",
     operands: Operands = "",
-    language: Annotated[
-        str, typer.Option(metavar="en|de", help="The language of the lesson.")
-    ] = "en",
+    language: Annotated[str, typer.Option(metavar="de", help="The language of the lesson.")] = "en",
 ) -> None:
     """Write a first lesson: it builds as it stands, and shows its own format by example."""
     from edgewise.lesson import scaffold
@@ -88,7 +87,7 @@ def _language(text: str) -> str:
 
     if text not in LANGUAGES:
         known = " or ".join(LANGUAGES)
-        raise TextError(f"--language: found {shortened(text)!r}, expected {known}")
+        raise refused("new-language", found=repr(shortened(text)), known=known)
     return text
 
 
@@ -125,7 +124,7 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.publish.html import page
 
     if handout and as_:
-        raise TextError("--handout is --as handout; give one of the two")
+        raise refused("build-two-formats")
     chosen = formats.find("handout" if handout else as_ or "page").name
     if chosen != "handout":
         refuse_idle(
@@ -170,24 +169,17 @@ def watch(
 def _apart(lessons: list[Path], out: Path) -> list[Path]:
     """The lessons, each once; what is built from one must not take the place of another's."""
     if out.exists() and not out.is_dir():
-        raise EdgewiseError(f"{out} is not a folder; name a folder with -o")
+        raise refused("build-no-folder", out=str(out))
     if out.suffix.lower() in SUFFIXES and not out.is_dir():
-        raise EdgewiseError(
-            f"{out} is the name of a file; -o names a folder, and what is built in it is called"
-            f" after its lesson: -o {out.parent if out.parent.name else 'pages'}"
-        )
+        folder = out.parent if out.parent.name else "pages"
+        raise refused("build-file", out=str(out), folder=str(folder))
     once = list({path.resolve(): path for path in reversed(lessons)}.values())[::-1]
     first: dict[str, Path] = {}
     errors: list[EdgewiseError] = []
     for path in once:
         other = first.setdefault(path.stem, path)
         if other is not path:
-            errors.append(
-                EdgewiseError(
-                    f"{path}: its page would take the place of that of {other} in {out}; rename"
-                    " one of them, or build it into another folder"
-                )
-            )
+            errors.append(refused("build-same", path=str(path), other=str(other), out=str(out)))
     raise_all(errors)
     return once
 

@@ -18,6 +18,7 @@ from edgewise.yamltext import shortened
 if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.trace import Trace
+    from edgewise.words.messages import Fact
 
 MOST_ROWS: Final = 1000
 """Rows in one figure, at most."""
@@ -72,6 +73,19 @@ def examples(*lines: str) -> str:
     return "\b\nExamples:\n" + "\n".join(f"  edgewise {line}" for line in lines)
 
 
+def refused(message: str, /, **facts: Fact) -> TextError:
+    """Why a command does not do what it was asked for, as a message of the commands.
+
+    Examples
+    --------
+    >>> print(refused("option-twice", option="--with", name="n"))
+    --with: n is given twice
+    """
+    from edgewise.words import commands
+
+    return TextError(commands.say(message, **facts))
+
+
 def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
     """Refuse those of these options that were given, since they have no effect.
 
@@ -98,8 +112,8 @@ def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
         and source.name == "COMMANDLINE"
     ]
     if idle:
-        have = "has" if len(idle) == 1 else "have"
-        raise TextError(f"{' and '.join(idle)} {have} no effect {because}")
+        options_ = " and ".join(idle)
+        raise refused("option-idle", options=options_, count=len(idle), because=because)
 
 
 def blueprint_of(name: str) -> Blueprint:
@@ -111,10 +125,7 @@ def blueprint_of(name: str) -> Blueprint:
 
         return blueprint.from_file(Path(name))
     if name.endswith(".md"):
-        raise TextError(
-            f"{name} is a lesson; name a design of the catalogue, or a circuit file that ends"
-            " in .yaml"
-        )
+        raise refused("option-lesson", name=name)
     from edgewise import catalogue
 
     return catalogue.find(name)
@@ -125,7 +136,7 @@ def numbers(text: str, option: str) -> dict[str, int]:
     found: dict[str, int] = {}
     for name, value in assignments(text, option).items():
         if not isinstance(value, int):
-            raise TextError(f"{option}: {name} is one number, not a list")
+            raise refused("option-list", option=option, name=name)
         found[name] = value
     return found
 
@@ -150,12 +161,9 @@ def assignments(text: str, option: str) -> dict[str, int | list[int]]:
         if len(values) < len(read):
             equals = ""
         if not equals or not name:
-            raise TextError(
-                f"{option}: found {shortened(item)!r}; expected NAME=NUMBER, as in a=22,b=43"
-                " or w=[5,9,3]"
-            )
+            raise refused("option-number", option=option, found=repr(shortened(item)))
         if name in found:
-            raise TextError(f"{option}: {name} is given twice")
+            raise refused("option-twice", option=option, name=name)
         found[name] = values if listed else values[0]
     return found
 
@@ -193,20 +201,21 @@ def rows_of(text: str) -> list[int] | None:
         first, dots, last = piece.strip().partition("..")
         low, high = whole(first, "--rows"), whole(last if dots else first, "--rows")
         if low is None or high is None or min(low, high) < 0:
-            hint = meant_range(piece) or "; expected 6..12 or 0,6,12"
-            raise TextError(f"--rows: found {shortened(piece)!r}{hint}")
+            raise _no_range("rows-form", "--rows", piece, meant_range(piece))
         if high < low:
-            raise TextError(f"--rows: {low}..{high} is empty; write {high}..{low}")
+            raise refused("rows-empty", low=low, high=high)
         if len(rows) + high - low >= MOST_ROWS:
-            raise TextError(
-                f"--rows: {len(rows) + high - low + 1:,} rows are too many to show; the limit is"
-                f" {MOST_ROWS:,}"
-            )
+            raise refused("rows-many", count=len(rows) + high - low + 1, most=MOST_ROWS)
         rows += range(low, high + 1)
     return rows
 
 
-_NAMED_RANGE: Final = "; expected NAME=LOW..HIGH, as in n=1..32,x=2..16"
+def _no_range(message: str, option: str, text: str, meant: str) -> TextError:
+    """What was found in place of a range, and what was meant, or how one is written."""
+    facts = {"option": option, "found": repr(shortened(text))}
+    if meant:
+        return refused("option-range-meant", meant=meant, **facts)
+    return refused(message, **facts)
 
 
 def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
@@ -223,10 +232,10 @@ def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
         ends = _ends(range_, option)
         if not name.isidentifier() or not ends:
             hint = meant_range(range_).replace("; write ", f"; write {name}=")
-            hint = hint if hint and name.isidentifier() else _NAMED_RANGE
-            raise TextError(f"{option}: found {shortened(item)!r}{hint}")
+            hint = hint if name.isidentifier() else ""
+            raise _no_range("option-range-named", option, item, hint)
         if name in found:
-            raise TextError(f"{option}: {name} is given twice")
+            raise refused("option-twice", option=option, name=name)
         found[name] = ends
     return found
 
@@ -253,8 +262,7 @@ def span(text: str, option: str) -> tuple[int, int]:
     """
     ends = _ends(text, option)
     if ends is None:
-        hint = meant_range(text) or "; expected LOW..HIGH, as in 2..16"
-        raise TextError(f"{option}: found {shortened(text)!r}{hint}")
+        raise _no_range("option-range", option, text, meant_range(text))
     return ends
 
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
-from edgewise.circuit.parts import count
 from edgewise.cli.options import (
     Json,
     Name,
@@ -23,11 +22,12 @@ from edgewise.cli.options import (
     print_sentences,
     print_table,
     refuse_idle,
+    refused,
     run_of,
     span,
     spans,
 )
-from edgewise.errors import EdgewiseError, TextError, nearest
+from edgewise.errors import close
 
 if TYPE_CHECKING:
     from edgewise.design import Design
@@ -79,7 +79,7 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
 
     _check(draw)
     if not limit <= _DAY:  # nor is what is no number
-        raise TextError(f"--limit is {limit:g}; expected seconds, {_DAY:,} at most")
+        raise refused("prove-limit", limit=f"{limit:g}", most=_DAY)
     with Progress("operand sets") as progress:
         finding = proof_request.prove(
             blueprint_of(name),
@@ -187,7 +187,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         refuse_idle(context, "with --json, which has every misconception", "--misconceptions")
     low, high = span(between, "--between") if between else (None, None)
     if low is not None and high is not None and low > high:
-        raise TextError(f"--between: {between} is empty; expected LOW..HIGH, as in 20..99")
+        raise refused("choose-between", range=between)
     blueprint = blueprint_of(name)
     design = blueprint.design(numbers(with_, "--with"))
     wish = Wish(
@@ -224,8 +224,7 @@ def _fixed(design: Design, given: Mapping[str, int | list[int]]) -> dict[str, in
             continue
         members = design.families.get(name, ())
         if len(members) != len(value):
-            found = f"--operands: {name}: found {count(len(value), 'number')}"
-            raise TextError(f"{found}, expected {len(members) or 'one, no list'}")
+            raise refused("choose-members", name=name, count=len(value), members=len(members))
         fixed.update(zip(members, value, strict=True))
     return fixed
 
@@ -236,7 +235,7 @@ def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
         if word == found:
             return word
     if found:
-        raise TextError(f"{option} is {found}; expected {' or '.join(allowed)}")
+        raise refused("option-word", option=option, found=found, allowed=" or ".join(allowed))
     return None
 
 
@@ -292,9 +291,12 @@ def named(name: str, faults: Sequence[Fault]) -> Fault:
     for fault in faults:
         if fault.name == name:
             return fault
-    close = nearest(name, [fault.name for fault in faults])
-    known = close if close.startswith("; did") else "; without --draw, edgewise break lists all"
-    raise EdgewiseError(f"--draw: there is no fault {name}{known}")
+    meant = close(name, [fault.name for fault in faults])
+    raise (
+        refused("break-fault", name=name, meant=meant)
+        if meant
+        else refused("break-faults", name=name)
+    )
 
 
 def _check(out: Path | None) -> None:

@@ -12,7 +12,7 @@ import os
 import sys
 from typing import Any, Final
 
-from edgewise.errors import EdgewiseError, TextError
+from edgewise.errors import EdgewiseError
 
 _ERRORS: Final = "edgewise"
 """Our name for what is done about letters that an encoding lacks."""
@@ -184,9 +184,14 @@ def exactly(text: str, what: str) -> None:
     try:
         text.encode(encoding)
     except UnicodeEncodeError as wrong:
+        from edgewise.cli.options import refused
+
         letter = text[wrong.start]
-        raise TextError(
-            f"{what} has {letter!a} (U+{ord(letter):04X}), which {encoding} lacks; set the"
-            " environment variable PYTHONIOENCODING=utf-8"
+        raise refused(
+            "print-letter",
+            what=what,
+            letter=ascii(letter),
+            code=f"{ord(letter):04X}",
+            encoding=encoding,
         ) from None
     sys.stdout.write(text)

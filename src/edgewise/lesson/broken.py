@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import Place, TextError, nearest
+from edgewise.errors import Place, TextError, close
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
@@ -105,8 +105,8 @@ def _found(given: Scalar, run: Run) -> Fault:
     text = " ".join(given.text.split())
     known = {fault.name: fault for fault in faults(run.design, inside=True)}
     if text not in known:
-        close = nearest(text, known)
-        hint = close if close.startswith("; did") else "; edgewise break lists them"
+        meant = close(text, known)
+        hint = f"; did you mean {meant}?" if meant else "; edgewise break lists them"
         raise TextError(f"{run.design.name} has no fault {text}{hint}", given.place)
     return known[text]
 

@@ -84,7 +84,7 @@ stage-kept-by = { $count ->
 stage-unsure = Was { $stores } tat, ist unbekannt.
 stage-unsure-by = Was { $stores } tat, ist unbekannt ({ $control } = { $bit }).
 stage-others-kept = Die anderen behielten ihre Werte.
-stage-all-kept = Alles Speichernde behielt seinen Wert.
+stage-all-kept = Jedes Speicherelement behielt seinen Wert.
 
 ## Was Addierer an einer Flanke addierten
 
@@ -1066,7 +1066,7 @@ compare-elsewhere = { $told } bei { $at }
 compare-takes-too = { $name } nimmt außerdem { $operands }
 compare-unlike = { $one } und { $other } berechnen nicht dasselbe
 compare-sooner = { $name } schwingt früher ein, als sein kritischer Pfad sagt, den keine Operanden nehmen, bei { $at }
-compare-take = Was zu nehmen ist: { $told }.
+compare-take = Welcher Entwurf wann: { $told }.
 compare-take-for = { $quantity ->
     [area] für die kleinste Fläche
     [logic] für die kleinste Fläche ohne Flipflops

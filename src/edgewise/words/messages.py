@@ -79,7 +79,7 @@ class Words:
         ('17,6 ± 0,3', '1.024', '3.3')
         """
         signs = {".": self("number-decimal"), ",": self("number-thousands")}
-        return number.translate(str.maketrans(signs))
+        return "".join(signs.get(character, character) for character in number)
 
     def __contains__(self, message: str) -> bool:
         """Whether there is a message of this name: a guest's part or design may have none.

@@ -9,7 +9,7 @@ from typing import Final, Literal, TypeAlias
 from urllib.parse import unquote
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.errors import EdgewiseError, Place, TextError, close
 from edgewise.lesson import Report, picking
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
@@ -67,11 +67,11 @@ def build(
         Everything that is wrong with the lesson; nothing is written then.
     """
     if paper not in PAPERS:
-        raise EdgewiseError(
-            f"there is no paper {paper}; a handout is printed on {' or '.join(PAPERS)}"
-            if not nearest(paper, PAPERS).startswith("; did")
-            else f"there is no paper {paper}{nearest(paper, PAPERS)}"
+        meant = close(paper, PAPERS)
+        there = (
+            f"did you mean {meant}?" if meant else f"a handout is printed on {' or '.join(PAPERS)}"
         )
+        raise EdgewiseError(f"there is no paper {paper}; {there}")
     report = lesson.check(path)
     sheets = pdfs(report, paper=paper, blanks=blanks)
     names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")

@@ -171,8 +171,8 @@ class Sheet(Publisher, Prose):
         if lines := piece.lines(self.words):
             title = content(f"{self.called('table')}. {piece.title(self.words)}")
             made = f"#note({title})\n\n{comparisons.table(lines)}\n\n"
-        told = (*piece.sentences(self.words), *piece.notes(self.words))
-        made += f"#list({''.join(f'{content(captions.unbroken(text))}, ' for text in told)})\n\n"
+        texts = (*piece.sentences(self.words), *piece.notes(self.words))
+        made += f"#list({''.join(f'{content(captions.unbroken(one))}, ' for one in texts)})\n\n"
         if (chart := piece.chart(self.words)) is not None:
             drawn, below = chart.svg(), captions.charted(piece, self.words)
             called = self.called("figure")

@@ -14,12 +14,13 @@ from typing import Any, Final
 
 from edgewise import catalogue
 from edgewise.blueprint import Blueprint
+from edgewise.columns import aligned
 from edgewise.errors import DesignError, Place
 from edgewise.study.compare import remarks, verdicts
 from edgewise.study.compare.figures import Figures
 from edgewise.study.compare.parameter_grid import grid
 from edgewise.study.compare.verdicts import MOST_PAIRED, shown
-from edgewise.study.compare.wording import aligned, heading
+from edgewise.study.compare.wording import heading
 from edgewise.study.cost import sweep
 from edgewise.study.cost.critical_path import number
 from edgewise.study.cost.measure import Cost
@@ -54,7 +55,7 @@ class Comparison(Figures):
 
     def table(self) -> list[str]:
         """The figures as lines, the rank of each in parentheses."""
-        return list(aligned(self.cells()))
+        return list(aligned(self.cells(), left={1}))
 
     def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """The same cell by cell, the heading first."""

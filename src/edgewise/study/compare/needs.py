@@ -17,12 +17,13 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
+from edgewise.columns import aligned
 from edgewise.errors import DesignError, Place
 from edgewise.formula import Binary, names_in
 from edgewise.study.compare import equal_function, verdicts
 from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.compare.constraints import KNOWN, Need, holds, named, read, unsure
-from edgewise.study.compare.wording import aligned, heading
+from edgewise.study.compare.wording import heading
 from edgewise.study.cost import critical_path, sweep
 from edgewise.study.cost.measure import Cost
 from edgewise.study.cost.models import technology
@@ -60,7 +61,7 @@ class Answer:
 
     def table(self) -> list[str]:
         """What satisfies the need, as lines; none if nothing does."""
-        return list(aligned(self.cells())) if self.found else []
+        return list(aligned(self.cells(), left={1})) if self.found else []
 
     def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""

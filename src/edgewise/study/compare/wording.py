@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -67,19 +67,3 @@ def others(
         return []
     told = {sign: [v for v in rest if signs[v] == sign] for sign in (-winner, 0, winner)}
     return [(sign, values) for sign, values in told.items() if values]
-
-
-def aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
-    """Rows as lines, in columns; names of designs, in the second column, stand left.
-
-    Examples
-    --------
-    >>> list(aligned([["n", "design", "area"], ["4", "a", "28"]]))
-    ['n  design  area', '4  a         28']
-    """
-    width = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    for row in rows:
-        cells = [
-            f"{cell:{width[i]}}" if i == 1 else f"{cell:>{width[i]}}" for i, cell in enumerate(row)
-        ]
-        yield "  ".join(cells).rstrip()

@@ -18,6 +18,7 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from edgewise.circuit.netlist import Netlist
+from edgewise.columns import aligned
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing, unit
 from edgewise.words.messages import ENGLISH, Words
@@ -112,7 +113,7 @@ class Path:
         FA(1).sum     xor FA(1).X2      2        4
         sum(1)        output            0        4
         """
-        return "\n".join([*_columns(self.cells(words)), self.note(words)])
+        return "\n".join([*aligned(self.cells(words), left={0, 1}), self.note(words)])
 
     def cells(self, words: Words = ENGLISH) -> list[tuple[str, ...]]:
         """The same cell by cell, the heading first."""
@@ -198,14 +199,6 @@ def _through(step: Step, words: Words) -> str:
         return words(f"path-{step.kind}")
     what = words("path-flip-flop") if step.kind == "flip-flop" else step.what
     return f"{what} {step.part}".strip()
-
-
-def _columns(rows: list[tuple[str, ...]]) -> Iterator[str]:
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    for net, what, delay, at in rows:
-        yield (
-            f"{net:{widths[0]}}  {what:{widths[1]}}  {delay:>{widths[2]}}  {at:>{widths[3]}}"
-        ).rstrip()
 
 
 @dataclass(frozen=True, slots=True)

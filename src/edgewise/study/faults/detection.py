@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from itertools import combinations_with_replacement
 from typing import Any, Final
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.replay import bits_of, truths
@@ -21,7 +20,8 @@ from edgewise.study.operands import legibility, lexicographic
 from edgewise.study.operands.choose import EXHAUSTIVE, told
 from edgewise.study.operands.criteria import answer, differ
 from edgewise.study.operands.lexicographic import Progress
-from edgewise.words.lists import listed
+from edgewise.words import commands
+from edgewise.words.lists import equations, listed
 
 _TINY: Final = 4
 """Sums below this one are tried before the solver is asked …"""
@@ -64,8 +64,8 @@ class Line:
     def detected_by(self) -> str:
         """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
-            return "no operands" if self.never else "not known"
-        return ", ".join(f"{name} = {value}" for name, value in self.smallest.items()) or "-"
+            return commands.say("break-no-operands" if self.never else "break-not-known")
+        return equations([*self.smallest.items()]) or "-"
 
 
 @dataclass(frozen=True)
@@ -130,44 +130,47 @@ class Breakage:
         return (*self._said(), *self.cautions)
 
     def _said(self) -> Iterator[str]:
-        given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
-        detected = [line for line in self.lines if line.detected]
+        given = equations([*self.operands.items()])
         missed = [line for line in self.lines if not line.detected and line.smallest is not None]
-        never = [line for line in self.lines if line.never]
+        never = [line.fault.name for line in self.lines if line.never]
         open_ = [line for line in self.lines if line.smallest is None and not line.never]
-        example = f"The example {given}" if given else "The run"
-        told = f"{len(detected)} of {count(len(self.lines), 'single fault')}"
-        yield f"{example} detects {told}: fault coverage {100 * self.coverage:.1f} %."
+        yield commands.say(
+            "break-coverage",
+            example=commands.say("break-example", given=given)
+            if given
+            else commands.say("break-run"),
+            detected=sum(line.detected for line in self.lines),
+            count=len(self.lines),
+            percent=f"{100 * self.coverage:.1f}",
+        )
         broken, wires = self.drawn
         if broken < wires:
-            yield (
-                f"Only {broken:,} of the {wires:,} places at which a wire can be broken were tried,"
-                " drawn at random: it is too large to try them all."
-            )
+            yield commands.say("break-wires", broken=broken, wires=wires)
         if missed:
-            names = listed(
-                [f"{line.fault.name} (by {line.detected_by})" for line in missed], most=6
-            )
-            yield f"Other operands detect {names}."
+            told = [
+                commands.say("break-by", fault=line.fault.name, operands=line.detected_by)
+                for line in missed
+            ]
+            yield commands.say("break-others", names=listed(told, most=6))
         if never:
-            names = listed([line.fault.name for line in never], most=8)
-            nothing = f"No operands detect {names}" if given else f"It does not detect {names}"
-            yield (
-                f"{nothing}: in this procedure, the circuit gives the same"
-                f" {'answers' if given else 'answer'} with or without the fault."
-            )
-
+            which = "operands" if given else "none"
+            yield commands.say("break-never", given=which, names=listed(never, most=8))
         if open_:
             names = listed([line.fault.name for line in open_], most=8)
-            yield f"Whether any operands detect {names} is not known: time was up."
+            yield commands.say("break-open", names=names)
 
     def table(self) -> tuple[tuple[str, ...], ...]:
         """Cells as text: a heading, then a line for each fault."""
-        heading = ("fault", "answer", "detected", "smallest operands that detect it")
+        columns = ("fault", "answer", "detected", "smallest")
         return (
-            heading,
+            tuple(commands.say(f"break-column-{column}") for column in columns),
             *(
-                (line.fault.name, line.answer, "yes" if line.detected else "no", line.detected_by)
+                (
+                    line.fault.name,
+                    line.answer,
+                    commands.say("break-yes" if line.detected else "break-no"),
+                    line.detected_by,
+                )
                 for line in self.lines
             ),
         )

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
+from edgewise.columns import aligned
 from edgewise.design import Design
 from edgewise.errors import DesignError, EdgewiseError, Place, nearest
 from edgewise.formula import Node, parse
@@ -146,13 +147,14 @@ class Law:
         *down, across = [name for name, _, _ in self.ranges]
         if not down:
             pairs = [(str(point[0]), str(count)) for point, count in self.counts]
-            return _aligned([(across, self.quantity), *pairs])
+            return "\n".join(aligned([(across, self.quantity), *pairs]))
         tops = list(dict.fromkeys(point[-1] for point, _ in self.counts))
         rows: dict[Point, list[str]] = {}
         for point, count in self.counts:
             rows.setdefault(point[:-1], []).append(str(count))
         heading = [*down, *(f"{across}={top}" for top in tops)]
-        return _aligned([heading, *([*map(str, p), *counts] for p, counts in rows.items())])
+        lines = [heading, *([*map(str, p), *counts] for p, counts in rows.items())]
+        return "\n".join(aligned(lines))
 
     def data(self) -> dict[str, Any]:
         """The law as plain dictionaries and lists."""
@@ -174,14 +176,6 @@ class Law:
 
 def _listed(names: Sequence[str], quantity: str, counts: Sequence[Counted]) -> list[dict[str, int]]:
     return [{**dict(zip(names, point, strict=True)), quantity: count} for point, count in counts]
-
-
-def _aligned(lines: Sequence[Sequence[str]]) -> str:
-    widths = [max(len(line[i]) for line in lines) for i in range(len(lines[0]))]
-    return "\n".join(
-        "  ".join(cell.rjust(width) for cell, width in zip(line, widths, strict=True))
-        for line in lines
-    )
 
 
 def find(

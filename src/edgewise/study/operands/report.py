@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from edgewise.circuit.parts import count
 from edgewise.study.coverage.measured import Coverage
 from edgewise.study.coverage.report import carries, rows
-from edgewise.words.lists import listed
+from edgewise.words import commands
+from edgewise.words.lists import equations, listed
 from edgewise.words.messages import ENGLISH, Words
 
 
@@ -96,24 +96,25 @@ class Example:
         total = len(self.wrong) + len(hidden)
         if not total:
             return
-        which = f"the {count(total, 'misconception')}"
-        which += " that operands can detect" * bool(never_detected)
-        if hidden and total == 1:
-            yield f"The one misconception, {hidden[0]}, leads to the right answer."
+        scope = "detectable" if never_detected else "all"
+        if total == 1:
+            (name,) = (*hidden, *self.wrong)
+            yield commands.say("choose-one-right" if hidden else "choose-one-wrong", name=name)
         elif hidden:
-            gives = "gives" if len(self.wrong) == 1 else "give"
-            leads = "leads" if len(hidden) == 1 else "lead"
-            names = listed(hidden, most=8)
-            told = f"{len(self.wrong)} of {which} {gives} a wrong answer"
-            yield f"{told}; {names} {leads} to the right one."
-        elif total > 1:
-            yield f"Each of {which} gives a wrong answer."
+            yield commands.say(
+                "choose-some-wrong",
+                wrong=len(self.wrong),
+                count=total,
+                scope=scope,
+                names=listed(hidden, most=8),
+                hidden=len(hidden),
+            )
         else:
-            yield f"The one misconception, {next(iter(self.wrong))}, gives a wrong answer."
+            yield commands.say("choose-all-wrong", count=total, scope=scope)
         for group in self.alike:
             if not any(set(group) <= set(same) for same in never_apart):
-                names = listed(group, most=8)
-                yield f"It does not tell {names} apart: each gives {self.wrong[group[0]]}."
+                names, answer = listed(group, most=8), self.wrong[group[0]]
+                yield commands.say("choose-alike", names=names, answer=answer)
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists, for JSON."""
@@ -190,41 +191,34 @@ class Advice:
 
     def _said(self) -> Iterator[str]:
         asked = f" with {self.wish}" if self.wish else ""
-        where = f" at {_numbers(self.parameters)}" if self.parameters else ""
-        if self.exhaustive:
-            yield f"Best of all {self.sets:,} operand sets of {self.design}{where}{asked}."
-        else:
-            yield (
-                f"{self.design}{where}{asked} has {self.sets:,} operand sets, too many to look at"
-                " each: a solver found these, and better ones are not ruled out."
-            )
+        where = f" at {equations([*self.parameters.items()])}" if self.parameters else ""
+        design = f"{self.design}{where}{asked}"
+        found = "choose-best" if self.exhaustive else "choose-solved"
+        yield commands.say(found, sets=self.sets, asked=design)
         if self.most_rows is not None and self.most_rows < 8:
-            even = "even the best cover" if self.exhaustive else "these cover"
-            yield (
-                f"No operands{where}{asked} cover all eight truth-table rows of the full adder:"
-                f" {even} {self.most_rows}."
-                if self.exhaustive
-                else f"Of the full adder's eight truth-table rows, {even} {self.most_rows}."
-            )
+            if self.exhaustive:
+                yield commands.say("choose-rows-best", where=f"{where}{asked}", rows=self.most_rows)
+            else:
+                yield commands.say("choose-rows-these", rows=self.most_rows)
             if self.least:
-                yield f"The least width at which all eight are covered is {self.least}."
+                yield commands.say("choose-least", least=str(self.least))
+        yield from self._never()
+
+    def _never(self) -> Iterator[str]:
+        """What no operands show."""
         if self.never_detected:
-            are = "is" if len(self.never_detected) == 1 else "are"
-            yield (
-                f"Whatever the operands, {count(len(self.never_detected), 'misconception')} {are}"
-                " never detected on this design:"
-                f" {listed(self.never_detected, most=8)}."
-            )
+            names = listed(self.never_detected, most=8)
+            yield commands.say("choose-never-detected", count=len(self.never_detected), names=names)
         if self.never_apart:
             groups = "; ".join(listed(group, most=8) for group in self.never_apart)
-            yield f"No operands tell these misconceptions apart: {groups}."
+            yield commands.say("choose-never-apart", groups=groups)
         stored = {bit.name for one in self.examples for bit in one.coverage.flip_flops}
-        for names, what in (
-            ([name for name in self.never_toggles if name in stored], "toggle in both directions"),
-            ([name for name in self.never_toggles if name not in stored], "take both values"),
+        for what, still in (
+            ("stored", [name for name in self.never_toggles if name in stored]),
+            ("gates", [name for name in self.never_toggles if name not in stored]),
         ):
-            if names:
-                yield f"No operands make {listed(names, most=8)} {what}."
+            if still:
+                yield commands.say("choose-never-toggle", names=listed(still, most=8), what=what)
 
     def about(self, example: Example) -> tuple[str, ...]:
         """What one of the examples shows; not what no operands can show."""
@@ -292,7 +286,3 @@ class Advice:
             "never toggles": list(self.never_toggles),
             "sentences": list(self.sentences()),
         }
-
-
-def _numbers(parameters: Mapping[str, int]) -> str:
-    return ", ".join(f"{name} = {value}" for name, value in parameters.items())

@@ -13,7 +13,7 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, close, nearest, raise_all
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 
@@ -167,8 +167,8 @@ def _feature(text: str, asked: Criteria) -> Term:
         match = re.fullmatch(pattern, " ".join(text.split()))
         if match:
             return make(asked, *match.groups())
-    close = nearest(text, FEATURES)
-    known = close if close.startswith("; did") else f"; features are {', '.join(FEATURES)}"
+    meant = close(text, FEATURES)
+    known = f"; did you mean {meant}?" if meant else f"; features are {', '.join(FEATURES)}"
     raise DesignError(f"{text} is not a feature{known}")
 
 
@@ -202,8 +202,8 @@ def _row(asked: Criteria, row: str) -> Term:
 def _misconception(asked: Criteria, name: str) -> Term:
     known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
-        close = nearest(name, known)
-        raise DesignError(f"misconception {name}: none of that name applies here{close}")
+        there = nearest(name, known)
+        raise DesignError(f"misconception {name}: none of that name applies here{there}")
     return known[name]
 
 

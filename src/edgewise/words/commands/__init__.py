@@ -1,0 +1,54 @@
+"""What commands say and why they refuse: a catalogue of its own, ``en.ftl`` here, English only."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib import resources
+from typing import TYPE_CHECKING, Final
+
+from edgewise.words.messages import Fact
+
+if TYPE_CHECKING:
+    from fluent.runtime import FluentBundle
+
+FILE: Final = "en.ftl"
+
+
+def say(message: str, /, **facts: Fact) -> str:
+    """Say a message of the commands.
+
+    Raises
+    ------
+    KeyError
+        The catalogue lacks the message, or the message asks for a fact that was not given: a
+        mistake of ours.
+
+    Examples
+    --------
+    >>> say("option-twice", option="--with", name="n")
+    '--with: n is given twice'
+    """
+    from fluent.runtime.types import fluent_number
+
+    pattern = _bundle().get_message(message).value
+    assert pattern is not None, message
+    given = {
+        name.replace("_", "-"): (
+            fluent_number(fact, useGrouping=False) if isinstance(fact, int) else fact
+        )
+        for name, fact in facts.items()
+    }
+    text, wrong = _bundle().format_pattern(pattern, given)
+    if wrong:
+        raise KeyError(f"{FILE}, {message}: {wrong[0]}")
+    return str(text)
+
+
+@lru_cache(maxsize=1)
+def _bundle() -> FluentBundle:
+    from fluent.runtime import FluentBundle, FluentResource
+
+    bundle = FluentBundle(["en"], use_isolating=False)
+    text = (resources.files(__package__ or "") / FILE).read_text("utf-8")
+    bundle.add_resource(FluentResource(text))
+    return bundle

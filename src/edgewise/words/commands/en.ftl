@@ -1,0 +1,128 @@
+### What commands refuse, and why. English only; the README of the syntax: projectfluent.org.
+
+## Options of every command
+
+option-idle = { $options } { $count ->
+    [one] has
+   *[other] have
+  } no effect { $because }
+option-twice = { $option }: { $name } is given twice
+option-list = { $option }: { $name } is one number, not a list
+option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
+option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
+option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
+option-range-meant = { $option }: found { $found }{ $meant }
+option-word = { $option } is { $found }; expected { $allowed }
+option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
+rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
+rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
+rows-many = --rows: { NUMBER($count, useGrouping: "true") } rows are too many to show; the limit is { NUMBER($most, useGrouping: "true") }
+
+## list, show, trace, draw
+
+list-none = no design has “{ $word }” in its name or text; edgewise list shows them all
+trace-both = give --json or --csv, not both
+draw-clock = --clock wires has no effect in a timing diagram; expected wedge or hidden
+
+## new, build
+
+new-language = --language: found { $found }, expected { $known }
+build-two-formats = --handout is --as handout; give one of the two
+build-no-folder = { $out } is not a folder; name a folder with -o
+build-file = { $out } is the name of a file; -o names a folder, and what is built in it is called after its lesson: -o { $folder }
+build-same = { $path }: its page would take the place of that of { $other } in { $out }; rename one of them, or build it into another folder
+
+## compare
+
+comparing-chart-missing = -o names the file of a chart; add --chart time, area or area-delay
+comparing-at-idle = --at is the number of --chart area-delay; add that, or leave out --at
+comparing-activity-idle = --need counts toggles where it names them; leave out --activity
+comparing-chart-toggles = --chart toggles: the need names no toggles, so that none are counted
+comparing-chart-period = --chart period: none of these designs has a clock
+comparing-at-outside = --at: { $name } = { $at } is not compared; expected { $expected }
+comparing-elsewhere = { $option }: designs of the catalogue are measured there, circuit files are not; leave it out
+comparing-range = --with: found { $found }, a range; give it as --over
+comparing-digits = --over: found { $found }; expected numbers of up to 18 digits
+comparing-ranges = --over: found { $count } ranges, expected one; --with is for numbers
+comparing-none-over = no design of the catalogue is compared over { $parameter }; see edgewise list
+comparing-none-called = no design that can be compared is called { $name }; see edgewise list
+
+## prove, choose, break
+
+prove-limit = --limit is { $limit }; expected seconds, { NUMBER($most, useGrouping: "true") } at most
+choose-between = --between: { $range } is empty; expected LOW..HIGH, as in 20..99
+choose-members = --operands: { $name }: found { $count ->
+    [one] { $count } number
+   *[other] { $count } numbers
+  }, expected { $members ->
+    [0] one, no list
+   *[other] { $members }
+  }
+break-fault = --draw: there is no fault { $name }; did you mean { $meant }?
+break-faults = --draw: there is no fault { $name }; without --draw, edgewise break lists all
+
+## What choose says of its examples
+
+choose-one-right = The one misconception, { $name }, leads to the right answer.
+choose-one-wrong = The one misconception, { $name }, gives a wrong answer.
+choose-all-wrong = Each of the { $count } misconceptions{ $scope ->
+    [detectable] {" "}that operands can detect
+   *[all] {""}
+  } gives a wrong answer.
+choose-some-wrong = { $wrong } of the { $count ->
+    [one] { $count } misconception
+   *[other] { $count } misconceptions
+  }{ $scope ->
+    [detectable] {" "}that operands can detect
+   *[all] {""}
+  } { $wrong ->
+    [one] gives
+   *[other] give
+  } a wrong answer; { $names } { $hidden ->
+    [one] leads
+   *[other] lead
+  } to the right one.
+choose-alike = It does not tell { $names } apart: each gives { $answer }.
+choose-best = Best of all { NUMBER($sets, useGrouping: "true") } operand sets of { $asked }.
+choose-solved = { $asked } has { NUMBER($sets, useGrouping: "true") } operand sets, too many to look at each: a solver found these, and better ones are not ruled out.
+choose-rows-best = No operands{ $where } cover all eight truth-table rows of the full adder: even the best cover { $rows }.
+choose-rows-these = Of the full adder's eight truth-table rows, these cover { $rows }.
+choose-least = The least width at which all eight are covered is { $least }.
+choose-never-detected = Whatever the operands, { $count ->
+    [one] { $count } misconception is
+   *[other] { $count } misconceptions are
+  } never detected on this design: { $names }.
+choose-never-apart = No operands tell these misconceptions apart: { $groups }.
+choose-never-toggle = No operands make { $names } { $what ->
+    [stored] toggle in both directions
+   *[gates] take both values
+  }.
+
+## What break says of an example
+
+break-coverage = { $example } detects { $detected } of { $count ->
+    [one] { $count } single fault
+   *[other] { $count } single faults
+  }: fault coverage { $percent } %.
+break-example = The example { $given }
+break-run = The run
+break-wires = Only { NUMBER($broken, useGrouping: "true") } of the { NUMBER($wires, useGrouping: "true") } places at which a wire can be broken were tried, drawn at random: it is too large to try them all.
+break-by = { $fault } (by { $operands })
+break-others = Other operands detect { $names }.
+break-never = { $given ->
+    [operands] No operands detect { $names }: in this procedure, the circuit gives the same answers with or without the fault.
+   *[none] It does not detect { $names }: in this procedure, the circuit gives the same answer with or without the fault.
+  }
+break-open = Whether any operands detect { $names } is not known: time was up.
+break-column-fault = fault
+break-column-answer = answer
+break-column-detected = detected
+break-column-smallest = smallest operands that detect it
+break-no-operands = no operands
+break-not-known = not known
+break-yes = yes
+break-no = no
+
+## What a command prints
+
+print-letter = { $what } has { $letter } (U+{ $code }), which { $encoding } lacks; set the environment variable PYTHONIOENCODING=utf-8
