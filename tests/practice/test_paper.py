@@ -231,3 +231,21 @@ def test_what_tells_nothing_of_an_answer_may_stand_there(tmp_path: Path) -> None
     other = "```question\nask: choice\nof: S\noperands: {a: 6, b: 11}\n```\n"
     table = "```edge-table\nrows: 0..7\ncolumns: [A, S]\n```\n"
     assert written(tmp_path, f"{FRONT}{QUESTION}{other}{table}`? S after 7`\n").asked
+
+
+def test_a_claim_that_other_operands_break_is_told_with_them(tmp_path: Path) -> None:
+    paper = written(tmp_path, f"{FRONT}{QUESTION}\n```claim\nvalue(A after 4) == 3\n```\n")
+    with pytest.raises(EdgewiseError) as told:
+        paper.variants(3, seed=2)
+    assert re.fullmatch(
+        rf"{re.escape(str(tmp_path))}/paper\.md:14:1: in a paper with a = \d+, b = \d+: the claim"
+        r' "value\(A after 4\) == 3" is false: .*',
+        str(told.value),
+    )
+
+
+def test_a_code_beyond_the_variants_that_there_are_is_none_of_the_paper(tmp_path: Path) -> None:
+    paper = written(tmp_path, FRONT + QUESTION)
+    code = PaperCode(1, 0, 999).text(paper.identity)
+    with pytest.raises(EdgewiseError, match=f"{code} is no code of this paper"):
+        paper.variant(code)
