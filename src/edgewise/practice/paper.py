@@ -158,9 +158,12 @@ class Paper:
 
     def _tier(self, number: int) -> int:
         """The most equal tier that has so many variants."""
-        for index, tier in enumerate(TIERS):
-            if self.exist(tier) >= number:
-                return index
+        try:
+            tiers = [self.exist(tier) >= number for tier in TIERS]
+        except EdgewiseError as wrong:  # too many operand bits
+            raise wrong.placed(Place(str(self.path))) from None
+        if any(tiers):
+            return tiers.index(True)
         raise self.too_few(number, self.exist(TIERS[-1]))
 
     def variants(self, number: int, seed: int = 1) -> Papers:
