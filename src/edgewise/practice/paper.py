@@ -159,11 +159,12 @@ class Paper:
     def _tier(self, number: int) -> int:
         """The most equal tier that has so many variants."""
         try:
-            tiers = [self.exist(tier) >= number for tier in TIERS]
+            enough = (i for i, tier in enumerate(TIERS) if self.exist(tier) >= number)
+            index = next(enough, None)
         except EdgewiseError as wrong:  # too many operand bits
             raise wrong.placed(Place(str(self.path))) from None
-        if any(tiers):
-            return tiers.index(True)
+        if index is not None:
+            return index
         raise self.too_few(number, self.exist(TIERS[-1]))
 
     def variants(self, number: int, seed: int = 1) -> Papers:
