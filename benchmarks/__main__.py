@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from benchmarks import commands, compare, exhaustive, large, papers, proof, questions, stage
+from benchmarks import (
+    commands,
+    compare,
+    exhaustive,
+    large,
+    marking,
+    papers,
+    proof,
+    questions,
+    stage,
+)
 from benchmarks.timing import machine
 
 print(f"{machine()}\n")
@@ -19,5 +29,7 @@ print()
 compare.main()
 print()
 papers.main()
+print()
+marking.main()
 print()
 stage.main()

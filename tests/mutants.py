@@ -1,4 +1,4 @@
-"""Mutated lessons, circuits, options and cache entries, and what may become of them.
+"""Mutated lessons, circuits, options, answers and cache entries, and what may become of them.
 
 Whatever a text is, `edgewise` may answer or refuse it with an `EdgewiseError`; any other
 exception is a fault of ours. One seed gives one case, so that a failure is a number to keep.
@@ -7,6 +7,8 @@ exception is a fault of ours. One seed gives one case, so that a failure is a nu
 from __future__ import annotations
 
 import atexit
+import csv
+import io
 import json
 import os
 import random
@@ -26,7 +28,19 @@ from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson import document
 from edgewise.lesson.blocks import BLOCKS
+from edgewise.practice.marking import (
+    answer_sheet,
+    class_marks,
+    feedback,
+    mark_sheet,
+    spreadsheet,
+    table,
+)
+from edgewise.practice.marking.overrules import Overrules
 from edgewise.publish.html import page as pages
+from edgewise.publish.marking.feedback_sheet import Sheets
+from edgewise.words import messages
+from tests.practice.marking.classes import OnePaper, Papers, Plain, adder, asked, paper
 
 ROOT: Final = Path(__file__).parents[1]
 LESSONS: Final = tuple(p.read_text("utf-8") for p in sorted((ROOT / "examples").glob("*.md")))
@@ -97,6 +111,58 @@ def reworded(text: str, random_: random.Random) -> str:
                 lines[at] = _put(lines[at], random_.choice(words), random_.choice(NUMBERS[:9]))
         text = "\n".join(lines)
     return text
+
+
+def answers(text: str) -> None:
+    """Mark a class and make all that is made of it; no mark is without a cell that earned it."""
+    content = table.decoded(text.encode("utf-8", "surrogatepass"))
+    sheet = answer_sheet.of_table(table.of_text(content, "fuzz.csv"), _papers())
+    marked = class_marks.mark(sheet)
+    rows = mark_sheet.overruled(marked, Overrules())
+    for row in rows:
+        learner = row.result.learner
+        for score in row.result.scores:
+            written = score.asked - score.blank - score.unread
+            assert 0 <= score.right <= score.followed <= written, (learner.line.number, score)
+        assert learner.variant is not None or row.notes
+        assert 0 <= row.total <= row.most
+    lines = spreadsheet.content([mark_sheet.sheet(rows, Overrules())], ".csv").decode("utf-8-sig")
+    for cells in csv.reader(io.StringIO(lines, newline="")):
+        assert not any(cell.startswith(("=", "+", "@")) for cell in cells), cells
+    feedback.doubts(marked)
+    Sheets("Gauges", marked, rows, messages.of("en")).source(range(len(rows)))
+
+
+@lru_cache(maxsize=1)
+def _papers() -> Papers:
+    """Two variants of a small paper with a question of each kind that is read."""
+    cells = asked((4, 5, 6), ("A", "C", "S"))
+    filled = paper(adder(3), cells, {"K7": {"a": 5, "b": 3}, "K8": {"a": 6, "b": 7}})
+    others = tuple(
+        Plain(f"q{number}", kind, {f"q{number}": right}, (("carry-dropped", wrong),))
+        for number, (kind, right, wrong) in enumerate(WHOLES, 2)
+    )
+    return Papers(
+        {code: OnePaper((*one.questions, *others)) for code, one in filled.variants.items()}
+    )
+
+
+WHOLES: Final = (
+    ("word", "000", "110"),
+    ("number", "6", "3"),
+    ("letter", "b", "c"),
+    ("operand", "5", "4"),
+    ("formula", "2*n", "n"),
+)
+ANSWERS: Final = (
+    "learner,code,q1: A after 4,q1: C after 4,q1: S after 4,q1: A after 5,q1: C after 5,"
+    "q1: S after 5,q1: A after 6,q1: C after 6,q1: S after 6,q2,q3,q4,q5,q6,when\n"
+    "Ines,K7,X10,1,000,XX1,1,000,XXX,1,000,000,6,b,5,2*n,9:00\n"
+    "Tarek,K7,X10,1,000,XX1,0,100,XXX,0,110,110,3,c,4,n,9:05\n"
+    "Solveig,k8,x11,0,4,xx1,0x1,2,XXX,TRUE,0b101,5,six,(B),0b101,,=1+1\n"
+    "Bao,K8,,,,,,,,,,,,,,,\n"
+    '"Marek, jun.",K9,X11,0,100,XX1,1,010,XXX,1,101,101,6,b,5,2*n,\n'
+)
 
 
 def _put(text: str, where: re.Match[str], new: str) -> str:
@@ -250,9 +316,10 @@ KINDS: Final[Mapping[str, tuple[tuple[str, ...], Callable[[str], None]]]] = {
     "entry": (PACKED, entry),
     "wiring": (CIRCUITS, wiring),
     "page": (PAGES, page),
+    "answers": ((ANSWERS,), answers),
 }
 """What is mutated, and what is done with it."""
-READABLE: Final = frozenset({"wiring", "page"})
+READABLE: Final = frozenset({"wiring", "page", "answers"})
 """Kinds whose texts mostly stay readable, so that they reach what comes after the reader."""
 
 

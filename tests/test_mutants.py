@@ -30,10 +30,18 @@ def test_what_failed_once(kind: str, text: str) -> None:
 @pytest.mark.parametrize("part", range(8))
 @pytest.mark.parametrize(
     ("kind", "cases"),
-    [("lesson", 60), ("circuit", 50), ("option", 50), ("entry", 20), ("wiring", 35), ("page", 35)],
+    [
+        ("lesson", 60),
+        ("circuit", 50),
+        ("option", 50),
+        ("entry", 20),
+        ("wiring", 35),
+        ("page", 35),
+        ("answers", 30),
+    ],
 )
 def test_two_thousand_mutants(kind: str, cases: int, part: int) -> None:
-    """Malformed input: 8 * (60 + 50 + 50 + 20 + 35 + 35) = 2,000 cases."""
+    """Malformed input: 8 * (60 + 50 + 50 + 20 + 35 + 35 + 30) = 2,240 cases."""
     for seed in range(part * cases, (part + 1) * cases):
         text = mutants.case(kind, seed)
         try:

@@ -12,7 +12,8 @@ from collections import Counter
 import pytest
 
 from edgewise.practice.marking.batch import Batch
-from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Status, diagnosed
+from edgewise.practice.marking.diagnosis import Diagnosis, Status
+from edgewise.practice.marking.evidence import Answered, diagnosed
 from tests.outside.serial_addition import Writer
 from tests.practice.marking.classes import adder, asked
 

@@ -7,15 +7,13 @@ import pytest
 from edgewise.practice.marking import beliefs
 from edgewise.practice.marking.batch import Batch
 from edgewise.practice.marking.diagnosis import (
-    Answered,
     Diagnosis,
     Fit,
     Status,
-    Whole,
     careless_at_most,
-    diagnosed,
     judged,
 )
+from edgewise.practice.marking.evidence import Answered, Whole, diagnosed
 from tests.practice.marking.classes import adder, asked, believed
 
 DESIGN = adder(6)

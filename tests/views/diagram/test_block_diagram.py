@@ -25,7 +25,7 @@ from edgewise.views.diagram.options import Manner, manner
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.export import png
-from edgewise.views.drawing.shapes import Group, Letters, Line, Rectangle, Text
+from edgewise.views.drawing.shapes import Group, Letters, Line, Path, Rectangle, Text
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.layout import elk
 from tests.conftest import Golden
@@ -248,11 +248,22 @@ def _groups(drawing: Drawing, kind: str) -> list[Group]:
     return found
 
 
-def test_a_hidden_clock_hides_what_only_controls() -> None:
+def test_a_hidden_clock_hides_only_the_clock() -> None:
     trace = traced("serial-adder-parallel-load", 4)
     names = {group.name for group in _groups(diagram(trace, clock="hidden"), "part")}
-    assert {"load", "shift"}.isdisjoint(names)
-    assert {"A", "B", "C", "S", "a", "b"} <= names
+    assert names == {group.name for group in _groups(diagram(trace), "part")}
+    assert not any(e.wedge for e in Picture(trace, Manner(clock="hidden")).scene.walk())
+
+
+def test_what_does_not_run_to_the_right_has_an_arrowhead() -> None:
+    wires = {group.name: group for group in _groups(diagram(traced("serial-adder", 4)), "wire")}
+    heads = {name for name, wire in wires.items() if any(isinstance(i, Path) for i in wire.items)}
+    assert heads == {"FA.carry-out"}
+    chain = {
+        group.name: group for group in _groups(diagram(traced("ripple-carry-adder", 4)), "wire")
+    }
+    heads = {name for name, wire in chain.items() if any(isinstance(i, Path) for i in wire.items)}
+    assert heads == {"carry_in.", *(f"FA({i}).carry-out" for i in range(4))}
 
 
 @pytest.mark.parametrize("clock", ["wedge", "hidden", "wires"])

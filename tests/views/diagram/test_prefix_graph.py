@@ -75,6 +75,8 @@ def seen(markup: str) -> Seen:
     fed: defaultdict[str, list[str]] = defaultdict(list)
     for wire in root.iter(f"{space}g"):
         for path in wire if wire.get("class") == "wire" else ():
+            if path.get("stroke") is None:  # an arrowhead
+                continue
             for x, y in points(path.get("d", ""))[-1:]:
                 near = (n for n, (a, b) in nodes.items() if abs(a - x) < 9 and -1 < b - y < 11)
                 fed[wire.get("data-name", "")] += near

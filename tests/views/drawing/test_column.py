@@ -79,8 +79,9 @@ def sizes_in_pdf(path: Path) -> set[float]:
 
 def _sizes(holder: pikepdf.Object, outer: pikepdf.Matrix) -> Iterator[float]:
     at, kept, font, text = outer, [], 0.0, pikepdf.Matrix()
-    for operands, operator in pikepdf.parse_content_stream(holder):
-        match str(operator):
+    for step in pikepdf.parse_content_stream(holder):
+        operands = step.operands
+        match str(step.operator):
             case "q":
                 kept.append(at)
             case "Q":

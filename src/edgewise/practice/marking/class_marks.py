@@ -10,7 +10,8 @@ from edgewise.practice.marking import shares, whole_answer
 from edgewise.practice.marking.answer_sheet import AnswerSheet, Learner
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.batch import Batch, counted
-from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Whole
+from edgewise.practice.marking.diagnosis import Diagnosis
+from edgewise.practice.marking.evidence import Answered, Whole
 from edgewise.practice.marking.reading import Reading, Way, read
 from edgewise.practice.marking.score import Score
 from edgewise.practice.marking.whole_answer import WholeAnswer

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.practice.marking.diagnosis import Answered, Diagnosis, Whole, diagnosed
+from edgewise.practice.marking.diagnosis import Diagnosis
+from edgewise.practice.marking.evidence import Answered, Whole, diagnosed
 from edgewise.study.cost.sweep import Here, Progress, Workplace, hand_out
 
 SIZE: Final = 5000

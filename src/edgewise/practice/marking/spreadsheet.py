@@ -24,6 +24,9 @@ _ACTING: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
 _NUMBER: Final = re.compile(r"-?(0|[1-9][0-9]{0,14})(\.[0-9]{1,10})?")
 _FIXED: Final = datetime(2000, 1, 1, tzinfo=UTC)
 """Written as the time of making, so that the same marks give the same bytes."""
+_PROPERTIES: Final = "docProps/custom.xml"
+"""Where ISO/IEC 29500 keeps a workbook's custom properties."""
+_UNSIGNED: Final = "unsigned"
 _WIDEST: Final = 40
 _LONGEST_NAME: Final = 31
 """Characters in the name of a sheet, at most."""
@@ -109,10 +112,22 @@ def _csv(sheet: Sheet) -> bytes:
 
 
 def _xlsx(sheets: Sequence[Sheet]) -> bytes:
-    return _made(sheets, _digest(_made(sheets, "")))
+    """A workbook that carries, as a property of its own, the digest of what its sheets show."""
+    made = _made(sheets)
+    out = io.BytesIO()
+    with (
+        zipfile.ZipFile(io.BytesIO(made)) as parts,
+        zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as signed,
+    ):
+        for part in parts.infolist():
+            text = parts.read(part)
+            if part.filename == _PROPERTIES:
+                text = text.replace(_UNSIGNED.encode(), _digest(made).encode())
+            signed.writestr(part, text)
+    return out.getvalue()
 
 
-def _made(sheets: Sequence[Sheet], digest: str) -> bytes:
+def _made(sheets: Sequence[Sheet]) -> bytes:
     import xlsxwriter
 
     out = io.BytesIO()
@@ -126,7 +141,7 @@ def _made(sheets: Sequence[Sheet], digest: str) -> bytes:
         },
     )
     book.set_properties({"created": _FIXED})
-    book.set_custom_property("edgewise", digest or "-")
+    book.set_custom_property("edgewise", _UNSIGNED)
     formats = {
         "bold": book.add_format({"bold": True, "text_wrap": True, "valign": "top"}),
         "typed": book.add_format({"bg_color": "#fff4d6"}),
@@ -168,9 +183,9 @@ def untouched(book: bytes) -> bool:
     """Whether a workbook is as it was made here: nobody has typed anything into it since."""
     try:
         with zipfile.ZipFile(io.BytesIO(book)) as parts:
-            if parts.getinfo("docProps/custom.xml").file_size > 10_000:
+            if parts.getinfo(_PROPERTIES).file_size > 10_000:
                 return False
-            told = parts.read("docProps/custom.xml").decode("utf-8", "replace")
+            told = parts.read(_PROPERTIES).decode("utf-8", "replace")
         return _digest(book) in told
     except (KeyError, ValueError, OSError, zipfile.BadZipFile, NotImplementedError):
         return False

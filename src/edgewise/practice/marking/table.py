@@ -78,7 +78,7 @@ def read(path: Path) -> Table:
             raise EdgewiseError(
                 f"has {size:,} bytes; the limit for a table is {MOST_BYTES:,}", place
             )
-        text = _of_spreadsheet(path) if suffix in SPREADSHEETS else _decoded(path.read_bytes())
+        text = _of_spreadsheet(path) if suffix in SPREADSHEETS else decoded(path.read_bytes())
     except OSError as wrong:
         raise EdgewiseError(f"can't be read: {wrong.strerror}", place) from None
     return of_text(text, str(path))
@@ -135,8 +135,14 @@ def _rows(text: str, place: Place) -> Iterator[Line]:
         ) from None
 
 
-def _decoded(content: bytes) -> str:
-    """A text file in UTF-8 or what it says it is; else as older spreadsheets write it."""
+def decoded(content: bytes) -> str:
+    """A text file in UTF-8 or what it says it is; else as older spreadsheets write it.
+
+    Examples
+    --------
+    >>> decoded("Zoë".encode("cp1252")), decoded("Zoë".encode("utf-16"))
+    ('Zoë', 'Zoë')
+    """
     encoding = next((name for mark, name in _MARKS.items() if content.startswith(mark)), "utf-8")
     try:
         text = content.decode(encoding)

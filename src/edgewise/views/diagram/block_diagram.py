@@ -50,8 +50,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     open : iterable of str
         Parts drawn with their inside: ``FA``, or ``CNT.step(0)`` for one inside another.
     clock : {"wedge", "hidden", "wires"}
-        Mark clock inputs with the wedge; leave out the clock and what enables, clears and
-        loads; or draw the clock's wires too. An AND gate in a clock is always drawn.
+        Mark clock inputs with the wedge; leave out the clock, and nothing else; or draw the
+        clock's wires too. An AND gate in a clock is always drawn.
     symbols : {"distinctive", "rectangular"}
         Gates in distinctive shapes (IEEE Std 91), or rectangles with qualifying symbols
         (IEC 60617-12).

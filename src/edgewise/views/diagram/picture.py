@@ -22,9 +22,9 @@ from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.scene import scene
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme
-from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, Text
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Path, Rectangle, Text
 from edgewise.views.layout.elk import lay_out, work
-from edgewise.views.layout.graph import Layout, PlacedWire, Point
+from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
@@ -158,12 +158,35 @@ class Picture:
             yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
         for x, y in wire.dots:
             yield Circle(x, y, theme.DOT, fill=colour)
+        for data in self.arrows(wire):
+            yield Path(data, fill=colour)
         text = self.scene.labels.get(wire.id)
         if text:
             size = text_metrics.width(text, theme.SIZE_SMALL), theme.SIZE_SMALL + 2
             left, top, _, height = wire.label or wire_label.room(self.layout, wire, size)
             base = top + height - theme.DESCENT * theme.SIZE_SMALL
             yield Text(left, base, text, theme.SIZE_SMALL)
+
+    def arrows(self, wire: PlacedWire) -> Iterator[str]:
+        """Path data of the arrowheads of a wire that carries data."""
+        for target in wire.targets if wire.kind not in ("control", "clock") else ():
+            data = wire_strokes.arrow(self._spots[target], self._sides[target])
+            if data and target not in self._passed:
+                yield data
+
+    @cached_property
+    def _sides(self) -> dict[str, Side]:
+        return {port.id: port.side for port in self.layout.ports}
+
+    @cached_property
+    def _passed(self) -> set[str]:
+        """Pins where a wire goes on, and those of bits that only show it."""
+        return {
+            pin.id
+            for element in self.scene.walk()
+            for pin in element.pins
+            if element.role in ("open", "enter", "leave", "ellipsis")
+        }
 
     def _words(self, values: bytes) -> Group:
         """What the words of a folded figure hold."""

@@ -99,7 +99,7 @@ class _Room:
         enters = self.holder is not None and any(p.port == CLOCK for p in self.holder.pins)
         wired = self.manner.clock == "wires" and (self.holder is None or enters)
         self.sinks = Sinks(self.circuit, clocked=wired)
-        self.sinks.hide(self.manner, self.path, clock_enters=enters)
+        self.sinks.hide(self.manner, clock_enters=enters)
         if self.holder is not None:
             self.sinks.keep_outputs({pin.port for pin in self.holder.pins if pin.side == "right"})
         names = [net.name for net in self.circuit.inputs if self.sinks.drives("", net.name)]
