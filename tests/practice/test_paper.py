@@ -231,3 +231,41 @@ def test_what_tells_nothing_of_an_answer_may_stand_there(tmp_path: Path) -> None
     other = "```question\nask: choice\nof: S\noperands: {a: 6, b: 11}\n```\n"
     table = "```edge-table\nrows: 0..7\ncolumns: [A, S]\n```\n"
     assert written(tmp_path, f"{FRONT}{QUESTION}{other}{table}`? S after 7`\n").asked
+
+
+def test_a_claim_that_other_operands_break_is_told_with_them(tmp_path: Path) -> None:
+    paper = written(tmp_path, f"{FRONT}{QUESTION}\n```claim\nvalue(A after 4) == 3\n```\n")
+    with pytest.raises(EdgewiseError) as told:
+        paper.variants(3, seed=2)
+    assert re.fullmatch(
+        rf"{re.escape(str(tmp_path))}/paper\.md:14:1: in a paper with a = \d+, b = \d+: the claim"
+        r' "value\(A after 4\) == 3" is false: .*',
+        str(told.value),
+    )
+
+
+def test_a_code_beyond_the_variants_that_there_are_is_none_of_the_paper(tmp_path: Path) -> None:
+    paper = written(tmp_path, FRONT + QUESTION)
+    code = PaperCode(1, 0, 999).text(paper.identity)
+    with pytest.raises(EdgewiseError, match=f"{code} is no code of this paper"):
+        paper.variant(code)
+
+
+def test_operands_of_more_bits_than_can_be_numbered_are_refused(tmp_path: Path) -> None:
+    wide = written(tmp_path, FRONT.replace("n: 4", "n: 32") + QUESTION)
+    with pytest.raises(EdgewiseError) as told:
+        wide.variants(2)
+    assert str(told.value) == (
+        f"{tmp_path / 'paper.md'}: the operands have 64 bits together; going through all of them is"
+        " possible up to 63 bits: take smaller parameters, or have it proved"
+    )
+
+
+def test_of_many_sets_it_is_said_that_only_a_part_was_looked_at(tmp_path: Path) -> None:
+    front = FRONT.replace("n: 4", "n: 13").replace("a: 3, b: 7", "a: 4711, b: 2999")
+    papers = written(tmp_path, front + QUESTION).variants(3)
+    assert not papers.equality.exhaustive
+    assert papers.sentences()[-1] == (
+        f"{papers.equality.exist:,} variants as equal as that were found, no operands twice, in a"
+        " part of all operand sets drawn at random; there may be more."
+    )

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 @app.command(
     epilog=examples(
         "paper examples/three-gauges-paper.md --variants 30 --seed 5",
-        "paper examples/three-gauges-paper.md --variants 25 -o exam --paper letter",
+        "paper examples/three-gauges-paper.md --variants 25 -o exam --paper letter --qti 3.0",
     )
 )
-def paper(
+def paper(  # noqa: PLR0913, PLR0917  # the options of a command
     questions: Annotated[
         Path, typer.Argument(metavar="PAPER", help="A Markdown file of questions.")
     ],
@@ -32,20 +32,27 @@ def paper(
         Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for what is built.")
     ] = Path("build"),
     sheet: Annotated[str, typer.Option("--paper", help="a4 or letter.")] = "a4",
+    qti: Annotated[
+        str,
+        typer.Option(metavar="VERSION", help="A package for course platforms too: 2.1 or 3.0."),
+    ] = "",
     as_json: Json = False,
 ) -> None:
     """Make equally hard papers from a file of questions, with key and worked solutions."""
     from edgewise.practice.paper import read_paper
     from edgewise.progress import Progress
     from edgewise.publish import papers as publisher
+    from edgewise.publish.qti import item
 
     with Progress("files") as progress:
         made = read_paper(questions).variants(variants, seed)
-        written = publisher.build(made, out, paper=sheet, progress=progress)
+        written = publisher.build(made, out, paper=sheet, qti=qti, progress=progress)
     if as_json:
         print(json.dumps(_data(made, written), indent=1))
         return
     print_sentences(made.sentences())
+    if qti and (left := item.items(made.variants[0])[1]):
+        print(f"Not in the package, since no platform can mark them: {', '.join(left)}.")
     for path in written:
         print(path)
 

@@ -20,6 +20,7 @@ from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
 from edgewise.practice.variant import Equality, Papers, Variant, spread
 from edgewise.practice.variants import TIERS, Inquiry, Subject
+from edgewise.words.lists import equations
 
 __all__ = ["Paper", "Papers", "Variant", "read_paper"]
 
@@ -157,9 +158,13 @@ class Paper:
 
     def _tier(self, number: int) -> int:
         """The most equal tier that has so many variants."""
-        for index, tier in enumerate(TIERS):
-            if self.exist(tier) >= number:
-                return index
+        try:
+            enough = (i for i, tier in enumerate(TIERS) if self.exist(tier) >= number)
+            index = next(enough, None)
+        except EdgewiseError as wrong:  # too many operand bits
+            raise wrong.placed(Place(str(self.path))) from None
+        if index is not None:
+            return index
         raise self.too_few(number, self.exist(TIERS[-1]))
 
     def variants(self, number: int, seed: int = 1) -> Papers:
@@ -207,8 +212,11 @@ class Paper:
         """
         read = paper_code.read(code, self.identity)
         if read.tier >= len(TIERS) or read.number >= paper_code.MOST:
-            raise EdgewiseError(f"{code.strip()[:40]} is no code of this paper")
-        return self._of(read.seed, read.tier).at(read.number)
+            raise paper_code.unknown(code)
+        try:
+            return self._of(read.seed, read.tier).at(read.number)
+        except TooFew:
+            raise paper_code.unknown(code) from None
 
     def _of(self, seed: int, tier: int) -> _Drawn:
         return self._drawn.setdefault((seed, tier), _Drawn(self, seed, tier))
@@ -238,7 +246,11 @@ class Paper:
             subject.features(trace.operands)
             for subject, trace in zip(self.subjects, traces, strict=True)
         )
-        report = again(self.report, traces[0], pieces)
+        try:
+            report = again(self.report, traces[0], pieces)
+        except EdgewiseError as wrong:
+            given = equations(tuple(traces[0].operands.items()))
+            raise wrong.parts()[0].within(f"in a paper with {given}: ") from None
         return Variant(code, number + 1, report, in_order, features)
 
     def __iter__(self) -> Iterator[Question]:

@@ -63,16 +63,21 @@ def read(text: str, paper: str) -> PaperCode:
     digits, check = told[:-2], told[-2:]
     odd = not digits or len(told) > _LONGEST or any(digit not in ALPHABET for digit in told)
     if odd or check != _check(digits, paper):
-        raise EdgewiseError(
-            f"{text.strip()[:40] or 'nothing'} is no code of this paper: a letter is wrong, or"
-            " the paper's circuit, operands or questions have changed since it was printed"
-        )
+        raise unknown(text)
     value = 0
     for digit in digits:
         value = value * 32 + ALPHABET.index(digit)
     rest, number = divmod(value, 1024)
     seed, tier = divmod(rest, _TIERS)
     return PaperCode(seed, tier, number)
+
+
+def unknown(text: str) -> EdgewiseError:
+    """The error for what is no code of a paper."""
+    return EdgewiseError(
+        f"{text.strip()[:40] or 'nothing'} is no code of this paper: a letter is wrong, or the"
+        " paper's circuit, operands or questions have changed since it was printed"
+    )
 
 
 def _digits(value: int) -> str:

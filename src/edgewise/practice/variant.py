@@ -125,9 +125,9 @@ class Papers:
         made = count(len(self.variants), "paper")
         asked, marks = count(len(first.questions), "question"), count(first.marks, "mark")
         yield f"{made} of {asked}, {marks} each, seed {self.seed}: {self._codes()}."
-        alike = [f"{low} {_CALLED[name]}" for name, low, high in equal.spread if low == high]
+        alike = [f"{_CALLED[name]} ({low})" for name, low, high in equal.spread if low == high]
         unlike = [
-            f"{low} to {high} {_CALLED[name]}" for name, low, high in equal.spread if low != high
+            f"{_CALLED[name]} ({low} to {high})" for name, low, high in equal.spread if low != high
         ]
         if len(self.variants) > 1:
             yield f"Equal in all of them: {listed(alike)}."
@@ -160,7 +160,7 @@ class Papers:
             return f"There {are} {count(equal.exist, 'variant')} as equal as that, {each}."
         return (
             f"{equal.exist:,} variants as equal as that were found, {each}, in a part of all"
-            " operand sets drawn at random; there are more."
+            " operand sets drawn at random; there may be more."
         )
 
     def data(self) -> dict[str, Any]:

@@ -167,7 +167,8 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
     question, task = piece.question, piece.task
     given = isinstance(question, CellsQuestion)
     for one in steps(question):
-        yield told(one, words, edges=bool(question.trace.edges), given=given)
+        if one.stored or one.added:
+            yield told(one, words, edges=bool(question.trace.edges), given=given)
     match question:
         case EdgesQuestion():
             yield _phases(piece, question, words)
@@ -179,6 +180,7 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
         case ChoiceQuestion(kind="fault", sound=sound) if sound is not None:
             found = parting(sound, question.trace, question.columns, question.rows)
             yield found.told(words)
+            yield from _cautions(question, words)
         case ChoiceQuestion(kind="false-statement") if isinstance(task, StatementTask):
             false = task.statements[task.false]
             run = Run(question.trace.design, question.trace.operands)
@@ -189,6 +191,13 @@ def _solution(piece: Asked, words: Words) -> Iterator[str]:
     for idea, letter in question.wrong:
         if isinstance(question, ChoiceQuestion):
             yield words("solution-option", letter=letter, thought=thought(idea, words))
+
+
+def _cautions(question: ChoiceQuestion, words: Words) -> Iterator[str]:
+    """What is to be minded where the fault is put into a circuit on a bench."""
+    for one in question.options:
+        if one.right and not isinstance(one.what, Word | str):
+            yield from one.what.warnings(words)
 
 
 def _phases(piece: Asked, question: EdgesQuestion, words: Words) -> str:
@@ -211,8 +220,6 @@ def told(step: Step, words: Words, *, edges: bool = True, given: bool = True) ->
     """A row of a solution: what the edge did, then what the adders make of it."""
     said = [_stored(one, words) for one in step.stored]
     said += [_added(one, words) for one in step.added]
-    if not said:
-        said = [words("solution-nothing")]
     what = "; ".join(said)
     if not edges:
         return words("solution-plain", what=what)

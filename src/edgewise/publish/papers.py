@@ -13,12 +13,19 @@ from edgewise.publish import output
 from edgewise.publish.handout import papers as printed
 from edgewise.publish.handout.pdf import PAPERS
 from edgewise.publish.html import papers as pages
+from edgewise.publish.qti import package
+from edgewise.publish.qti.markup import NAMESPACES, Version
 
 Progress: TypeAlias = Callable[[int, int], None]
 
 
 def build(
-    papers: Papers, out: Path, *, paper: str = "a4", progress: Progress | None = None
+    papers: Papers,
+    out: Path,
+    *,
+    paper: str = "a4",
+    qti: str = "",
+    progress: Progress | None = None,
 ) -> tuple[Path, ...]:
     """Write everything of some papers.
 
@@ -28,6 +35,8 @@ def build(
     out : Path
         Folder; made if need be.
     paper : {"a4", "letter"}
+    qti : str
+        ``2.1`` or ``3.0`` for a package for course platforms besides.
     progress : function, optional
         Is told (files made, files in all).
 
@@ -35,7 +44,7 @@ def build(
     -------
     tuple of Path
         ``NAME-papers.pdf``, ``NAME-key.pdf``, ``NAME-solutions.pdf``, ``NAME-papers.html``,
-        ``NAME-solutions.html``, ``NAME-answers.csv``.
+        ``NAME-solutions.html``, ``NAME-answers.csv``; ``NAME-qti-3.0.zip``.
 
     Raises
     ------
@@ -46,18 +55,33 @@ def build(
         close = nearest(paper, PAPERS)
         known = close if close.startswith("; did") else f"; papers are {' or '.join(PAPERS)}"
         raise EdgewiseError(f"there is no paper {paper}{known}")
+    version = _version(qti)
     made: list[tuple[str, str | bytes]] = []
-    for name, content in _contents(papers, paper):
+    for name, content in _contents(papers, paper, version):
         made.append((name, content))
         if progress is not None:
-            progress(len(made), len(printed.WHATS) + 3)
+            progress(len(made), len(printed.WHATS) + 3 + (version is not None))
     stem = papers.path.stem
     return tuple(output.write(out / f"{stem}-{name}", content) for name, content in made)
 
 
-def _contents(papers: Papers, paper: str) -> Iterator[tuple[str, str | bytes]]:
+def _version(text: str) -> Version | None:
+    for version in NAMESPACES:
+        if text == version:
+            return version
+    if text:
+        known = " and ".join(NAMESPACES)
+        raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
+    return None
+
+
+def _contents(
+    papers: Papers, paper: str, version: Version | None
+) -> Iterator[tuple[str, str | bytes]]:
     for what, content in printed.sheets(papers, paper):
         yield f"{what}.pdf", content
     yield "papers.html", pages.html_of(papers)
     yield "solutions.html", pages.html_of(papers, solving=True)
     yield "answers.csv", answer_file.answers(papers)
+    if version is not None:
+        yield f"qti-{version}.zip", package.of_papers(papers, version)[0]

@@ -1198,7 +1198,6 @@ solution-plain = { $what }.
 solution-given = Gegeben, nach Flanke { $edge }: { $what }.
 solution-row = Nach Flanke { $edge }: { $what }.
 solution-edge = Flanke { $edge }: { $what }.
-solution-nothing = nichts zu rechnen
 solution-kept = { $store } behält { $word }
 solution-cleared = { $store } wird gelöscht: { $word }
 solution-shifted = { $store } schiebt { $came } hinein: { $word }

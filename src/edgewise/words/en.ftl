@@ -1176,7 +1176,6 @@ solution-plain = { $what }.
 solution-given = Given, after edge { $edge }: { $what }.
 solution-row = After edge { $edge }: { $what }.
 solution-edge = Edge { $edge }: { $what }.
-solution-nothing = nothing to work out
 solution-kept = { $store } keeps { $word }
 solution-cleared = { $store } is cleared: { $word }
 solution-shifted = { $store } shifts { $came } in: { $word }

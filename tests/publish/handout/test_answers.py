@@ -108,3 +108,15 @@ def test_a_fault_that_the_table_does_not_show_is_told_so() -> None:
         "The fault is not detected in this table: in these columns the words are as they should be."
     )
     assert f'#"{said}' in printed.answers
+
+
+def test_a_question_is_asked_on_the_handout_and_solved_on_the_answer_sheet() -> None:
+    block = "```question\nask: value\nof: S\nabout: [carry-dropped]\nmarks: 2\n```\n"
+    front = "---\ntitle: T\ndesign: serial-adder\nwith: {n: 4}\noperands: {a: 3, b: 7}\n---\n"
+    sheets = build.typst_of(lesson.check_text(front + block, "t.md", Path()), blanks=True)
+    for text in (sheets.source, sheets.answers):
+        assert '"Question 1", "2 marks, level 3 of 5"' in text
+        assert "What does S hold after edge 8?" in text
+    assert '#answer-room(("S =", 80pt), )' in sheets.source
+    assert '#strong([#"Answer: ";]);#value("1010");' in sheets.answers
+    assert '#value("1010")' not in sheets.source

@@ -59,9 +59,13 @@ class EdgesTask(Task):
     ) -> EdgesQuestion:
         """The question for one of the cases."""
         del believers
-        numbers = shuffle.choice(self.cases)
-        design = self.blueprint.design(numbers)
-        wrong = dict(counted(design))
+        for numbers in shuffle.sample(self.cases, len(self.cases)):
+            design = self.blueprint.design(numbers)
+            wrong = dict(counted(design))
+            if set(tells) <= set(wrong):
+                break
+        else:
+            raise self.refused(self.luck(tells, ()))
         return EdgesQuestion(
             name=self.name,
             kind="edges",

@@ -78,7 +78,10 @@ class StatementTask(Task):
         self, believers: Believers, trace: Trace, shuffle: random.Random, tells: Sequence[str]
     ) -> ChoiceQuestion:
         """The question for a run, its statements in an order of their own."""
-        only_false(self.name, self.place, self.statements, trace, self.false)
+        try:
+            only_false(self.name, self.place, self.statements, trace, self.false)
+        except EdgewiseError as wrong:  # such as a bit that is unknown with these operands
+            raise self.refused(wrong.message) from None
         for idea in tells:
             if self._chosen(believers.ideas[idea][1], trace) in (None, (self.false,)):
                 raise self.refused(self.luck([idea], ()))

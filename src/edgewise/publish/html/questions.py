@@ -82,7 +82,7 @@ def _solved(piece: Asked, words: Words, prefix: str) -> str:
     asked = piece.question
     made = [_complete(asked, words, prefix)]
     items = "".join(f"<li>{html.escape(one)}</li>\n" for one in wording.solution(piece, words))
-    made.append(f"<ol>\n{items}</ol>\n" if items else "")
+    made.append(f"<ul>\n{items}</ul>\n" if items else "")
     if not isinstance(asked, CellsQuestion):
         label, answer = words("question-answer"), wording.answer(asked, words)
         made.append(f"<p>{html.escape(label)}: <strong>{html.escape(answer)}</strong></p>\n")

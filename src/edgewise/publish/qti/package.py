@@ -1,0 +1,149 @@
+"""Packages: items, their pictures and a manifest in one zip (1EdTech Content Packaging)."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Final
+from xml.etree import ElementTree as ET
+
+from edgewise.errors import EdgewiseError, Place
+from edgewise.practice.paper import Papers
+from edgewise.publish.qti import item as items
+from edgewise.publish.qti import markup
+from edgewise.publish.qti.item import Item
+from edgewise.publish.qti.markup import Version
+
+MANIFEST: Final = "imsmanifest.xml"
+LARGEST: Final = 50_000_000
+"""Bytes of a package, unpacked, at most."""
+MOST: Final = 20_000
+"""Files in a package, at most."""
+_CONTENT: Final = {
+    "2.1": "http://www.imsglobal.org/xsd/imscp_v1p1",
+    "3.0": "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
+}
+_KINDS: Final = {"2.1": "imsqti_item_xmlv2p1", "3.0": "imsqti_item_xmlv3p0"}
+_SCHEMAS: Final = {
+    "2.1": ("IMS Content", "1.1"),
+    "3.0": ("QTI Package", "3.0.0"),
+}
+_WHEN: Final = (2000, 1, 1, 0, 0, 0)
+"""So that the same papers give the same bytes."""
+
+
+def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]:
+    """The package of all papers, and the questions that no item can mark.
+
+    Raises
+    ------
+    EdgewiseError
+        No question of these papers can be an item.
+    """
+    made: list[Item] = []
+    left: tuple[str, ...] = ()
+    for paper in papers.variants:
+        found, left = items.items(paper)
+        made += found
+    if not made:
+        raise EdgewiseError(
+            f"no course platform can mark {', '.join(left)}: a formula is marked by equivalence,"
+            " several operands by running them",
+            Place(str(papers.path)),
+        )
+    return packed(made, version), left
+
+
+def packed(made: Iterable[Item], version: Version) -> bytes:
+    """A package of items; the same items give the same bytes."""
+    file = io.BytesIO()
+    contents = list(made)
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as package:
+
+        def add(name: str, content: bytes) -> None:
+            about = zipfile.ZipInfo(name, _WHEN)
+            about.compress_type = zipfile.ZIP_DEFLATED
+            package.writestr(about, content)
+
+        add(MANIFEST, _manifest(contents, version))
+        for one in contents:
+            picture = f"{one.identifier}.svg" if one.picture else ""
+            add(f"{one.identifier}.xml", markup.written(one, version, picture))
+            if one.picture:
+                add(picture, one.picture[0].encode())
+    return file.getvalue()
+
+
+def _manifest(contents: list[Item], version: Version) -> bytes:
+    space = _CONTENT[version]
+    ET.register_namespace("", space)
+
+    def add(parent: ET.Element, name: str, text: str = "", **given: str) -> ET.Element:
+        made = ET.SubElement(parent, f"{{{space}}}{name}", given)
+        made.text = text or None
+        return made
+
+    root = ET.Element(f"{{{space}}}manifest", {"identifier": "edgewise-papers"})
+    metadata = add(root, "metadata")
+    schema, number = _SCHEMAS[version]
+    add(metadata, "schema", schema)
+    add(metadata, "schemaversion", number)
+    add(root, "organizations")
+    resources = add(root, "resources")
+    for one in contents:
+        name = f"{one.identifier}.xml"
+        resource = add(
+            resources, "resource", identifier=f"r-{one.identifier}", type=_KINDS[version], href=name
+        )
+        add(resource, "file", href=name)
+        if one.picture:
+            add(resource, "file", href=f"{one.identifier}.svg")
+    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(root)
+
+
+def read(path: Path) -> tuple[Item, ...]:
+    """The items of a package that `packed` made, in the order of its manifest.
+
+    Raises
+    ------
+    EdgewiseError
+        It is no such package, or too large.
+    """
+    try:
+        with zipfile.ZipFile(path) as package:
+            about = package.infolist()
+            if len(about) > MOST or sum(one.file_size for one in about) > LARGEST:
+                raise EdgewiseError(
+                    f"the package is larger than {LARGEST:,} bytes or has more than {MOST:,} files",
+                    Place(str(path)),
+                )
+            contents = {one.filename: package.read(one) for one in about}
+    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError) as wrong:
+        raise EdgewiseError(f"a package is a zip file: {wrong}", Place(str(path))) from None
+    try:
+        return tuple(_items(contents))
+    except EdgewiseError as wrong:
+        raise wrong.placed(Place(str(path))) from None
+    except (KeyError, ValueError, IndexError, UnicodeDecodeError):
+        raise EdgewiseError(
+            "the package has items that edgewise did not write, or that were changed",
+            Place(str(path)),
+        ) from None
+
+
+def _items(contents: dict[str, bytes]) -> Iterable[Item]:
+    if MANIFEST not in contents:
+        raise EdgewiseError(f"a package has a file {MANIFEST}; this one has none")
+    manifest = contents[MANIFEST]
+    if b"<!DOCTYPE" in manifest or b"<!ENTITY" in manifest:
+        raise EdgewiseError("a manifest has no document type; leave out <!DOCTYPE …>")
+    try:
+        root = ET.fromstring(manifest)  # noqa: S314  # entities were refused above
+    except ET.ParseError as wrong:
+        raise EdgewiseError(f"a manifest is XML: {wrong}") from None
+    pictures = {n: c.decode() for n, c in contents.items() if n.endswith(".svg")}
+    for one in root.iter():
+        if one.tag.endswith("}resource"):
+            yield markup.read(contents[one.get("href", "")], pictures)

@@ -1,0 +1,177 @@
+"""Packages of items: every kind of question there and back, and every package that is refused."""
+
+from __future__ import annotations
+
+import zipfile
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from edgewise.errors import EdgewiseError
+from edgewise.practice.paper import Papers, read_paper
+from edgewise.publish import papers as publisher
+from edgewise.publish.qti import item, markup, package
+from edgewise.publish.qti.item import Item
+from edgewise.publish.qti.markup import Version
+from tests.conftest import Edgewise
+from tests.lesson.test_question import ASKED, FRONT
+
+VERSIONS: Final[tuple[Version, ...]] = ("2.1", "3.0")
+
+
+@pytest.fixture(scope="module")
+def papers(tmp_path_factory: pytest.TempPathFactory) -> Papers:
+    """A paper with a question of each kind."""
+    blocks = "\n".join(f"```question\n{block}\n```" for block in ASKED.values())
+    path = tmp_path_factory.mktemp("qti") / "every.md"
+    path.write_text(f"{FRONT}{blocks}\n", encoding="utf-8")
+    return read_paper(path).variants(2, seed=3)
+
+
+def made(papers: Papers) -> list[Item]:
+    return [one for paper in papers.variants for one in item.items(paper)[0]]
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+def test_a_package_is_read_back_unchanged(papers: Papers, tmp_path: Path, version: Version) -> None:
+    content, left = package.of_papers(papers, version)
+    assert left == ("q10",)  # the formula
+    path = tmp_path / "papers.zip"
+    path.write_bytes(content)
+    back = package.read(path)
+    assert list(back) == made(papers)
+    assert package.packed(back, version) == content
+
+
+def test_the_manifest_names_every_file(papers: Papers, tmp_path: Path) -> None:
+    path = tmp_path / "papers.zip"
+    path.write_bytes(package.of_papers(papers, "2.1")[0])
+    with zipfile.ZipFile(path) as zipped:
+        names = set(zipped.namelist())
+        manifest = zipped.read(package.MANIFEST).decode()
+    assert len(names) == 1 + 2 * 9 + 2  # the manifest, nine items a paper, a lane each
+    assert all(f'href="{name}"' in manifest for name in names - {package.MANIFEST})
+
+
+def test_operands_that_are_asked_are_not_told(papers: Papers) -> None:
+    for one in made(papers):
+        if one.identifier.endswith("q9"):
+            (blank,) = one.blanks
+            assert blank.label == "w(2)"
+            assert "w(2) =" not in one.facts
+            assert "w(1) =" in one.facts
+
+
+def test_every_right_answer_is_right(papers: Papers) -> None:
+    for paper in papers.variants:
+        questions = {f"paper-{paper.code}-{q.name}": q for q in paper.questions}
+        for one in item.items(paper)[0]:
+            question = questions[one.identifier]
+            given = (
+                {question.name: one.right}
+                if one.choices
+                else {
+                    heading: blank.right[-1]
+                    for heading, blank in zip(question.headings, one.fields, strict=True)
+                }
+            )
+            assert question.right(given), one.identifier
+
+
+def zipped(path: Path, files: dict[str, str]) -> Path:
+    with zipfile.ZipFile(path, "w") as archive:
+        for name, text in files.items():
+            archive.writestr(name, text)
+    return path
+
+
+MANIFEST: Final = (
+    '<manifest xmlns="http://www.imsglobal.org/xsd/imscp_v1p1"><resources>'
+    '<resource identifier="r" href="a.xml"/></resources></manifest>'
+)
+
+
+@pytest.mark.parametrize(
+    ("files", "told"),
+    [
+        ({"a.xml": ""}, "a package has a file imsmanifest.xml; this one has none"),
+        ({"imsmanifest.xml": "<a"}, "a manifest is XML: unclosed token: line 1, column 0"),
+        (
+            {"imsmanifest.xml": '<!DOCTYPE a [<!ENTITY b "c">]><a/>'},
+            "a manifest has no document type; leave out <!DOCTYPE …>",
+        ),
+        (
+            {"imsmanifest.xml": MANIFEST},
+            "the package has items that edgewise did not write, or that were changed",
+        ),
+        (
+            {"imsmanifest.xml": MANIFEST, "a.xml": '<!DOCTYPE a [<!ENTITY b "c">]><a/>'},
+            "an item has no document type; leave out <!DOCTYPE …>",
+        ),
+        (
+            {"imsmanifest.xml": MANIFEST, "a.xml": "<a>"},
+            "an item is XML: no element found: line 1, column 3",
+        ),
+        (
+            {"imsmanifest.xml": MANIFEST, "a.xml": "<a/>"},
+            "found a, expected an assessment item of QTI 2.1 or 3.0",
+        ),
+        (
+            {
+                "imsmanifest.xml": MANIFEST,
+                "a.xml": f'<assessmentItem xmlns="{markup.NAMESPACES["2.1"]}"/>',
+            },
+            "the package has items that edgewise did not write, or that were changed",
+        ),
+    ],
+)
+def test_what_is_no_package_of_ours_is_refused(
+    tmp_path: Path, files: dict[str, str], told: str
+) -> None:
+    path = zipped(tmp_path / "p.zip", files)
+    with pytest.raises(EdgewiseError) as refused:
+        package.read(path)
+    assert str(refused.value) == f"{path}: {told}"
+
+
+def test_what_is_no_zip_or_too_large_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "p.zip"
+    path.write_bytes(b"no zip")
+    with pytest.raises(EdgewiseError) as refused:
+        package.read(path)
+    assert str(refused.value) == f"{path}: a package is a zip file: File is not a zip file"
+    monkeypatch.setattr(package, "LARGEST", 10)
+    zipped(path, {"a.xml": "x" * 11})
+    with pytest.raises(EdgewiseError) as refused:
+        package.read(path)
+    assert str(refused.value) == (
+        f"{path}: the package is larger than 10 bytes or has more than 20,000 files"
+    )
+
+
+def test_papers_of_which_no_platform_can_mark_anything_are_refused(tmp_path: Path) -> None:
+    path = tmp_path / "f.md"
+    path.write_text(f"{FRONT}```question\n{ASKED['formula']}\n```\n", encoding="utf-8")
+    papers = read_paper(path).variants(1)
+    with pytest.raises(EdgewiseError) as refused:
+        publisher.build(papers, tmp_path / "out", qti="3.0")
+    assert str(refused.value) == (
+        f"{path}: no course platform can mark q1: a formula is marked by equivalence, several"
+        " operands by running them"
+    )
+    with pytest.raises(EdgewiseError) as refused:
+        publisher.build(papers, tmp_path / "out", qti="1.2")
+    assert str(refused.value) == "there is no version 1.2 of QTI here; there are 2.1 and 3.0"
+    assert not (tmp_path / "out").exists()
+
+
+def test_the_command_says_what_is_left_out(
+    edgewise: Edgewise, papers: Papers, tmp_path: Path
+) -> None:
+    out, _, code = edgewise("paper", str(papers.path), "--qti", "2.1", "-o", str(tmp_path))
+    assert code == 0
+    assert "Not in the package, since no platform can mark them: q10.\n" in out
+    assert (tmp_path / "every-qti-2.1.zip").exists()
