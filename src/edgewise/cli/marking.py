@@ -37,6 +37,9 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     feedback: Annotated[
         bool, typer.Option("--feedback/--no-feedback", help="A PDF sheet for each learner.")
     ] = True,
+    each: Annotated[
+        bool, typer.Option("--each", help="Each of these sheets in a file of its own.")
+    ] = False,
     print_on: Annotated[str, typer.Option("--on", help="Feedback: a4 or letter.")] = "a4",
     workers: Annotated[int, typer.Option(metavar="N", help="Processes to diagnose in.")] = 1,
     cluster: Annotated[
@@ -54,13 +57,13 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.cost import sweep
 
     if not feedback:
-        refuse_idle(context, "with --no-feedback", "--on")
+        refuse_idle(context, "with --no-feedback", "--on", "--each")
     place = sweep.workplace(workers, cluster)
     written = read_paper(paper)
     front = written.report.lesson.front
     of = build.Of(written, front.title, written.report.words, front.language)
     with Progress("sheets") as progress:
-        wanted = build.Wanted(table, feedback=feedback, paper=print_on, place=place)
+        wanted = build.Wanted(table, feedback=feedback, each=each, paper=print_on, place=place)
         built = build.build(answers, of, out, wanted, progress)
     _tell(built)
 
@@ -76,7 +79,8 @@ def _tell(built: Built) -> None:
     lines = sorted(found.items(), key=lambda line: (-line[1], line[0]))
     print_table([("idea", "learners"), *((told, str(number)) for told, number in lines)])
     print()
-    for path in built.written:
+    sheets = {path.parent for path in built.written if path.parent.name == "feedback"}
+    for path in (*(path for path in built.written if path.parent not in sheets), *sheets):
         print(path)
     if built.doubts:
         answers = count(built.doubts, "answer")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -30,6 +31,9 @@ from edgewise.study.cost.sweep import Here, Progress, Workplace
 from edgewise.words.messages import Words
 
 FORMATS: Final = ("xlsx", "csv")
+_LETTERS: Final = re.compile(r"\w+")
+_LONGEST_NAME: Final = 40
+"""Letters of a learner's name in the name of a file."""
 TOGETHER: Final = 100
 """Sheets in one PDF, at most."""
 
@@ -65,6 +69,8 @@ class Wanted:
         One of `FORMATS`.
     feedback : bool
         A sheet for each learner.
+    each : bool
+        Every sheet in a file of its own.
     paper : str
         What it is printed on.
     place : Workplace
@@ -73,6 +79,7 @@ class Wanted:
 
     table: str = "xlsx"
     feedback: bool = True
+    each: bool = False
     paper: str = "a4"
     place: Workplace = Here
 
@@ -136,7 +143,8 @@ def build(
     written = [path, output.write(out / "report.html", told)]
     if wanted.feedback:
         made = Sheets(of.title, marked, rows, of.words, of.language, wanted.paper)
-        written += _feedback(made, out, progress)
+        sheets_of = _each if wanted.each else _together
+        written += sheets_of(made, out, progress)
     return Built(marked, rows, tuple(written), kept, len(doubts))
 
 
@@ -156,7 +164,19 @@ def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
     return Sheet("readings", headings, tuple(lines))
 
 
-def _feedback(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
+def _each(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
+    """Each learner's sheet in a file of its own, called after its row and its learner."""
+    count = len(sheets.rows)
+    for number, row in enumerate(sheets.rows):
+        learner = row.result.learner
+        name = "-".join(_LETTERS.findall(learner.name.lower()))[:_LONGEST_NAME]
+        path = out / "feedback" / f"{learner.line.number:04}-{name}".rstrip("-")
+        yield output.write(path.with_name(f"{path.name}.pdf"), pdf.pdf(sheets.source([number]), {}))
+        if progress is not None:
+            progress(number + 1, count)
+
+
+def _together(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
     """The sheets of all learners, in files of `TOGETHER`."""
     count = len(sheets.rows)
     for first in range(0, count, TOGETHER):
