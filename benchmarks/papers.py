@@ -26,7 +26,7 @@ after: 0
 ```
 ```question
 ask: next-rows
-rows: 17..19
+rows: 9..11
 columns: [A, B, FA.sum, FA.carry-out, C]
 about: [one-after-another, wrong-end]
 marks: 6
@@ -43,6 +43,7 @@ ask: lane
 rows: 16..24
 columns: [FA.sum, C]
 lane: C
+operands: {w: [77, 99, 42]}
 about: [carry-dropped]
 ```
 ```question
@@ -54,7 +55,7 @@ about: [carry-dropped, or-for-sum]
 ```question
 ask: choice
 of: A
-after: 32
+operands: {w: [45, 90, 60]}
 about: [carry-dropped, or-for-sum, carry-of-two]
 ```
 ```question

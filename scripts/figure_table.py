@@ -80,15 +80,15 @@ def measured(markup: str, flow: str) -> Measures:
 
     Examples
     --------
-    >>> one = '<g class="wire" data-name="a"><path d="M0 5H20V9"/></g>'
-    >>> other = '<g class="wire" data-name="b"><path d="M9 0V9"/></g>'
+    >>> one = '<g class="wire" data-name="a"><path d="M0 5H20V9" stroke="#1b2430"/></g>'
+    >>> other = '<g class="wire" data-name="b"><path d="M9 0V9" stroke="#1b2430"/></g>'
     >>> found = measured(f'<svg width="30" height="9"><g>{one}{other}</g></svg>', "right")
     >>> found.crossings, found.bends, found.length, found.backward
     (1, 1, 33.0, 0.0)
     """
     root = ET.fromstring(markup)  # noqa: S314  # what edgewise itself wrote
     nets = [
-        [path for each in group if (path := each.get("d"))]
+        [path for each in group if (path := each.get("d")) and each.get("stroke")]
         for group in root.iter()
         if group.get("class") == "wire"
     ]

@@ -9,7 +9,7 @@ from tests.conftest import Golden
 
 
 def picture(*paths: str) -> str:
-    wires = "".join(f'<g class="wire"><path d="{path}"/></g>' for path in paths)
+    wires = "".join(f'<g class="wire"><path stroke="#1b2430" d="{path}"/></g>' for path in paths)
     return f'<svg width="642.5" height="90" font-size="14"><text font-size="12"/>{wires}</svg>'
 
 

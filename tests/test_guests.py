@@ -7,6 +7,7 @@ A distribution is a folder ``NAME-VERSION.dist-info`` with METADATA and entry_po
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 import warnings
@@ -635,17 +636,36 @@ def test_a_composed_block_is_escaped_in_every_format(install: Install) -> None:
     install("tide-mill", BLOCK.format(made), blocks="tide = tide_mill:tide")
     report = lesson.check_text(LESSON, "tide.md", Path())
     page = render.body(report)
-    start = page.index('<div lang="fr">')
+    start = page.index('<p lang="fr">')
     assert page[start:].startswith(
-        '<div lang="fr">\n<p>&lt;b&gt;&amp;<code>#x]&lt;i&gt;</code><strong>_s_</strong></p>\n'
-        "<ol>\n<li>&lt;li&gt;</li>\n<li>b</li>\n</ol>\n"
+        '<p lang="fr">&lt;b&gt;&amp;<code>#x]&lt;i&gt;</code><strong>_s_</strong></p>\n'
+        '<ol lang="fr">\n<li>&lt;li&gt;</li>\n<li>b</li>\n</ol>\n'
         '<pre class="box" tabindex="0"><code>&lt;c&gt;</code></pre>\n'
     )
     for tag in ("<b>", "<i>", "<c>", "<h>", "<cap>"):
         assert tag not in page[start:]
     typst = handout.typst_of(report).source
-    assert '#text(lang: "fr")[\n#"<b>&";#raw("#x]<i>");#strong[#"_s_";];' in typst
-    assert '#enum([#"<li>";], [#"b";], )' in typst
+    assert '#text(lang: "fr")[#"<b>&";#raw("#x]<i>");#strong[#"_s_";];' in typst
+    assert '#text(lang: "fr")[#enum([#"<li>";], [#"b";], )]' in typst
+    assert handout.pdfs(report)[0].startswith(b"%PDF")
+
+
+def test_a_composed_block_draws_figures_and_tables_of_the_run(install: Install) -> None:
+    """The block that docs/guest-block.md shows, in German."""
+    text = (Path(__file__).parents[1] / "docs" / "guest-block.md").read_text("utf-8")
+    codes = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
+    twice = "def tide(*of):\n    made = last_edge(*of)\n    return Composed(made.content * 2)\n"
+    install("tide-mill", "\n".join([*codes, twice]), blocks="tide = tide_mill:tide")
+    german = LESSON.replace("of: [S]\n", "").replace("title:", "language: de\ntitle:")
+    report = lesson.check_text(german, "tide.md", Path())
+    page = render.body(report)
+    assert page.count("<figcaption>In the end\n") == 2
+    assert page.count("<caption>The last edge</caption>") == 2
+    ids = re.findall(r' id="([^"]*)"', page)
+    assert len(ids) == len(set(ids)) > 0
+    typst = handout.typst_of(report).source
+    assert "Abbildung 2. In the end" in typst
+    assert "Tabelle 2. The last edge" in typst
     assert handout.pdfs(report)[0].startswith(b"%PDF")
 
 

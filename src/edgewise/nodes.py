@@ -151,18 +151,23 @@ def _strength(node: Node) -> int:
             return 10
 
 
-def show(node: Node) -> str:
-    """The formula's text again, with no more parentheses than it needs.
+_RAISED: Final = str.maketrans("0123456789n", "⁰¹²³⁴⁵⁶⁷⁸⁹ⁿ")
+_SIGNS: Final = {"*": "·", "-": "−"}
+"""What stands for an operator where a formula is set rather than typed."""
+
+
+def show(node: Node, *, typeset: bool = False) -> str:
+    """The formula's text again, with no more parentheses than it needs; `typeset` for readers.
 
     Examples
     --------
     >>> from edgewise.formula import parse
-    >>> show(parse("((a+b)) mod (2**n)"))
-    '(a + b) mod 2**n'
+    >>> show(parse("((a+b)) mod (2**n)")), show(parse("3*a - 2**n"), typeset=True)
+    ('(a + b) mod 2**n', '3 · a − 2ⁿ')
     """
 
     def inside(child: Node, least: int) -> str:
-        text = show(child)
+        text = show(child, typeset=typeset)
         return text if _strength(child) >= least else f"({text})"
 
     match node:
@@ -174,13 +179,18 @@ def show(node: Node) -> str:
             return base + "".join(map(_show_step, steps))
         case Unary(operator=operator, operand=operand):
             space = " " if operator == "not" else ""
-            return operator + space + inside(operand, _strength(node))
+            sign = _SIGNS.get(operator, operator) if typeset else operator
+            return sign + space + inside(operand, _strength(node))
         case Binary(operator="**", left=left, right=right):
-            return f"{inside(left, 10)}**{inside(right, 8)}"
+            power = inside(right, 8)
+            if typeset and all(ord(character) in _RAISED for character in power):
+                return f"{inside(left, 10)}{power.translate(_RAISED)}"
+            return f"{inside(left, 10)}**{power}"
         case Binary(operator=operator, left=left, right=right):
             own = _strength(node)
             loose = own + (own == 4)
-            return f"{inside(left, loose)} {operator} {inside(right, own + 1)}"
+            sign = _SIGNS.get(operator, operator) if typeset else operator
+            return f"{inside(left, loose)} {sign} {inside(right, own + 1)}"
         case Timed(relation=relation, what=what, when=when):
             return f"{inside(what, 6)} {relation} {inside(when, 6)}"
 

@@ -13,7 +13,7 @@ from edgewise import catalogue, run
 from edgewise.bits import Word
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.bit_cells import cells
-from edgewise.views.drawing.legend import legend
+from edgewise.views.drawing.legend import Key
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.table.edge_table import edge_table
 from edgewise.views.timing.timing_diagram import timing
@@ -45,7 +45,7 @@ def under(fill: str) -> tuple[str, ...]:
 def figures() -> list[Drawing]:
     trace = run(catalogue.design("serial-adder", n=6), a=22, b=43)
     wide = run(catalogue.design("serial-adder", n=16), a=22222, b=43333)
-    items = (legend(20, 20), cells(Word.parse("X0110"), 20, 60, Word.parse("11111")))
+    items = (Key().drawn(20, 20), cells(Word.parse("X0110"), 20, 60, Word.parse("11111")))
     return [
         timing(trace, legend=True),
         edge_table(trace, legend=True),

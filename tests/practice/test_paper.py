@@ -177,14 +177,14 @@ def test_a_statement_stays_the_only_false_one(tmp_path: Path) -> None:
     assert papers.equality.refused >= 0
 
 
-def test_sentences_say_what_was_computed(papers: Papers) -> None:
+def test_sentences_say_what_was_computed(paper: Paper, papers: Papers) -> None:
     first, last = papers.variants[0].code, papers.variants[-1].code
     said = papers.sentences()
     assert said[0] == f"30 papers of 6 questions, 17 marks each, seed 5: {first} to {last}."
     (exist,) = [s for s in said if s.startswith("There are")]
     number = int(re.sub(r"\D", "", exist))
     assert number == papers.equality.exist
-    assert number == min(len(one.pools["alike"].numbers) for one in papers.paper.subjects)
+    assert number == min(len(one.pools["alike"].numbers) for one in paper.subjects)
 
 
 def test_one_file_has_every_answer(papers: Papers) -> None:

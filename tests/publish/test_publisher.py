@@ -82,13 +82,14 @@ def test_a_figure_that_cannot_be_drawn_is_told_at_its_place(
 ) -> None:
     path = tmp_path / "wide.md"
     path.write_text(
-        "---\ntitle: Wide\ndesign: kogge-stone-adder\nwith: {n: 128}\noperands: {a: 3, b: 5}\n"
-        "---\nText.\n\n```diagram\ncaption: The network\n```\n",
+        "---\ntitle: Wide\ndesign: carry-skip-adder\nwith: {n: 256, m: 1}\n"
+        "operands: {a: 3, b: 5}\n"
+        "---\nText.\n\n```diagram\ncaption: The adder\n```\n",
         "utf-8",
     )
     assert edgewise("check", str(path)).code == 0
     told = (
-        "this figure has 3,588 connections, too many to be laid out; the limit is 1,000: draw less"
+        "this figure has 1,024 connections, too many to be laid out; the limit is 1,000: draw less"
         " in one figure, or leave some containers closed\n"
     )
     for options, place in (((), "3:9"), (("--handout",), "9:1")):

@@ -208,6 +208,7 @@ def outcome(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
+        "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -257,17 +258,27 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     outlined: Annotated[
         bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
     ] = False,
+    width: Annotated[
+        str,
+        typer.Option(
+            metavar="WIDTH",
+            help="85mm, 17cm, slide or phone: laid out for it, no letters under 6 pt in print.",
+        ),
+    ] = "",
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
 
     A block diagram without operands shows the circuit at its start, its inputs unknown.
     """
     from edgewise.views import registry
-    from edgewise.views.drawing import export
+    from edgewise.views.drawing import column, export
 
     _refuse_idle(context, figure, clock, out, path=path)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
+    place = column.column(width) if width else None
+    if place:
+        wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
     if figure == "diagram" and not operands and after is None:
@@ -280,7 +291,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
-    export.write(registry.figure(run, figure, wish), out, scale=scale, outlined=outlined)
+    drawing = registry.figure(run, figure, wish)
+    export.write(drawing, out, scale=scale, outlined=outlined, column=place)
     if found:
         print(found.text(), end="\n\n")
     print(out)

@@ -44,9 +44,10 @@ def copied(report: Report, asked: Sequence[Asked]) -> Iterator[Refused]:
         for cell in _answers(question):
             other = next((one for one in shown if _tells(one, question, cell)), None)
             if other is not None:
+                where = "beside it" if other.where == question.name else f"in {other.where}"
                 yield piece.task.refused(
-                    f"{cell} stands in {other.where}, so the answer can be copied; ask for"
-                    " something else, or show less"
+                    f"{cell} stands {where}, so the answer can be copied; ask for something else,"
+                    " or show less"
                 )
                 break
 

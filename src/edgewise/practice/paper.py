@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, fields, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
-from edgewise.circuit.parts import count
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.lesson.checking import Report, again, check
@@ -19,19 +18,11 @@ from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
 from edgewise.practice.task import Refused
-from edgewise.practice.variants import TIERS, Features, Inquiry, Subject
-from edgewise.words.lists import listed
+from edgewise.practice.variant import Equality, Papers, Variant, spread
+from edgewise.practice.variants import TIERS, Inquiry, Subject
 
-_CALLED: Final = {
-    "generated": "carries generated",
-    "propagated": "propagated",
-    "killed": "killed",
-    "chain": "places in the longest carry chain",
-    "special": "special operands",
-    "told": "answers of misconceptions told from the truth",
-    "apart": "pairs of them told apart",
-    "digits": "digits to write",
-}
+__all__ = ["Paper", "Papers", "Variant", "read_paper"]
+
 _NONE: Final[tuple[tuple[str, int], ...]] = ()
 
 
@@ -41,168 +32,6 @@ class NoPaper(EdgewiseError):
 
 class TooFew(EdgewiseError):
     """There are fewer equally hard variants than asked for."""
-
-
-@dataclass(frozen=True)
-class Variant:
-    """One paper.
-
-    Parameters
-    ----------
-    code : str
-        By which it is known: ``M0GWX``.
-    number : int
-        From 1.
-    report : Report
-        The paper's text with its own operands; its questions are these.
-    questions : tuple of Question
-        In order.
-    features : tuple of Features
-        Of each run that the questions are about.
-    """
-
-    code: str
-    number: int
-    report: Report = field(repr=False)
-    questions: tuple[Question, ...] = field(repr=False)
-    features: tuple[Features, ...] = ()
-
-    @property
-    def marks(self) -> int:
-        """For everything right."""
-        return sum(question.marks for question in self.questions)
-
-    @property
-    def operands(self) -> Mapping[str, int]:
-        """Of the paper's own run."""
-        return self.report.trace.operands
-
-    @property
-    def headings(self) -> tuple[str, ...]:
-        """The columns of an answer sheet, question by question."""
-        return tuple(heading for one in self.questions for heading in one.headings)
-
-
-@dataclass(frozen=True, slots=True)
-class Equality:
-    """How equal the variants of one seed are.
-
-    Parameters
-    ----------
-    tier : str
-        One of `edgewise.practice.variants.TIERS`.
-    exist : int
-        Such variants, no run twice among them.
-    exhaustive : bool
-        Whether that is all there are; else those that were found.
-    refused : int
-        Of those that were drawn, those of which a question could not be asked.
-    spread : tuple of (str, int, int)
-        Each feature with its least and its greatest number.
-    """
-
-    tier: str
-    exist: int
-    exhaustive: bool
-    refused: int
-    spread: tuple[tuple[str, int, int], ...]
-
-    @property
-    def unequal(self) -> tuple[tuple[str, int, int], ...]:
-        """The features in which the papers differ."""
-        return tuple(one for one in self.spread if one[1] != one[2])
-
-
-@dataclass(frozen=True)
-class Papers:
-    """All variants of one seed that were asked for, and how equal they are."""
-
-    paper: Paper = field(repr=False)
-    seed: int
-    variants: tuple[Variant, ...]
-    equality: Equality
-
-    def sentences(self) -> tuple[str, ...]:
-        """What was made, how equal the papers are, and how many such there are."""
-        return tuple(self._said())
-
-    def _said(self) -> Iterator[str]:
-        first, equal = self.variants[0], self.equality
-        made = count(len(self.variants), "paper")
-        asked, marks = count(len(first.questions), "question"), count(first.marks, "mark")
-        yield f"{made} of {asked}, {marks} each, seed {self.seed}: {self._codes()}."
-        alike = [f"{low} {_CALLED[name]}" for name, low, high in equal.spread if low == high]
-        unlike = [
-            f"{low} to {high} {_CALLED[name]}" for name, low, high in equal.spread if low != high
-        ]
-        if len(self.variants) > 1:
-            yield f"Equal in all of them: {listed(alike)}."
-            if unlike:
-                yield f"Not equal: {listed(unlike)}."
-        yield f"Levels, of 5: {', '.join(self._levels())}."
-        yield self._exist()
-        if equal.refused:
-            yield (
-                f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
-                " could not be used: a question would not have been fair."
-            )
-
-    def _levels(self) -> Iterator[str]:
-        for same in zip(*(one.questions for one in self.variants), strict=True):
-            levels = sorted({question.level.number for question in same})
-            low, high = levels[0], levels[-1]
-            yield f"{same[0].name} {low}" + (f" to {high}" if high > low else "")
-
-    def _codes(self) -> str:
-        first, last = self.variants[0].code, self.variants[-1].code
-        return first if first == last else f"{first} to {last}"
-
-    def _exist(self) -> str:
-        equal = self.equality
-        runs = len(self.paper.subjects)
-        each = "no run twice" if runs > 1 else "no operands twice"
-        if equal.exhaustive:
-            are = "is" if equal.exist == 1 else "are"
-            return f"There {are} {count(equal.exist, 'variant')} as equal as that, {each}."
-        return (
-            f"{equal.exist:,} variants as equal as that were found, {each}, in a part of all"
-            " operand sets drawn at random; there are more."
-        )
-
-    def data(self) -> dict[str, Any]:
-        """All of it as plain dictionaries and lists."""
-        equal = self.equality
-        return {
-            "paper": str(self.paper.path),
-            "seed": self.seed,
-            "equality": {
-                "kind": equal.tier,
-                "exist": equal.exist,
-                "all looked at": equal.exhaustive,
-                "refused": equal.refused,
-                "features": {name: [low, high] for name, low, high in equal.spread},
-            },
-            "papers": [
-                {
-                    "code": one.code,
-                    "operands": dict(one.operands),
-                    "marks": one.marks,
-                    "questions": [
-                        {
-                            "name": q.name,
-                            "asks": q.kind,
-                            "marks": q.marks,
-                            "level": q.level.number,
-                            "tells": list(q.tells),
-                            "answers": {h: q.expected(h) for h in q.headings},
-                        }
-                        for q in one.questions
-                    ],
-                }
-                for one in self.variants
-            ],
-            "sentences": list(self.sentences()),
-        }
 
 
 @dataclass
@@ -360,20 +189,13 @@ class Paper:
                     raise
                 continue
             made = tuple(drawn.found[:number])
-            return Papers(self, seed, made, self._equality(tier, drawn.refused, made))
+            equality = self._equality(tier, drawn.refused, made)
+            return Papers(self.path, self.report, seed, made, equality)
         raise AssertionError(number)
 
     def _equality(self, tier: int, refused: int, made: tuple[Variant, ...]) -> Equality:
-        spread = [
-            (one.name, min(values), max(values))
-            for one in fields(Features)
-            for values in ([_over_runs(one.name, v.features) for v in made],)
-        ]
-        digits = [sum(q.level.digits for q in v.questions) for v in made]
-        spread.append(("digits", min(digits), max(digits)))
         exhaustive = all(subject.exhaustive for subject in self.subjects)
-        exist = self.exist(TIERS[tier])
-        return Equality(TIERS[tier], exist, exhaustive, refused, tuple(spread))
+        return Equality(TIERS[tier], self.exist(TIERS[tier]), exhaustive, refused, spread(made))
 
     def variant(self, code: str) -> Variant:
         """The paper of a code.
@@ -422,16 +244,6 @@ class Paper:
     def __iter__(self) -> Iterator[Question]:
         """The questions with the author's own operands."""
         return (asked.question for asked in self.asked)
-
-
-def _over_runs(name: str, features: Sequence[Features]) -> int:
-    """A feature of all runs of a paper together; of the chains the longest."""
-    numbers = [getattr(one, name) for one in features]
-    return max(numbers) if name == "chain" else sum(numbers)
-
-
-def _was(number: int) -> str:
-    return "was" if number == 1 else "were"
 
 
 def read_paper(path: Path) -> Paper:

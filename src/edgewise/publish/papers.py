@@ -51,7 +51,7 @@ def build(
         made.append((name, content))
         if progress is not None:
             progress(len(made), len(printed.WHATS) + 3)
-    stem = papers.paper.path.stem
+    stem = papers.path.stem
     return tuple(output.write(out / f"{stem}-{name}", content) for name, content in made)
 
 

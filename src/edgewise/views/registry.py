@@ -45,6 +45,8 @@ class Wish:
         Parts, ports and nets that a diagram marks as faulty.
     fault : str
         What is wrong, above a diagram; the names in `mark` unless given.
+    room : float, optional
+        Px that it may be wide; as wide as it is unless given.
     words : Words
         The language of what stands in it.
     """
@@ -60,6 +62,7 @@ class Wish:
     across: int | None = None
     mark: Sequence[str] = ()
     fault: str = ""
+    room: float | None = None
     words: Words = ENGLISH
 
 
@@ -137,16 +140,24 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     check(name, wish)
     clock, symbols = cast("Clock", wish.clock), cast("Style", wish.symbols)
     if name == "timing":
-        from edgewise.views.timing.timing_diagram import timing
+        from edgewise.views.timing.timing_diagram import WIDTH, timing
 
         shows_clock = wish.clock != "hidden"
         return timing(
-            trace, wish.names, wish.rows, clock=shows_clock, legend=wish.legend, words=wish.words
+            trace,
+            wish.names,
+            wish.rows,
+            clock=shows_clock,
+            legend=wish.legend,
+            width=wish.room or WIDTH,
+            words=wish.words,
         )
     if name == "table":
         from edgewise.views.table.edge_table import edge_table
 
-        return edge_table(trace, wish.names, wish.rows, legend=wish.legend, words=wish.words)
+        return edge_table(
+            trace, wish.names, wish.rows, legend=wish.legend, room=wish.room, words=wish.words
+        )
     if name == "diagram":
         from edgewise.views.diagram.block_diagram import diagram
 
@@ -160,6 +171,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             path=wish.path,
             mark=wish.mark,
             fault=wish.fault,
+            room=wish.room,
             words=wish.words,
         )
     from edgewise.views.diagram.filmstrip import filmstrip
@@ -173,5 +185,6 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
         clock=clock,
         symbols=symbols,
         legend=wish.legend,
+        room=wish.room,
         words=wish.words,
     )

@@ -507,6 +507,8 @@ handout-broken = Die fehlerhafte Schaltung { $edge ->
 
 ## Aufzählungen im Satz
 
+formula-remainder = der Rest von { $dividend } ÷ { $divisor }
+formula-quotient = der Quotient von { $dividend } ÷ { $divisor }
 number-thousands = .
 number-decimal = ,
 list-and = { $first } und { $last }

@@ -497,6 +497,8 @@ handout-broken = The broken circuit { $edge ->
 
 ## Lists in a sentence
 
+formula-remainder = the remainder of { $dividend } ÷ { $divisor }
+formula-quotient = the quotient of { $dividend } ÷ { $divisor }
 number-thousands = ,
 number-decimal = .
 list-and = { $first } and { $last }

@@ -115,7 +115,7 @@ def test_an_added_word_is_told_with_what_lets_it_through() -> None:
         " 01101; bits 4..1 went to H, bit 0 entered Q. M kept its value (load = 0).",
         "Edge 5, phase multiply: found H = 0110 and 0000 (Q(0) = 0 kept M back), together 00110;"
         " bits 4..1 went to H, bit 0 entered Q. M kept its value (load = 0). product reads"
-        " 00110111, which is 55 = a * b.",
+        " 00110111, which is 55 = a · b.",
     ]
 
 
@@ -129,7 +129,8 @@ def test_an_inverted_word_and_an_incoming_carry_are_told() -> None:
     assert told(trace, 5) == (
         "Edge 5, phase rest: found T = 0100, 1100 (w inverted, as subtract = 1) and"
         " incoming carry 1, together 10001; carry 1 was stored in V (unchanged). T kept its value"
-        " (go = 0). level reads 0100, which is 4 = 4 * w * (1 - 2 * subtract) mod 2**n."
+        " (go = 0). level reads 0100, which is 4 = the remainder of (4 · w · (1 − 2 · subtract)) ÷"
+        " 2ⁿ."
     )
 
 

@@ -35,7 +35,8 @@ def test_sentences_stay_short_for_wide_words(name: str) -> None:
 def test_a_wide_output_is_told_as_a_number() -> None:
     trace = reference.run(catalogue.design("serial-adder", n=20), {"a": 600_000, "b": 500_000})
     assert told(trace, 40).endswith(
-        "sum reads 51424 = (a + b) mod 2**n. carry reads 1 = (a + b) div 2**n."
+        "sum reads 51424 = the remainder of (a + b) ÷ 2ⁿ. carry reads 1 = the quotient of (a + b)"
+        " ÷ 2ⁿ."
     )
 
 
@@ -81,9 +82,9 @@ LONG: Final = "w + 0 * (w + 1) * (w + 2) * (w + 3) * (w + 4) * (w + 5) * (w + 6)
 @pytest.mark.parametrize(
     ("formula", "start", "text"),
     [
-        ("w mod 8", 5, "y reads 101, which is 5 = w mod 8."),
-        ("w mod 8", 4, "y reads 100, which is 4; w mod 8 is 5."),
-        ("w mod 8", "X", "y reads XXX, not all of it known; w mod 8 is 5."),
+        ("w mod 8", 5, "y reads 101, which is 5 = the remainder of w ÷ 8."),
+        ("w mod 8", 4, "y reads 100, which is 4; the remainder of w ÷ 8 is 5."),
+        ("w mod 8", "X", "y reads XXX, not all of it known; the remainder of w ÷ 8 is 5."),
         ("5", 5, "y reads 101, which is 5, as expected."),
         ("5", 4, "y reads 100, which is 4; expected: 5."),
         ("5", "X", "y reads XXX, not all of it known; expected: 5."),
@@ -103,8 +104,8 @@ def test_a_result_is_told_beside_what_it_should_be(
 @pytest.mark.parametrize(
     ("formula", "start", "text"),
     [
-        ("w mod 2", 1, "y reads 1 = w mod 2."),
-        ("w mod 2", 0, "y reads 0; w mod 2 is 1."),
+        ("w mod 2", 1, "y reads 1 = the remainder of w ÷ 2."),
+        ("w mod 2", 0, "y reads 0; the remainder of w ÷ 2 is 1."),
         ("1", 1, "y reads 1, as expected."),
         ("1", 0, "y reads 0; expected: 1."),
     ],

@@ -54,6 +54,13 @@ def test_rectangles_have_the_marks_of_iec_60617_12() -> None:
         assert [item.text for item in items if isinstance(item, Text)] == [mark]
 
 
+def test_an_xor_of_three_inputs_is_odd_not_exactly_one() -> None:
+    """``2k+1``: an odd number of inputs is 1 (IEC 60617-12, from memory)."""
+    for count, mark in ((2, "=1"), (3, "2k+1"), (5, "2k+1")):
+        items = gate_symbols.gate("xor", count, "rectangular").items
+        assert [item.text for item in items if isinstance(item, Text)] == [mark]
+
+
 def test_outlines_say_their_bounds() -> None:
     for kind in KINDS:
         symbol = gate_symbols.gate(kind, 1 if kind in ("not", "buffer") else 2)

@@ -15,7 +15,7 @@ from lxml import etree
 from edgewise.bits import Word
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.bit_cells import Placed, cells, cells_height, cells_width, sheet, value
-from edgewise.views.drawing.legend import legend, legend_size
+from edgewise.views.drawing.legend import Key
 from edgewise.views.drawing.shapes import Group, Item, Letters, Path, Text, number
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.drawing.text_metrics import box, fitted, font_file, width, wrapped
@@ -72,7 +72,7 @@ def test_a_text_is_shortened_to_its_room() -> None:
 def test_legend_and_cells(golden: Golden) -> None:
     word, marks = Word.parse("XX0111"), Word.parse("011010")
     items = [
-        legend(16, 16),
+        Key().drawn(16, 16),
         cells(word, 16, 60, marks, name="A"),
         cells(word, 200, 60, marks, theme.TABLE_CELL),
         cells(Word.of(45123, 16), 16, 110, Word.of(0x0FF1, 16)),
@@ -119,8 +119,8 @@ def test_a_value_is_told_by_fill_and_weight() -> None:
 def test_legend_is_as_wide_as_it_says() -> None:
     for wires in (True, False):
         for banded in (True, False):
-            wide, _ = legend_size(wires=wires, banded=banded)
-            group = legend(0, 0, wires=wires, banded=banded)
+            key = Key(wires=wires, banded=banded)
+            wide, group = key.size[0], key.drawn()
             ends = [box(item)[2] for item in group.items if isinstance(item, Text)]
             assert max(ends) < wide
 
@@ -162,7 +162,7 @@ def test_a_prefix_is_made_safe() -> None:
 
 
 def test_nothing_runs_or_is_fetched() -> None:
-    text = svg(drawing(legend(10, 10)))
+    text = svg(drawing(Key().drawn(10, 10)))
     addresses = set(re.findall(r"[a-z]+://[^\"' ]*", text))
     assert addresses == {"http://www.w3.org/2000/svg"}
     assert "script" not in text
@@ -180,7 +180,7 @@ def test_a_number_keeps_a_hundredth(length: float) -> None:
 
 
 def test_outlines_leave_no_text() -> None:
-    figure = drawing(legend(10, 10), cells(Word.parse("01X"), 10, 60))
+    figure = drawing(Key().drawn(10, 10), cells(Word.parse("01X"), 10, 60))
     outlined = svg(figure, outlined=True)
     assert "<text" not in outlined
     assert outlined.count("font-family") == 1

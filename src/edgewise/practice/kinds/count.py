@@ -100,20 +100,28 @@ def _last(design: Design) -> int:
 def alike(
     blueprint: Blueprint, first: Mapping[str, int], cases: Sequence[Mapping[str, int]]
 ) -> tuple[Mapping[str, int], ...]:
-    """The cases that are as hard as the first: as many digits in each number and in the answer."""
+    """The cases that are as hard as the first: as many digits in each number and in the answer.
 
-    def digits(numbers: Mapping[str, int]) -> tuple[int, ...]:
-        asked = [numbers[name] for name in first]
-        return tuple(len(str(number)) for number in (*asked, blueprint.timetable(numbers).edges))
+    Where the first is not one of the cases, the first of these takes its place.
 
-    found = [first]
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> cases = [{"n": n} for n in range(3, 8)]
+    >>> alike(catalogue.find("serial-adder"), {"n": 6}, cases)
+    ({'n': 6}, {'n': 5}, {'n': 7})
+    """
+    found: list[tuple[Mapping[str, int], tuple[int, ...]]] = []
     for case in cases:
         try:
-            if case != first and digits(case) == digits(first):
-                found.append(case)
+            edges = blueprint.timetable(case).edges
         except EdgewiseError:
             continue  # numbers that do not go together
-    return tuple(found)
+        asked = (*(case[name] for name in first), edges)
+        found.append((case, tuple(len(str(number)) for number in asked)))
+    # The first, if it is there, comes first.
+    found.sort(key=lambda one: one[0] != first)
+    return tuple(case for case, digits in found if digits == found[0][1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

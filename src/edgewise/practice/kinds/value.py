@@ -77,6 +77,8 @@ class ChoiceTask(Task):
         if len(chosen) != WRONG:
             answers = count(len(chosen), "wrong answer")
             found = f"misconceptions give only {answers} here, each another"
+            if not chosen:
+                found = "no misconception gives a wrong answer here"
             if self.about:
                 found = f"about names {count(len(chosen), 'misconception')}"
             raise self.refused(f"{found}; one of four needs {WRONG}")

@@ -40,9 +40,9 @@ def pdf_of(papers: Papers, what: What, paper: str = "a4") -> bytes:
     try:
         return pdf.pdf(source.text, source.files)
     except NoGlyph as wrong:
-        raise TextError(wrong.message, Place(str(papers.paper.path))) from None
+        raise TextError(wrong.message, Place(str(papers.path))) from None
     except EdgewiseError as wrong:
-        raise wrong.placed(Place(str(papers.paper.path))) from None
+        raise wrong.placed(Place(str(papers.path))) from None
 
 
 def typst_of(papers: Papers, what: What, paper: str = "a4") -> Source:
@@ -54,14 +54,14 @@ def typst_of(papers: Papers, what: What, paper: str = "a4") -> Source:
 
 def title(papers: Papers, what: What) -> str:
     """What stands at the top."""
-    report = papers.paper.report
+    report = papers.report
     plain = report.lesson.front.title
     names = {"key": "paper-key", "solutions": "paper-worked"}
     return report.words(names[what], title=plain) if what in names else plain
 
 
 def _opening(papers: Papers, what: What, paper: str) -> str:
-    report = papers.paper.report
+    report = papers.report
     told = title(papers, what)
     language = report.lesson.front.language.partition("-")[0].lower()
     return (

@@ -8,7 +8,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
-from edgewise.lesson.composed import Code, Composed, Content, Grid, Listing, Paragraph
+from edgewise.lesson.composed import Code, Composed, Grid, Listing, Paragraph
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
@@ -185,32 +185,37 @@ class Sheet(Publisher, Prose):
         return made
 
     def composed(self, piece: Composed) -> str:
-        """A block made of plain parts."""
-        made = "".join(map(self._content, piece.content))
-        primary = piece.language.partition("-")[0].lower()
-        return f"#text(lang: {quoted(primary)})[\n{made}]\n\n"
+        """A block made of plain parts, its text in the language that it says."""
+        primary = quoted(piece.language.partition("-")[0].lower())
+        made = ""
+        for one in piece.content:
+            if isinstance(one, EdgeTable):
+                made += self.run_table(self.called("table"), one)
+            elif isinstance(one, Figure):
+                made += self.drawn(self.called("figure"), one)
+            else:
+                note, text = self._content(one)
+                made += f"{note}#text(lang: {primary})[{text}]\n\n"
+        return made
 
-    def _content(self, one: Content) -> str:
+    def _content(self, one: Paragraph | Listing | Grid | Code) -> tuple[str, str]:
+        """What stands above a part of a block, in our words, and the part."""
         match one:
             case Paragraph(text=text):
-                return f"{running(text)}\n\n"
+                return "", running(text)
             case Listing(items=items, numbered=numbered):
                 told = "".join(f"[{running(item)}], " for item in items)
-                return f"#{'enum' if numbered else 'list'}({told})\n\n"
+                return "", f"#{'enum' if numbered else 'list'}({told})"
+            case Code(text=text):
+                return "", f"#raw({quoted(text)}, block: true)"
             case Grid(heading=heading, rows=rows, caption=caption, right=right):
-                called = self.called("table")
                 sides = ("end" if column in right else "start" for column in range(len(heading)))
                 aligned = "".join(f"{side} + top, " for side in sides)
                 heads = "".join(f"{content(name)}, " for name in heading)
                 cells = "".join(f"{content(cell)}, " for row in rows for cell in row)
+                called = self.called("table")
                 note = f"#note({content(f'{called}. {caption}')})\n\n"
-                return f"{note}#own-table({len(heading)}, ({aligned}), ({heads}), {cells})\n\n"
-            case Code(text=text):
-                return f"#raw({quoted(text)}, block: true)\n\n"
-            case EdgeTable():
-                return self.run_table(self.called("table"), one)
-            case Figure():
-                return self.drawn(self.called("figure"), one)
+                return note, f"#own-table({len(heading)}, ({aligned}), ({heads}), {cells})"
 
     def question(self, piece: Asked) -> str:
         """What is asked, or in a worked solution the answer; kept for the answer sheet."""

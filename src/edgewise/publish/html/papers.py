@@ -10,7 +10,7 @@ from edgewise.publish.html import page, render
 
 def html_of(papers: Papers, *, solving: bool = False) -> str:
     """The page of papers; without `solving` there is no answer anywhere in it."""
-    report = papers.paper.report
+    report = papers.report
     words = report.words
     plain = report.lesson.front.title
     title = words("paper-worked", title=plain) if solving else plain

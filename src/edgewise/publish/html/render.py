@@ -137,6 +137,7 @@ class _Rules(Publisher):
         self.report = report
         self.solving = solving
         self.prefix = prefix
+        self.parts = 0
         self.words = report.words
         self.language = language(report)
         levels = [int(t.tag[1]) for t in report.lesson.tokens if t.type == "heading_open"]
@@ -240,28 +241,30 @@ class _Rules(Publisher):
         return comparisons.comparison(piece, self.words, self.language)
 
     def composed(self, piece: Composed) -> str:
-        """A block made of plain parts."""
+        """A block made of plain parts, its text in the language that it says."""
         foreign = piece.language.lower() != self.report.lesson.front.language.lower()
         told = f' lang="{html.escape(piece.language)}"' if foreign else ""
-        return f"<div{told}>\n{''.join(map(self._content, piece.content))}</div>\n"
+        return "".join(self._content(one, told) for one in piece.content)
 
-    def _content(self, one: Content) -> str:
+    def _content(self, one: Content, language: str) -> str:
         match one:
             case Paragraph(text=text):
-                return f"<p>{_running(text)}</p>\n"
+                return f"<p{language}>{_running(text)}</p>\n"
             case Listing(items=items, numbered=numbered):
                 tag = "ol" if numbered else "ul"
                 told = "".join(f"<li>{_running(item)}</li>\n" for item in items)
-                return f"<{tag}>\n{told}</{tag}>\n"
+                return f"<{tag}{language}>\n{told}</{tag}>\n"
             case Grid(heading=heading, rows=rows, caption=caption, right=right):
                 table = tables.plain([heading, *rows], caption, right)
-                return f'<figure class="coverage">\n{table}</figure>\n'
+                return f'<figure class="coverage"{language}>\n{table}</figure>\n'
             case Code(text=text):
                 return code(text)
             case EdgeTable():
                 return self.edge_table(one)
             case Figure():
-                return tables.figure(one, self.words, self.language)
+                self.parts += 1  # a block may draw a figure twice, and ids in it must differ
+                prefix = f"{self.prefix}part{self.parts}-"
+                return tables.figure(one, self.words, self.language, prefix=prefix)
 
     def question(self, piece: Asked) -> str:
         """A question, with its solution to be opened where that is not kept back."""

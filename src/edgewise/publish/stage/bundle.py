@@ -28,6 +28,7 @@ from edgewise.publish.stage.feedback import feedback
 from edgewise.publish.stage.selection import selectors
 from edgewise.publish.stage.word_names import WordNames
 from edgewise.trace import Trace
+from edgewise.views.drawing.column import column
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
@@ -81,7 +82,7 @@ class Packing:
         [2, 1]
         """
         trace = reference.run(design, {operand.name: 0 for operand in design.operands})
-        made = design_data.design(design)
+        made = design_data.design(design, self.words)
         if design.circuit not in self._met:
             self._met.append(design.circuit)
             self.circuits.append(self._circuit(trace, made))
@@ -144,13 +145,27 @@ def _figures(trace: Trace, wish: Stage, words: Words) -> Iterator[Data]:
     either style have the same size.
     """
     wanted = tuple(name for name in wish.opened if trace.design.circuit.part(name))
+    wide = 0.0
     for opened in (wanted, ()) if wanted else ((),):
         for symbols in sorted(SYMBOLS, key=lambda style: style != wish.symbols):
             made = figure_template.skeleton(
                 trace, opened=opened, clock=wish.clock, symbols=symbols, words=words
             )
+            wide = max(wide, made.width)
             if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
                 yield {"symbols": symbols, "opened": list(opened), **made.data()}
+    yield from _narrow(trace, wish, wide, words)
+
+
+def _narrow(trace: Trace, wish: Stage, width: float, words: Words) -> Iterator[Data]:
+    """The figure for a phone, if the other one is too wide and this one is not."""
+    room = column("phone").room
+    if width > room:
+        made = figure_template.skeleton(
+            trace, clock=wish.clock, symbols=wish.symbols, words=words, room=room
+        )
+        if made.width <= room:
+            yield {"symbols": wish.symbols, "opened": [], "narrow": True, **made.data()}
 
 
 def _columns(trace: Trace, wanted: Sequence[str]) -> list[str]:

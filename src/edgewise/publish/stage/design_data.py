@@ -31,6 +31,8 @@ from edgewise.formula import (
     Unknown,
     show,
 )
+from edgewise.publish.typesetting import formula
+from edgewise.words.messages import ENGLISH, Words
 
 Data: TypeAlias = dict[str, Any]
 """What becomes a JSON object."""
@@ -40,8 +42,8 @@ OF_FLAT: Final = ("size", "inputs", "truths", "gates", "rule", "flipFlops", "cov
 _NO_NET: Final = -1
 
 
-def design(of: Design) -> Data:
-    """A design, complete enough to be run for any operands.
+def design(of: Design, said: Words = ENGLISH) -> Data:
+    """A design, complete enough to be run for any operands; `said`: how formulas are told.
 
     Returns
     -------
@@ -72,7 +74,12 @@ def design(of: Design) -> Data:
         "feeds": feeds,
         "schedule": feed_of_row,
         "purposes": [
-            [p.output, tree(p.formula), of.edges if p.after is None else p.after, show(p.formula)]
+            [
+                p.output,
+                tree(p.formula),
+                of.edges if p.after is None else p.after,
+                formula(p.formula, said),
+            ]
             for p in of.computes
         ],
         "names": {name: list(netlist.names[name]) for name in netlist.top_names},

@@ -23,7 +23,16 @@ from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Point, Rectangle, line_data
+from edgewise.views.drawing.shapes import (
+    Circle,
+    Group,
+    Item,
+    Line,
+    Path,
+    Point,
+    Rectangle,
+    line_data,
+)
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
@@ -85,8 +94,11 @@ def skeleton(
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
     words: Words = ENGLISH,
+    room: float | None = None,
 ) -> Skeleton:
     """The skeleton of a design's block diagram; of `trace` only the design matters.
+
+    With `room`, in the first manner of drawing that is no wider, or in the narrowest.
 
     Examples
     --------
@@ -98,7 +110,7 @@ def skeleton(
     ['', 'carry', 'control']
     """
     manner = manner_of(trace.design.circuit, opened, clock, symbols)
-    return _Making(Picture(trace, manner, words=words)).made()
+    return _Making(Picture(trace, manner, words=words).fitted(room)).made()
 
 
 @dataclass(slots=True)
@@ -170,7 +182,7 @@ class _Making:
         if isinstance(item, Group) and item.kind == "cells":
             size = element.cell
             self.into.words.append(
-                (element.label, element.word, size.width, size.height, size.digit)
+                (element.label or element.id, element.word, size.width, size.height, size.digit)
             )
             name = str(len(self.into.words) - 1)
             return Group((), "word", name, *element.cells)
@@ -182,9 +194,10 @@ class _Making:
             nets = {net for target in stretch.targets for net in self.pins[target].nets}
             name = str(self._net(wire.kind, tuple(sorted(nets))))
             yield Group((Line(stretch.points, theme.INK, theme.THIN),), "net", name)
-        if wire.dots:
-            dots = tuple(Circle(x, y, theme.DOT, fill=theme.INK) for x, y in wire.dots)
-            yield Group(dots, f"dots {wire.kind}".strip())
+        marks: list[Item] = [Circle(x, y, theme.DOT, fill=theme.INK) for x, y in wire.dots]
+        marks += [Path(data, fill=theme.INK) for data in self.picture.arrows(wire)]
+        if marks:
+            yield Group(tuple(marks), f"dots {wire.kind}".strip())
         for target in wire.targets:
             pin, owner = self.pins[target], self.owners[target]
             if owner.role not in STORES or pin.port not in _DATA:

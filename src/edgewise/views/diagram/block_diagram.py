@@ -15,8 +15,7 @@ from edgewise.views.diagram.path_highlight import told as path_told
 from edgewise.views.diagram.picture import HEADING, Picture, when
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.gate_symbols import Style
-from edgewise.views.drawing.legend import legend as legend_of
-from edgewise.views.drawing.legend import legend_size
+from edgewise.views.drawing.legend import Key
 from edgewise.views.drawing.shapes import Group, Item, Text
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text import alt_text
@@ -38,6 +37,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     mark: Sequence[str] = (),
     fault: str = "",
     path: Sequence[Step] = (),
+    room: float | None = None,
     words: Words = ENGLISH,
 ) -> Drawing:
     """The block diagram of a run as it stands after one edge.
@@ -50,8 +50,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     open : iterable of str
         Parts drawn with their inside: ``FA``, or ``CNT.step(0)`` for one inside another.
     clock : {"wedge", "hidden", "wires"}
-        Mark clock inputs with the wedge; leave out the clock and what enables, clears and
-        loads; or draw the clock's wires too. An AND gate in a clock is always drawn.
+        Mark clock inputs with the wedge; leave out the clock, and nothing else; or draw the
+        clock's wires too. An AND gate in a clock is always drawn.
     symbols : {"distinctive", "rectangular"}
         Gates in distinctive shapes (IEEE Std 91), or rectangles with qualifying symbols
         (IEC 60617-12).
@@ -66,6 +66,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     path : sequence of (str, str)
         A path that is marked: nets, at last the port in which it ends, each with the running
         delay as it is to be written.
+    room : float, optional
+        Px that it may be wide; as narrow as it can be if that is wider.
     words : Words
         The language of what stands in the figure.
 
@@ -93,7 +95,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     trace.bits((), row)
     picture = Picture(
         trace, manner(trace.design.circuit, open, clock, symbols), tuple(names), words
-    )
+    ).fitted(room)
     head = when(trace, row, words)
     marks = [*flashes(picture, mark)]
     wrong = fault or ", ".join(mark)
@@ -114,9 +116,10 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         width = max(width, beside + _FLASH_ROOM + text_metrics.width(wrong) + theme.MARGIN)
     if legend:
         nodes = any(element.role == "node" for element in picture.scene.elements)
-        shown = {"banded": bool(trace.design.procedure), "nodes": nodes}
-        items.append(legend_of(theme.MARGIN, height + 4, **shown, words=words))
-        wide, high = legend_size(**shown, words=words)
+        banded = bool(trace.design.procedure)
+        key = Key(banded=banded, nodes=nodes, room=room and room - 2 * theme.MARGIN, words=words)
+        items.append(key.drawn(theme.MARGIN, height + 4))
+        wide, high = key.size
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4
     told = [words("about-faulty", fault=wrong)] if wrong else []
     told += [path_told(path, words=words)] if path else []

@@ -39,6 +39,7 @@ Role: TypeAlias = Literal[
     "cell",
     "beneath",
     "spread",
+    "pair",
 ]
 
 PAD: Final = 14.0

@@ -18,8 +18,7 @@ from edgewise.views.diagram.options import Clock, manner
 from edgewise.views.diagram.picture import HEADING, Picture, when
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.gate_symbols import Style
-from edgewise.views.drawing.legend import legend as legend_of
-from edgewise.views.drawing.legend import legend_size
+from edgewise.views.drawing.legend import Key
 from edgewise.views.drawing.shapes import Group, Item, Line
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text import alt_text
@@ -58,6 +57,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
     legend: bool = False,
+    room: float | None = None,
     words: Words = ENGLISH,
 ) -> Drawing:
     """The block diagram of a run in several of its rows.
@@ -69,7 +69,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
         In the order in which they are drawn.
     across : int, optional
         Strips side by side; as many as are about a page wide if left out.
-    open, clock, symbols, legend, words
+    open, clock, symbols, legend, room, words
         As in `edgewise.views.diagram.block_diagram.diagram`.
 
     Returns
@@ -91,17 +91,18 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     chosen = choose(trace, rows=rows).rows
     check(chosen, across)
     picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), words=words)
+    picture = picture.fitted(room)
     heads = [when(trace, row, words) for row in chosen]
     wide = max(picture.size[0], *(text_metrics.width(head) + 2 * theme.MARGIN for head in heads))
     high = picture.size[1] + (HEADING if heads[0] else 0.0)
-    beside = min(across or max(1, int(WIDTH // wide)), len(chosen))
+    beside = min(across or max(1, int((room or WIDTH) // wide)), len(chosen))
     lines = ceil(len(chosen) / beside)
     items = list(_strips(picture, chosen, heads, (beside, wide, high)))
     width, height = wide * beside, high * lines
     if legend:
-        items.append(legend_of(theme.MARGIN, height + theme.GAP, words=words))
-        room = legend_size(words=words)
-        width, height = max(width, room[0] + 2 * theme.MARGIN), height + room[1] + 24
+        key = Key(room=room and room - 2 * theme.MARGIN, words=words)
+        items.append(key.drawn(theme.MARGIN, height + theme.GAP))
+        width, height = max(width, key.size[0] + 2 * theme.MARGIN), height + key.size[1] + 24
     about = alt_text.bounded(sentences(trace, chosen, words), words=words)
     return Drawing(ceil(width), ceil(height), _title(trace, chosen, words), about, tuple(items))
 

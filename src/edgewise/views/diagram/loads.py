@@ -46,8 +46,8 @@ class Sinks:
     >>> sinks.kind("", "shift"), sinks.kind("FA", "carry-out"), sinks.kind("A", "out")
     ('control', 'carry', '')
     >>> sinks.hide(Manner(clock="hidden"))
-    >>> sinks.drives("", "shift")
-    False
+    >>> sinks.drives("", "shift"), sinks.drives("", "clock")
+    (True, False)
     """
 
     def __init__(self, circuit: Circuit, *, clocked: bool = False) -> None:
@@ -64,19 +64,17 @@ class Sinks:
         if clocked:
             self.items += _clocks(circuit)
 
-    def hide(self, manner: Manner, path: str = "", *, clock_enters: bool = False) -> None:
-        """Take away what is not drawn: the bare clock, controls by option, what fed only them.
+    def hide(self, manner: Manner, *, clock_enters: bool = False) -> None:
+        """Take away what is not drawn: the bare clock, and what fed only that.
 
-        `path` leads to the circuit, as in ``CNT.``; `clock_enters` if the part around it has a
-        clock port of its own, because its clock is gated.
+        `clock_enters` if the part around the circuit has a clock port of its own, because its
+        clock is gated.
         """
         before = {part.name: self.drives(part.name) for part in self.circuit.parts}
-        hidden = manner.clock == "hidden" and not path
         self.items = [
             sink
             for sink in self.items
             if not (_is_bare(sink) and manner.clock != "wires" and not clock_enters)
-            and not (sink.control and hidden and sink.owner not in manner.opened)
         ]
         while True:
             idle = {name for name, drove in before.items() if drove and not self.drives(name)}

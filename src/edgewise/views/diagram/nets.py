@@ -4,10 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeAlias
 
 from edgewise.views.diagram.elements import OPEN_TITLE, Element, Pin, small
 from edgewise.views.drawing import theme
-from edgewise.views.layout.graph import Box, Direction, Graph, Layout, Port, Wire
+from edgewise.views.layout.graph import (
+    Box,
+    Direction,
+    Graph,
+    Layout,
+    PlacedBox,
+    PlacedPort,
+    PlacedWire,
+    Point,
+    Port,
+    Wire,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +31,27 @@ class Thread:
     targets: tuple[str, ...]
     kind: str = ""
     """``carry``, ``control``, ``clock``, or nothing."""
+
+
+Line: TypeAlias = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Loop:
+    """Elements that the layout sees as one, with the wires between them.
+
+    Parameters
+    ----------
+    whole : Element
+        Its pins are those of the members, at the height of each; wires go on to the members.
+    members : tuple of (Element, Point)
+        Each with its top left corner in `whole`.
+    threads : tuple of (Thread, Line)
+    """
+
+    whole: Element
+    members: tuple[tuple[Element, Point], ...]
+    threads: tuple[tuple[Thread, Line], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +74,10 @@ class Scene:
     """Texts beside wires, by the id of their thread."""
     fixed: Layout | None = None
     """Its places, where they need no search."""
+    tight: bool = False
+    """Whether little room is left between the elements."""
+    loop: Loop | None = None
+    """Its members and threads are among the elements and threads, too."""
 
     def labelled(self, labels: Mapping[str, str]) -> Scene:
         """The same scene with texts beside some wires."""
@@ -61,15 +98,50 @@ class Scene:
 
     def graph(self) -> Graph:
         """Boxes and wires for the layout."""
-        return Graph(
-            tuple(map(_box, self.elements)),
-            tuple(map(self._wire, self.threads)),
-        )
+        elements, threads = self.elements, self.threads
+        if self.loop:
+            members = {element.id for element, _ in self.loop.members}
+            inner = {thread.id for thread, _ in self.loop.threads}
+            elements = (*(e for e in elements if e.id not in members), self.loop.whole)
+            threads = tuple(thread for thread in threads if thread.id not in inner)
+        return Graph(tuple(map(_box, elements)), tuple(map(self._wire, threads)), self.tight)
+
+    def placed(self, layout: Layout) -> Layout:
+        """The layout of `graph` with the members of the loop in place of the whole."""
+        if self.loop is None:
+            return layout
+        whole = layout.box(self.loop.whole.id)
+        boxes = [box for box in layout.boxes if box is not whole]
+        ports = {port.id: port for port in layout.ports}
+        for element, (x, y) in self.loop.members:
+            left, top = whole.x + x, whole.y + y
+            boxes.append(PlacedBox(element.id, left, top, element.width, element.height))
+            for pin in element.pins:
+                across = {"left": 0.0, "right": element.width}.get(pin.side, pin.at)
+                spot = left + across, top + pin.at
+                ports[pin.id] = PlacedPort(pin.id, *spot, pin.side, element.id)
+        moved = {
+            (port.x, port.y): (ports[port.id].x, ports[port.id].y)
+            for port in layout.ports
+            if port.box == whole.id
+        }
+        wires = [_carried_on(wire, moved) for wire in layout.wires]
+        for thread, line in self.loop.threads:
+            path = tuple((whole.x + x, whole.y + y) for x, y in line)
+            ends = thread.source, thread.targets, thread.kind
+            wires.append(PlacedWire(thread.id, *ends, None, (path,)))
+        return replace(layout, boxes=tuple(boxes), ports=tuple(ports.values()), wires=tuple(wires))
 
     def _wire(self, thread: Thread) -> Wire:
         text = self.labels.get(thread.id)
         room = (small(text) + 4, theme.SIZE_SMALL + 4) if text else None
         return Wire(thread.id, thread.source, thread.targets, thread.kind, room)
+
+
+def _carried_on(wire: PlacedWire, moved: Mapping[Point, Point]) -> PlacedWire:
+    """The wire with its ends where the pins of the loop's members are."""
+    lines = tuple(tuple(moved.get(point, point) for point in line) for line in wire.lines)
+    return replace(wire, lines=lines)
 
 
 def _box(element: Element) -> Box:

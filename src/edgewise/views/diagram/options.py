@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Literal, TypeAlias, get_args
+from typing import Final, Literal, TypeAlias, get_args
 
 from edgewise.circuit.model import Circuit
 from edgewise.errors import EdgewiseError, nearest, raise_all
@@ -28,6 +28,11 @@ class Manner:
     """Paths of parts drawn with their inside."""
     clock: Clock = "wedge"
     style: Style = "distinctive"
+    narrow: int = 0
+    """0: as wide as it is; 1: small cells, little room between; the more, the narrower."""
+
+
+NARROWEST: Final = 4
 
 
 def manner(

@@ -61,6 +61,9 @@ def seats(
         beside = [row[b] for a, b in links if a == e.id and b in among]
         beside += [row[a] for a, b in links if b == e.id and a in among]
         row[e.id] = float(number) if in_order else mean(beside, float(number))
+        if e.control and len(beside) > 1 and not in_order:
+            # Its wire runs up from below all that it controls, so that it crosses no data.
+            row[e.id] = max(beside) + 0.25
     # Equal rows keep the order in which they came: a sort is stable.
     ranked = sorted(row, key=row.__getitem__)
     return {name: (column[name], rank) for rank, name in enumerate(ranked)}

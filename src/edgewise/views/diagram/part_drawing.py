@@ -225,6 +225,9 @@ def output(element: Element, shown: Shown) -> Iterator[Item]:
         x = left + 1.5
         yield Line(((x, min(ats) - 8), (x, max(ats) + 8)), theme.INK, 3.0)
         yield from pin_labels(element)
+        if not any(pin.label for pin in element.pins):  # the bar and its word are one bus
+            y = element.cells[1] + element.cell.height / 2 if element.word else sum(ats) / len(ats)
+            yield Line(((x, y), (element.cells[0], y)), theme.INK, theme.BUS)
     yield from bits(element, shown)
     x = element.cells[0]
     if element.word:

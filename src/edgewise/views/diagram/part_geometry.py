@@ -12,7 +12,7 @@ from edgewise.views.diagram.elements import LABEL, PAD, ROW, Element, Pin, frame
 from edgewise.views.drawing import gate_symbols, theme
 from edgewise.views.drawing.bit_cells import cells_height, cells_width
 from edgewise.views.drawing.text_metrics import width as text_width
-from edgewise.views.drawing.theme import DIAGRAM_CELL
+from edgewise.views.drawing.theme import DIAGRAM_CELL, TABLE_CELL, CellSize
 from edgewise.views.layout.graph import Side
 
 NAME_ROOM: Final = 30.0
@@ -32,6 +32,12 @@ class Terminals:
     word: tuple[int, ...] = ()
     wedge: bool = False
     style: gate_symbols.Style = "distinctive"
+    narrow: bool = False
+
+    @property
+    def cell(self) -> CellSize:
+        """The size of its cells."""
+        return TABLE_CELL if self.narrow else DIAGRAM_CELL
 
     def all_inputs(self) -> list[Pin]:
         """In order of the ports; the MSB of a port first."""
@@ -84,7 +90,8 @@ def _adder(t: Terminals) -> Element:
     for port, at in (("sum", top), ("carry-out", top + pitch * last)):
         if port in t.outputs:
             pins.append(t.outputs[port].put("right", at, _ADDER_LABELS[port]))
-    width = max(96.0, text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG) + 2 * PAD)
+    least = 72.0 if t.narrow else 96.0
+    width = max(least, text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG) + 2 * PAD)
     element = Element(t.id, "adder", t.what.name, t.label, pins=tuple(pins), mark=symbol(t.what))
     return framed(element, width, top + pitch * last + 20)
 
@@ -128,7 +135,7 @@ class _Sides:
 
 def _storage(t: Terminals) -> Element:
     """Name, cells, then the pins that have labels; the wedge is the last of them."""
-    body = NAME_ROOM + cells_height(len(t.word))
+    body = NAME_ROOM + cells_height(len(t.word), t.cell)
     sides = _Sides({"left": body + 9, "right": body + 9}, [])
     _storage_pins(t, sides)
     wedge = 0.0
@@ -145,7 +152,8 @@ def _storage(t: Terminals) -> Element:
         t.label,
         pins=tuple(sides.pins),
         word=t.word,
-        cells=((width - cells_width(len(t.word))) / 2, NAME_ROOM),
+        cells=((width - cells_width(len(t.word), t.cell)) / 2, NAME_ROOM),
+        cell=t.cell,
         wedge=wedge,
         mark=symbol(t.what),
         clock_mark=symbol(t.what, clock=True),
@@ -155,7 +163,7 @@ def _storage(t: Terminals) -> Element:
 
 def _storage_pins(t: Terminals, sides: _Sides) -> None:
     """Serial data at the height of the cells, everything else below them."""
-    cell, middle = _is_cell(t), NAME_ROOM + DIAGRAM_CELL.height / 2
+    cell, middle = _is_cell(t), NAME_ROOM + t.cell.height / 2
     backwards = t.what.setting("direction") == "left"
     level: dict[str, Side] = {"in": "right" if backwards else "left"}
     data = [port.name for port in t.what.ins if port.role == "data"] if cell else []
@@ -188,11 +196,13 @@ def _storage_width(t: Terminals, pins: list[Pin]) -> float:
         max((small(pin.label) for pin in pins if pin.side == side), default=0.0)
         for side in ("left", "right")
     ]
-    around = 2 * (LABEL + small("1D") + 7) if _is_cell(t) else 2 * PAD
+    around = 2 * (LABEL + small("1D") + 7) if _is_cell(t) else 2 * (9.0 if t.narrow else PAD)
     mark = text_width(symbol(t.what)) + PAD if symbol(t.what) else 0.0
     name = text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG)
     return max(
-        cells_width(len(t.word)) + around, sum(labels) + 2 * LABEL + 16, name + mark + 2 * PAD
+        cells_width(len(t.word), t.cell) + around,
+        sum(labels) + 2 * LABEL + 16,
+        name + mark + 2 * PAD,
     )
 
 

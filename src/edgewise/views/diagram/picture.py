@@ -6,25 +6,25 @@ circuit -> scene -> layout -> items of a row
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
 from edgewise.bits import Word
 from edgewise.errors import EdgewiseError, raise_all
 from edgewise.trace import Trace
-from edgewise.views.diagram import wire_strokes
+from edgewise.views.diagram import wire_label, wire_strokes
 from edgewise.views.diagram.elements import Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
-from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.options import NARROWEST, Manner
 from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.scene import scene
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme
-from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Rectangle, Text
+from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Path, Rectangle, Text
 from edgewise.views.layout.elk import lay_out, work
-from edgewise.views.layout.graph import Layout, PlacedWire, Point
+from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
@@ -63,7 +63,21 @@ class Picture:
     @cached_property
     def layout(self) -> Layout:
         """Where it is."""
-        return self.scene.fixed or lay_out(self.scene.graph(), self.scene.direction)
+        scene = self.scene
+        return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+
+    def fitted(self, room: float | None) -> Picture:
+        """The picture in the first manner that is narrow enough, or in the narrowest."""
+        if room is None:
+            return self
+        manners = (replace(self.manner, narrow=narrow) for narrow in range(NARROWEST + 1))
+        narrowest = self
+        for manner in manners:
+            tried = replace(self, manner=manner)
+            if tried.size[0] <= room:
+                return tried
+            narrowest = min(narrowest, tried, key=lambda one: one.size[0])
+        return narrowest
 
     @property
     def work(self) -> float:
@@ -144,11 +158,35 @@ class Picture:
             yield Line(stretch.points, stroke.colour, stroke.weight, stroke.dash)
         for x, y in wire.dots:
             yield Circle(x, y, theme.DOT, fill=colour)
+        for data in self.arrows(wire):
+            yield Path(data, fill=colour)
         text = self.scene.labels.get(wire.id)
-        if text and wire.label:
-            left, top, _, height = wire.label
+        if text:
+            size = text_metrics.width(text, theme.SIZE_SMALL), theme.SIZE_SMALL + 2
+            left, top, _, height = wire.label or wire_label.room(self.layout, wire, size)
             base = top + height - theme.DESCENT * theme.SIZE_SMALL
             yield Text(left, base, text, theme.SIZE_SMALL)
+
+    def arrows(self, wire: PlacedWire) -> Iterator[str]:
+        """Path data of the arrowheads of a wire that carries data."""
+        for target in wire.targets if wire.kind not in ("control", "clock") else ():
+            data = wire_strokes.arrow(self._spots[target], self._sides[target])
+            if data and target not in self._passed:
+                yield data
+
+    @cached_property
+    def _sides(self) -> dict[str, Side]:
+        return {port.id: port.side for port in self.layout.ports}
+
+    @cached_property
+    def _passed(self) -> set[str]:
+        """Pins where a wire goes on, and those of bits that only show it."""
+        return {
+            pin.id
+            for element in self.scene.walk()
+            for pin in element.pins
+            if element.role in ("open", "enter", "leave", "ellipsis")
+        }
 
     def _words(self, values: bytes) -> Group:
         """What the words of a folded figure hold."""

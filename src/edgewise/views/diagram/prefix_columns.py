@@ -31,7 +31,7 @@ from edgewise.views.diagram.placement import Line, Placement
 from edgewise.views.diagram.prefix_graph import Node, Pair, PrefixGraph, Sum
 from edgewise.views.diagram.terminals import bit, value
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.theme import TABLE_CELL
+from edgewise.views.drawing.theme import TABLE_CELL, CellSize
 from edgewise.views.layout.graph import Point, Side
 
 RADIUS: Final = 10.0
@@ -44,6 +44,7 @@ _PITCH: Final = 60.0
 """From column to column, at least."""
 _LEAF: Final = (52.0, 46.0)
 """Width and height of what makes g and p."""
+_NARROW: Final = CellSize(width=13, height=20, digit=13, band=3, gap=2)
 _TRACK: Final = 9.0
 _CLEAR: Final = 12.0
 """Between a row and the wires above or below it."""
@@ -52,9 +53,15 @@ _SUM: Final = 12.0
 _HALF: Final = TABLE_CELL.width / 2
 
 
-def columns(circuit: Circuit, graph: PrefixGraph, names: Mapping[str, tuple[int, ...]]) -> Scene:
+def columns(
+    circuit: Circuit,
+    graph: PrefixGraph,
+    names: Mapping[str, tuple[int, ...]],
+    *,
+    narrow: bool = False,
+) -> Scene:
     """The scene of a prefix graph, with its places."""
-    made = _Columns(circuit, graph, names)
+    made = _Columns(circuit, graph, names, narrow)
     made.build()
     return made.placement.scene("down")
 
@@ -64,6 +71,7 @@ class _Columns:
     circuit: Circuit
     graph: PrefixGraph
     names: Mapping[str, tuple[int, ...]]
+    narrow: bool = False
     placement: Placement = field(default_factory=Placement)
     outputs: dict[Origin, str] = field(default_factory=dict)
     """The name of the output bit that a port drives."""
@@ -90,6 +98,11 @@ class _Columns:
         self.down += _CLEAR
         self._foot()
         self._wires()
+
+    @property
+    def cell(self) -> CellSize:
+        """The size of the cells of g and p."""
+        return _NARROW if self.narrow else TABLE_CELL
 
     # ------------------------------------------------------------ names and nets
 
@@ -118,9 +131,11 @@ class _Columns:
             if part and isinstance(origin := sources.origin(part.signal(port.name)[0]), Origin)
         ]
         ports = max((len(part.kind.ins) for part in self.graph.leaves if part), default=1)
-        self.leaf = max(_LEAF[0], 2.0 * ceil(ports * (max(longest, default=0.0) + 4) / 2))
+        least, beside = (_NARROW.width * 2 + 20, 2.5) if self.narrow else (_LEAF[0], 4.0)
+        self.leaf = max(least, 2.0 * ceil(ports * (max(longest, default=0.0) + beside) / 2))
         below = max((small(name) for name in self.outputs.values()), default=0.0)
-        self.pitch = max(self.leaf + theme.GAP, ceil(below) + 2 * theme.GAP)
+        gap = 4.0 if self.narrow else theme.GAP
+        self.pitch = max(self.leaf + gap, ceil(below) + 2 * gap)
 
     # ------------------------------------------------------------ the top
 
@@ -176,8 +191,8 @@ class _Columns:
             (*pins, out.put("bottom", width / 2)),
             (0.0, 0.0, width, height),
             word=word,
-            cells=(width / 2 - _HALF * len(word), 21.0),
-            cell=TABLE_CELL,
+            cells=((width - self.cell.width * len(word)) / 2, 21.0),
+            cell=self.cell,
         )
 
     def _p_beside(self, part: Part) -> Origin | None:
@@ -220,7 +235,9 @@ class _Columns:
         self.down = max(self.tracks[level, g] for g in spans) + _CLEAR
         for node in row:
             self.placement.put(self._node(node), (self._x(node.column) - RADIUS, self.down))
-        self._note(", ".join(sorted({n.part.name.partition("(")[0] for n in row})), self.down)
+        names = sorted({node.part.name.partition("(")[0] for node in row})
+        if not self.narrow or len(names) == 1:
+            self._note(", ".join(names), self.down)
         self.down += 2 * RADIUS
 
     def _note(self, text: str, y: float) -> None:
@@ -242,13 +259,13 @@ class _Columns:
             "node",
             node.part.kind.name,
             name,
-            RADIUS + _CELLS + TABLE_CELL.width * len(word),
+            RADIUS + _CELLS + self.cell.width * len(word),
             2 * RADIUS,
             (own, below.put("top", RADIUS + _BESIDE, stub=rim), out),
             (0.0, 0.0, 2 * RADIUS, 2 * RADIUS),
             word=word,
-            cells=(RADIUS + _CELLS, RADIUS - TABLE_CELL.height / 2),
-            cell=TABLE_CELL,
+            cells=(RADIUS + _CELLS, RADIUS - self.cell.height / 2),
+            cell=self.cell,
             mark="black" if node.black else "grey",
         )
 
@@ -274,7 +291,7 @@ class _Columns:
         """The cell of a carry beside its wire."""
         name = f"c({column + 1 - self._comes_in})"
         made = value(f"{g.owner}.{g.port}:carry", name, self._net(g), "right")
-        self.placement.put(made, (self._x(column) + _BESIDE, self.down))
+        self.placement.put(made, (self._x(column) + (5.0 if self.narrow else _BESIDE), self.down))
 
     @property
     def _comes_in(self) -> bool:
@@ -361,8 +378,11 @@ class _Columns:
             elif g in self.outputs:
                 beside = any(one.column == column for one in self.graph.sums)
                 end = (x - self.pitch / 2 if beside else x, self._turn)
-                targets.append(self._end(g, end, "right" if beside else "top"))
-                lines.append(((x, y), (x, self._turn), end))
+                if beside and self.narrow:
+                    end = (end[0] - _CLEAR, end[1] + _CLEAR)
+                side: Side = "right" if beside and not self.narrow else "top"
+                targets.append(self._end(g, end, side))
+                lines.append(((x, y), (x, self._turn), (end[0], self._turn), end))
             lines += self._branches(below[g], g, (x, y), joined=bool(lines))
             targets += [f"{node.part.name}:below" for node in below[g]]
             final = g in {self.graph.last(k) for k in range(len(self.graph.columns))}

@@ -277,7 +277,7 @@ class _Search:
     def _span(self, g: Origin) -> tuple[Origin, ...]:
         if g not in self.spans:
             node = self.nodes.get(g)
-            known = (g,)
+            known: tuple[Origin, ...] = (g,)
             if node is not None:
                 known = (*self._span(node.own[0]), *self._span(node.below[0]))
             self.spans[g] = known

@@ -24,7 +24,7 @@ def slice_(element: Element, shown: Shown) -> Iterator[Item]:
     yield outline(element)
     name = element.label if shown.style == "distinctive" else f"{element.mark} {element.label}"
     middle = (left + right) / 2
-    base = middle_of(44, theme.SIZE_TEXT)
+    base = middle_of(bottom / 2, theme.SIZE_TEXT)
     for pin in element.pins:
         if pin.side == "top":
             yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")

@@ -13,12 +13,19 @@ from dataclasses import dataclass, field, replace
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
-from edgewise.views.diagram import carry_chain, cell_row, part_geometry, prefix_graph, terminals
+from edgewise.views.diagram import (
+    carry_chain,
+    carry_loop,
+    cell_row,
+    part_geometry,
+    prefix_graph,
+    terminals,
+)
 from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
 from edgewise.views.diagram.loads import Sink, Sinks
-from edgewise.views.diagram.nets import Scene, Thread
+from edgewise.views.diagram.nets import Loop, Scene, Thread
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.ordering import seats
 from edgewise.views.diagram.part_geometry import Terminals
@@ -39,15 +46,20 @@ def scene(
     manner = manner or Manner()
     adders = () if manner.opened else carry_chain.chain(circuit)
     if adders:
+        if manner.narrow:
+            from edgewise.views.diagram.chain_rows import rows  # few figures need it
+
+            return rows(circuit, adders, names, manner.narrow)
         return carry_chain.row(circuit, adders, names)
     graph = None if manner.opened else prefix_graph.find(circuit)
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names)
+        return columns(circuit, graph, names, narrow=manner.narrow > 0)
     room = _Room(circuit, names, manner, "")
     room.build()
-    made = Scene(tuple(room.elements), tuple(room.threads))
+    tight = manner.narrow > 0
+    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
     return stack(made) or _cells(made) or made
 
 
@@ -80,13 +92,14 @@ class _Room:
     hanging: list[Element] = field(default_factory=list)
     loose: list[Element] = field(default_factory=list)
     """Constants at an opened part, where nothing can hang."""
+    loop: Loop | None = None
 
     def build(self) -> None:
         """Fill `elements` and `threads`."""
         enters = self.holder is not None and any(p.port == CLOCK for p in self.holder.pins)
         wired = self.manner.clock == "wires" and (self.holder is None or enters)
         self.sinks = Sinks(self.circuit, clocked=wired)
-        self.sinks.hide(self.manner, self.path, clock_enters=enters)
+        self.sinks.hide(self.manner, clock_enters=enters)
         if self.holder is not None:
             self.sinks.keep_outputs({pin.port for pin in self.holder.pins if pin.side == "right"})
         names = [net.name for net in self.circuit.inputs if self.sinks.drives("", net.name)]
@@ -97,11 +110,28 @@ class _Room:
         entrances = [self._input(name) for name in names] + self.loose
         self._thread()
         if self.holder is None:
+            parts = self._loop(parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None
         seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
-        standing = (replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs))
+        standing = [replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs)]
+        if self.loop:
+            (whole,) = (e for e in standing if e.role == "pair")
+            standing.remove(whole)
+            self.loop = replace(self.loop, whole=whole)
+            standing += (element for element, _ in self.loop.members)
+            self.threads += (thread for thread, _ in self.loop.threads)
         self.elements = [*standing, *self.hanging]
+
+    def _loop(self, parts: list[Element]) -> list[Element]:
+        """The parts with a carry flip-flop under its adder."""
+        if self.manner.clock == "wires":
+            return parts
+        made = carry_loop.looped(parts, self.threads, stacked=self.manner.narrow > 1)
+        if made is None:
+            return parts
+        self.loop, self.threads = made.loop, made.threads
+        return made.parts
 
     # ------------------------------------------------------------ pins
 
@@ -171,6 +201,7 @@ class _Room:
             self.names[ident] if stores else (),
             stores and self.manner.clock != "hidden",
             self.manner.style,
+            narrow=self.manner.narrow > 0,
         )
         if ident in self.manner.opened and part.kind.inside is not None:
             element = self._opened(part, terminals, part.kind.inside)
@@ -259,7 +290,7 @@ class _Room:
         host = {
             pin.id: part
             for part in parts
-            if part.role == "storage" or (alone and part.role != "open")
+            if part.role in ("storage", "pair") or (alone and part.role != "open")
             for pin in part.pins
         }
         for output in outputs:

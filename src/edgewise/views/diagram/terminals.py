@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from edgewise.views.diagram.elements import ROW, Element, Pin, Role, framed, small
@@ -52,7 +53,7 @@ def terminal_out(
     start = (height - ROW * (len(pins) - 1)) / 2 if many else TABLE_CELL.height / 2 + 2
     top = (height - TABLE_CELL.height) / 2 if many else 2.0
     placed = [
-        pin.put("left", start + ROW * i, pin.which if many else "")
+        _gathered(pin.put("left", start + ROW * i), many=many)
         for i, pin in enumerate(reversed(pins))
     ]
     x = 5.0 + (max(small(p.label) for p in placed) + 14 if many else 0.0)
@@ -68,6 +69,13 @@ def terminal_out(
     )
     name_width = text_width(name, theme.SIZE_NAME, weight=theme.STRONG)
     return framed(element, x + wide + name_width, height)
+
+
+def _gathered(pin: Pin, *, many: bool) -> Pin:
+    """A pin of an output; which of its bits come there stands over the wire, if there is room."""
+    if not many:
+        return pin
+    return replace(pin, label=pin.which) if pin.note else replace(pin, note=pin.which)
 
 
 def tie(pin: Pin, host: str, digits: str) -> Element:

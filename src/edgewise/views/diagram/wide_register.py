@@ -80,8 +80,8 @@ class Registers(Wiring):
         for place, cell in enumerate(self.row.cells):
             for pin in cell.adder.pins:
                 if self.source.get(pin.id) == f"{name}.q":
-                    start = f"{name}.q!{place}"
-                    self.route(start, pin.id, self.spot(start), self.spot(pin.id))
+                    out = f"{name}.q!{place}"
+                    self.route(out, pin.id, self.spot(out), self.spot(pin.id))
         if self.row.last is not None:
             self._beside(made, self.row.last, track)
 
@@ -142,7 +142,7 @@ class Registers(Wiring):
                 if self.home[start].role != "input":
                     continue
                 x, y = self.spot(pin.id)
-                under = element is not None and self._is_last(element)
+                under = self._is_last(element)
                 if len(self.targets[start]) > 1:
                     self._trunk(start)
                     continue

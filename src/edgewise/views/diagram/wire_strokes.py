@@ -14,8 +14,12 @@ from typing import Final
 
 from edgewise.bits import Bit
 from edgewise.views.drawing import theme
-from edgewise.views.layout.graph import PlacedWire, Point
+from edgewise.views.drawing.shapes import number
+from edgewise.views.layout.graph import PlacedWire, Point, Side
 
+_LENGTH: Final = 8.0
+"""Of an arrowhead."""
+_HALF: Final = 4.0
 OVERLAP: Final = 1
 """Px by which lines that meet at a port overlap."""
 
@@ -122,6 +126,26 @@ def stretches(wire: PlacedWire, ends: Callable[[str], Point]) -> tuple[Stretch, 
     for first in beside[start]:
         follow(start, first)
     return tuple(made)
+
+
+def arrow(spot: Point, side: Side) -> str:
+    """Path data of the arrowhead of a wire that comes to a port from the right or from below.
+
+    Signals run to the right and downwards; what runs against that says so. Empty elsewhere.
+
+    Examples
+    --------
+    >>> arrow((20, 8), "right"), arrow((20, 8), "left")
+    ('M20 8L28 4V12Z', '')
+    """
+    x, y = map(number, spot)
+    if side == "right":
+        right = number(spot[0] + _LENGTH)
+        return f"M{x} {y}L{right} {number(spot[1] - _HALF)}V{number(spot[1] + _HALF)}Z"
+    if side == "bottom":
+        low = number(spot[1] + _LENGTH)
+        return f"M{x} {y}L{number(spot[0] - _HALF)} {low}H{number(spot[0] + _HALF)}Z"
+    return ""
 
 
 def _beyond(before: Point, end: Point) -> Point:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 from edgewise import files
 from edgewise.errors import EdgewiseError
 from edgewise.views.drawing import theme
+from edgewise.views.drawing.column import Column, fitting
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.drawing.text_metrics import font_file
 
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 SUFFIXES: Final = (".svg", ".png", ".pdf")
 SCALE: Final = 2.0
 """Of a PNG for which none is given."""
+_PRINTED: Final = 300.0
+"""Pixels to the inch in print; common practice, no source."""
 _MOST_PIXELS: Final = 100_000_000
 _POINTS: Final = 0.75
 """Points in a px: 96 px and 72 pt to the inch (CSS Values and Units 4, sec. 6.2)."""
@@ -80,13 +83,15 @@ def png(figure: str, scale: float | None = 1.0) -> bytes:
     return picture
 
 
-def pdf(figure: str) -> bytes:
+def pdf(figure: str, millimetres: float = 0.0) -> bytes:
     """A figure as a PDF of one page of its size: vectors, typefaces embedded.
 
     Parameters
     ----------
     figure : str
         SVG with a title and a description.
+    millimetres : float
+        The width of the page; 0: that of the figure.
 
     Examples
     --------
@@ -96,7 +101,8 @@ def pdf(figure: str) -> bytes:
     import typst
 
     title, about, width, height = _heading(figure)
-    page = _PDF.format(width=width * _POINTS, height=height * _POINTS).encode()
+    points = millimetres * 72 / 25.4 / width if millimetres else _POINTS
+    page = _PDF.format(width=width * points, height=height * points).encode()
     content: bytes = typst.compile(
         page,
         font_paths=_fonts(),
@@ -118,7 +124,12 @@ def _fonts() -> typst.Fonts:
 
 
 def write(
-    figure: Drawing | str, path: str | Path, *, scale: float | None = 1.0, outlined: bool = False
+    figure: Drawing | str,
+    path: str | Path,
+    *,
+    scale: float | None = 1.0,
+    outlined: bool = False,
+    column: Column | None = None,
 ) -> None:
     """Write a figure to a file whose suffix says how: ``.svg``, ``.png`` or ``.pdf``.
 
@@ -133,21 +144,32 @@ def write(
         For PNG; see `png`.
     outlined : bool
         For SVG of a drawing: text as outlines.
+    column : Column, optional
+        Where it is to stand: it gets that width. A PNG without `scale` has 300 pixels to the inch.
 
     Raises
     ------
     EdgewiseError
-        Unknown suffix, no such folder, or a place that can't be written to.
+        Unknown suffix, no such folder, a place that can't be written to, or letters that would be
+        too small in the column.
     """
     path = Path(path)
     check(path)
+    wide = 0.0
+    if column is not None and isinstance(figure, Drawing):
+        fitting(figure.width, column)
+        wide = column.shown(figure.width)
     text = figure if isinstance(figure, str) else svg(figure, outlined=outlined)
     match path.suffix.lower():
         case ".png":
+            if wide and scale is None and isinstance(figure, Drawing):
+                scale = wide / 25.4 * _PRINTED / figure.width
             content = png(text, scale)
         case ".pdf":
-            content = pdf(text)
+            content = pdf(text, wide)
         case _:
+            if wide and isinstance(figure, Drawing):
+                text = svg(figure, outlined=outlined, millimetres=wide)
             content = text.encode()
     try:
         files.write(path, content)

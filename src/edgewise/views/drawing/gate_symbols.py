@@ -107,6 +107,8 @@ def gate(kind: str, inputs: int, style: Style = "distinctive", pitch: float = PI
     """
     of, mark = function(kind), str(part_type(kind).symbol)
     base, negated, small = of.operation, of.inverted, not of.operation
+    if base == "xor" and inputs > 2:
+        mark = "2k+1"  # odd: =1 would say exactly one (IEC 60617-12, from memory)
     if style == "rectangular" or not (of.symmetric or small):
         placed = (_SMALL[1], (_SMALL[1] / 2,)) if small else _inputs(inputs, pitch)
         width, names = _SMALL[0] if small else _WIDTH, of.reads if len(of.reads) > 1 else ()

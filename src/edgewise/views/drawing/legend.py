@@ -1,4 +1,4 @@
-"""Legend: what weights and fills mean, in one line.
+"""Legend: what weights and fills mean, in one line, or in more where there is little room.
 
 ::
 
@@ -6,6 +6,10 @@
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
 from edgewise.bits import Bit, Word, X
 from edgewise.views.drawing import text_metrics, theme
@@ -20,104 +24,118 @@ def entries(words: Words) -> tuple[tuple[str, Bit], ...]:
     return ("1", 1), ("0", 0), (words("key-unknown"), X)
 
 
-def legend(  # noqa: PLR0913  # a place, and what is to be explained
-    x: float,
-    y: float,
-    size: CellSize = theme.TABLE_CELL,
-    *,
-    wires: bool = True,
-    banded: bool = True,
-    nodes: bool = False,
-    words: Words = ENGLISH,
-) -> Group:
-    """The legend, its top left corner at (`x`, `y`), as large as `legend_size`.
+@dataclass(frozen=True)
+class Key:
+    """The entries of a legend.
 
     Parameters
     ----------
-    x, y : float
-    size : CellSize
+    cell : CellSize
     wires : bool
         Show the weights of wires beside the fills of cells.
     banded : bool
         Explain the band.
     nodes : bool
         Explain the nodes of a prefix graph.
+    room : float, optional
+        Px that it may be wide; in one line if left out.
     words : Words
 
     Examples
     --------
-    >>> group = legend(0, 0)
-    >>> [item.text for item in group.items if isinstance(item, Text)]
+    >>> [item.text for item in Key().drawn().items if isinstance(item, Text)]
     ['1', '0', 'unknown', 'changed at this edge']
+    >>> Key(wires=False).size[0] < Key().size[0], Key(room=300).size[1] > Key().size[1]
+    (True, True)
     """
-    items: list[Item] = []
-    left, middle = x, y + size.height / 2
-    for word, bit in entries(words):
-        items.append(_label(word, left, middle))
-        left += text_metrics.width(word, weight=theme.STRONG) + theme.GAP
-        if wires:
-            weight, dash = theme.wire(bit)
-            points = ((left, middle), (left + theme.LEGEND_WIRE, middle))
-            items.append(Line(points, INK, weight, dash))
+
+    cell: CellSize = theme.TABLE_CELL
+    wires: bool = True
+    banded: bool = True
+    nodes: bool = False
+    room: float | None = None
+    words: Words = ENGLISH
+
+    def drawn(self, x: float = 0.0, y: float = 0.0) -> Group:
+        """The legend, its top left corner at (x, y)."""
+        items: list[Item] = []
+        for entry, (across, down) in zip(self._entries, self._places, strict=True):
+            items += entry.at(x + across, y + down)
+        return Group(tuple(items), kind="legend")
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the legend, px."""
+        ends = [x + entry.width for entry, (x, _) in zip(self._entries, self._places, strict=True)]
+        return max(ends), self._places[-1][1] + self.cell.height
+
+    @cached_property
+    def _places(self) -> list[tuple[float, float]]:
+        places = []
+        x = y = 0.0
+        for entry in self._entries:
+            if x and self.room is not None and x + entry.width > self.room:
+                x, y = 0.0, y + self.cell.height + theme.GAP
+            places.append((x, y))
+            x += entry.width + theme.LEGEND_GAP
+        return places
+
+    @cached_property
+    def _entries(self) -> tuple[_Entry, ...]:
+        return tuple(self._listed())
+
+    def _listed(self) -> Iterator[_Entry]:
+        for word, bit in entries(self.words):
+            yield _Entry(word, self.cell, bit=bit, wired=self.wires)
+        if self.banded:
+            yield _Entry(self.words("key-changed"), self.cell)
+        if self.nodes:
+            yield _Entry(self.words("key-black-node"), self.cell, node=INK)
+            yield _Entry(self.words("key-grey-node"), self.cell, node=theme.RULE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A text and what it explains: a bit, a node, or else the band."""
+
+    text: str
+    cell: CellSize
+    bit: Bit | None = None
+    wired: bool = False
+    node: str = ""
+    """Its fill."""
+
+    @property
+    def width(self) -> float:
+        """Px from the left of one to the right of the other."""
+        wide = text_metrics.width(self.text, weight=theme.STRONG) + theme.GAP
+        if self.node:
+            return wide + self.cell.height - 2 * theme.OUTLINE
+        if self.bit is None:
+            return wide + theme.LEGEND_BAND
+        return wide + self.cell.width + (theme.LEGEND_WIRE + theme.GAP if self.wired else 0.0)
+
+    def at(self, x: float, y: float) -> Iterator[Item]:
+        """The items of the entry, its top left corner there."""
+        size = self.cell
+        middle = y + size.height / 2
+        wide = text_metrics.width(self.text, weight=theme.STRONG)
+        if self.node:
+            radius = size.height / 2 - theme.OUTLINE
+            yield Circle(x + radius, middle, radius, self.node, INK, theme.OUTLINE)
+            yield _label(self.text, x + 2 * radius + theme.GAP, middle)
+            return
+        yield _label(self.text, x, middle)
+        left = x + wide + theme.GAP
+        if self.bit is None:
+            place = (left, middle - size.band / 2, theme.LEGEND_BAND, size.band)
+            yield Rectangle(*place, fill=theme.AMBER, stroke=INK, weight=theme.BAND_LINE)
+            return
+        if self.wired:
+            weight, dash = theme.wire(self.bit)
+            yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, weight, dash)
             left += theme.LEGEND_WIRE + theme.GAP
-        items.append(cells(Word.from_bits([bit]), left, y, size=size))
-        left += size.width + theme.LEGEND_GAP
-    if banded:
-        changed = words("key-changed")
-        items.append(_label(changed, left, middle))
-        left += text_metrics.width(changed, weight=theme.STRONG) + theme.GAP
-        items.append(
-            Rectangle(
-                left,
-                middle - size.band / 2,
-                theme.LEGEND_BAND,
-                size.band,
-                fill=theme.AMBER,
-                stroke=INK,
-                weight=theme.BAND_LINE,
-            )
-        )
-        left += theme.LEGEND_BAND + theme.LEGEND_GAP
-    for word, fill in _nodes(words) if nodes else ():
-        radius = size.height / 2 - theme.OUTLINE
-        items.append(Circle(left + radius, middle, radius, fill, INK, theme.OUTLINE))
-        left += 2 * radius + theme.GAP
-        items.append(_label(word, left, middle))
-        left += text_metrics.width(word, weight=theme.STRONG) + theme.LEGEND_GAP
-    return Group(tuple(items), kind="legend")
-
-
-def legend_size(
-    size: CellSize = theme.TABLE_CELL,
-    *,
-    wires: bool = True,
-    banded: bool = True,
-    nodes: bool = False,
-    words: Words = ENGLISH,
-) -> tuple[float, float]:
-    """Width and height of the legend, px.
-
-    Examples
-    --------
-    >>> legend_size(wires=False)[0] < legend_size()[0]
-    True
-    """
-    one = theme.GAP + size.width + theme.LEGEND_GAP
-    if wires:
-        one += theme.LEGEND_WIRE + theme.GAP
-    wide = sum(text_metrics.width(word, weight=theme.STRONG) + one for word, _ in entries(words))
-    if banded:
-        changed = text_metrics.width(words("key-changed"), weight=theme.STRONG)
-        wide += changed + theme.GAP + theme.LEGEND_BAND + theme.LEGEND_GAP
-    for word, _ in _nodes(words) if nodes else ():
-        node = size.height - 2 * theme.OUTLINE + theme.GAP
-        wide += node + text_metrics.width(word, weight=theme.STRONG) + theme.LEGEND_GAP
-    return wide - theme.LEGEND_GAP, size.height
-
-
-def _nodes(words: Words) -> tuple[tuple[str, str], ...]:
-    """What the nodes of a prefix graph give, and their fill."""
-    return (words("key-black-node"), INK), (words("key-grey-node"), theme.RULE)
+        yield cells(Word.from_bits([self.bit]), left, y, size=size)
 
 
 def _label(text: str, x: float, middle: float) -> Text:

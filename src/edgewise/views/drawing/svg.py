@@ -65,7 +65,9 @@ class Drawing:
     ground: str = theme.PAPER
 
 
-def svg(drawing: Drawing, *, outlined: bool = False, prefix: str = "") -> str:
+def svg(
+    drawing: Drawing, *, outlined: bool = False, prefix: str = "", millimetres: float = 0.0
+) -> str:
     """The drawing as an SVG document.
 
     Parameters
@@ -76,6 +78,8 @@ def svg(drawing: Drawing, *, outlined: bool = False, prefix: str = "") -> str:
     prefix : str
         Begins every id, so that many figures can stand on one page. If it is empty, it is
         made from title, description and size.
+    millimetres : float
+        Its width on paper; 0: its own.
 
     Examples
     --------
@@ -91,8 +95,12 @@ def svg(drawing: Drawing, *, outlined: bool = False, prefix: str = "") -> str:
         prefix = f"f{zlib.crc32(heading.encode()):08x}"
     prefix = _NOT_IN_ID.sub("-", prefix)
     body = "".join(f"{mark(item)}\n" for item in items)
+    wide, high = w, h
+    if millimetres:
+        wide = f"{number(millimetres)}mm"
+        high = f"{number(millimetres * drawing.height / drawing.width)}mm"
     root = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}" height="{h}"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}" height="{high}"'
         f' viewBox="0 0 {w} {h}" role="img" aria-labelledby="{prefix}-title {prefix}-desc"'
         f' font-family="{theme.FAMILIES["text"]}" font-size="{number(theme.SIZE_TEXT)}"'
         f' fill="{INK}">'

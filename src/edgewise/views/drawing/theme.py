@@ -73,8 +73,8 @@ DOT: Final = 3.5
 """Radius of the dot where wires are joined."""
 LIGHT: Final = 1.0
 """Clock and enable nets."""
-LIGHT_ONE: Final = 2.0
-"""An enable net that holds 1."""
+LIGHT_ONE: Final = THICK
+"""An enable net that holds 1: no lighter than any other 1."""
 TRAIL_WEIGHT: Final = 10.0
 """The mark under a path."""
 

@@ -39,6 +39,11 @@ _ROOM: Final = {
     "elk.layered.spacing.edgeNodeBetweenLayers": "16",
     "elk.layered.spacing.edgeEdgeBetweenLayers": "12",
 }
+_TIGHT: Final = {
+    "elk.layered.spacing.nodeNodeBetweenLayers": "16",
+    "elk.layered.spacing.edgeNodeBetweenLayers": "10",
+    "elk.layered.spacing.edgeEdgeBetweenLayers": "9",
+}
 _SEEDED: Final = {
     "elk.layered.cycleBreaking.strategy": "INTERACTIVE",
     "elk.layered.layering.strategy": "INTERACTIVE",
@@ -161,7 +166,7 @@ def question(plan: Plan, direction: Direction) -> Json:
     # Seeds are places; the wider the boxes, the further apart, so that no two columns meet.
     step = 1000.0 + 2 * math.ceil(widest)
     scale = (step if direction == "right" else -step, step)
-    options = _PAGE | _room(graph.boxes, scale)
+    options = _PAGE | _room(graph.boxes, scale) | (_TIGHT if graph.tight else {})
     return {
         "id": "page",
         "layoutOptions": options,

@@ -115,6 +115,8 @@ class Graph:
 
     boxes: tuple[Box, ...]
     wires: tuple[Wire, ...] = ()
+    tight: bool = False
+    """Whether to leave little room between columns."""
 
     def walk(self) -> Iterator[tuple[Box, Box | None]]:
         """Every box with its parent, parents first, otherwise in the given order."""

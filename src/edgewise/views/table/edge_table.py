@@ -12,7 +12,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby
 from math import ceil
@@ -21,8 +21,7 @@ from typing import TYPE_CHECKING, Final
 from edgewise.bits import Word
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import Placed, cells_height, cells_width, sheet
-from edgewise.views.drawing.legend import legend as legend_piece
-from edgewise.views.drawing.legend import legend_size
+from edgewise.views.drawing.legend import Key
 from edgewise.views.drawing.shapes import Group, Item, Line, Text
 from edgewise.views.drawing.svg import Drawing, escape
 from edgewise.views.drawing.theme import TABLE_CELL
@@ -43,13 +42,14 @@ _CAPTION: Final = 320.0
 """The caption of a narrow table may be this wide."""
 
 
-def edge_table(
+def edge_table(  # noqa: PLR0913  # one signature for every view
     trace: Trace,
     columns: Sequence[str] | None = None,
     rows: Iterable[int] | None = None,
     *,
     caption: str | None = None,
     legend: bool = False,
+    room: float | None = None,
     words: Words = ENGLISH,
 ) -> Drawing:
     """The edge table as a figure.
@@ -65,6 +65,8 @@ def edge_table(
         What stands below. If left out: what ran and how to read the words. Empty for none.
     legend : bool
         Add what the fills and the band mean.
+    room : float, optional
+        Px that it may be wide: more columns than that stand below one another.
     words : Words
 
     Returns
@@ -84,32 +86,55 @@ def edge_table(
     'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, columns, rows)
-    plan = _Plan(trace, choice, words)
-    items: list[Item] = [*_heading(plan)]
-    y = theme.MARGIN + _HEAD
-    for phase, lines in groupby(choice.rows, key=plan.phase):
-        items.append(Line(((theme.MARGIN, y), (plan.right, y)), theme.SLATE, theme.HAIR))
-        y += _LEADING
-        if phase:
-            items.append(_centred_on(theme.MARGIN, y, phase, theme.STRONG))
-        for row in lines:
-            items.append(_row(plan, row, y))
-            y += plan.pitch
-    rule = Line(((theme.MARGIN, y), (plan.right, y)), theme.INK, theme.OUTLINE)
-    items.append(rule)
-    right = plan.right + theme.MARGIN
-    for line in _caption_lines(plan, caption):
+    plans = [_Plan(trace, part, words) for part in _parts(trace, choice, room, words)]
+    items: list[Item] = []
+    y = theme.MARGIN
+    for plan in plans:
+        body = tuple(_body(plan))
+        items += body if y == theme.MARGIN else (Group(body, y=y - theme.MARGIN),)
+        y += plan.height + theme.MARGIN
+    y -= theme.MARGIN
+    right = max(plan.right for plan in plans) + theme.MARGIN
+    for line in _caption_lines(plans[0], caption, room):
         y += theme.SIZE_SMALL + 6
         items.append(Text(theme.MARGIN, y, line, theme.SIZE_SMALL, theme.SLATE))
         right = max(right, text_metrics.width(line, theme.SIZE_SMALL) + 2 * theme.MARGIN)
     y += theme.MARGIN
     if legend:
-        wide, high = legend_size(TABLE_CELL, wires=False, words=words)
-        items.append(legend_piece(theme.MARGIN, y, TABLE_CELL, wires=False, words=words))
-        y += high + theme.MARGIN
-        right = max(right, wide + 2 * theme.MARGIN)
+        key = Key(wires=False, room=room and room - 2 * theme.MARGIN, words=words)
+        items.append(key.drawn(theme.MARGIN, y))
+        y += key.size[1] + theme.MARGIN
+        right = max(right, key.size[0] + 2 * theme.MARGIN)
     title, about = _title(trace, choice, words), _about(trace, choice, words)
     return Drawing(ceil(right), ceil(y), title, about, tuple(items))
+
+
+def _parts(trace: Trace, choice: Choice, room: float | None, words: Words) -> Iterator[Choice]:
+    """The choice, its columns parted so that each part is narrow enough, or one column alone."""
+    first = 0
+    for last in range(1, len(choice.names) + 1):
+        part = replace(choice, names=choice.names[first:last], nets=choice.nets[first:last])
+        after = replace(choice, names=choice.names[first : last + 1])
+        after = replace(after, nets=choice.nets[first : last + 1])
+        wider = _Plan(trace, after, words).right + theme.MARGIN
+        if last == len(choice.names) or (room is not None and wider > room):
+            yield part
+            first = last
+
+
+def _body(plan: _Plan) -> Iterator[Item]:
+    """Heading and rows, between two rules."""
+    yield from _heading(plan)
+    y = theme.MARGIN + _HEAD
+    for phase, lines in groupby(plan.choice.rows, key=plan.phase):
+        yield Line(((theme.MARGIN, y), (plan.right, y)), theme.SLATE, theme.HAIR)
+        y += _LEADING
+        if phase:
+            yield _centred_on(theme.MARGIN, y, phase, theme.STRONG)
+        for row in lines:
+            yield _row(plan, row, y)
+            y += plan.pitch
+    yield Line(((theme.MARGIN, y), (plan.right, y)), theme.INK, theme.OUTLINE)
 
 
 @dataclass(frozen=True)
@@ -178,6 +203,12 @@ class _Plan:
         """From line to line."""
         return cells_height(max(self.choice.widths), TABLE_CELL) + _LEADING
 
+    @property
+    def height(self) -> float:
+        """From the upper rule to the lower one."""
+        phases = sum(1 for _ in groupby(self.choice.rows, key=self.phase))
+        return _HEAD + phases * _LEADING + len(self.choice.rows) * self.pitch
+
 
 def _heading(plan: _Plan) -> Iterator[Item]:
     top = theme.MARGIN
@@ -226,10 +257,12 @@ def _caption(trace: Trace, words: Words) -> str:
     return words("table-caption" if trace.edges else "table-caption-values", subject=subject)
 
 
-def _caption_lines(plan: _Plan, caption: str | None) -> tuple[str, ...]:
+def _caption_lines(plan: _Plan, caption: str | None, room: float | None) -> tuple[str, ...]:
     text = _caption(plan.trace, plan.words) if caption is None else caption
-    room = max(plan.right - theme.MARGIN, _CAPTION)
-    return text_metrics.wrapped(text, room, theme.SIZE_SMALL)
+    wide = max(plan.right - theme.MARGIN, _CAPTION)
+    if room is not None:
+        wide = min(wide, room - 2 * theme.MARGIN)
+    return text_metrics.wrapped(text, wide, theme.SIZE_SMALL)
 
 
 def _title(trace: Trace, choice: Choice, words: Words) -> str:

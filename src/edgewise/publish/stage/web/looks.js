@@ -5,6 +5,8 @@ import { h } from "./elements.js";
 /** @typedef {import("./sizes.js").Drawn} Drawn */
 
 const SYMBOLS = { distinctive: "stage-distinctive", rectangular: "stage-rectangular" };
+/** A page as narrow as a phone's. */
+export const NARROW = matchMedia("(max-width: 480px)");
 let count = 0;
 
 export class Looks {
@@ -37,10 +39,13 @@ export class Looks {
 
   /** The figure in the chosen way, or the nearest to it. @param {Drawn[]} figures */
   pick(figures) {
-    const open = this.inside.value === "open";
-    const fitting = figures.filter(({ opened }) => opened.length > 0 === open);
-    const wanted = fitting.length ? fitting : figures;
-    return wanted.find(({ symbols }) => symbols === this.symbols.value) || wanted[0];
+    const open = this.inside.value === "open", small = NARROW.matches;
+    const usable = figures.filter(({ narrow }) => small || !narrow);
+    const fitting = usable.filter(({ opened }) => opened.length > 0 === open);
+    const wanted = fitting.length ? fitting : usable;
+    const styled = wanted.filter(({ symbols }) => symbols === this.symbols.value);
+    const best = styled.length ? styled : wanted;
+    return best.find(({ narrow }) => Boolean(narrow) === small) || best[0];
   }
 
   get numbers() {

@@ -6,7 +6,7 @@
 /** @typedef {Record<string, number>} Parameters */
 /**
  * A figure in one way of drawing.
- * @typedef {import("./figure.js").Skeleton & {symbols: string, opened: string[]}} Drawn
+ * @typedef {import("./figure.js").Skeleton & {symbols: string, opened: string[], narrow?: boolean}} Drawn
  */
 /**
  * @typedef {Compiled & {columns: import("./edges.js").Columns,

@@ -10,7 +10,7 @@ import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
-import { Looks } from "./looks.js";
+import { Looks, NARROW } from "./looks.js";
 import { Numbers } from "./numbers.js";
 import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
@@ -44,6 +44,8 @@ const SPEEDS = [["stage-speed-slow", 2400], ["stage-speed-steady", 1200], ["stag
 const PORTS = { shift: ["in"], left: ["left-in"], load: ["d"], take: ["d", "in"] };
 /** Below this scale the letters of a figure are hard to read. */
 const LEGIBLE = 0.85;
+/** At this share of its size, letters of 12 px have 9. */
+const LEAST = 0.75;
 /** Milliseconds after which what can wait is done. */
 const SOON = 80;
 /** Cells of an edge table that are drawn at once. */
@@ -112,6 +114,11 @@ export class Stage {
     });
     swipes(this.told, (way) => this.move(this.row + way));
     root.replaceChildren(this.element);
+    this.turned = () => {
+      this.draw();
+      this.go(this.row, false);
+    };
+    NARROW.addEventListener("change", this.turned);
     this.watching = new ResizeObserver(() => this.offerLarger());
     this.watching.observe(this.picture);
     this.projection = new Projection(this, root);
@@ -168,6 +175,8 @@ export class Stage {
   draw() {
     this.figure = new Figure(this.words, this.looks.pick(this.size.figures), "");
     this.picture.replaceChildren(this.figure.svg);
+    // On a phone no letter gets smaller than 9 px: what is still wider is scrolled.
+    this.figure.svg.style.minWidth = NARROW.matches ? `${LEAST * this.figure.skeleton.width}px` : "";
     this.offerLarger();
   }
 
@@ -380,6 +389,7 @@ export class Stage {
   close() {
     this.pause();
     this.watching.disconnect();
+    NARROW.removeEventListener("change", this.turned);
     this.paper.close();
     clearTimeout(this.waiting);
     clearTimeout(this.addressing);

@@ -1,0 +1,69 @@
+"""A full adder with its carry flip-flop under it, and names beside wires laid without room."""
+
+from __future__ import annotations
+
+import pytest
+
+from edgewise import catalogue
+from edgewise.views.diagram.block_diagram import diagram
+from edgewise.views.diagram.options import Manner, manner
+from edgewise.views.diagram.picture import Picture
+from edgewise.views.drawing.svg import svg
+from scripts.figure_table import measured
+from tests.views.measures import faults, texts
+from tests.views.runs import crossings, traced, wrong
+
+SERIAL = [
+    "serial-adder",
+    "serial-adder-parallel-load",
+    "serial-adder-gated-clock",
+    "serial-subtractor",
+    "serial-accumulator",
+    "serial-accumulator-cleared",
+]
+
+
+@pytest.mark.parametrize("name", SERIAL)
+def test_the_carry_flip_flop_stands_directly_under_its_adder(name: str) -> None:
+    layout = Picture(traced(name, 8), Manner()).layout
+    adder, store = layout.box("FA"), layout.box("C")
+    assert (store.x, store.width) == (adder.x, adder.width)
+    assert 0 < store.y - (adder.y + adder.height) < 40
+    # It is read from right to left: d at the right, q at the left.
+    assert layout.port("C.d").x == adder.x + adder.width
+    assert layout.port("C.q").x == adder.x
+
+
+@pytest.mark.parametrize("name", SERIAL)
+@pytest.mark.parametrize("clock", ["wedge", "hidden", "wires"])
+def test_nothing_overlaps(name: str, clock: str) -> None:
+    assert wrong(traced(name, 4), clock=clock) == []
+
+
+def test_the_serial_adder_has_one_crossing_and_hardly_a_wire_backwards() -> None:
+    found = measured(svg(diagram(traced("serial-adder", 8))), "right")
+    assert found.crossings == 1
+    assert found.backward < 0.05 * found.length
+
+
+def test_an_opened_adder_has_no_flip_flop_under_it() -> None:
+    trace = traced("serial-adder", 4)
+    picture = Picture(trace, manner(trace.design.circuit, ["FA"]))
+    assert picture.scene.loop is None
+
+
+@pytest.mark.parametrize(
+    ("name", "net"),
+    [
+        ("serial-adder", "FA.carry-out"),
+        ("shift-add-multiplier", "Q.out"),
+    ],
+)
+def test_a_name_stands_beside_a_wire_that_was_laid_without_room_for_it(name: str, net: str) -> None:
+    drawing = diagram(traced(name, 4), names=[net])
+    assert net in [text.text for text in texts(drawing)]
+    assert faults(drawing) == crossings(drawing) == []
+
+
+def test_the_catalogue_has_all_of_them() -> None:
+    assert set(SERIAL) <= set(catalogue.ORDER)
