@@ -21,6 +21,7 @@ from edgewise.practice.marking import (
 )
 from edgewise.practice.marking.asked import Paper
 from edgewise.practice.marking.class_marks import ClassMarks
+from edgewise.practice.marking.class_report import ClassReport
 from edgewise.practice.marking.mark_sheet import Marked
 from edgewise.practice.marking.spreadsheet import Sheet
 from edgewise.publish import output
@@ -92,6 +93,7 @@ class Built:
     ----------
     marked : ClassMarks
     rows : tuple of Marked
+    report : ClassReport
     written : tuple of Path
     kept : Path, optional
         Where the table is that was there before, if it was typed into.
@@ -101,6 +103,7 @@ class Built:
 
     marked: ClassMarks
     rows: tuple[Marked, ...]
+    report: ClassReport
     written: tuple[Path, ...]
     kept: Path | None
     doubts: int
@@ -136,16 +139,21 @@ def build(
     marked = class_marks.mark(sheet, wanted.place, progress)
     rows = mark_sheet.overruled(marked, old)
     doubts = feedback.doubts(marked)
-    sheets = [mark_sheet.sheet(rows, old), _readings(marked, doubts), mark_sheet.about()]
+    readings = _readings(marked, doubts)
+    sheets = [mark_sheet.sheet(rows, old), readings, mark_sheet.about()]
     kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
     report = class_report.of(marked, rows)
     told = report_page.html_of(report, of.title, of.words)
-    written = [path, output.write(out / "report.html", told)]
+    written = [path]
+    if path.suffix == ".csv" and doubts:  # which has no second sheet
+        content = spreadsheet.content([readings], path.suffix)
+        written.append(output.write(out / "readings.csv", content))
+    written.append(output.write(out / "report.html", told))
     if wanted.feedback:
         made = Sheets(of.title, marked, rows, of.words, of.language, wanted.paper)
         sheets_of = _each if wanted.each else _together
         written += sheets_of(made, out, progress)
-    return Built(marked, rows, tuple(written), kept, len(doubts))
+    return Built(marked, rows, report, tuple(written), kept, len(doubts))
 
 
 def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
