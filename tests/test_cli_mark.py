@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import json
 import re
 from pathlib import Path
 
@@ -10,7 +11,7 @@ import pytest
 import xlsxwriter
 
 from edgewise.practice import paper as papers
-from edgewise.practice.marking import table
+from edgewise.practice.marking import spreadsheet, table
 from edgewise.practice.paper import Paper, Variant
 from scripts import make_class
 from tests.conftest import Edgewise
@@ -123,10 +124,29 @@ def test_what_a_marker_typed_is_kept(
     answer = edgewise(*command)
     assert answer.code == 0
     assert f"the table of marks as it was is kept as {out / 'marks-1.csv'}" in answer.err
+    assert re.search("^[0-9]+ answers to look at: see readings.csv$", answer.err, re.MULTILINE)
+    looked_at = table.read(out / "readings.csv")
+    assert looked_at.headings == ("learner", "column", "written", "read as", "how")
+    assert {line.cells[0] for line in looked_at.lines} == {"Ed"}
+    assert "=1+1" in [spreadsheet.unguarded(line.cells[2]) for line in looked_at.lines]
     again = list(csv.reader(marks.read_text("utf-8-sig").splitlines()))
     row = dict(zip(again[0], again[5], strict=True))
     assert (row["learner"], row["total"]) == ("Ed", "1")
     assert (row["q1 overrule"], row["remark"]) == ("1", "we talked about it")
+
+
+def test_the_report_for_a_program(
+    tmp_path: Path, edgewise: Edgewise, variants: tuple[Variant, ...]
+) -> None:
+    file = as_csv(tmp_path, of_class(variants))
+    out = tmp_path / "marked"
+    command = ("mark", str(file), "--paper", str(PAPER), "--no-feedback", "--json", "-o", str(out))
+    told = json.loads(edgewise(*command).out)
+    assert (told["learners"], told["without paper"], told["blank"]) == (6, 1, 2)
+    assert told["ideas"] == [{"any of": [["carry-dropped"]], "learners": 1}]
+    assert told["statuses"] == {"right": 1, "misconception": 1, "careless": 1}
+    assert [one["name"] for one in told["questions"]] == [q.name for q in variants[0].questions]
+    assert told["files"] == [str(out / "marks.xlsx"), str(out / "report.html")]
 
 
 def test_workers_give_the_same(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -9,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from edgewise.circuit.parts import count
-from edgewise.cli.options import app, examples, print_table, refuse_idle
+from edgewise.cli.options import Json, app, examples, print_table, refuse_idle
 
 if TYPE_CHECKING:
     from edgewise.publish.marking.build import Built
@@ -37,11 +38,15 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     feedback: Annotated[
         bool, typer.Option("--feedback/--no-feedback", help="A PDF sheet for each learner.")
     ] = True,
+    each: Annotated[
+        bool, typer.Option("--each", help="Each of these sheets in a file of its own.")
+    ] = False,
     print_on: Annotated[str, typer.Option("--on", help="Feedback: a4 or letter.")] = "a4",
     workers: Annotated[int, typer.Option(metavar="N", help="Processes to diagnose in.")] = 1,
     cluster: Annotated[
         str, typer.Option(metavar="ADDRESS", help="A Dask scheduler to diagnose on.")
     ] = "",
+    as_json: Json = False,
 ) -> None:
     """Mark a class: marks with follow-through, the idea behind errors, feedback, a report.
 
@@ -54,15 +59,24 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.cost import sweep
 
     if not feedback:
-        refuse_idle(context, "with --no-feedback", "--on")
+        refuse_idle(context, "with --no-feedback", "--on", "--each")
     place = sweep.workplace(workers, cluster)
     written = read_paper(paper)
     front = written.report.lesson.front
     of = build.Of(written, front.title, written.report.words, front.language)
     with Progress("sheets") as progress:
-        wanted = build.Wanted(table, feedback=feedback, paper=print_on, place=place)
+        wanted = build.Wanted(table, feedback=feedback, each=each, paper=print_on, place=place)
         built = build.build(answers, of, out, wanted, progress)
-    _tell(built)
+    if as_json:
+        files = [str(path) for path in built.written]
+        print(json.dumps({**built.report.data(), "files": files}, indent=1))
+    else:
+        _tell(built)
+    if built.doubts:
+        where = "readings.csv" if table == "csv" else "the sheet “readings”"
+        print(f"{count(built.doubts, 'answer')} to look at: see {where}", file=sys.stderr)
+    if built.kept is not None:
+        print(f"the table of marks as it was is kept as {built.kept}", file=sys.stderr)
 
 
 def _tell(built: Built) -> None:
@@ -76,10 +90,6 @@ def _tell(built: Built) -> None:
     lines = sorted(found.items(), key=lambda line: (-line[1], line[0]))
     print_table([("idea", "learners"), *((told, str(number)) for told, number in lines)])
     print()
-    for path in built.written:
+    sheets = {path.parent for path in built.written if path.parent.name == "feedback"}
+    for path in (*(path for path in built.written if path.parent not in sheets), *sheets):
         print(path)
-    if built.doubts:
-        answers = count(built.doubts, "answer")
-        print(f"{answers} to look at: see the sheet “readings”", file=sys.stderr)
-    if built.kept is not None:
-        print(f"the table of marks as it was is kept as {built.kept}", file=sys.stderr)

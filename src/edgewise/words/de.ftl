@@ -966,8 +966,8 @@ feedback-evidence = Das ergibt { $explained } deiner { $wrong ->
    *[other] ; { $contradicted } richtige Antworten sprechen dagegen.
   }
 feedback-careless = { $count ->
-    [one] Es ist ein einzelner Fehler, ohne Anzeichen einer falschen Vorstellung.
-   *[other] Es sind { $count } Fehler, ohne Anzeichen einer falschen Vorstellung.
+    [one] Es ist ein einzelner Fehler; einer allein zeigt keine falsche Vorstellung.
+   *[other] Es sind { $count } Fehler, und keine hier bekannte Vorstellung passt zu ihnen und allem anderen, was du geschrieben hast.
   }
 feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.
 

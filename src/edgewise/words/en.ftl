@@ -944,8 +944,8 @@ feedback-evidence = That gives { $explained } of your { $wrong ->
    *[other] ; { $contradicted } right answers speak against it.
   }
 feedback-careless = { $count ->
-    [one] There is one error, and no sign of a wrong idea behind it.
-   *[other] There are { $count } errors, and no sign of a wrong idea behind them.
+    [one] There is one error; one alone does not show a wrong idea.
+   *[other] There are { $count } errors, and no idea that is known here fits them and all else you wrote.
   }
 feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
 

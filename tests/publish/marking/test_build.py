@@ -62,6 +62,19 @@ def test_many_sheets_are_several_files(tmp_path: Path, monkeypatch: pytest.Monke
     assert names == ["feedback-1.pdf", "feedback-2.pdf", "feedback-3.pdf"]
 
 
+def test_each_sheet_in_a_file_of_its_own(tmp_path: Path) -> None:
+    file = answers(tmp_path, 3)
+    text = file.read_text().replace("Learner-0", '"../=1, Zoë"').replace("Learner-2", "\u4e2d")
+    file.write_text(text, encoding="utf-8")
+    of = Of(PAPER, "Rain gauges", messages.of("en"))
+    made = build.build(file, of, tmp_path / "marked", Wanted(each=True))
+    assert [str(path.relative_to(tmp_path / "marked")) for path in made.written[2:]] == [
+        "feedback/0002-1-zoë.pdf",
+        "feedback/0003-learner-1.pdf",
+        "feedback/0004-\u4e2d.pdf",
+    ]
+
+
 def test_every_place_gives_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("edgewise.practice.marking.shares.SIZE", 7)
     here = built(tmp_path, Wanted(feedback=False)).marked.results

@@ -67,7 +67,7 @@ def test_where_an_error_began_and_what_follows() -> None:
         "Bo",
         "Paper K7",
         "You have 3.5 of 6 marks.",
-        "There are 2 errors, and no sign of a wrong idea behind them.",
+        "There are 2 errors, and no idea that is known here fits them and all else you wrote.",
         "Question 1: 3.5 of 4",
         "5 of 8 cells are right.",
         "The error begins at C after 6: you wrote 0, but 1 follows from your other cells.",
@@ -128,7 +128,8 @@ def test_german() -> None:
         "Bo",
         "Blatt K7",
         "Du hast 3,5 von 6 Punkten.",
-        "Es sind 2 Fehler, ohne Anzeichen einer falschen Vorstellung.",
+        "Es sind 2 Fehler, und keine hier bekannte Vorstellung passt zu ihnen und allem anderen,"
+        " was du geschrieben hast.",
         "Aufgabe 1: 3,5 von 4",
         "5 von 8 Feldern sind richtig.",
         "Der Fehler beginnt bei C after 6: Du hast 0 geschrieben, aus deinen anderen Feldern folgt"
@@ -143,7 +144,7 @@ def test_german() -> None:
         (Diagnosis(Status.NOTHING), []),
         (
             judged(9, 1, [Fit((), 1, 0)]),
-            ["There is one error, and no sign of a wrong idea behind it."],
+            ["There is one error; one alone does not show a wrong idea."],
         ),
         (
             judged(9, 6, [Fit((), 6, 0)]),

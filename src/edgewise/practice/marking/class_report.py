@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from statistics import fmean
+from typing import Any
 
 from edgewise.practice.marking import item_statistics
 from edgewise.practice.marking.batch import members
@@ -114,6 +115,26 @@ class ClassReport:
     def counted(self) -> int:
         """Learners of whom the figures are."""
         return len(self.shares)
+
+    def data(self) -> dict[str, Any]:
+        """The figures as plain dictionaries and lists."""
+        return {
+            "learners": self.learners,
+            "without paper": self.without_paper,
+            "blank": self.blank,
+            "mean share": fmean(self.shares) if self.shares else None,
+            "questions": [asdict(item) for item in self.items],
+            "cells": [asdict(cell) for cell in self.cells],
+            "alpha": self.alpha and asdict(self.alpha),
+            "KR-20": self.kr_20 and asdict(self.kr_20),
+            "statuses": {status.value: number for status, number in self.statuses.items()},
+            "ideas": [
+                {"any of": [list(names) for names in told], "learners": number}
+                for told, number in self.ideas
+            ],
+            "variants": [asdict(one) for one in self.variants],
+            "equally hard": self.equally_hard and asdict(self.equally_hard),
+        }
 
 
 def of(marked: ClassMarks, rows: Sequence[Marked]) -> ClassReport:

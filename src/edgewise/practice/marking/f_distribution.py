@@ -68,8 +68,10 @@ def point(probability: float, between: float, within: float) -> float:
     low, high = 0.0, 1.0
     while upper(high, between, within) > probability and high < 1e12:
         low, high = high, 2 * high
-    for _ in range(200):
+    while high - low > _EXACT * high:
         middle = (low + high) / 2
+        if not low < middle < high:
+            break
         if upper(middle, between, within) > probability:
             low = middle
         else:

@@ -129,7 +129,7 @@ def _figures(found: Diagnosis) -> Iterator[Value]:
     yield idea(found)
     if found.status is not Status.NOTHING:
         yield found.wrong
-    if found.ideas and found.wrong:
+    if found.status is Status.MISCONCEPTION:
         yield found.explained
         yield found.ideas[0].against
         yield found.margin

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,6 +21,7 @@ from edgewise.practice.marking import (
 )
 from edgewise.practice.marking.asked import Paper
 from edgewise.practice.marking.class_marks import ClassMarks
+from edgewise.practice.marking.class_report import ClassReport
 from edgewise.practice.marking.mark_sheet import Marked
 from edgewise.practice.marking.spreadsheet import Sheet
 from edgewise.publish import output
@@ -30,6 +32,9 @@ from edgewise.study.cost.sweep import Here, Progress, Workplace
 from edgewise.words.messages import Words
 
 FORMATS: Final = ("xlsx", "csv")
+_LETTERS: Final = re.compile(r"\w+")
+_LONGEST_NAME: Final = 40
+"""Letters of a learner's name in the name of a file."""
 TOGETHER: Final = 100
 """Sheets in one PDF, at most."""
 
@@ -65,6 +70,8 @@ class Wanted:
         One of `FORMATS`.
     feedback : bool
         A sheet for each learner.
+    each : bool
+        Every sheet in a file of its own.
     paper : str
         What it is printed on.
     place : Workplace
@@ -73,6 +80,7 @@ class Wanted:
 
     table: str = "xlsx"
     feedback: bool = True
+    each: bool = False
     paper: str = "a4"
     place: Workplace = Here
 
@@ -85,6 +93,7 @@ class Built:
     ----------
     marked : ClassMarks
     rows : tuple of Marked
+    report : ClassReport
     written : tuple of Path
     kept : Path, optional
         Where the table is that was there before, if it was typed into.
@@ -94,6 +103,7 @@ class Built:
 
     marked: ClassMarks
     rows: tuple[Marked, ...]
+    report: ClassReport
     written: tuple[Path, ...]
     kept: Path | None
     doubts: int
@@ -129,15 +139,21 @@ def build(
     marked = class_marks.mark(sheet, wanted.place, progress)
     rows = mark_sheet.overruled(marked, old)
     doubts = feedback.doubts(marked)
-    sheets = [mark_sheet.sheet(rows, old), _readings(marked, doubts), mark_sheet.about()]
+    readings = _readings(marked, doubts)
+    sheets = [mark_sheet.sheet(rows, old), readings, mark_sheet.about()]
     kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
     report = class_report.of(marked, rows)
     told = report_page.html_of(report, of.title, of.words)
-    written = [path, output.write(out / "report.html", told)]
+    written = [path]
+    if path.suffix == ".csv" and doubts:  # which has no second sheet
+        content = spreadsheet.content([readings], path.suffix)
+        written.append(output.write(out / "readings.csv", content))
+    written.append(output.write(out / "report.html", told))
     if wanted.feedback:
         made = Sheets(of.title, marked, rows, of.words, of.language, wanted.paper)
-        written += _feedback(made, out, progress)
-    return Built(marked, rows, tuple(written), kept, len(doubts))
+        sheets_of = _each if wanted.each else _together
+        written += sheets_of(made, out, progress)
+    return Built(marked, rows, report, tuple(written), kept, len(doubts))
 
 
 def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
@@ -156,7 +172,19 @@ def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
     return Sheet("readings", headings, tuple(lines))
 
 
-def _feedback(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
+def _each(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
+    """Each learner's sheet in a file of its own, called after its row and its learner."""
+    count = len(sheets.rows)
+    for number, row in enumerate(sheets.rows):
+        learner = row.result.learner
+        name = "-".join(_LETTERS.findall(learner.name.lower()))[:_LONGEST_NAME]
+        path = out / "feedback" / f"{learner.line.number:04}-{name}".rstrip("-")
+        yield output.write(path.with_name(f"{path.name}.pdf"), pdf.pdf(sheets.source([number]), {}))
+        if progress is not None:
+            progress(number + 1, count)
+
+
+def _together(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
     """The sheets of all learners, in files of `TOGETHER`."""
     count = len(sheets.rows)
     for first in range(0, count, TOGETHER):
