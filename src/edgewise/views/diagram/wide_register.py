@@ -186,8 +186,12 @@ def _wide(
     register: Element, xs: Sequence[float], inputs: Sequence[Pin], room: float
 ) -> tuple[Element, float]:
     """A register whose cells stand at these places, and px to the middle of the leftmost."""
-    pins = tuple(pin.put("left", 24.0 + room * i, pin.port) for i, pin in enumerate(inputs))
-    labels = max((small(pin.label) for pin in pins), default=0.0) + LABEL
+    pins = tuple(
+        pin.put("left", 24.0 + room * i, pin.label or pin.port) for i, pin in enumerate(inputs)
+    )
+    # As wide in both styles: a figure keeps its places.
+    labels = max((small(pin.port) for pin in pins), default=0.0)
+    labels = max(labels, small("1,3D")) + LABEL
     name = text_width(register.label, theme.SIZE_NAME, weight=theme.STRONG)
     lead = float(ceil(labels + 24 + name + DIAGRAM_CELL.width / 2))
     low = max((pin.at for pin in pins), default=0.0)
