@@ -82,8 +82,8 @@ def main() -> None:
     page = [
         "# Every figure of the catalogue",
         "",
-        "Made by `make figures`: each design at about 8 bits, where rivals differ, two edges before",
-        "the end of its run, and below the other figures and manners of drawing.",
+        "Made by `make figures`: each design at about 8 bits, where rivals differ, two edges",
+        "before the end of its run, and below the other figures and manners of drawing.",
         "",
     ]
     for name, heading, drawing in figures():
