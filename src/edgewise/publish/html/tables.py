@@ -37,13 +37,16 @@ def edge_table(table: EdgeTable, words: Words, language: str = "", *, keyed: boo
 def figure(drawn: Figure, words: Words, language: str = "", *, repeated: bool = False) -> str:
     """A figure, and the values in it as a table that can be opened.
 
-    A `repeated` one is left out where the stage behind it runs, which begins with the same.
+    A `repeated` one is left out where the stage behind it runs, which begins with the same; a
+    caption of its own is kept.
     """
     caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
     table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
+    if repeated and drawn.caption:
+        kind += " told"
     return framed(drawn.svg(), caption, language, below=f"\n{values}", kind=kind)
 
 
