@@ -25,7 +25,7 @@ ROOT: Final = Path(__file__).parents[1]
 FOLDER: Final = ROOT / "docs" / "figures"
 # A bakery's two counters, and what comes in from outside.
 NUMBERS: Final = {"a": 6, "b": 11, "w": 13, "carry_in": 1}
-BITS: Final = 4
+BITS: Final = 8
 
 
 def traced(name: str, size: int = BITS) -> Trace:
@@ -82,8 +82,8 @@ def main() -> None:
     page = [
         "# Every figure of the catalogue",
         "",
-        "Made by `make figures`: each design at about 4 bits, two edges before the",
-        "end of its run, and below the other figures and manners of drawing.",
+        "Made by `make figures`: each design at about 8 bits, where rivals differ, two edges",
+        "before the end of its run, and below the other figures and manners of drawing.",
         "",
     ]
     for name, heading, drawing in figures():

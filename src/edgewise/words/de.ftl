@@ -19,6 +19,7 @@ key-one = eins
 key-zero = null
 key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
+key-bus = mehrere Bits
 key-black-node = g und p
 key-grey-node = nur g
 

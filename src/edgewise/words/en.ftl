@@ -18,6 +18,7 @@ key-one = one
 key-zero = zero
 key-unknown = unknown
 key-changed = changed at this edge
+key-bus = several bits
 key-black-node = g and p
 key-grey-node = g alone
 

@@ -351,6 +351,17 @@ def test_every_page_has_a_stage_after_its_first_figure(tmp_path: Path) -> None:
     assert made.xpath("preceding-sibling::*[1]/@class") == ["drawing repeated"]
 
 
+def test_a_figure_of_the_start_with_a_caption_gives_way_and_keeps_its_words(
+    tmp_path: Path, page: Page
+) -> None:
+    told = "Before the first edge, both trays are empty."
+    page.goto(build(tmp_path, LESSON.replace("after: 0", f"after: 0\ncaption: {told}")))
+    page.wait_for_selector(".picture svg")
+    assert page.get_by_text(told).is_visible()
+    figures = page.locator("main > figure svg")
+    assert [figure.is_visible() for figure in figures.all()] == [False]
+
+
 def test_a_figure_of_the_start_gives_way_to_the_stage(
     tmp_path: Path, browser: Browser, built: str
 ) -> None:

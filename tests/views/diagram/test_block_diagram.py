@@ -274,6 +274,14 @@ def test_a_gated_clock_shows_its_gate_and_the_caution(clock: Any) -> None:
     assert GATED_CLOCK_CAUTION in drawing.description
 
 
+def test_rectangular_symbols_say_what_depends_on_what() -> None:
+    """Dependency notation of IEC 60617-12, from memory: C1, 1D, 1R, EN2, M3."""
+    trace = traced("serial-adder-parallel-load", 4)
+    marked = {t.text for t in texts(diagram(trace, symbols="rectangular"))}
+    assert {"1,3D", "1,2D", "EN2", "1R", "M3", "C1", "C1/2→"} <= marked
+    assert not {"enable", "clear", "d"} & marked
+
+
 def test_rectangular_symbols_have_their_marks_and_distinctive_ones_none() -> None:
     trace = traced("serial-adder", 4)
     marks = {"=1", "&", "≥1", "SRG4"}

@@ -273,11 +273,11 @@ class _Rules(Publisher):
         )
 
     def shows_the_start(self, drawn: Figure) -> bool:
-        """Whether it is what the stage behind it begins with; words of its own are kept."""
+        """Whether it is what the stage behind it begins with."""
         start = Figure(
             self.report.trace, "diagram", Wish(after=0, words=self.words), (0,), drawn.names
         )
-        return not drawn.caption and replace(drawn, place=None) == start
+        return replace(drawn, caption="", place=None) == start
 
     def heading(self, tokens: Sequence[Token], at: int, *_: Any) -> str:
         token = tokens[at]

@@ -53,14 +53,16 @@ def figure(
 ) -> str:
     """A figure, and the values in it as a table that can be opened.
 
-    A `repeated` one is left out where the stage behind it runs, which begins with the same; ids
-    in it begin with `prefix`.
+    A `repeated` one is left out where the stage behind it runs, which begins with the same; a
+    caption of its own is kept. Ids in it begin with `prefix`.
     """
     caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
     table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
+    if repeated and drawn.caption:
+        kind += " told"
     return framed(drawn.svg(prefix=prefix), caption, language, below=f"\n{values}", kind=kind)
 
 

@@ -117,7 +117,9 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     if legend:
         nodes = any(element.role == "node" for element in picture.scene.elements)
         banded = bool(trace.design.procedure)
-        key = Key(banded=banded, nodes=nodes, room=room and room - 2 * theme.MARGIN, words=words)
+        inner = room and room - 2 * theme.MARGIN
+        buses = picture.has_buses
+        key = Key(banded=banded, nodes=nodes, buses=buses, room=inner, words=words)
         items.append(key.drawn(theme.MARGIN, height + 4))
         wide, high = key.size
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4

@@ -22,7 +22,6 @@ from edgewise.views.diagram.drivers import Origin, Run, Sources
 from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.terminals import bit, tie
-from edgewise.views.drawing import theme
 from edgewise.views.layout.graph import Side
 
 WIDTH: Final = 104.0
@@ -35,6 +34,10 @@ _SIDES: Final[dict[str, tuple[Side, float, str]]] = {
     "sum": ("bottom", WIDTH / 2, "s"),
 }
 _ELLIPSIS: Final = 60.0
+_FOLD: Final = 12
+"""A chain of more slices than this is folded."""
+_FOLD_LOW: Final = 6
+"""Slices of a folded chain right of the ellipsis; one less stands left of it."""
 
 
 def chain(circuit: Circuit) -> tuple[Part, ...]:
@@ -90,7 +93,7 @@ def row(circuit: Circuit, parts: tuple[Part, ...], names: Mapping[str, tuple[int
     """The scene of a chain (see `chain`)."""
     made = _Row(circuit, names)
     made.build(parts)
-    folded = len(parts) > theme.FOLD
+    folded = len(parts) > _FOLD
     words = [net.name for net in circuit.inputs] + [output.name for output in circuit.outputs]
     wide = tuple((name, names[name]) for name in words if len(names[name]) > 1)
     return Scene(tuple(made.elements), tuple(made.threads), "left", wide if folded else ())
@@ -215,10 +218,10 @@ class _Row:
 
 def _shown(parts: tuple[Part, ...]) -> list[Part | None]:
     """The slices to be drawn, LSB first; None stands for those left out."""
-    if len(parts) <= theme.FOLD:
+    if len(parts) <= _FOLD:
         return list(parts)
-    high = theme.FOLD - 1 - theme.FOLD_LOW
-    return [*parts[: theme.FOLD_LOW], None, *parts[-high:]]
+    high = _FOLD - 1 - _FOLD_LOW
+    return [*parts[:_FOLD_LOW], None, *parts[-high:]]
 
 
 def _ellipsis(seed: tuple[int, int]) -> Element:

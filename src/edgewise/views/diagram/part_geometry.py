@@ -143,20 +143,21 @@ def _storage(t: Terminals) -> Element:
         wedge = sides.low["left"]
         sides.pins += [pin.put("left", wedge) for pin in t.inputs.get("clock", ())]
         sides.low["left"] += ROW
-    width = _storage_width(t, sides.pins)
+    marked = [replace(pin, label=_qualified(t, pin)) for pin in sides.pins]
+    width = max(_storage_width(t, sides.pins), _storage_width(t, marked))
     height = max(body + 9, max(sides.low.values()) - ROW + 13)
     element = Element(
         t.id,
         "storage",
         t.what.name,
         t.label,
-        pins=tuple(sides.pins),
+        pins=tuple(marked if t.style == "rectangular" else sides.pins),
         word=t.word,
         cells=((width - cells_width(len(t.word), t.cell)) / 2, NAME_ROOM),
         cell=t.cell,
         wedge=wedge,
         mark=symbol(t.what),
-        clock_mark=symbol(t.what, clock=True),
+        clock_mark=_clock_mark(t),
     )
     return framed(element, width, height, ("q",))
 
@@ -172,10 +173,10 @@ def _storage_pins(t: Terminals, sides: _Sides) -> None:
     for port, group in t.inputs.items():
         for pin in reversed(group):
             if port in level:
-                label = _data_label(t, port) if cell else ""
+                label = port if cell else ""
                 sides.pins.append(pin.put(level[port], middle, label))
             elif port != "clock":
-                label = _data_label(t, port) if port in data else _said(pin)
+                label = port if port in data else _said(pin)
                 sides.beside(pin, "right" if port == "left-in" else "left", label)
     free = "out" not in t.outputs and not backwards
     for port, pin in t.outputs.items():
@@ -211,9 +212,32 @@ def _is_cell(t: Terminals) -> bool:
     return t.what.setting("width") is None
 
 
-def _data_label(t: Terminals, port: str) -> str:
-    """``1D``: a data input that the clock ``C1`` takes in, after IEC 60617-12."""
-    return f"1{port.upper()}" if t.style == "rectangular" else port
+def _qualified(t: Terminals, pin: Pin) -> str:
+    """The label of a pin in the rectangular style: dependencies of IEC 60617-12, from memory.
+
+    The clock is ``C1``; what it takes in has a 1: ``1D``, ``1R``. An enable is ``EN2``, a load
+    ``M3``; what acts only with them has their number, too.
+    """
+    roles = {port.name: port.role for port in t.what.ins}
+    known = {role for port, role in roles.items() if port in t.inputs}
+    match roles.get(pin.port):
+        case "clear":
+            return "1R"
+        case "enable":
+            return "EN2"
+        case "load":
+            return "M3"
+        case "data" if pin.label:
+            with_ = ",3" if "load" in known else ",2" if "enable" in known else ""
+            return f"1{with_}{pin.port.upper()}{pin.which}"
+    return pin.label
+
+
+def _clock_mark(t: Terminals) -> str:
+    """What the clock does; a register that can be enabled shifts or counts only then."""
+    said = symbol(t.what, clock=True)
+    enabled = any(port.role == "enable" for port in t.what.ins if port.name in t.inputs)
+    return said.replace("/", "/2") if enabled else said
 
 
 def _said(pin: Pin) -> str:

@@ -66,6 +66,13 @@ class Picture:
         scene = self.scene
         return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
 
+    @property
+    def has_buses(self) -> bool:
+        """Whether a wire has the slash of a bus."""
+        pins = self.scene.pins
+        sources = (pins[thread.source] for thread in self.scene.threads)
+        return any(pin.bus and pin.stub and pin.side in ("left", "right") for pin in sources)
+
     def fitted(self, room: float | None) -> Picture:
         """The picture in the first manner that is narrow enough, or in the narrowest."""
         if room is None:

@@ -19,6 +19,7 @@ from edgewise.views.diagram import (
     cell_row,
     part_geometry,
     prefix_graph,
+    register_row,
     terminals,
 )
 from edgewise.views.diagram.bit_stack import stack
@@ -60,7 +61,7 @@ def scene(
     room.build()
     tight = manner.narrow > 0
     made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
-    return stack(made) or _cells(made) or made
+    return stack(made) or register_row.row(made) or _cells(made) or made
 
 
 def _cells(made: Scene) -> Scene | None:

@@ -32,7 +32,8 @@ class Registers(Wiring):
         ends = {self.pins[e].nets[0]: e for e in self.targets[f"{register.id}.q"]}
         places = [place for place, net in enumerate(register.word) if net in ends]
         xs = [self.spot(ends[register.word[place]])[0] for place in places]
-        made, lead = _wide(register, xs, [pin for pin in register.pins if pin.id in self.source])
+        inputs = [pin for pin in register.pins if pin.id in self.source]
+        made, lead = _wide(register, xs, inputs, self._room(inputs))
         outs = [
             Pin(f"{register.id}.q!{place}", "q", (register.word[place],)).put(
                 "bottom", x - min(xs) + lead
@@ -43,6 +44,11 @@ class Registers(Wiring):
         for pin in outs:
             end = ends[pin.nets[0]]
             self.route(pin.id, end, self.spot(pin.id), self.spot(end))
+
+    def _room(self, inputs: Sequence[Pin]) -> float:
+        """From pin to pin, so that the inputs that come there do not meet."""
+        heights = [self.home[self.source[pin.id]].height for pin in inputs]
+        return max([_ROW, *(ceil(height) + 4.0 for height in heights)])
 
     def _frame(self, made: Element, xs: Sequence[float], lead: float, top: float) -> None:
         """A wide register with its cells in their columns."""
@@ -56,7 +62,7 @@ class Registers(Wiring):
         xs = [self.x(place) for place in range(len(self.row.cells))]
         fed = {pin.id: self.home[self.source[pin.id]] for pin in register.pins if pin.which}
         left = [p for p in register.pins if p.id in self.source and p.id not in fed]
-        made, lead = _wide(register, xs, left)
+        made, lead = _wide(register, xs, left, self._room(left))
         name = register.id
         ins, outs = [], []
         for pin in register.pins:
@@ -147,7 +153,11 @@ class Registers(Wiring):
                     self._trunk(start)
                     continue
                 made = replace(self.home[start], seed=None)
-                origin = (self._left() + 5 * APART if under else x - APART, y)
+                origin = (x - APART, y)
+                if under and made.height > _ROW:
+                    continue  # what stands below a folded word would meet the wires there
+                if under:  # beside the trunk of what goes to several registers
+                    origin = (max(self._left() + 5 * APART, self._left() + made.width), y)
                 self.placement.put_at(made, start, origin)
                 self.route(start, pin.id, origin, (x, y))
 
@@ -172,15 +182,22 @@ class Registers(Wiring):
             self.route(start, end, (trunk, high), (trunk, low), (x, low))
 
 
-def _wide(register: Element, xs: Sequence[float], inputs: Sequence[Pin]) -> tuple[Element, float]:
+def _wide(
+    register: Element, xs: Sequence[float], inputs: Sequence[Pin], room: float
+) -> tuple[Element, float]:
     """A register whose cells stand at these places, and px to the middle of the leftmost."""
-    pins = tuple(pin.put("left", 24.0 + _ROW * i, pin.port) for i, pin in enumerate(inputs))
-    labels = max((small(pin.label) for pin in pins), default=0.0) + LABEL
+    pins = tuple(
+        pin.put("left", 24.0 + room * i, pin.label or pin.port) for i, pin in enumerate(inputs)
+    )
+    # As wide in both styles: a figure keeps its places.
+    labels = max((small(pin.port) for pin in pins), default=0.0)
+    labels = max(labels, small("1,3D")) + LABEL
     name = text_width(register.label, theme.SIZE_NAME, weight=theme.STRONG)
     lead = float(ceil(labels + 24 + name + DIAGRAM_CELL.width / 2))
-    wedge = 18.0 + _ROW * len(inputs) if register.wedge else 0.0
+    low = max((pin.at for pin in pins), default=0.0)
+    wedge = low + 24.0 if register.wedge else 0.0
     width = lead + max(xs) - min(xs) + DIAGRAM_CELL.width / 2 + 12
-    height = max(56.0, wedge + 14)
+    height = max(56.0, wedge + 14, low + 18)
     cells = (
         Element(
             f"{register.id}({place})",

@@ -37,6 +37,8 @@ class Key:
         Explain the band.
     nodes : bool
         Explain the nodes of a prefix graph.
+    buses : bool
+        Explain the slash of a bus.
     room : float, optional
         Px that it may be wide; in one line if left out.
     words : Words
@@ -53,6 +55,7 @@ class Key:
     wires: bool = True
     banded: bool = True
     nodes: bool = False
+    buses: bool = False
     room: float | None = None
     words: Words = ENGLISH
 
@@ -89,6 +92,8 @@ class Key:
             yield _Entry(word, self.cell, bit=bit, wired=self.wires)
         if self.banded:
             yield _Entry(self.words("key-changed"), self.cell)
+        if self.buses:
+            yield _Entry(self.words("key-bus"), self.cell, wired=True)
         if self.nodes:
             yield _Entry(self.words("key-black-node"), self.cell, node=INK)
             yield _Entry(self.words("key-grey-node"), self.cell, node=theme.RULE)
@@ -96,7 +101,7 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """A text and what it explains: a bit, a node, or else the band."""
+    """A text and what it explains: a bit, a node, a bus, or else the band."""
 
     text: str
     cell: CellSize
@@ -112,7 +117,7 @@ class _Entry:
         if self.node:
             return wide + self.cell.height - 2 * theme.OUTLINE
         if self.bit is None:
-            return wide + theme.LEGEND_BAND
+            return wide + (theme.LEGEND_WIRE if self.wired else theme.LEGEND_BAND)
         return wide + self.cell.width + (theme.LEGEND_WIRE + theme.GAP if self.wired else 0.0)
 
     def at(self, x: float, y: float) -> Iterator[Item]:
@@ -127,6 +132,11 @@ class _Entry:
             return
         yield _label(self.text, x, middle)
         left = x + wide + theme.GAP
+        if self.bit is None and self.wired:
+            yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, theme.BUS)
+            half = left + theme.LEGEND_WIRE / 2
+            yield Line(((half - 4, middle + 5), (half + 3, middle - 5)), INK, theme.THIN)
+            return
         if self.bit is None:
             place = (left, middle - size.band / 2, theme.LEGEND_BAND, size.band)
             yield Rectangle(*place, fill=theme.AMBER, stroke=INK, weight=theme.BAND_LINE)

@@ -186,9 +186,9 @@ SHEET_LINE: Final = 0.7
 SHEET_BAND_INSET: Final = 0.9
 SHEET_BAND_LINE: Final = 0.3
 
-FOLD: Final = 12
-"""A word of more cells than this is folded."""
-FOLD_LOW: Final = 6
+FOLD: Final = 16
+"""A word of more cells than this is folded: no bit is hidden to save a few cells."""
+FOLD_LOW: Final = 8
 """Cells of a folded word right of the ellipsis; one less stands left of it."""
 
 # ---------------------------------------------------------------- spacing

@@ -18,8 +18,8 @@ import { X, unsigned } from "./simulator.js";
 /** @typedef {{nets: number[], parts: Element[], now: string}} Stroke */
 /** @typedef {{net: number, cell: Element, digit: Element, now: string}} Cell */
 
-const FOLD = 12;
-const FOLD_LOW = 6;
+const FOLD = 16;
+const FOLD_LOW = 8;
 const MIDDLE = 0.345;
 const SMALL = 12;
 /** Milliseconds that bits travel. */
