@@ -40,7 +40,7 @@ demo: $(STAMPS)/run
 # In this order; pytest has the last word.
 test: lint wheel-smoke suite
 
-suite: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
+suite: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web $(STAMPS)/hdl
 	$(BIN)/python -m pytest $(PYTEST)
 
 lint: $(STAMPS)/dev
@@ -48,7 +48,7 @@ lint: $(STAMPS)/dev
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 
-golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web
+golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/web $(STAMPS)/hdl
 	$(BIN)/python -m pytest --update-golden $(PYTEST)
 	@git status --short tests/golden
 
@@ -119,7 +119,8 @@ $(STAMPS)/wheel-smoke: scripts/check_wheel.py pyproject.toml $(SOURCE) $(STAMPS)
 	@touch $@
 
 # The whole suite on the wheel in an environment of its own.
-wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium $(STAMPS)/web
+wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium $(STAMPS)/web \
+		$(STAMPS)/hdl
 	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet --no-deps \
 		--force-reinstall build/dist/*.whl
 	.venv-wheel/bin/python -m pytest $(PYTEST)
@@ -150,6 +151,11 @@ $(STAMPS)/dev: requirements/dev.txt $(STAMPS)/run
 
 $(STAMPS)/chromium: | $(STAMPS)/venv
 	bash scripts/need_package.sh chromium 'the browser tests' chromium chromium-browser
+	@touch $@
+
+$(STAMPS)/hdl: | $(STAMPS)/venv
+	bash scripts/need_package.sh iverilog 'the tests of SystemVerilog' iverilog
+	bash scripts/need_package.sh ghdl 'the tests of VHDL' ghdl
 	@touch $@
 
 $(STAMPS)/web: tests/web/package-lock.json | $(STAMPS)/venv

@@ -36,7 +36,7 @@ def register(command: str) -> None:
     """Make the commands known: those beside `command` if it is one of `DESIGNS`, else all."""
     import_module("edgewise.cli.designs")
     if command not in DESIGNS:
-        for room in ("lessons", "papers", "questions", "comparison", "guests"):
+        for room in ("lessons", "papers", "questions", "comparison", "lab", "guests"):
             import_module(f"edgewise.cli.{room}")
 
 
