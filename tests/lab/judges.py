@@ -6,7 +6,7 @@ import shutil
 import subprocess
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import pytest
 
@@ -28,11 +28,11 @@ def _run(folder: Path, *words: str) -> Verdict:
     return Verdict(done.returncode, done.stdout + done.stderr)
 
 
-def systemverilog(folder: Path, text: str, bench: str, *, warnings: bool = True) -> Verdict:
-    """Compile, with all warnings of which there may be none, and run the bench."""
+def systemverilog(folder: Path, text: str, bench: str, *, strict: bool = True) -> Verdict:
+    """Compile, if `strict` with all warnings, of which there may be none, and run the bench."""
     (folder / "design.sv").write_text(text)
     (folder / "bench.sv").write_text(bench)
-    options = ("-g2012", *["-Wall"] * warnings)
+    options = ("-g2012", *["-Wall"] * strict)
     compiled = _run(folder, "iverilog", *options, "-o", "compiled", "design.sv", "bench.sv")
     assert compiled == Verdict(0, ""), compiled.said
     return _run(folder, "vvp", "-n", "compiled")
@@ -47,3 +47,19 @@ def diagnostics(*texts: str) -> list[str]:
         compilation.addSyntaxTree(pyslang.syntax.SyntaxTree.fromText(text))
     found: Any = compilation.getAllDiagnostics()
     return [str(one.code) for one in found]
+
+
+def vhdl(folder: Path, text: str, bench: str, *, strict: bool = True) -> Verdict:
+    """Analyse, if `strict` with warnings as errors, elaborate and run the bench."""
+    (folder / "design.vhd").write_text(text)
+    (folder / "bench.vhd").write_text(bench)
+    standard = "--std=08"
+    options = (standard, *["--warn-error"] * strict)
+    analysed = _run(folder, "ghdl", "-a", *options, "design.vhd", "bench.vhd")
+    assert analysed == Verdict(0, ""), analysed.said
+    name = bench.partition("\nentity ")[2].split()[0]
+    return _run(folder, "ghdl", "--elab-run", standard, name)
+
+
+JUDGES: Final = {"systemverilog": systemverilog, "vhdl": vhdl}
+PASSED: Final = Verdict(0, "PASS\n")

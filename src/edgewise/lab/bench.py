@@ -34,8 +34,10 @@ class Bench:
     rows : tuple of Row
     about : tuple of str
         Lines for people.
-    name, unit, task : str
-        What the bench, the module in it, and what compares a row are called.
+    name, unit, task, number : str
+        What the bench, the module in it, what compares a row, and a row's number are called.
+    bits : tuple of str
+        What the bits of a row are called, in the order of `ports`.
     """
 
     module: Module
@@ -47,6 +49,8 @@ class Bench:
     name: str
     unit: str
     task: str
+    number: str
+    bits: tuple[str, ...]
 
     @property
     def ports(self) -> tuple[Port, ...]:
@@ -69,6 +73,8 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
     module, netlist = library.modules[-1], trace.design.netlist
     taken = [port for port in module.ports if port.direction == "in"]
     clocked = len(taken) > len(netlist.inputs)
+    inputs = tuple(taken[clocked:])
+    outputs = tuple(port for port in module.ports if port.direction == "out")
     names = library.scope()
     for port in module.ports:
         names.inner(port.signal.name)
@@ -88,11 +94,13 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
     return Bench(
         module,
         CLOCK if clocked else "",
-        tuple(taken[clocked:]),
-        tuple(port for port in module.ports if port.direction == "out"),
+        inputs,
+        outputs,
         rows,
         about,
         library.bench,
         names.inner("circuit_on_bench"),
         names.inner("check_row"),
+        names.inner("row_number"),
+        tuple(names.inner(f"{port.signal.name}_is") for port in (*inputs, *outputs)),
     )

@@ -8,6 +8,7 @@ a circuit has the same ports in both. VHDL does not tell capital letters from sm
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from itertools import chain, count
 from typing import Final
@@ -69,10 +70,22 @@ class Identifiers:
         self._owners[self._key(found)] = name
         return found
 
-    def inner(self, name: str, *others: str) -> str:
-        """An identifier that nobody outside uses: the first free one; else one with a number."""
+    def inner(self, name: str, *others: str, hidden: Collection[str] = ()) -> str:
+        """An identifier that nobody outside uses: the first free one; else one with a number.
+
+        Those in `hidden` would be hidden where they are used.
+        """
+        hides = {self._key(one) for one in hidden}
         wishes = [identifier(wish) for wish in (name, *others)]
         numbered = (f"{wishes[0]}_{number}" for number in count(2))
-        found = next(one for one in chain(wishes, numbered) if self._key(one) not in self._owners)
+        found = next(
+            one
+            for one in chain(wishes, numbered)
+            if self._key(one) not in self._owners and self._key(one) not in hides
+        )
         self._owners[self._key(found)] = name
         return found
+
+    def hide(self, name: str) -> None:
+        """Take an identifier away, that of the module itself."""
+        self._owners[self._key(name)] = name

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.errors import TextError, nearest
-from edgewise.lab import systemverilog
+from edgewise.lab import systemverilog, vhdl
 from edgewise.lab.bench import Bench
 from edgewise.lab.description import Module
 
@@ -22,8 +22,6 @@ class Language:
     title, standard : str
     suffixes : tuple of str
         How its files end, the usual one first.
-    comment : str
-        What a comment begins with.
     folds_case : bool
         Whether it takes ``A`` and ``a`` for the same name.
     text : function
@@ -35,7 +33,6 @@ class Language:
     title: str
     standard: str
     suffixes: tuple[str, ...]
-    comment: str
     folds_case: bool
     text: Callable[[Sequence[Module]], str]
     bench_text: Callable[[Bench], str]
@@ -61,10 +58,17 @@ LANGUAGES: Final = {
         "SystemVerilog",
         "IEEE 1800-2017",
         (".sv",),
-        "//",
         folds_case=False,
         text=systemverilog.text,
         bench_text=systemverilog.bench_text,
+    ),
+    "vhdl": Language(
+        "VHDL",
+        "IEEE 1076-2008",
+        (".vhd", ".vhdl"),
+        folds_case=True,
+        text=vhdl.text,
+        bench_text=vhdl.bench_text,
     ),
 }
 

@@ -9,6 +9,8 @@ from typing import Final
 
 WIDTH: Final = 96
 """Columns of a comment."""
+LONGEST: Final = 80
+"""Columns of a choice on one line."""
 
 
 def comment(mark: str, lines: Iterable[str]) -> Iterator[str]:
@@ -59,3 +61,14 @@ def apart(groups: Iterable[Sequence[str]]) -> Iterator[str]:
             yield ""
         yield from lines
         before = len(lines) or before
+
+
+def ended(lines: Sequence[str], end: str) -> list[str]:
+    """Lines, the last one with something behind it.
+
+    Examples
+    --------
+    >>> ended(["a", "b"], ";")
+    ['a', 'b;']
+    """
+    return [*lines[:-1], lines[-1] + end]

@@ -30,7 +30,7 @@ from edgewise.lab.description import (
     Term,
 )
 from edgewise.lab.family import folded
-from edgewise.lab.identifier import Identifiers
+from edgewise.lab.identifier import Identifiers, identifier
 from edgewise.lab.naming import DIGITS, Naming, member
 from edgewise.lab.storage import Stored, Word, stored
 
@@ -64,18 +64,24 @@ class Library:
 
     def top(self, name: str, circuit: Circuit, about: Sequence[str]) -> Module:
         """The module of a whole circuit; those that it needs come before it."""
-        found = self._names.inner(name)
+        found = self._named(name, circuit)
         self.bench = self._names.inner(f"{found}_bench")
         made = self._module(found, circuit, None, about)
         self.modules.append(made)
         return made
+
+    def _named(self, name: str, circuit: Circuit | None) -> str:
+        """A name for a module, other than those of its ports."""
+        ports = (*circuit.inputs, *circuit.outputs) if circuit else ()
+        hidden = [identifier(port.name) for port in ports]
+        return self._names.inner(name, f"{name}_circuit", hidden=hidden)
 
     def of(self, kind: Kind) -> Module:
         """The module of a kind of part."""
         for known, module in self._made:
             if known is kind or known == kind:
                 return module
-        name = self._names.inner(kind.name)
+        name = self._named(kind.name, kind.inside)
         told = ", ".join(f"{key} = {value}" for key, value in kind.settings)
         about = parts.noun(kind.name) + (f", made for {told}" if told else "")
         if kind.adds is not None:
@@ -92,6 +98,7 @@ class Library:
     ) -> Module:
         words = {part.name: word for part in circuit.parts if (word := stored(part)) is not None}
         names = self.scope()
+        names.hide(name)
         naming = Naming(circuit, kind, words, names, clocked=clocked(circuit))
         groups = folded(tuple(_Reading(circuit, naming, self).groups()), names.inner)
         return Module(name, tuple(about), naming.ports, tuple(naming.signals), groups)

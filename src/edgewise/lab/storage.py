@@ -116,7 +116,8 @@ class Word:
     def at(self, role: PortRole) -> Term | None:
         """What feeds the port of a role, or nothing."""
         port = self.of.fed(role)
-        return self.ports[port] if port else None
+        found = self.ports[port] if port else None
+        return None if role == "enable" and found == Constant("1") else found
 
     def ways(self) -> tuple[tuple[Term | None, Term], ...]:
         """What is stored at an edge, and when; fixed conditions are left out."""
@@ -127,7 +128,8 @@ class Word:
             found.append((clear, zero))
         if load is not None:
             found.append((load, self.ports[DATA]))
-        if self.of.does == "count" and self.of.last != (1 << self.of.width) - 1:
+        wraps = self.of.does == "count" and self.of.last != (1 << self.of.width) - 1
+        if wraps and not isinstance(enable, Constant):
             last = self.at_last()
             found.append((last if enable is None else _all(enable, last), zero))
         found.append((enable, self.taken()))

@@ -21,7 +21,7 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
-from edgewise.lab.layout import apart, comment, indented, listed
+from edgewise.lab.layout import LONGEST, apart, comment, ended, indented, listed
 
 _HEAD: Final = ("`timescale 1ns / 1ns", "`default_nettype none")
 _FOOT: Final = ("", "`default_nettype wire")
@@ -125,13 +125,28 @@ def _group(group: Group) -> Iterator[str]:
 def _statement(one: Statement) -> Iterator[str]:
     match one:
         case Assign():
-            yield f"assign {term(one.target)} = {term(one.source)};"
+            first, *more = ended(_choice(one.source), ";")
+            yield f"assign {term(one.target)} = {first}"
+            yield from more
         case Store():
             yield from _store(one)
         case Instance():
             yield f"{one.module} {one.label} ("
             yield from listed([_connection(c) for c in one.connections])
             yield ");"
+
+
+def _choice(one: Term) -> list[str]:
+    """A term; a choice too long for one line is one line a branch."""
+    found = term(one)
+    if len(found) <= LONGEST or not (isinstance(one, Operation) and one.operator == "choose"):
+        return [found]
+    select, zero, other = one.of
+    return [
+        f"{term(select, nested=True)} ?",
+        *indented(ended(_choice(other), " :")),
+        *indented(_choice(zero)),
+    ]
 
 
 def _store(one: Store) -> Iterator[str]:
@@ -246,19 +261,18 @@ def _bench_body(bench: Bench) -> Iterator[str]:
 def _task(bench: Bench) -> Iterator[str]:
     yield "// Feeds a row while the clock is low, compares the bits that are not x, then clocks."
     yield f"task automatic {bench.task}("
-    fed = [f"input logic{_range(p.signal)} {p.signal.name}_is" for p in bench.ports]
-    yield from listed(["input int row_number", *fed])
+    pairs = list(zip(bench.ports, bench.bits, strict=True))
+    told = [f"input logic{_range(port.signal)} {bits}" for port, bits in pairs]
+    yield from listed([f"input int {bench.number}", *told])
     yield ");"
-    for port in bench.inputs:
-        yield f"  {port.signal.name} = {port.signal.name}_is;"
+    for port, bits in pairs[: len(bench.inputs)]:
+        yield f"  {port.signal.name} = {bits};"
     yield "  #5;"
-    for port in bench.outputs:
+    for port, bits in pairs[len(bench.inputs) :]:
         name = port.signal.name
-        yield f"  if (({name} ==? {name}_is) !== 1'b1) begin"
-        yield (
-            f'    $display("FAIL: row %0d: {name} is %b, expected %b",'
-            f" row_number, {name}, {name}_is);"
-        )
+        yield f"  if (({name} ==? {bits}) !== 1'b1) begin"
+        text = f"FAIL: row %0d: {name} is %b, expected %b"
+        yield f'    $display("{text}", {bench.number}, {name}, {bits});'
         yield "    $fatal(1);"
         yield "  end"
     if bench.clock:
