@@ -18,7 +18,7 @@ def test_a_description_comes_with_its_bench(edgewise: Edgewise, tmp_path: Path) 
     target = tmp_path / "adder.sv"
     answer = edgewise(*RUN, "--hdl", "systemverilog", "-o", str(target))
     assert answer == (f"{target}\n{tmp_path / 'adder_bench.sv'}\n", "", 0)
-    assert "module serial_adder (" in target.read_text()
+    assert "module serial_adder #(parameter int n = 6) (" in target.read_text()
     assert "module serial_adder_bench;" in (tmp_path / "adder_bench.sv").read_text()
 
 

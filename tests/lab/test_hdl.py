@@ -127,6 +127,34 @@ def test_names_that_a_language_has_no_place_for(language: str, tmp_path: Path) -
     assert judged(language, run, tmp_path) == PASSED
 
 
+# The smallest and the largest value, and one between, of the parameter that stays one.
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize(
+    ("name", "low"),
+    [("serial-adder", 3), ("ripple-carry-adder", 3), ("bit-serial-multiplier", 4)],
+)
+def test_a_parameter_stays_one(name: str, low: int, language: str, tmp_path: Path) -> None:
+    one = catalogue.find(name)
+    text, _ = export.description(one, one.design({"n": 6}), language)
+    assert f"n can be {low} to 64." in text
+    usual = {"systemverilog": "parameter int n = 6)", "vhdl": f"range {low} to 64 := 6)"}[language]
+    assert usual in text
+    for n in (low, 17, 64):
+        run = some_run(one.design({"n": n}))
+        _, bench = export.description(one, run.design, language, run)
+        given = text.replace(usual, usual.replace("6)", f"{n})"))
+        assert judges.JUDGES[language](tmp_path, given, bench) == PASSED, n
+
+
+def test_what_cannot_follow_a_parameter_is_written_out() -> None:
+    """A lookahead adder has other parts for each n; one of two bits is no vector of n bits."""
+    for name, n in (("carry-lookahead-adder", 4), ("serial-adder", 1)):
+        one = catalogue.find(name)
+        text, _ = export.description(one, one.design({"n": n}), "systemverilog")
+        assert f"// Written out for n = {n}.\n" in text
+        assert "parameter" not in text
+
+
 VOTE: Final = """
 circuit: three tide gauges vote
 inputs: {go: 1, a_in: 1, b_in: 1, c_in: 1}

@@ -69,6 +69,14 @@ class Constant:
         return len(self.bits)
 
 
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """As many equal bits as a parameter says; ``digit`` is ``0``, ``1`` or ``x``."""
+
+    digit: str
+    width: Linear
+
+
 Operator: TypeAlias = Literal["and", "or", "xor", "not", "choose", "join", "equals", "next"]
 """``choose``: select, when 0, when 1; ``join``: MSB first; ``next``: one more, all ones: 0."""
 
@@ -82,7 +90,7 @@ class Operation:
     width: int = 1
 
 
-Term: TypeAlias = Bits | Constant | Operation
+Term: TypeAlias = Bits | Constant | Filled | Operation
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +102,7 @@ class Signal:
     name : str
     high : int
     low : int or None
-    start : str or None
+    start : str, Filled or None
         Of one that stores: its bits before the first edge, MSB first.
     known_as : str
         What the circuit calls it, where that differs.
@@ -103,7 +111,7 @@ class Signal:
     name: str
     high: int = 0
     low: int | None = None
-    start: str | None = None
+    start: str | Filled | None = None
     known_as: str = ""
 
     @property
@@ -186,6 +194,16 @@ Statement: TypeAlias = Assign | Store | Instance
 
 
 @dataclass(frozen=True, slots=True)
+class Parameter:
+    """A number that a module is given: its usual value, and the range in which the module holds."""
+
+    name: str
+    value: int
+    low: int
+    high: int
+
+
+@dataclass(frozen=True, slots=True)
 class Module:
     """One circuit, with all its numbers.
 
@@ -197,6 +215,8 @@ class Module:
     ports : tuple of Port
     signals : tuple of Signal
     groups : tuple of Group
+    parameter : Parameter, optional
+        What some of the numbers follow; where it is one, a number is a formula in its name.
     """
 
     name: str
@@ -204,3 +224,4 @@ class Module:
     ports: tuple[Port, ...]
     signals: tuple[Signal, ...]
     groups: tuple[Group, ...]
+    parameter: Parameter | None = None

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from edgewise import files
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError
-from edgewise.lab import language
+from edgewise.lab import generic, language
 from edgewise.lab.bench import bench
+from edgewise.lab.description import Module, Parameter
+from edgewise.lab.identifier import identifier
 from edgewise.lab.module import Library
 from edgewise.trace import Trace
 
@@ -45,9 +48,9 @@ def description(
     (['module ring_counter ('], '')
     """
     used = language.find(name)
-    library = Library(used.title, used.folds_case)
-    library.top(design.name, design.circuit, tuple(_about(blueprint, design, used)))
-    text = used.text(library.modules)
+    library = _library(design, used)
+    modules = (*library.modules[:-1], _outermost(blueprint, design, library.modules[-1], used))
+    text = used.text(modules)
     if run is None:
         return text, ""
     told = _numbers(run.operands)
@@ -59,21 +62,58 @@ def description(
     return text, used.bench_text(bench(library, run, about))
 
 
-def _about(blueprint: Blueprint, design: Design, used: language.Language) -> list[str]:
+def _library(design: Design, used: language.Language) -> Library:
+    library = Library(used.title, used.folds_case)
+    library.top(design.name, design.circuit, ())
+    return library
+
+
+def _outermost(
+    blueprint: Blueprint, design: Design, module: Module, used: language.Language
+) -> Module:
+    """The outermost module, with the first parameter that can stay one."""
+    numbers = dict(design.parameters)
+    found = None
+    for name, usual in numbers.items():
+
+        def made(value: int, name: str = name) -> tuple[Module, ...]:
+            given = {**numbers, name: value}
+            return tuple(_library(blueprint.make(blueprint.numbers(given)), used).modules)
+
+        found = generic.kept(name, usual, made, folds_case=used.folds_case)
+        if found is not None:
+            module = found
+            break
+    return replace(module, about=tuple(_about(blueprint, numbers, module.parameter, used)))
+
+
+def _about(
+    blueprint: Blueprint,
+    numbers: Mapping[str, int],
+    parameter: Parameter | None,
+    used: language.Language,
+) -> Iterator[str]:
     """What stands above the outermost module."""
-    about = [blueprint.title]
+    yield blueprint.title
     if blueprint.about:
-        about.append(blueprint.about)
+        yield blueprint.about
     if blueprint.source:
-        about.append(f"Source: {blueprint.source}")
-    numbers = _numbers(design.parameters)
-    if numbers:
-        about.append(f"Written out for {numbers}: the widths below are numbers.")
-    about.append(
+        yield f"Source: {blueprint.source}"
+    if parameter is not None:
+        yield f"{parameter.name} can be {parameter.low} to {parameter.high}."
+    fixed = {
+        name: value for name, value in numbers.items() if name not in _kept(parameter, numbers)
+    }
+    if fixed:
+        yield f"Written out for {_numbers(fixed)}."
+    yield (
         f"Names are the circuit's; where {used.title} ({used.standard}) has no such name, the"
         " circuit's stands in a comment."
     )
-    return about
+
+
+def _kept(parameter: Parameter | None, numbers: Mapping[str, int]) -> list[str]:
+    return [name for name in numbers if parameter and identifier(name) == parameter.name]
 
 
 def _numbers(numbers: Mapping[str, int]) -> str:

@@ -11,6 +11,7 @@ from edgewise.lab.description import (
     Bits,
     Connection,
     Constant,
+    Filled,
     Group,
     Index,
     Instance,
@@ -150,7 +151,7 @@ def _term(term: Term, change: _Change) -> Term:
     match term:
         case Bits():
             return change(term)
-        case Constant():
+        case Constant() | Filled():
             return term
         case Operation():
             return replace(term, of=tuple(_term(one, change) for one in term.of))

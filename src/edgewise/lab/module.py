@@ -72,8 +72,10 @@ class Library:
 
     def _named(self, name: str, circuit: Circuit | None) -> str:
         """A name for a module, other than those of its ports."""
-        ports = (*circuit.inputs, *circuit.outputs) if circuit else ()
-        hidden = [identifier(port.name) for port in ports]
+        hidden: list[str] = []
+        if circuit is not None:
+            hidden += [identifier(net.name) for net in circuit.inputs]
+            hidden += [identifier(output.name) for output in circuit.outputs]
         return self._names.inner(name, f"{name}_circuit", hidden=hidden)
 
     def of(self, kind: Kind) -> Module:
@@ -237,8 +239,10 @@ class _Reading:
             elif port.name in what.shown:
                 shown = tuple(own[i] for i in what.shown[port.name])
                 yield from self._assign(signal, self.term, shown)
-            else:
-                yield from self._assign(signal, lambda _, word=word: word.terminal(), signal)
+            elif signal:
+                (target,) = self.naming.pieces(signal)
+                assert isinstance(target, Bits)
+                yield Assign(target, word.terminal())
 
     def _instance(self, part: Part) -> Instance:
         module = self.library.of(part.kind)

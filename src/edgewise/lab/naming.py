@@ -169,13 +169,10 @@ class Naming:
             return
         base, behind, stores = members[0].family
         starts = [by_index[i].start or "x" for i in reversed(numbers)]
-        found = Signal(
-            self.names.inner(base + behind),
-            numbers[-1],
-            numbers[0],
-            "".join(starts) if stores else None,
-            f"{base}(i){behind}" if behind else "",
-        )
+        name = self.names.inner(base + behind)
+        known = "" if name == base else f"{base}(i){behind}"
+        start = "".join(starts) if stores else None
+        found = Signal(name, numbers[-1], numbers[0], start, known)
         self._add(found)
         for i in numbers:
             self.spots[by_index[i].net] = ((found.name, i),)

@@ -11,6 +11,7 @@ from edgewise.lab.description import (
     Bits,
     Connection,
     Constant,
+    Filled,
     Group,
     Instance,
     Module,
@@ -64,7 +65,8 @@ def text(modules: Sequence[Module]) -> str:
 def _module(module: Module) -> Iterator[str]:
     yield from comment("//", module.about)
     ports = [_port(port) for port in module.ports]
-    yield f"module {module.name} ("
+    told = module.parameter
+    yield f"module {module.name} {f'#(parameter int {told.name} = {told.value}) ' if told else ''}("
     yield from listed(ports, [_known(port.signal, "//") for port in module.ports])
     yield ");"
     for signal in module.signals:
@@ -89,8 +91,14 @@ def _port(port: Port) -> str:
 def _declared(signal: Signal) -> str:
     if signal.start is None:
         return f"wire{_range(signal)} {signal.name}"
-    start = "" if set(signal.start) == {"x"} else f" = {constant(signal.start)}"
-    return f"logic{_range(signal)} {signal.name}{start}"
+    return f"logic{_range(signal)} {signal.name}{_start(signal.start)}"
+
+
+def _start(start: str | Filled) -> str:
+    """The first value; a variable is x where none is given."""
+    if isinstance(start, Filled):
+        return "" if start.digit == "x" else f" = {term(start)}"
+    return "" if set(start) == {"x"} else f" = {constant(start)}"
 
 
 def constant(bits: str) -> str:
@@ -184,6 +192,8 @@ def term(one: Term, *, nested: bool = False) -> str:
             return one.name + (f"[{':'.join(map(str, one.span))}]" if one.span else "")
         case Constant():
             return constant(one.bits)
+        case Filled():
+            return f"'{one.digit}"
         case Operation():
             found = _operation(one)
             plain = one.operator in {"not", "join"} or found[0] in "&|^~"
@@ -200,14 +210,14 @@ def _operation(one: Operation) -> str:
         case "equals":
             return f"{of[0]} == {of[1]}"
         case "next":
-            return f"{of[0]} + {one.width}'d1"
+            return f"{of[0]} + 1'b1"
         case "choose":
             select, zero, other = of
             return f"{select} ? {other} : {zero}"
         case _:
             sign = _SIGN[one.operator]
             pieces = [
-                f"{sign}{text}" if inner.width > 1 else text
+                f"{sign}{text}" if inner.width != 1 else text
                 for inner, text in zip(one.of, of, strict=True)
             ]
             if len(pieces) > 1:

@@ -12,6 +12,7 @@ from edgewise.lab.description import (
     Bits,
     Connection,
     Constant,
+    Filled,
     Group,
     Instance,
     Module,
@@ -109,6 +110,10 @@ def _module(module: Module, *, gated: bool) -> Iterator[str]:
     delayed = gated and _stores(module)
     yield from comment("--", (*module.about, *[_WHY_AFTER] * delayed))
     yield f"entity {module.name} is"
+    if module.parameter:
+        told = module.parameter
+        span = f"natural range {told.low} to {told.high}"
+        yield f"  generic ({told.name} : {span} := {told.value});"
     yield "  port ("
     ports = [f"{port.signal.name} : {port.direction} {_type(port.signal)}" for port in module.ports]
     notes = [_known(port.signal) for port in module.ports]
@@ -118,7 +123,7 @@ def _module(module: Module, *, gated: bool) -> Iterator[str]:
     yield ""
     yield f"architecture structure of {module.name} is"
     for signal in module.signals:
-        start = f" := {constant(signal.start)}" if signal.start is not None else ""
+        start = f" := {_start(signal.start)}" if signal.start is not None else ""
         known = f"  {_known(signal)}" if signal.known_as else ""
         yield f"  signal {signal.name} : {_type(signal)}{start};{known}"
     yield "begin"
@@ -140,6 +145,10 @@ def _type(signal: Signal) -> str:
     if signal.low is None:
         return "std_logic"
     return f"std_logic_vector({signal.high} downto {signal.low})"
+
+
+def _start(start: str | Filled) -> str:
+    return term(start) if isinstance(start, Filled) else constant(start)
 
 
 def constant(bits: str, unknown: str = "X") -> str:
@@ -268,6 +277,8 @@ def term(one: Term, *, nested: bool = False) -> str:
             return one.name + (f"({' downto '.join(map(str, one.span))})" if one.span else "")
         case Constant():
             return constant(one.bits)
+        case Filled():
+            return f"(others => {constant(one.digit)})"
         case Operation():
             found = _operation(one)
             return f"({found})" if nested and one.operator != "choose" else found
@@ -289,12 +300,12 @@ def _operation(one: Operation) -> str:
         case _:
             word = one.operator
             pieces = [
-                f"{word} {text}" if inner.width > 1 else text
+                f"{word} {text}" if inner.width != 1 else text
                 for inner, text in zip(one.of, of, strict=True)
             ]
             if len(pieces) > 1:
                 pieces = [
-                    f"({piece})" if inner.width > 1 else piece
+                    f"({piece})" if inner.width != 1 else piece
                     for inner, piece in zip(one.of, pieces, strict=True)
                 ]
             return f" {word} ".join(pieces)
