@@ -7,6 +7,8 @@
 VENV   := .venv
 BIN    := $(VENV)/bin
 STAMPS := build/stamps
+# What the tests need beside Python.
+PROGRAMS := $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/hdl $(STAMPS)/web
 PIP    := $(BIN)/python -m pip --disable-pip-version-check install --quiet
 SOURCE := $(shell find src -type f -not -name '*.pyc' -not -path '*/__pycache__/*')
 
@@ -40,7 +42,7 @@ demo: $(STAMPS)/run
 # In this order; pytest has the last word.
 test: lint wheel-smoke suite
 
-suite: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/web
+suite: $(STAMPS)/dev $(PROGRAMS)
 	$(BIN)/python -m pytest $(PYTEST)
 
 lint: $(STAMPS)/dev
@@ -48,7 +50,7 @@ lint: $(STAMPS)/dev
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 
-golden: $(STAMPS)/dev $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/web
+golden: $(STAMPS)/dev $(PROGRAMS)
 	$(BIN)/python -m pytest --update-golden $(PYTEST)
 	@git status --short tests/golden
 
@@ -119,7 +121,7 @@ $(STAMPS)/wheel-smoke: scripts/check_wheel.py pyproject.toml $(SOURCE) $(STAMPS)
 	@touch $@
 
 # The whole suite on the wheel in an environment of its own.
-wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/web
+wheel-test: $(STAMPS)/wheel-smoke $(STAMPS)/wheel-env $(PROGRAMS)
 	.venv-wheel/bin/python -m pip --disable-pip-version-check install --quiet --no-deps \
 		--force-reinstall build/dist/*.whl
 	.venv-wheel/bin/python -m pytest $(PYTEST)
@@ -154,6 +156,11 @@ $(STAMPS)/chromium: | $(STAMPS)/venv
 
 $(STAMPS)/calc: | $(STAMPS)/venv
 	bash scripts/need_package.sh libreoffice-calc-nogui 'the tests of spreadsheets' soffice
+	@touch $@
+
+$(STAMPS)/hdl: | $(STAMPS)/venv
+	bash scripts/need_package.sh iverilog 'the tests of SystemVerilog' iverilog
+	bash scripts/need_package.sh ghdl 'the tests of VHDL' ghdl
 	@touch $@
 
 $(STAMPS)/web: tests/web/package-lock.json | $(STAMPS)/venv

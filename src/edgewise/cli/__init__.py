@@ -36,7 +36,15 @@ def register(command: str) -> None:
     """Make the commands known: those beside `command` if it is one of `DESIGNS`, else all."""
     import_module("edgewise.cli.designs")
     if command not in DESIGNS:
-        for room in ("lessons", "marking", "papers", "questions", "comparison", "guests"):
+        for room in (
+            "lessons",
+            "marking",
+            "papers",
+            "questions",
+            "comparison",
+            "lab",
+            "guests",
+        ):
             import_module(f"edgewise.cli.{room}")
 
 

@@ -167,7 +167,7 @@ def trace(
         raise refused("trace-both")
     run = run_of(name, with_, operands)
     chosen = names_of(columns)
-    _warn(run)
+    warn_of_gating(run)
     if as_json:
         print(run.json(chosen))
     elif as_csv:
@@ -177,7 +177,7 @@ def trace(
         print(outcome(run))
 
 
-def _warn(run: Trace) -> None:
+def warn_of_gating(run: Trace) -> None:
     """Tell, beside the output, where the run disturbs a gated clock."""
     from edgewise.engines import gating
 
@@ -287,7 +287,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
-        _warn(run)
+        warn_of_gating(run)
     found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)

@@ -1,0 +1,106 @@
+"""A bench: what each row of a run feeds a circuit, and what its outputs are to be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from edgewise.lab.description import CLOCK, Module, Port
+from edgewise.lab.module import Library
+from edgewise.lab.naming import DIGITS
+from edgewise.trace import Trace
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its number, its phase, and bits, MSB first, in the order of the bench's ports."""
+
+    number: int
+    phase: str
+    fed: tuple[str, ...]
+    shown: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A module on the bench.
+
+    Parameters
+    ----------
+    module : Module
+    clock : str
+        Empty where the module has none.
+    inputs, outputs : tuple of Port
+        Those of the module, without the clock.
+    rows : tuple of Row
+    about : tuple of str
+        Lines for people.
+    name, unit, task, number : str
+        What the bench, the module in it, what compares a row, and a row's number are called.
+    bits : tuple of str
+        What the bits of a row are called, in the order of `ports`.
+    """
+
+    module: Module
+    clock: str
+    inputs: tuple[Port, ...]
+    outputs: tuple[Port, ...]
+    rows: tuple[Row, ...]
+    about: tuple[str, ...]
+    name: str
+    unit: str
+    task: str
+    number: str
+    bits: tuple[str, ...]
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """The inputs, then the outputs."""
+        return (*self.inputs, *self.outputs)
+
+
+def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
+    """The bench for the outermost module of a library and a run of its circuit.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> design = catalogue.design("serial-adder", n=4)
+    >>> library = Library("VHDL", folds_case=True)
+    >>> _ = library.top("adder", design.circuit, ())
+    >>> bench(library, run(design, a=5, b=6)).rows[8]
+    Row(number=8, phase='add', fed=('1', 'x', 'x'), shown=('1011', '0'))
+    """
+    module, netlist = library.modules[-1], trace.design.netlist
+    taken = [port for port in module.ports if port.direction == "in"]
+    clocked = len(taken) > len(netlist.inputs)
+    inputs = tuple(taken[clocked:])
+    outputs = tuple(port for port in module.ports if port.direction == "out")
+    names = library.scope()
+    for port in module.ports:
+        names.inner(port.signal.name)
+
+    def bits(row: int, nets: tuple[int, ...]) -> str:
+        return "".join(DIGITS[trace.rows[row][net]] for net in reversed(nets))
+
+    rows = tuple(
+        Row(
+            row,
+            phase.name if (phase := trace.phase(row)) else "",
+            tuple(bits(row, nets) for nets in netlist.inputs.values()),
+            tuple(bits(row, nets) for nets in netlist.outputs.values()),
+        )
+        for row in range(trace.edges + 1)
+    )
+    return Bench(
+        module,
+        CLOCK if clocked else "",
+        inputs,
+        outputs,
+        rows,
+        about,
+        library.bench,
+        names.inner("circuit_on_bench"),
+        names.inner("check_row"),
+        names.inner("row_number"),
+        tuple(names.inner(f"{port.signal.name}_is") for port in (*inputs, *outputs)),
+    )

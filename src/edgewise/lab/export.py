@@ -1,0 +1,135 @@
+"""A design in a hardware description language, and the bench that holds it against a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from edgewise import files
+from edgewise.blueprint import Blueprint
+from edgewise.design import Design
+from edgewise.errors import EdgewiseError
+from edgewise.lab import generic, language
+from edgewise.lab.bench import bench
+from edgewise.lab.description import Module, Parameter
+from edgewise.lab.identifier import identifier
+from edgewise.lab.module import Library
+from edgewise.trace import Trace
+
+
+def description(
+    blueprint: Blueprint, design: Design, name: str, run: Trace | None = None
+) -> tuple[str, str]:
+    """The text of a design's modules, and of a bench for a run of it (empty without one).
+
+    Parameters
+    ----------
+    blueprint : Blueprint
+        For what people are told.
+    design : Design
+    name : str
+        Of the language: ``systemverilog``.
+    run : Trace, optional
+
+    Raises
+    ------
+    TextError
+        There is no such language.
+    DesignError
+        Two ports would have the same name.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> blueprint = catalogue.find("ring-counter")
+    >>> text, no_bench = description(blueprint, blueprint.design(), "systemverilog")
+    >>> [line for line in text.splitlines() if line.startswith("module")], no_bench
+    (['module ring_counter ('], '')
+    """
+    used = language.find(name)
+    library = _library(design, used)
+    modules = (*library.modules[:-1], _outermost(blueprint, design, library.modules[-1], used))
+    text = used.text(modules)
+    if run is None:
+        return text, ""
+    told = _numbers(run.operands)
+    about = (
+        f"A bench for {library.modules[-1].name}: its rows as computed"
+        + (f" for {told}" if told else "")
+        + "; bits that are unknown there, x, are not compared.",
+    )
+    return text, used.bench_text(bench(library, run, about))
+
+
+def _library(design: Design, used: language.Language) -> Library:
+    library = Library(used.title, used.folds_case)
+    library.top(design.name, design.circuit, ())
+    return library
+
+
+def _outermost(
+    blueprint: Blueprint, design: Design, module: Module, used: language.Language
+) -> Module:
+    """The outermost module, with the first parameter that can stay one."""
+    numbers = dict(design.parameters)
+    found = None
+    for name, usual in numbers.items():
+
+        def made(value: int, name: str = name) -> tuple[Module, ...]:
+            given = {**numbers, name: value}
+            return tuple(_library(blueprint.make(blueprint.numbers(given)), used).modules)
+
+        found = generic.kept(name, usual, made, folds_case=used.folds_case)
+        if found is not None:
+            module = found
+            break
+    return replace(module, about=tuple(_about(blueprint, numbers, module.parameter, used)))
+
+
+def _about(
+    blueprint: Blueprint,
+    numbers: Mapping[str, int],
+    parameter: Parameter | None,
+    used: language.Language,
+) -> Iterator[str]:
+    """What stands above the outermost module."""
+    yield blueprint.title
+    if blueprint.about:
+        yield blueprint.about
+    if blueprint.source:
+        yield f"Source: {blueprint.source}"
+    if parameter is not None:
+        yield f"{parameter.name} can be {parameter.low} to {parameter.high}."
+    fixed = {
+        name: value for name, value in numbers.items() if name not in _kept(parameter, numbers)
+    }
+    if fixed:
+        yield f"Written out for {_numbers(fixed)}."
+    yield (
+        f"Names are the circuit's; where {used.title} ({used.standard}) has no such name, the"
+        " circuit's stands in a comment."
+    )
+
+
+def _kept(parameter: Parameter | None, numbers: Mapping[str, int]) -> list[str]:
+    return [name for name in numbers if parameter and identifier(name) == parameter.name]
+
+
+def _numbers(numbers: Mapping[str, int]) -> str:
+    return ", ".join(f"{name} = {value}" for name, value in numbers.items())
+
+
+def write(path: Path, text: str) -> None:
+    """Write a file.
+
+    Raises
+    ------
+    EdgewiseError
+        It can't be written.
+    """
+    try:
+        files.write(path, text.encode())
+    except OSError as wrong:
+        reason = (wrong.strerror or str(wrong)).lower()
+        raise EdgewiseError(f"can't write {path}: {reason}") from None

@@ -1,0 +1,93 @@
+"""The hardware description languages that a circuit can be written in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from edgewise.errors import TextError, nearest
+from edgewise.lab import systemverilog, vhdl
+from edgewise.lab.bench import Bench
+from edgewise.lab.description import Module
+
+
+@dataclass(frozen=True, slots=True)
+class Language:
+    """A language.
+
+    Parameters
+    ----------
+    title, standard : str
+    suffixes : tuple of str
+        How its files end, the usual one first.
+    folds_case : bool
+        Whether it takes ``A`` and ``a`` for the same name.
+    text : function
+        Modules as a file.
+    bench_text : function
+        A bench as a file.
+    """
+
+    title: str
+    standard: str
+    suffixes: tuple[str, ...]
+    folds_case: bool
+    text: Callable[[Sequence[Module]], str]
+    bench_text: Callable[[Bench], str]
+
+    def check(self, path: Path) -> None:
+        """See that a file of this language can have this name.
+
+        Raises
+        ------
+        TextError
+            It ends otherwise.
+        """
+        if path.suffix.lower() not in self.suffixes:
+            found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
+            expected = " or ".join(self.suffixes)
+            raise TextError(
+                f"can't write {path}: its name {found}; {self.title} is written as {expected}"
+            )
+
+
+LANGUAGES: Final = {
+    "systemverilog": Language(
+        "SystemVerilog",
+        "IEEE 1800-2017",
+        (".sv",),
+        folds_case=False,
+        text=systemverilog.text,
+        bench_text=systemverilog.bench_text,
+    ),
+    "vhdl": Language(
+        "VHDL",
+        "IEEE 1076-2008",
+        (".vhd", ".vhdl"),
+        folds_case=True,
+        text=vhdl.text,
+        bench_text=vhdl.bench_text,
+    ),
+}
+
+
+def find(name: str) -> Language:
+    """The language of this name.
+
+    Raises
+    ------
+    TextError
+        There is none.
+
+    Examples
+    --------
+    >>> find("systemverilog").suffixes
+    ('.sv',)
+    """
+    if name not in LANGUAGES:
+        known = " or ".join(LANGUAGES)
+        hint = nearest(name, LANGUAGES) or f"; expected {known}"
+        raise TextError(f"--hdl: there is no language {name}{hint}")
+    return LANGUAGES[name]

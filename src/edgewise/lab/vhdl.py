@@ -1,0 +1,384 @@
+"""Modules and a bench as VHDL (IEEE 1076-2008)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from edgewise.lab.bench import Bench
+from edgewise.lab.description import (
+    CLOCK,
+    Assign,
+    Bits,
+    Connection,
+    Constant,
+    Filled,
+    Group,
+    Instance,
+    Module,
+    Operation,
+    Port,
+    Signal,
+    Statement,
+    Store,
+    Term,
+)
+from edgewise.lab.layout import LONGEST, apart, comment, ended, indented, listed
+
+_LIBRARIES: Final = (
+    "library ieee;",
+    "use ieee.std_logic_1164.all;",
+    "use ieee.numeric_std.all;",
+)
+_AFTER: Final = " after 1 ns"
+_WHY_AFTER: Final = (
+    "A gated clock rises a delta cycle after the clock: what is stored appears 1 ns after the"
+    " edge, so that all of it is stored from the bits before the edge."
+)
+_CHOICES: Final = """\
+library ieee;
+use ieee.std_logic_1164.all;
+
+-- A choice of two within a term; where the choice is unknown, the bits on which both agree.
+package choices is
+  function choose(choice, when_0, when_1 : std_logic) return std_logic;
+  function choose(choice : std_logic; when_0, when_1 : std_logic_vector) return std_logic_vector;
+end package;
+
+package body choices is
+  function choose(choice, when_0, when_1 : std_logic) return std_logic is
+  begin
+    return (choice and when_1) or (not choice and when_0) or (when_0 and when_1);
+  end function;
+
+  function choose(choice : std_logic; when_0, when_1 : std_logic_vector) return std_logic_vector is
+  begin
+    return (choice and when_1) or (not choice and when_0) or (when_0 and when_1);
+  end function;
+end package body;
+"""
+
+
+def text(modules: Sequence[Module]) -> str:
+    """The modules as one file; a comment behind a declaration is the name in the circuit.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> from edgewise.lab import module
+    >>> library = module.Library("VHDL", folds_case=True)
+    >>> circuit = catalogue.design("ring-counter", n=3).circuit
+    >>> _ = library.top("ring", circuit, ())
+    >>> print(text(library.modules).partition("begin")[2])
+    <BLANKLINE>
+      -- R: shift register
+      process (clock)
+      begin
+        if rising_edge(clock) then
+          R <= R(0) & R(2 downto 1);
+        end if;
+      end process;
+    <BLANKLINE>
+      state <= R;
+    end architecture;
+    <BLANKLINE>
+    """
+    gated = any(map(_gated, modules))
+    bodies = ["\n".join(_module(module, gated=gated)) + "\n" for module in modules]
+    chosen = ["choose(" in body for body in bodies]
+    units = [_CHOICES] if any(chosen) else []
+    for body, chooses in zip(bodies, chosen, strict=True):
+        used = (*_LIBRARIES, *["use work.choices.all;"] * chooses)
+        units.append("\n".join(used) + "\n\n" + body)
+    return "\n".join(units)
+
+
+def _gated(module: Module) -> bool:
+    """Whether anything in a module has another clock than the module itself."""
+    for group in module.groups:
+        for one in group.statements:
+            if isinstance(one, Store) and one.clock != Bits(CLOCK):
+                return True
+            if isinstance(one, Instance) and any(
+                c.port == CLOCK and c.pieces != (Bits(CLOCK),) for c in one.connections
+            ):
+                return True
+    return False
+
+
+def _module(module: Module, *, gated: bool) -> Iterator[str]:
+    delayed = gated and _stores(module)
+    yield from comment("--", (*module.about, *[_WHY_AFTER] * delayed))
+    yield f"entity {module.name} is"
+    if module.parameter:
+        told = module.parameter
+        span = f"natural range {told.low} to {told.high}"
+        yield f"  generic ({told.name} : {span} := {told.value});"
+    yield "  port ("
+    ports = [f"{port.signal.name} : {port.direction} {_type(port.signal)}" for port in module.ports]
+    notes = [_known(port.signal) for port in module.ports]
+    yield from indented(listed(ports, notes, ";"))
+    yield "  );"
+    yield "end entity;"
+    yield ""
+    yield f"architecture structure of {module.name} is"
+    for signal in module.signals:
+        start = f" := {_start(signal.start)}" if signal.start is not None else ""
+        known = f"  {_known(signal)}" if signal.known_as else ""
+        yield f"  signal {signal.name} : {_type(signal)}{start};{known}"
+    yield "begin"
+    after = _AFTER if gated else ""
+    lines = [*apart([[*_group(group, after)] for group in module.groups])]
+    yield from indented(lines[1:])
+    yield "end architecture;"
+
+
+def _stores(module: Module) -> bool:
+    return any(isinstance(one, Store) for group in module.groups for one in group.statements)
+
+
+def _known(signal: Signal) -> str:
+    return f"-- {signal.known_as}" if signal.known_as else ""
+
+
+def _type(signal: Signal) -> str:
+    if signal.low is None:
+        return "std_logic"
+    return f"std_logic_vector({signal.high} downto {signal.low})"
+
+
+def _start(start: str | Filled) -> str:
+    return term(start) if isinstance(start, Filled) else constant(start)
+
+
+def constant(bits: str, unknown: str = "X") -> str:
+    """A constant, MSB first; one bit is a character.
+
+    Examples
+    --------
+    >>> constant("01x"), constant("1")
+    ('"01X"', "'1'")
+    """
+    told = bits.replace("x", unknown)
+    return f"'{told}'" if len(bits) == 1 else f'"{told}"'
+
+
+# ---------------------------------------------------------------------- statements
+
+
+def _group(group: Group, after: str) -> Iterator[str]:
+    if not group.statements:
+        return
+    if group.note:
+        yield f"-- {group.note}"
+    lines = [line for one in group.statements for line in _statement(one, after)]
+    if group.loop is None:
+        yield from lines
+        return
+    letter, first, last = group.loop
+    yield f"{group.label} : for {letter} in {first} to {last} generate"
+    yield from indented(lines)
+    yield "end generate;"
+
+
+def _statement(one: Statement, after: str) -> Iterator[str]:
+    match one:
+        case Assign(source=Operation(operator="choose", of=(select, zero, other))):
+            line = (
+                f"{term(one.target)} <= {term(other)} when {_condition(select)} else {term(zero)};"
+            )
+            if len(line) <= LONGEST:
+                yield line
+                return
+            yield f"{term(one.target)} <="
+            yield from indented(ended(_choice(other), f" when {_condition(select)} else"))
+            yield from indented(ended(_choice(zero), ";"))
+        case Assign():
+            yield f"{term(one.target)} <= {term(one.source)};"
+        case Store():
+            yield from _store(one, after)
+        case Instance():
+            yield f"{one.label} : entity work.{one.module} port map ("
+            yield from listed([line for c in one.connections for line in _connection(c)])
+            yield ");"
+
+
+def _choice(one: Term) -> list[str]:
+    """A term; a choice too long for one line is one line a branch."""
+    found = term(one)
+    if len(found) <= LONGEST or not (isinstance(one, Operation) and one.operator == "choose"):
+        return [found]
+    select, zero, other = one.of
+    return [
+        f"choose({term(select)},",
+        *indented(ended(_choice(zero), ",")),
+        *indented(ended(_choice(other), ")")),
+    ]
+
+
+def _store(one: Store, after: str) -> Iterator[str]:
+    if not one.ways:
+        return
+    target, clock = term(one.target), term(one.clock)
+    yield f"process ({clock})"
+    yield "begin"
+    yield f"  if rising_edge({clock}) then"
+    for place, (when, value) in enumerate(one.ways):
+        stores = f"{target} <= {term(value)}{after};"
+        if when is None and not place:
+            yield f"    {stores}"
+            break
+        if when is None:
+            yield "    else"
+        else:
+            yield f"    {'els' * bool(place)}if {_condition(when)} then"
+        yield f"      {stores}"
+    if one.ways[0][0] is not None:
+        yield "    end if;"
+    yield "  end if;"
+    yield "end process;"
+
+
+def _connection(one: Connection) -> Iterator[str]:
+    """A port, or each piece of it by itself."""
+    if len(one.pieces) == 1:
+        yield f"{one.port} => {term(one.pieces[0])}"
+        return
+    high = sum(piece.width for piece in one.pieces)
+    for piece in one.pieces:
+        low = high - piece.width
+        span = f"{low}" if piece.width == 1 else f"{high - 1} downto {low}"
+        yield f"{one.port}({span}) => {term(piece)}"
+        high = low
+
+
+def _condition(one: Term) -> str:
+    """A term of one bit as a condition: true where it is 1."""
+    match one:
+        case Operation(operator="equals", of=(word, number)):
+            return f"{term(word)} = {term(number)}"
+        case Operation(operator="and", of=of) if all(inner.width == 1 for inner in of):
+            return " and ".join(map(_condition, of))
+        case Operation():
+            return f"({term(one)}) = '1'"
+    return f"{term(one)} = '1'"
+
+
+def term(one: Term, *, nested: bool = False) -> str:
+    """A term; one with an operator is in parentheses if it is `nested` in another.
+
+    Examples
+    --------
+    >>> term(Operation("and", (Bits("a", (3,)), Operation("not", (Bits("b"),)))))
+    'a(3) and (not b)'
+    """
+    match one:
+        case Bits():
+            return one.name + (f"({' downto '.join(map(str, one.span))})" if one.span else "")
+        case Constant():
+            return constant(one.bits)
+        case Filled():
+            return f"(others => {constant(one.digit)})"
+        case Operation():
+            found = _operation(one)
+            return f"({found})" if nested and one.operator != "choose" else found
+
+
+def _operation(one: Operation) -> str:
+    of = [term(inner, nested=True) for inner in one.of]
+    match one.operator:
+        case "not":
+            return f"not {of[0]}"
+        case "join":
+            return " & ".join(of)
+        case "equals":
+            return f"{of[0]} ?= {of[1]}"
+        case "next":
+            return f"std_logic_vector(unsigned({of[0]}) + 1)"
+        case "choose":
+            return f"choose({', '.join(term(inner) for inner in one.of)})"
+        case _:
+            word = one.operator
+            pieces = [
+                f"{word} {text}" if inner.width != 1 else text
+                for inner, text in zip(one.of, of, strict=True)
+            ]
+            if len(pieces) > 1:
+                pieces = [
+                    f"({piece})" if inner.width != 1 else piece
+                    for inner, piece in zip(one.of, pieces, strict=True)
+                ]
+            return f" {word} ".join(pieces)
+
+
+# ---------------------------------------------------------------------- the bench
+
+
+def bench_text(bench: Bench) -> str:
+    """An entity that feeds each row of a run, and compares what the circuit shows with the run.
+
+    It prints ``PASS``; or the first row that differs, and then ends with a failure.
+    """
+    lines = [
+        *_LIBRARIES,
+        "use std.textio.all;",
+        "",
+        *comment("--", bench.about),
+        f"entity {bench.name} is",
+        "end entity;",
+        "",
+        f"architecture bench of {bench.name} is",
+        *indented(_bench_signals(bench)),
+        "begin",
+        *indented(_bench_body(bench)),
+        "end architecture;",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _bench_signals(bench: Bench) -> Iterator[str]:
+    if bench.clock:
+        yield f"signal {bench.clock} : std_logic := '0';"
+    for port in bench.ports:
+        yield f"signal {port.signal.name} : {_type(port.signal)};"
+
+
+def _bench_body(bench: Bench) -> Iterator[str]:
+    yield f"{bench.unit} : entity work.{bench.module.name} port map ("
+    yield from listed([f"{p.signal.name} => {p.signal.name}" for p in bench.module.ports])
+    yield ");"
+    yield ""
+    yield "process"
+    yield from indented(_procedure(bench))
+    yield "begin"
+    for row in bench.rows:
+        bits = [constant(one) for one in row.fed] + [constant(one, "-") for one in row.shown]
+        note = f"  -- {row.phase}" if row.phase else ""
+        yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
+    yield '  write(output, "PASS" & LF);'
+    yield "  wait;"
+    yield "end process;"
+
+
+def _procedure(bench: Bench) -> Iterator[str]:
+    yield "-- Feeds a row while the clock is low, compares the bits that are not '-', then clocks."
+    yield f"procedure {bench.task}("
+    pairs: list[tuple[Port, str]] = list(zip(bench.ports, bench.bits, strict=True))
+    told = [f"constant {bits} : {_type(port.signal)}" for port, bits in pairs]
+    yield from listed([f"constant {bench.number} : natural", *told], comma=";")
+    yield ") is"
+    yield "begin"
+    for port, bits in pairs[: len(bench.inputs)]:
+        yield f"  {port.signal.name} <= {bits};"
+    yield "  wait for 5 ns;"
+    for port, bits in pairs[len(bench.inputs) :]:
+        name = port.signal.name
+        yield f"  assert std_match({name}, {bits})"
+        yield f'    report "FAIL: row " & to_string({bench.number}) & ": {name} is "'
+        yield f'    & to_string({name}) & ", expected " & to_string({bits})'
+        yield "    severity failure;"
+    if bench.clock:
+        yield f"  {bench.clock} <= '1';"
+        yield "  wait for 5 ns;"
+        yield f"  {bench.clock} <= '0';"
+    yield "end procedure;"
