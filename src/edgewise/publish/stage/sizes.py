@@ -26,7 +26,7 @@ MOST_GATES: Final = 8000
 MOST_SIZES: Final = 24
 MOST_CIRCUITS: Final = 8
 """Different circuits among the sizes; each has figures of its own."""
-MOST_WORK: Final = 360.0
+MOST_WORK: Final = 300.0
 """Of placing the figures of all circuits, the lesson's own among them: about 2 s. The first page of
 a lesson waits for it, and what takes longer (a multiplier of 32 bits) is no figure for a class."""
 _WIDTHS: Final = (4, 8, 16, 32)
