@@ -130,6 +130,8 @@ class Scene:
             path = tuple((whole.x + x, whole.y + y) for x, y in line)
             ends = thread.source, thread.targets, thread.kind
             wires.append(PlacedWire(thread.id, *ends, None, (path,)))
+        order = {element.id: place for place, element in enumerate(self.walk())}
+        boxes.sort(key=lambda box: order[box.id])
         return replace(layout, boxes=tuple(boxes), ports=tuple(ports.values()), wires=tuple(wires))
 
     def _wire(self, thread: Thread) -> Wire:

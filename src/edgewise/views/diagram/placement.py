@@ -38,7 +38,7 @@ class Placement:
     >>> d, q = Pin("C.d", "d", (4,)).put("top", 9), Pin("C.q", "q", (5,)).put("bottom", 9)
     >>> made.put(Element("C", "storage", width=18, height=30, pins=(d, q)), (-9, 0))
     >>> made.spots["C.d"], made.spots["C.q"]
-    ((0, 0), (0, 30))
+    ((0, 0.0), (0, 30))
     >>> made.scene("down").fixed.box("C").x
     12.0
     """

@@ -118,9 +118,9 @@ class _Room:
         standing = [replace(e, seed=seeds.get(e.id)) for e in (*entrances, *parts, *outputs)]
         if self.loop:
             (whole,) = (e for e in standing if e.role == "pair")
-            standing.remove(whole)
+            place = standing.index(whole)
+            standing[place : place + 1] = [element for element, _ in self.loop.members]
             self.loop = replace(self.loop, whole=whole)
-            standing += (element for element, _ in self.loop.members)
             self.threads += (thread for thread, _ in self.loop.threads)
         self.elements = [*standing, *self.hanging]
 

@@ -19,7 +19,7 @@ def room(layout: Layout, wire: PlacedWire, size: tuple[float, float]) -> Room:
     --------
     >>> wire = PlacedWire("w", "s", ("t",), "", None, (((0, 20), (80, 20)),))
     >>> room(Layout(80, 40, (), (), (wire,)), wire, (30, 12))
-    (0, 4.0, 30, 12)
+    (0.0, 4.0, 30, 12)
     """
     obstacles = [*_obstacles(layout)]
 

@@ -132,7 +132,7 @@ def cells_width(width: int, size: CellSize = DIAGRAM_CELL) -> float:
     Examples
     --------
     >>> cells_width(6), cells_width(12), cells_width(40)
-    (144, 288, 288)
+    (144, 288, 384)
     """
     return size.width * min(width, theme.FOLD)
 
