@@ -53,7 +53,7 @@ def description(
     text = used.text(modules)
     if run is None:
         return text, ""
-    told = _numbers(run.operands)
+    told = _numbers({**design.parameters, **run.operands})
     about = (
         f"A bench for {library.modules[-1].name}: its rows as computed"
         + (f" for {told}" if told else "")

@@ -196,7 +196,7 @@ def term(one: Term, *, nested: bool = False) -> str:
             return f"'{one.digit}"
         case Operation():
             found = _operation(one)
-            plain = one.operator in {"not", "join"} or found[0] in "&|^~"
+            plain = one.operator in {"not", "join"} or len(one.of) == 1
             return f"({found})" if nested and not plain else found
 
 
@@ -204,7 +204,8 @@ def _operation(one: Operation) -> str:
     of = [term(inner, nested=True) for inner in one.of]
     match one.operator:
         case "not":
-            return f"~{of[0]}"
+            (inner,) = one.of  # a unary operator takes a primary (A.8.3)
+            return f"~({term(inner)})" if isinstance(inner, Operation) else f"~{of[0]}"
         case "join":
             return _joined([term(inner) for inner in one.of])
         case "equals":

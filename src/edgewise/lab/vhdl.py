@@ -30,6 +30,7 @@ _LIBRARIES: Final = (
     "use ieee.std_logic_1164.all;",
     "use ieee.numeric_std.all;",
 )
+_QUALIFIED: Final = "std_logic'"
 _AFTER: Final = " after 1 ns"
 _WHY_AFTER: Final = (
     "A gated clock rises a delta cycle after the clock: what is stored appears 1 ns after the"
@@ -259,9 +260,17 @@ def _condition(one: Term) -> str:
             return f"{term(word)} = {term(number)}"
         case Operation(operator="and", of=of) if all(inner.width == 1 for inner in of):
             return " and ".join(map(_condition, of))
+        case Constant():
+            return "true" if one.bits == "1" else "false"
         case Operation():
-            return f"({term(one)}) = '1'"
+            # Of literals alone the type would be open; the qualified expression says it.
+            return f"{'' if _reads(one) else _QUALIFIED}({term(one)}) = '1'"
     return f"{term(one)} = '1'"
+
+
+def _reads(one: Term) -> bool:
+    """Whether a term reads a signal."""
+    return isinstance(one, Bits) or any(map(_reads, getattr(one, "of", ())))
 
 
 def term(one: Term, *, nested: bool = False) -> str:
