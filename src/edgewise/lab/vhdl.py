@@ -23,7 +23,7 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
-from edgewise.lab.layout import LONGEST, apart, comment, ended, indented, listed
+from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
 _LIBRARIES: Final = (
     "library ieee;",
@@ -139,7 +139,7 @@ def _stores(module: Module) -> bool:
 
 
 def _known(signal: Signal) -> str:
-    return f"-- {signal.known_as}" if signal.known_as else ""
+    return f"-- {ascii_text(signal.known_as)}" if signal.known_as else ""
 
 
 def _type(signal: Signal) -> str:
@@ -171,7 +171,7 @@ def _group(group: Group, after: str) -> Iterator[str]:
     if not group.statements:
         return
     if group.note:
-        yield f"-- {group.note}"
+        yield f"-- {ascii_text(group.note)}"
     lines = [line for one in group.statements for line in _statement(one, after)]
     if group.loop is None:
         yield from lines
@@ -362,7 +362,7 @@ def _bench_body(bench: Bench) -> Iterator[str]:
     yield "begin"
     for row in bench.rows:
         bits = [constant(one) for one in row.fed] + [constant(one, "-") for one in row.shown]
-        note = f"  -- {row.phase}" if row.phase else ""
+        note = f"  -- {ascii_text(row.phase)}" if row.phase else ""
         yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
     yield '  write(output, "PASS" & LF);'
     yield "  wait;"
