@@ -52,6 +52,9 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
     monkeypatch.syspath_prepend(tmp_path)
 
     def put(package: str, code: str = "", /, **groups: str) -> None:
+        for name in list(sys.modules):  # of that name may be the example package
+            if name.partition(".")[0] == package.replace("-", "_"):
+                monkeypatch.delitem(sys.modules, name)
         (tmp_path / f"{package.replace('-', '_')}.py").write_text(code, "utf-8")
         info = tmp_path / f"{package.replace('-', '_')}-1.0.dist-info"
         info.mkdir()

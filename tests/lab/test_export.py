@@ -59,6 +59,14 @@ def test_a_run_without_operands_has_its_bench(edgewise: Edgewise, tmp_path: Path
             "can't write /proc/adder.sv: no such file or directory",
         ),
         (
+            (*RUN, "--hdl", "vhdl", "-o", "adder.sv"),
+            "can't write adder.sv: its name ends in .sv; VHDL is written as .vhd or .vhdl",
+        ),
+        (
+            (*RUN, "--hdl", "cobol"),
+            "--hdl: there is no language cobol; there is: systemverilog, vhdl",
+        ),
+        (
             (*RUN, "--wave", "run.txt"),
             "can't write run.txt: its name ends in .txt; a value change dump is written as .vcd",
         ),
@@ -84,20 +92,77 @@ def test_what_is_refused(
     assert list(tmp_path.iterdir()) == []
 
 
-def test_ports_with_one_name_are_refused(edgewise: Edgewise, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("language", "suffix", "title", "other", "both"),
+    [
+        ("systemverilog", ".sv", "SystemVerilog", "drop_1", "drop_1"),
+        ("vhdl", ".vhd", "VHDL", "drop_1", "drop_1"),
+        ("vhdl", ".vhd", "VHDL", "Drop_1", "drop_1"),
+    ],
+)
+def test_ports_with_one_name_are_refused(  # noqa: PLR0913, PLR0917
+    edgewise: Edgewise,
+    tmp_path: Path,
+    language: str,
+    suffix: str,
+    title: str,
+    other: str,
+    both: str,
+) -> None:
     circuit = tmp_path / "rain.yaml"
     circuit.write_text(
         "circuit: two gauges\n"
-        "inputs: {drop_0: 1, drop(i = 0..1): 1}\n"
+        f"inputs: {{{other}: 1, drop(i = 0..1): 1}}\n"
         "outputs: {wet: drop(1)}\n"
-        "operands: {drop_0: 1, drop(i = 0..1): 1}\n"
+        f"operands: {{{other}: 1, drop(i = 0..1): 1}}\n"
     )
-    answer = edgewise("export", str(circuit), "--hdl", "systemverilog", "-o", f"{tmp_path}/r.sv")
-    assert answer == (
-        "",
-        f"{circuit}:2:21: drop_0 and drop(0) would both be called drop_0 in SystemVerilog; rename one of them\n",
-        2,
+    target = tmp_path / f"rain{suffix}"
+    told = f"{circuit}:2:21: {other} and drop(1) would both be called {both} in {title}; rename one of them"
+    answer = edgewise("export", str(circuit), "--hdl", language, "-o", str(target))
+    assert answer == ("", f"{told}\n", 2)
+    assert not target.exists()
+
+
+def test_capital_letters_tell_ports_apart_in_systemverilog(
+    edgewise: Edgewise, tmp_path: Path
+) -> None:
+    circuit = tmp_path / "rain.yaml"
+    circuit.write_text(
+        "{circuit: gauges, inputs: {a: 1, A: 1}, outputs: {wet: a}, operands: {a: 1, A: 1}}"
     )
+    target = tmp_path / "rain.sv"
+    assert edgewise("export", str(circuit), "--hdl", "systemverilog", "-o", str(target)).code == 0
+    assert "wire A," in target.read_text()
+
+
+def test_nothing_is_written_where_a_folder_has_the_name_of_the_bench(
+    edgewise: Edgewise, tmp_path: Path
+) -> None:
+    (tmp_path / "adder_bench.sv").mkdir()
+    answer = edgewise(*RUN, "--hdl", "systemverilog", "-o", str(tmp_path / "adder.sv"))
+    told = f"can't write {tmp_path / 'adder_bench.sv'}: is a directory\n"
+    assert answer == ("", told, 2)
+    assert not (tmp_path / "adder.sv").exists()
+
+
+@pytest.mark.parametrize(("language", "mark"), [("systemverilog", "//"), ("vhdl", "--")])
+def test_what_people_are_told_stays_in_a_comment(
+    edgewise: Edgewise, tmp_path: Path, language: str, mark: str
+) -> None:
+    circuit = tmp_path / "odd name $end.yaml"
+    circuit.write_text(
+        "circuit: rain\nabout: |\n  wet\n  endmodule */ `include Zähler end;\n"
+        "inputs: {x: 1}\nparts: {C: {part: flip-flop, d: x}}\noutputs: {wet: C}\n"
+        "operands: {x: 1}\nprocedure: [{phase: fall, edges: 2}]\n",
+        encoding="utf-8",
+    )
+    target, wave = tmp_path / "rain.sv", tmp_path / "rain.vcd"
+    target = target.with_suffix({"//": ".sv", "--": ".vhd"}[mark])
+    words = ("--operands", "x=1", "--hdl", language, "-o", str(target), "--wave", str(wave))
+    answer = edgewise("export", str(circuit), *words)
+    assert (answer.err, answer.code) == ("", 0)
+    assert f"{mark} wet endmodule */ `include Zahler end;" in target.read_text("ascii").splitlines()
+    assert "$scope module odd_name_end $end" in wave.read_text("ascii").splitlines()
 
 
 # IEEE Std 1800-2017, 5.6 (simple identifiers), and IEEE Std 1076-2008, 15.4.2 (basic identifiers:

@@ -78,6 +78,5 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
             files[target.with_stem(f"{target.stem}_bench")] = bench
     if wave is not None and run is not None:
         files[wave] = dump.text(run)
-    for path, text in files.items():
-        descriptions.write(path, text)
+    for path in descriptions.write(files):
         print(path)

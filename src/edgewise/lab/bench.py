@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from edgewise.lab.description import CLOCK, Module, Port
@@ -79,24 +80,12 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
     for port in module.ports:
         names.inner(port.signal.name)
 
-    def bits(row: int, nets: tuple[int, ...]) -> str:
-        return "".join(DIGITS[trace.rows[row][net]] for net in reversed(nets))
-
-    rows = tuple(
-        Row(
-            row,
-            phase.name if (phase := trace.phase(row)) else "",
-            tuple(bits(row, nets) for nets in netlist.inputs.values()),
-            tuple(bits(row, nets) for nets in netlist.outputs.values()),
-        )
-        for row in range(trace.edges + 1)
-    )
     return Bench(
         module,
         CLOCK if clocked else "",
         inputs,
         outputs,
-        rows,
+        tuple(_rows(trace)),
         about,
         library.bench,
         names.inner("circuit_on_bench"),
@@ -104,3 +93,16 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
         names.inner("row_number"),
         tuple(names.inner(f"{port.signal.name}_is") for port in (*inputs, *outputs)),
     )
+
+
+def _rows(trace: Trace) -> Iterator[Row]:
+    netlist = trace.design.netlist
+
+    def bits(row: int, words: Iterable[tuple[int, ...]]) -> tuple[str, ...]:
+        values = trace.rows[row]
+        return tuple("".join(DIGITS[values[net]] for net in reversed(nets)) for nets in words)
+
+    for row in range(trace.edges + 1):
+        phase = trace.phase(row)
+        fed, shown = bits(row, netlist.inputs.values()), bits(row, netlist.outputs.values())
+        yield Row(row, phase.name if phase else "", fed, shown)

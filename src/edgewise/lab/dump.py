@@ -6,6 +6,7 @@ then on. What gates a clock changes at the falling edge before, so that the cloc
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Final
@@ -13,12 +14,14 @@ from typing import Final
 from edgewise.circuit.clocks import falling, gating
 from edgewise.circuit.model import CLOCK
 from edgewise.errors import TextError
+from edgewise.lab.identifier import identifier
 from edgewise.trace import Trace
 
 PERIOD: Final = 10
 """Units of time from edge to edge; the clock is high in the first half."""
 SUFFIX: Final = ".vcd"
 _DIGITS: Final = "01x"
+_ODD: Final = re.compile(r"[^A-Za-z0-9_.()-]+")
 _FIRST, _LAST = ord("!"), ord("~")
 
 
@@ -62,17 +65,17 @@ def text(trace: Trace) -> str:
     >>> print(text(run(catalogue.design("ring-counter", n=3)))[:100])
     $version edgewise $end
     $timescale 1 ns $end
-    $scope module ring-counter $end
+    $scope module ring_counter $end
     $var wire 1 ! clock $end
     """
     waves = dict(_waves(trace))
     codes = {name: code(number) for number, name in enumerate(waves)}
     widths = {name: len(next(iter(wave.values()))) for name, wave in waves.items()}
     lines = ["$version edgewise $end", "$timescale 1 ns $end"]
-    lines.append(f"$scope module {trace.design.name} $end")
+    lines.append(f"$scope module {identifier(trace.design.name)} $end")
     for name in waves:
         bits = f" [{widths[name] - 1}:0]" if widths[name] > 1 else ""
-        lines.append(f"$var wire {widths[name]} {codes[name]} {name}{bits} $end")
+        lines.append(f"$var wire {widths[name]} {codes[name]} {_token(name)}{bits} $end")
     lines += ["$upscope $end", "$enddefinitions $end"]
     before: dict[str, str] = {}
     for time in range(0, PERIOD * trace.edges + PERIOD // 2 + 1, PERIOD // 2):
@@ -84,6 +87,11 @@ def text(trace: Trace) -> str:
             lines += ["$dumpvars", *told, "$end"] if not time else told
         before |= now
     return "\n".join([*lines, f"#{PERIOD * (trace.edges + 1)}"]) + "\n"
+
+
+def _token(name: str) -> str:
+    """A name as one word of the file."""
+    return _ODD.sub("_", name)
 
 
 def _change(bits: str, short: str) -> str:

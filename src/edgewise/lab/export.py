@@ -53,7 +53,7 @@ def description(
     text = used.text(modules)
     if run is None:
         return text, ""
-    told = _numbers(run.operands)
+    told = _numbers({**design.parameters, **run.operands})
     about = (
         f"A bench for {library.modules[-1].name}: its rows as computed"
         + (f" for {told}" if told else "")
@@ -120,16 +120,21 @@ def _numbers(numbers: Mapping[str, int]) -> str:
     return ", ".join(f"{name} = {value}" for name, value in numbers.items())
 
 
-def write(path: Path, text: str) -> None:
-    """Write a file.
+def write(texts: Mapping[Path, str]) -> Iterator[Path]:
+    """Write files; none, where one of them has the name of a folder.
 
     Raises
     ------
     EdgewiseError
-        It can't be written.
+        One can't be written.
     """
-    try:
-        files.write(path, text.encode())
-    except OSError as wrong:
-        reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't write {path}: {reason}") from None
+    for path in texts:
+        if path.is_dir():
+            raise EdgewiseError(f"can't write {path}: is a directory")
+    for path, text in texts.items():
+        try:
+            files.write(path, text.encode())
+        except OSError as wrong:
+            reason = (wrong.strerror or str(wrong)).lower()
+            raise EdgewiseError(f"can't write {path}: {reason}") from None
+        yield path

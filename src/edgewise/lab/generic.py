@@ -9,7 +9,7 @@ single one agrees.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any, Final, TypeAlias
 
 from edgewise.errors import EdgewiseError
@@ -18,6 +18,7 @@ from edgewise.lab.description import (
     Connection,
     Constant,
     Filled,
+    Group,
     Linear,
     Module,
     Parameter,
@@ -30,6 +31,10 @@ Make: TypeAlias = Callable[[int], tuple[Module, ...]]
 """From a value of the parameter to the modules of a design, the outermost last."""
 MOST_TRIED: Final = 72
 """Values of a parameter that a module is made for, at most."""
+MOST_MADE: Final = 40_000
+"""Parts of the outermost module, in all values that are tried, at most."""
+MOST_GROUPS: Final = 200
+"""Statements of it and loops, at most: what has more grows by more than its loops."""
 LARGEST: Final = 64
 """Value that is tried, if a larger one is not asked for."""
 _WINDOW: Final = 3
@@ -64,44 +69,66 @@ def kept(name: str, value: int, make: Make, *, folds_case: bool) -> Module | Non
     >>> found.parameter, str(found.signals[0].high)
     (Parameter(name='n', value=8, low=3, high=64), 'n - 1')
     """
-    tried: dict[int, tuple[Module, ...] | None] = {}
-
-    def at(one: int) -> tuple[Module, ...] | None:
-        if one not in tried:
-            in_reach = 0 <= one <= max(LARGEST, value) and len(tried) < MOST_TRIED
-            try:
-                tried[one] = make(one) if in_reach else None
-            except EdgewiseError:  # out of its range
-                tried[one] = None
-        return tried[one]
-
+    tries = _Tries(make, max(LARGEST, value))
+    if (usual := tries.at(value)) is None or len(usual[-1].groups) > MOST_GROUPS:
+        return None
     for first in range(value, value - _WINDOW, -1):
         window = range(first, first + _WINDOW)
-        if all(at(one) is not None for one in window):
+        if all(tries.at(one) is not None for one in window):
             break
     else:
         return None
     letter = identifier(name)
-    general = _fitted(letter, [(one, at(one)) for one in window])
+    general = _fitted(letter, tries.pairs(*window))
     if general is None or _taken(general, letter, folds_case=folds_case):
         return None
 
-    def holds(one: int) -> bool:
-        pairs = [*((near, at(near)) for near in window[:2]), (one, at(one))]
-        return pairs[-1][1] is not None and _fitted(letter, pairs) == general
+    def reach(end: int, step: int) -> int:
+        """The last value from `end` on that agrees."""
+        while _fitted(letter, tries.pairs(*window[:2], end + step)) == general:
+            end += step
+        return end
 
-    low, high = window[0], window[-1]
-    while holds(low - 1):
-        low -= 1
-    while holds(high + 1):
-        high += 1
+    low, high = reach(window[0], -1), reach(window[-1], 1)
     return replace(general, parameter=Parameter(letter, value, low, high))
+
+
+@dataclass
+class _Tries:
+    """The modules for each value, made once."""
+
+    make: Make
+    largest: int
+    left: int = MOST_MADE
+    made: dict[int, tuple[Module, ...] | None] = field(default_factory=dict)
+
+    def at(self, one: int) -> tuple[Module, ...] | None:
+        """The modules for a value; None if it is out of range or reach."""
+        if one not in self.made:
+            in_reach = 0 <= one <= self.largest and len(self.made) < MOST_TRIED and self.left > 0
+            try:
+                found = self.make(one) if in_reach else None
+            except EdgewiseError:  # out of its range
+                found = None
+            self.left -= sum(map(_size, found[-1].groups)) if found else 0
+            self.made[one] = found
+        return self.made[one]
+
+    def pairs(self, *values: int) -> list[tuple[int, tuple[Module, ...] | None]]:
+        """Values with their modules."""
+        return [(value, self.at(value)) for value in values]
+
+
+def _size(group: Group) -> int:
+    return group.loop[2] - group.loop[1] + 1 if group.loop else 1
 
 
 def _fitted(letter: str, made: Sequence[tuple[int, tuple[Module, ...] | None]]) -> Module | None:
     """The outermost module of all these, in formulas; those inside must be the same."""
     values = [value for value, _ in made]
     libraries = [modules for _, modules in made if modules is not None]
+    if len(libraries) < len(made):
+        return None
     inner = libraries[0][:-1]
     if any(modules[:-1] != inner for modules in libraries):
         return None
@@ -142,7 +169,7 @@ def _general(letter: str, values: Sequence[int], things: Sequence[Any]) -> Any:
                 one.name: _general(letter, values, [getattr(thing, one.name) for thing in things])
                 for one in fields(first)
             }
-            return _sound(replace(first, **found))
+            return _sound(type(first)(**found))
     raise Unfit
 
 

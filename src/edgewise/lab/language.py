@@ -87,7 +87,5 @@ def find(name: str) -> Language:
     ('.sv',)
     """
     if name not in LANGUAGES:
-        known = " or ".join(LANGUAGES)
-        hint = nearest(name, LANGUAGES) or f"; expected {known}"
-        raise TextError(f"--hdl: there is no language {name}{hint}")
+        raise TextError(f"--hdl: there is no language {name}{nearest(name, LANGUAGES)}")
     return LANGUAGES[name]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewise.circuit import parts
+from edgewise.circuit.cover import Condition, Terms
 from edgewise.circuit.model import Kind, Part, PortRole
 from edgewise.lab.description import Bits, Constant, Operation, Term
 
@@ -128,6 +129,9 @@ class Word:
             found.append((clear, zero))
         if load is not None:
             found.append((load, self.ports[DATA]))
+        exact = self._exact()
+        if exact is not None:
+            return tuple(_decided([*found, (None, exact)]))
         wraps = self.of.does == "count" and self.of.last != (1 << self.of.width) - 1
         if wraps and not isinstance(enable, Constant):
             last = self.at_last()
@@ -184,6 +188,27 @@ class Word:
             bits.append(Operation("xor", (bit, turns)) if turns else Operation("not", (bit,)))
         return Operation("join", tuple(bits), self.of.width)
 
+    def _exact(self) -> Term | None:
+        """What each bit becomes by the complete sum that the part says of itself (`Decided`).
+
+        Of a counter with a modulus that may be loaded with some bits X.
+        """
+        kind = self.of.part.kind
+        if self.of.does != "count" or self.of.fed("load") is None or not kind.decided:
+            return None
+        bits = [_any([self._product(terms) for terms in one.sum]) for one in kind.decided]
+        return self._joined(*reversed(bits))
+
+    def _product(self, terms: Terms) -> Term:
+        some = [_any([self._literal(one) for one in terms.some])] if terms.some else []
+        factors = (*map(self._literal, terms.every), *some)
+        return factors[0] if len(factors) == 1 else Operation("and", factors)
+
+    def _literal(self, one: Condition) -> Term:
+        net, index, wanted = one
+        bit = self.ports.get(net) or Bits(self.bits.name, (index,) if self.of.width > 1 else ())
+        return bit if wanted else Operation("not", (bit,))
+
     def at_last(self) -> Term:
         """1 where a counter stands at its last state."""
         if self.of.width == 1:
@@ -196,6 +221,10 @@ class Word:
         """1 where a counter stands at its last state and counts."""
         enable = self.at("enable")
         return self.at_last() if enable is None else _all(enable, self.at_last())
+
+
+def _any(terms: list[Term]) -> Term:
+    return terms[0] if len(terms) == 1 else Operation("or", tuple(terms))
 
 
 def _all(one: Term, other: Term) -> Term:

@@ -22,7 +22,7 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
-from edgewise.lab.layout import LONGEST, apart, comment, ended, indented, listed
+from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
 _HEAD: Final = ("`timescale 1ns / 1ns", "`default_nettype none")
 _FOOT: Final = ("", "`default_nettype wire")
@@ -76,7 +76,7 @@ def _module(module: Module) -> Iterator[str]:
 
 
 def _known(signal: Signal, mark: str) -> str:
-    return f"{mark} {signal.known_as}" if signal.known_as else ""
+    return f"{mark} {ascii_text(signal.known_as)}" if signal.known_as else ""
 
 
 def _range(signal: Signal) -> str:
@@ -119,7 +119,7 @@ def _group(group: Group) -> Iterator[str]:
     if not group.statements:
         return
     if group.note:
-        yield f"// {group.note}"
+        yield f"// {ascii_text(group.note)}"
     lines = [line for one in group.statements for line in _statement(one)]
     if group.loop is None:
         yield from lines
@@ -196,7 +196,7 @@ def term(one: Term, *, nested: bool = False) -> str:
             return f"'{one.digit}"
         case Operation():
             found = _operation(one)
-            plain = one.operator in {"not", "join"} or found[0] in "&|^~"
+            plain = one.operator in {"not", "join"} or len(one.of) == 1
             return f"({found})" if nested and not plain else found
 
 
@@ -204,7 +204,8 @@ def _operation(one: Operation) -> str:
     of = [term(inner, nested=True) for inner in one.of]
     match one.operator:
         case "not":
-            return f"~{of[0]}"
+            (inner,) = one.of  # a unary operator takes a primary (A.8.3)
+            return f"~({term(inner)})" if isinstance(inner, Operation) else f"~{of[0]}"
         case "join":
             return _joined([term(inner) for inner in one.of])
         case "equals":
@@ -262,7 +263,8 @@ def _bench_body(bench: Bench) -> Iterator[str]:
     yield "initial begin"
     for row in bench.rows:
         bits = ", ".join(constant(one) for one in (*row.fed, *row.shown))
-        yield f"  {bench.task}({row.number}, {bits});{f'  // {row.phase}' * bool(row.phase)}"
+        note = f"  // {ascii_text(row.phase)}" if row.phase else ""
+        yield f"  {bench.task}({row.number}, {bits});{note}"
     yield '  $display("PASS");'
     yield "  $finish;"
     yield "end"

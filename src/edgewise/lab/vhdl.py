@@ -23,13 +23,14 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
-from edgewise.lab.layout import LONGEST, apart, comment, ended, indented, listed
+from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
 _LIBRARIES: Final = (
     "library ieee;",
     "use ieee.std_logic_1164.all;",
     "use ieee.numeric_std.all;",
 )
+_QUALIFIED: Final = "std_logic'"
 _AFTER: Final = " after 1 ns"
 _WHY_AFTER: Final = (
     "A gated clock rises a delta cycle after the clock: what is stored appears 1 ns after the"
@@ -138,7 +139,7 @@ def _stores(module: Module) -> bool:
 
 
 def _known(signal: Signal) -> str:
-    return f"-- {signal.known_as}" if signal.known_as else ""
+    return f"-- {ascii_text(signal.known_as)}" if signal.known_as else ""
 
 
 def _type(signal: Signal) -> str:
@@ -170,7 +171,7 @@ def _group(group: Group, after: str) -> Iterator[str]:
     if not group.statements:
         return
     if group.note:
-        yield f"-- {group.note}"
+        yield f"-- {ascii_text(group.note)}"
     lines = [line for one in group.statements for line in _statement(one, after)]
     if group.loop is None:
         yield from lines
@@ -259,9 +260,17 @@ def _condition(one: Term) -> str:
             return f"{term(word)} = {term(number)}"
         case Operation(operator="and", of=of) if all(inner.width == 1 for inner in of):
             return " and ".join(map(_condition, of))
+        case Constant():
+            return "true" if one.bits == "1" else "false"
         case Operation():
-            return f"({term(one)}) = '1'"
+            # Of literals alone the type would be open; the qualified expression says it.
+            return f"{'' if _reads(one) else _QUALIFIED}({term(one)}) = '1'"
     return f"{term(one)} = '1'"
+
+
+def _reads(one: Term) -> bool:
+    """Whether a term reads a signal."""
+    return isinstance(one, Bits) or any(map(_reads, getattr(one, "of", ())))
 
 
 def term(one: Term, *, nested: bool = False) -> str:
@@ -353,7 +362,7 @@ def _bench_body(bench: Bench) -> Iterator[str]:
     yield "begin"
     for row in bench.rows:
         bits = [constant(one) for one in row.fed] + [constant(one, "-") for one in row.shown]
-        note = f"  -- {row.phase}" if row.phase else ""
+        note = f"  -- {ascii_text(row.phase)}" if row.phase else ""
         yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
     yield '  write(output, "PASS" & LF);'
     yield "  wait;"

@@ -403,11 +403,11 @@ def multiplication(terms: Terms, _: Sequence[Row]) -> Term:
 
 def test_a_time_limit_gives_undecided_and_no_guess() -> None:
     design = catalogue.design("ripple-carry-adder", n=16)
-    begun = time.monotonic()
+    begun = time.process_time()
     found = bounded.prove(design, multiplication, seconds=0.5)
     assert (found.outcome, found.reason) == ("undecided", "the limit of 0.5 s was reached")
     assert found.counterexample is None
-    assert time.monotonic() - begun < 3
+    assert time.process_time() - begun < 3
 
 
 def test_time_up_while_looking_for_smaller_operands() -> None:

@@ -190,7 +190,7 @@ def happened(clause: str, trace: Trace, row: int) -> bool:
 
 def clauses(sentence: str) -> Iterator[str]:
     """What a sentence says of each part."""
-    said = re.sub(r" \([^ ]+ = [01X]\)$", "", sentence.rstrip("."))
+    said = re.sub(r"(?: \(|, as )[^ ]+ = [01X]+\)?$", "", sentence.rstrip("."))
     if listed := re.fullmatch(r"(.*?) shifted (left|right) \((.*)\)", said):
         names = re.split(", | and ", listed[1])
         for name, move in zip(names, listed[3].split("; "), strict=True):
