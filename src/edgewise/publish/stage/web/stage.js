@@ -341,13 +341,18 @@ export class Stage {
     const wide = this.figure?.skeleton.width || 0;
     const large = this.picture.classList.contains("large");
     this.larger.hidden = !large && this.picture.clientWidth >= LEGIBLE * wide;
+    this.reach(large || (NARROW.matches && LEAST * wide > this.picture.clientWidth));
   }
 
   enlarge() {
     const large = this.picture.classList.toggle("large");
     this.larger.setAttribute("aria-pressed", String(large));
-    this.picture.toggleAttribute("tabindex", large);
-    if (large) {
+    this.offerLarger();
+  }
+
+  /** A figure that scrolls can be reached by keys. @param {boolean} scrolls */
+  reach(scrolls) {
+    if (scrolls) {
       this.picture.setAttribute("tabindex", "0");
       this.picture.setAttribute("role", "region");
       this.picture.setAttribute("aria-label", this.words.say("stage-scrolls"));
