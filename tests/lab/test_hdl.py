@@ -117,7 +117,7 @@ parts:
   q: {part: register, width: 2, d: process}
   or_2(i = 0..3): {part: or, in: [q(0), drop]}
   or_2_0: {part: nand, in: [or_2(0).out, or_2(3).out, wire(0)]}
-outputs: {select: q, out: or_2_0.out, end: drop}
+outputs: {select: q, out: or_2_0.out, end: drop, write: Drop, failure: Drop, row_number: Drop}
 operands: {a: 1, b: 2}
 procedure:
   - {phase: gather, edges: 3, Drop: a, wire(0): b, wire(1): 2}
