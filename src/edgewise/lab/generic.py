@@ -169,7 +169,8 @@ def _general(letter: str, values: Sequence[int], things: Sequence[Any]) -> Any:
                 one.name: _general(letter, values, [getattr(thing, one.name) for thing in things])
                 for one in fields(first)
             }
-            return _sound(type(first)(**found))
+            made: Any = type(first)
+            return _sound(made(**found))
     raise Unfit
 
 

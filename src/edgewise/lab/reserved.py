@@ -38,7 +38,10 @@ restrict_guarantee return rol ror select sequence severity signal shared sla sll
 subtype then to transport type unaffected units until use variable vmode vprop vunit wait when
 while with xnor xor
 """
-_OURS: Final = "choices choose ieee natural ns rising_edge std std_logic std_logic_vector work"
+_OURS: Final = """
+choices choose failure false ieee lf natural ns numeric_std rising_edge std std_logic std_logic_1164
+std_logic_vector std_match to_string true work
+"""
 """Names that our VHDL uses itself, which a signal would hide."""
 SYSTEMVERILOG: Final = frozenset(_SYSTEMVERILOG.split())
 VHDL: Final = frozenset(_VHDL.split())

@@ -330,7 +330,6 @@ def bench_text(bench: Bench) -> str:
     """
     lines = [
         *_LIBRARIES,
-        "use std.textio.all;",
         "",
         *comment("--", bench.about),
         f"entity {bench.name} is",
@@ -364,7 +363,7 @@ def _bench_body(bench: Bench) -> Iterator[str]:
         bits = [constant(one) for one in row.fed] + [constant(one, "-") for one in row.shown]
         note = f"  -- {ascii_text(row.phase)}" if row.phase else ""
         yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
-    yield '  write(output, "PASS" & LF);'
+    yield '  std.textio.write(std.textio.output, "PASS" & LF);'
     yield "  wait;"
     yield "end process;"
 
