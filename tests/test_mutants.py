@@ -18,6 +18,7 @@ PINNED: tuple[tuple[str, str], ...] = (
     ("lesson", "---\ntitle: r\ndesign: serial-adder\n---\n`" + "a " * 250 + "`` b"),
     ("option", "a=" + "9" * 5000),
     ("option", "0..99999999"),
+    ("option", "9" * 40 + "..12"),
 )
 
 

@@ -127,3 +127,11 @@ def test_numbers_stand_as_in_a_run() -> None:
 def test_a_mistake_of_ours_is_loud() -> None:
     with pytest.raises(KeyError, match=r"en\.ftl, clock-edges: .*count"):
         of("en")("clock-edges")
+
+
+def test_a_number_of_any_length_is_said_and_grouped() -> None:
+    for language, sign in (("en", ","), ("de", ".")):
+        words, sets = of(language), 2**100
+        told = words("claim-sets", sets=sets, operands=2, name="a")
+        assert f" {sets:,} ".replace(",", sign) in told
+        assert str(sets) in words("clock-edges", count=sets)

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 if TYPE_CHECKING:
     from fluent.runtime import FluentBundle
@@ -31,6 +31,8 @@ LANGUAGES: Final = _languages(Path(__file__).parent)
 Fact: TypeAlias = int | str
 """A number, which takes its plural with it, or a name or value as it is written."""
 _MESSAGE: Final = re.compile(r"^([a-z][a-z0-9-]*) =.*(?:\n(?: +\S.*|(?=\n )))*", re.MULTILINE)
+_LARGE: Final = 10**25
+"""From here on the library's formatter gives up."""
 _OTHER: Final = re.compile(r"\{ *([a-z][a-z0-9-]*) *\}")
 """A message within a message."""
 
@@ -65,7 +67,7 @@ class Words:
         bundle = _bundle(self.language)
         pattern = bundle.get_message(message).value
         assert pattern is not None, message
-        text, wrong = bundle.format_pattern(pattern, _plain(facts))
+        text, wrong = bundle.format_pattern(pattern, plain(facts))
         if wrong:
             raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
         return str(text)
@@ -133,24 +135,49 @@ def _sources(language: str) -> Mapping[str, str]:
     return {message[1]: message[0].rstrip() for message in _MESSAGE.finditer(text)}
 
 
-def _plain(facts: Mapping[str, Fact]) -> dict[str, object]:
-    """Facts with numbers as they stand in a run: 1024, not 1,024; a message may group them."""
+class _Large(str):
+    """The digits of a number that is too long for the library's formatter."""
+
+    __slots__ = ()
+
+
+def plain(facts: Mapping[str, Fact]) -> dict[str, object]:
+    """Facts with numbers as they stand in a run: 1024, not 1,024; a message may group them.
+
+    Examples
+    --------
+    >>> plain({"most_sets": 2**96, "where": "S"})
+    {'most-sets': '79228162514264337593543950336', 'where': 'S'}
+    """
     from fluent.runtime.types import fluent_number
 
+    def number(fact: int) -> object:
+        return fluent_number(fact, useGrouping=False) if abs(fact) < _LARGE else _Large(fact)
+
     return {
-        name.replace("_", "-"): (
-            fluent_number(fact, useGrouping=False) if isinstance(fact, int) else fact
-        )
+        name.replace("_", "-"): number(fact) if isinstance(fact, int) else fact
         for name, fact in facts.items()
     }
 
 
-@lru_cache(maxsize=len(LANGUAGES))
-def _bundle(language: str) -> FluentBundle:
+def bundle_of(language: str, thousands: str = ",") -> FluentBundle:
+    """An empty bundle, whose ``NUMBER`` takes numbers of any length."""
     from fluent.runtime import FluentBundle
+    from fluent.runtime.types import fluent_number
+
+    def number(value: Any, **options: Any) -> Any:
+        if not isinstance(value, _Large):
+            return fluent_number(value, **options)
+        grouped = str(options.get("useGrouping")) == "true"
+        return f"{int(value):,}".replace(",", thousands) if grouped else str(value)
 
     # Marks of direction around each fact would stand in every text that is copied or searched.
-    return FluentBundle([language], use_isolating=False)
+    return FluentBundle([language], functions={"NUMBER": number}, use_isolating=False)
+
+
+@lru_cache(maxsize=len(LANGUAGES))
+def _bundle(language: str) -> FluentBundle:
+    return bundle_of(language, _sources(language)["number-thousands"].partition(" = ")[2])
 
 
 def _read(language: str, message: str) -> None:

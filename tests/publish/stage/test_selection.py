@@ -16,7 +16,7 @@ def test_a_word_that_selects_is_named_with_what_it_selects() -> None:
         "Edge 2, phase hold: Q(3..0) kept its value (mode = 00).",
         "Edge 3, phase right: Q(3..0) shifted right (0 in, 1 out), as mode = 01.",
         "Edge 4, phase left: Q(3..0) shifted left (0 in, 0 out), as mode = 10. word reads 0110,"
-        " which is 6 = w div 2**k * 2**k mod 2**n.",
+        " which is 6 = the remainder of (w div 2**k · 2**k) ÷ 2ⁿ.",
     ]
 
 

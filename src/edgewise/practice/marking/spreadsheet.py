@@ -16,6 +16,7 @@ from typing import Any, Final, TypeAlias
 
 from edgewise import files
 from edgewise.errors import EdgewiseError, Place
+from edgewise.views.drawing import theme
 
 Value: TypeAlias = str | int | Fraction
 """What stands in a cell."""
@@ -144,7 +145,7 @@ def _made(sheets: Sequence[Sheet]) -> bytes:
     book.set_custom_property("edgewise", _UNSIGNED)
     formats = {
         "bold": book.add_format({"bold": True, "text_wrap": True, "valign": "top"}),
-        "typed": book.add_format({"bg_color": "#fff4d6"}),
+        "typed": book.add_format({"bg_color": theme.PANEL}),
     }
     for sheet in sheets:
         _fill(book.add_worksheet(sheet.name[:_LONGEST_NAME]), sheet, formats)

@@ -6,7 +6,7 @@ from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING, Final
 
-from edgewise.words.messages import Fact
+from edgewise.words.messages import Fact, bundle_of, plain
 
 if TYPE_CHECKING:
     from fluent.runtime import FluentBundle
@@ -28,17 +28,9 @@ def say(message: str, /, **facts: Fact) -> str:
     >>> say("option-twice", option="--with", name="n")
     '--with: n is given twice'
     """
-    from fluent.runtime.types import fluent_number
-
     pattern = _bundle().get_message(message).value
     assert pattern is not None, message
-    given = {
-        name.replace("_", "-"): (
-            fluent_number(fact, useGrouping=False) if isinstance(fact, int) else fact
-        )
-        for name, fact in facts.items()
-    }
-    text, wrong = _bundle().format_pattern(pattern, given)
+    text, wrong = _bundle().format_pattern(pattern, plain(facts))
     if wrong:
         raise KeyError(f"{FILE}, {message}: {wrong[0]}")
     return str(text)
@@ -46,9 +38,9 @@ def say(message: str, /, **facts: Fact) -> str:
 
 @lru_cache(maxsize=1)
 def _bundle() -> FluentBundle:
-    from fluent.runtime import FluentBundle, FluentResource
+    from fluent.runtime import FluentResource
 
-    bundle = FluentBundle(["en"], use_isolating=False)
+    bundle = bundle_of("en")
     text = (resources.files(__package__ or "") / FILE).read_text("utf-8")
     bundle.add_resource(FluentResource(text))
     return bundle

@@ -22,7 +22,7 @@ import { nextStored, wordText } from "./simulator.js";
  */
 
 /** Characters of a formula that is left out of a sentence. */
-const LONG = 60;
+const LONG = 52;
 /** An output of more bits is told as a number. */
 const WIDE = 16;
 /** Parts that hold and are named, at most. */
