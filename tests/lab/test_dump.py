@@ -16,7 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from edgewise import catalogue
+from edgewise import blueprint, catalogue
 from edgewise.blueprint import Blueprint
 from edgewise.circuit.clocks import falling
 from edgewise.engines import reference
@@ -130,3 +130,17 @@ def test_ninety_four_variables_have_one_character_and_the_next_two() -> None:
     assert len(codes[-1]) == 3
     assert len(set(codes)) == len(codes)
     assert all("!" <= letter <= "~" for one in codes for letter in one)
+
+
+def test_an_edge_sees_the_gate_of_the_row_before_it() -> None:
+    """Row 0 stands until edge 1 has come, what gates the clock too; found by a random run."""
+    design = blueprint.from_text(
+        "circuit: sluice\ninputs: {go: 1, x: 1}\nparts:\n  G: {part: and, in: [clock, go]}\n"
+        "  F: {part: flip-flop, d: x, clock: G.out}\noutputs: {y: F.q}\nprocedure:\n"
+        "  - {phase: shut, edges: 1, go: 0, x: 1}\n  - {phase: open, edges: 2, go: 1, x: 1}\n",
+        "sluice.yaml",
+    ).design()
+    trace = reference.run(design, {})
+    held_to_the_trace(trace)
+    go = Read(dump.text(trace)).changes["go"]
+    assert go == [(0, "0"), (PERIOD + PERIOD // 2, "1")]

@@ -1,7 +1,7 @@
 """A run as a value change dump (IEEE 1364-2005, clause 18): the clock, and each named word.
 
 A clock period has ten units of time. Edge k comes at 10 k, when the clock rises; row k stands from
-then on. What gates a clock changes at the falling edge before, so that the clock is not disturbed.
+then on. What gates a clock changes at the falling edge behind it, so that it disturbs no edge.
 """
 
 from __future__ import annotations
@@ -113,6 +113,6 @@ def _waves(trace: Trace) -> Iterator[tuple[str, Mapping[int, str]]]:
             pulses = {PERIOD * k: words[k - 1] if k else "0" for k in ends}
             yield name, pulses | {PERIOD * k + PERIOD // 2: "0" for k in ends}
         elif set(nets) & late:
-            yield name, {max(0, PERIOD * k - PERIOD // 2): words[k] for k in ends}
+            yield name, {PERIOD * k + (PERIOD // 2 if k else 0): words[k] for k in ends}
         else:
             yield name, {PERIOD * k: words[k] for k in ends}
