@@ -106,7 +106,8 @@ class Packing:
             "adders": [row.data() for row in adders(design, words)],
             "feedback": [one.data() for one in feedback(design, words)],
             "selectors": [one.data() for one in selectors(design, words)],
-            "figures": list(_figures(trace, self.wish, self.words)),
+            # One for a phone only of the lesson's own: a first page waits for each.
+            "figures": list(_figures(trace, self.wish, self.words, narrow=not self.circuits)),
         }
 
     def _misconceptions(self, design: Design) -> Iterator[list[Any]]:
@@ -138,7 +139,7 @@ def _step(design: Design) -> tuple[Data, list[list[int]], list[int]]:
     return design_data.flat(design.netlist), *design_data.schedule(design)
 
 
-def _figures(trace: Trace, wish: Stage, words: Words) -> Iterator[Data]:
+def _figures(trace: Trace, wish: Stage, words: Words, *, narrow: bool) -> Iterator[Data]:
     """The figure as wished, then with parts closed, and each in the other symbols.
 
     All of them have the layout of the first, or of the same with its parts closed: symbols of
@@ -154,7 +155,8 @@ def _figures(trace: Trace, wish: Stage, words: Words) -> Iterator[Data]:
             wide = max(wide, made.width)
             if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
                 yield {"symbols": symbols, "opened": list(opened), **made.data()}
-    yield from _narrow(trace, wish, wide, words)
+    if narrow:
+        yield from _narrow(trace, wish, wide, words)
 
 
 def _narrow(trace: Trace, wish: Stage, width: float, words: Words) -> Iterator[Data]:
