@@ -53,6 +53,8 @@ def load(page: Page, *modules: str) -> None:
     """Make modules and all that they import known on an empty page, by their names."""
     page.goto("about:blank")
     page.add_script_tag(content=_script(modules), type="module")
+    # A module runs when the page gets to it, not when it is added.
+    page.wait_for_function(f"globalThis.{modules[-1]} !== undefined")
 
 
 @lru_cache
