@@ -19,7 +19,7 @@ from typing import Final
 
 from edgewise.circuit.model import Circuit, Part
 from edgewise.views.diagram.drivers import Origin, Run, Sources
-from edgewise.views.diagram.elements import Element, Pin
+from edgewise.views.diagram.elements import PORT_LABELS, Element, Pin
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.terminals import bit, tie
 from edgewise.views.layout.graph import Side
@@ -29,9 +29,9 @@ HEIGHT: Final = 88.0
 _SIDES: Final[dict[str, tuple[Side, float, str]]] = {
     "a": ("top", 32.0, "a"),
     "b": ("top", WIDTH - 32.0, "b"),
-    "carry-in": ("right", 44.0, "cin"),
-    "carry-out": ("left", 44.0, "cout"),
-    "sum": ("bottom", WIDTH / 2, "s"),
+    "carry-in": ("right", 44.0, PORT_LABELS["carry-in"]),
+    "carry-out": ("left", 44.0, PORT_LABELS["carry-out"]),
+    "sum": ("bottom", WIDTH / 2, PORT_LABELS["sum"]),
 }
 _ELLIPSIS: Final = 60.0
 _FOLD: Final = 12
@@ -110,7 +110,7 @@ class _Row:
         """Slices from the LSB on, with what hangs on them."""
         shown = _shown(parts)
         sources = Sources(self.circuit)
-        outputs = self._outputs(sources)
+        outputs = sources.shown()
         start = _origin(sources, parts[0], "carry-in") if parts[0].signal("carry-in") else None
         if start is not None:
             self._terminal(self._name(start), "left", (0, 0), self.names[start.port])
@@ -124,22 +124,12 @@ class _Row:
                 self._bits(part, pin, sources, outputs)
         self._carries(shown, None if start is None else self._name(start))
         last = parts[-1]
-        name = outputs.get((last.name, "carry-out"))
+        name = outputs.get(Origin(last.name, "carry-out"))
         if name:
             nets = self.names[f"{last.name}.carry-out"]
             self._terminal(name, "right", (len(shown) + 1, 0), nets)
             source = f"{last.name}.carry-out"
             self.threads.append(Thread(f"{source}~", source, (f"{name}.",), "carry"))
-
-    def _outputs(self, sources: Sources) -> dict[tuple[str, str], str]:
-        """The name of the output bit that a port drives."""
-        found = {}
-        for output in self.circuit.outputs:
-            for i, run in enumerate(sources.single(output.signal)):
-                if run.origin is not None:
-                    name = f"{output.name}({i})" if len(output.signal) > 1 else output.name
-                    found[run.origin.owner, run.origin.port] = name
-        return found
 
     def _name(self, origin: Origin) -> str:
         width = len(self.names[origin.port])
@@ -164,12 +154,10 @@ class _Row:
             mark="Σ",
         )
 
-    def _bits(
-        self, part: Part, pin: Pin, sources: Sources, outputs: dict[tuple[str, str], str]
-    ) -> None:
+    def _bits(self, part: Part, pin: Pin, sources: Sources, outputs: dict[Origin, str]) -> None:
         """What hangs on a pin: a bit of a word, or a constant."""
         if pin.port == "sum":
-            name = outputs.get((part.name, "sum"))
+            name = outputs.get(Origin(part.name, "sum"))
             if name:
                 element = bit(f"{pin.id}:bit", name, "top", pin.nets)
                 self.threads.append(Thread(f"{pin.id}~", pin.id, (element.pins[0].id,)))

@@ -21,7 +21,7 @@ from typing import Final
 from edgewise.views.diagram import terminals
 from edgewise.views.diagram.cell_row import Cell, CellRow, Link
 from edgewise.views.diagram.cell_wiring import APART, GAP
-from edgewise.views.diagram.elements import Element, Pin
+from edgewise.views.diagram.elements import PORT_LABELS, Element, Pin
 from edgewise.views.diagram.nets import Scene
 from edgewise.views.diagram.placement import Line
 from edgewise.views.diagram.wide_register import Registers
@@ -41,7 +41,6 @@ _LOW: Final = WIDTH / 4
 _TRACK: Final = 12.0
 _STORE: Final = 70.0
 """Height of a flip-flop under its adder."""
-_NAMES: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
 
 
 def columns(scene: Scene, row: CellRow) -> Scene | None:
@@ -78,7 +77,7 @@ class _Columns(Registers):
         sums = any(link.source.endswith(".sum") for link in self.row.links)
         pins, tops = [], []
         for pin in cell.adder.pins:
-            label = _NAMES.get(pin.port, pin.port)
+            label = PORT_LABELS.get(pin.port, pin.port)
             if pin.id in looped:
                 at = WIDTH / 2 + (_LOW if pin.id in self.source else -_LOW)
                 pins.append(pin.put("bottom", at, label))

@@ -18,7 +18,7 @@ from typing import Final
 
 from edgewise.circuit.model import Circuit, Part, Tie
 from edgewise.views.diagram.drivers import Origin, Sources
-from edgewise.views.diagram.elements import Element, Pin, small
+from edgewise.views.diagram.elements import PORT_LABELS, Element, Pin, small
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.placement import Placement
 from edgewise.views.diagram.terminals import bit, tie
@@ -29,7 +29,6 @@ _HEIGHT: Final = 64.0
 _SIDE: Final = 36.0
 _GAP: Final = 12.0
 _STEM: Final = 14.0
-_NAMES: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
 
 
 def rows(
@@ -55,12 +54,7 @@ class _Rows:
 
     def build(self) -> None:
         sources = Sources(self.circuit)
-        for output in self.circuit.outputs:
-            for i, wire in enumerate(output.signal):
-                origin = sources.origin(wire)
-                if isinstance(origin, Origin):
-                    wide = len(output.signal) > 1
-                    self.shown[origin] = f"{output.name}({i})" if wide else output.name
+        self.shown = sources.shown()
         names = [f"{net.name}({net.width - 1})" for net in self.circuit.inputs if net.width > 1]
         over = 2 * max(map(small, names), default=0.0) + 2 * 4
         under = max(map(small, self.shown.values()), default=0.0) + 8
@@ -84,7 +78,7 @@ class _Rows:
         for port in part.kind.ports:
             name = f"{part.name}.{port.name}"
             pin = Pin(name, port.name, self.names[name])
-            label = _NAMES.get(port.name, port.name)
+            label = PORT_LABELS.get(port.name, port.name)
             if port.name in tops:
                 at = _WIDTH * (2 * tops.index(port.name) + 1) / (2 * len(tops))
                 pins.append(pin.put("top", at, label))

@@ -59,6 +59,7 @@ class Sources:
     """
 
     def __init__(self, circuit: Circuit) -> None:
+        self._outputs = circuit.outputs
         self._from: dict[Wire, Origin | Wire | Tie] = {Wire(CLOCK): Origin("", CLOCK)}
         for net in circuit.inputs:
             self._drive("", net.name, tuple(Wire(net.name, i) for i in range(net.width)))
@@ -82,6 +83,24 @@ class Sources:
         while isinstance(here, Wire):
             here = self._from[here]
         return here
+
+    def shown(self) -> dict[Origin, str]:
+        """The name of the output bit that each port drives, the last of several.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> adder = catalogue.design("ripple-carry-adder", n=2).circuit
+        >>> Sources(adder).shown()[Origin("FA(1)", "sum")]
+        'sum(1)'
+        """
+        found = {}
+        for output in self._outputs:
+            for i, bit in enumerate(output.signal):
+                origin = self.origin(bit)
+                if isinstance(origin, Origin):
+                    found[origin] = f"{output.name}({i})" if len(output.signal) > 1 else output.name
+        return found
 
     def runs(self, signal: Signal) -> tuple[Run, ...]:
         """A signal in as few runs as it has, LSB first."""

@@ -122,6 +122,8 @@ class Element:
     """The same, beside the clock wedge."""
 
 
+PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
+"""What ports of adders are called in a figure, for want of room."""
 STORES: Final = ("storage", "beneath", "spread")
 """Roles of what stores."""
 

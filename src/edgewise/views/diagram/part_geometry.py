@@ -8,7 +8,17 @@ from typing import Final
 
 from edgewise.circuit.model import Kind
 from edgewise.circuit.parts import symbol
-from edgewise.views.diagram.elements import LABEL, PAD, ROW, Element, Pin, framed, margins, small
+from edgewise.views.diagram.elements import (
+    LABEL,
+    PAD,
+    PORT_LABELS,
+    ROW,
+    Element,
+    Pin,
+    framed,
+    margins,
+    small,
+)
 from edgewise.views.drawing import gate_symbols, theme
 from edgewise.views.drawing.bit_cells import cells_height, cells_width
 from edgewise.views.drawing.text_metrics import width as text_width
@@ -77,19 +87,16 @@ def _gate(t: Terminals) -> Element:
     )
 
 
-_ADDER_LABELS: Final = {"carry-in": "cin", "sum": "s", "carry-out": "cout"}
-
-
 def _adder(t: Terminals) -> Element:
     top, pitch = 40.0, 26.0
     pins = [
-        pin.put("left", top + pitch * i, _ADDER_LABELS.get(pin.port, pin.port))
+        pin.put("left", top + pitch * i, PORT_LABELS.get(pin.port, pin.port))
         for i, pin in enumerate(t.all_inputs())
     ]
     last = len(pins) - 1
     for port, at in (("sum", top), ("carry-out", top + pitch * last)):
         if port in t.outputs:
-            pins.append(t.outputs[port].put("right", at, _ADDER_LABELS[port]))
+            pins.append(t.outputs[port].put("right", at, PORT_LABELS[port]))
     least = 72.0 if t.narrow else 96.0
     width = max(least, text_width(t.label, theme.SIZE_NAME, weight=theme.STRONG) + 2 * PAD)
     element = Element(t.id, "adder", t.what.name, t.label, pins=tuple(pins), mark=symbol(t.what))

@@ -85,12 +85,7 @@ class _Columns:
 
     def build(self) -> None:
         sources = Sources(self.circuit)
-        for output in self.circuit.outputs:
-            for i, wire in enumerate(output.signal):
-                origin = sources.origin(wire)
-                if isinstance(origin, Origin):
-                    wide = len(output.signal) > 1
-                    self.outputs[origin] = f"{output.name}({i})" if wide else output.name
+        self.outputs = sources.shown()
         self._set_pitch(sources)
         self._leaves(sources)
         for level in range(1, self.graph.nodes[-1].level + 1):
