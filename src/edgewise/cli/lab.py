@@ -18,8 +18,8 @@ from edgewise.cli.options import (
     examples,
     numbers,
     refuse_idle,
+    refused,
 )
-from edgewise.errors import TextError
 
 
 @app.command(
@@ -55,7 +55,7 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.lab import export as descriptions
 
     if not hdl and wave is None:
-        raise TextError("there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both")
+        raise refused("export-nothing")
     if not hdl:
         refuse_idle(context, "without --hdl", "--out")
     blueprint = blueprint_of(name)
