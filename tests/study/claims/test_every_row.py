@@ -74,6 +74,12 @@ def test_the_smallest_operands_show_it_and_those_given_stay() -> None:
     assert always(design, "not known(C) or C == 0", {"a": 0}).outcome == "proved"
 
 
+def test_members_of_a_family_are_told_one_by_one_where_some_are_given() -> None:
+    design = catalogue.design("serial-accumulator", n=2, x=3)
+    asked = always(design, "known(C)", {"w(2)": 1}).asked
+    assert asked.lines()[1] == "known(C), in every row, for all w(1), w(3), with w(2)=1"
+
+
 def test_what_no_induction_over_32_rows_settles_is_left_open() -> None:
     """A register that takes 70 rows to give away what it must never give."""
     design = blueprint.from_text(

@@ -25,7 +25,16 @@ from edgewise.formula import Binary, Name, Node, Number, parse, show
 from edgewise.study.claims.decision import LIMIT, Grounded
 from edgewise.study.claims.evidence import Evidence
 from edgewise.study.claims.explanation import reason
-from edgewise.study.claims.finding import Failure, Finding, Question, around, columns, words_in
+from edgewise.study.claims.finding import (
+    Failure,
+    Finding,
+    Question,
+    around,
+    called,
+    columns,
+    free,
+    words_in,
+)
 from edgewise.study.claims.holding_edges import Elsewhere
 from edgewise.study.claims.partial_evaluation import ground
 from edgewise.study.claims.run import Run
@@ -122,15 +131,15 @@ class _Asked:
 
     def finding(self, proof: Proof, limit: float) -> Finding:
         """What came of it."""
-        numbers = ", ".join(f"{name}={n}" for name, n in self.design.parameters.items())
-        called = ", ".join(filter(None, (self.design.name, numbers)))
         undecided = proof.outcome == "undecided"
         time_up = undecided and (proof.k or 0) < k_induction.LARGEST_K
         way = {"proved": "induction", "refuted": "refuted"}.get(
             proof.outcome, "undecided" if time_up else "not-inductive"
         )
         found = Finding(
-            asked=Question((called,), self._told(), self.given),
+            asked=Question(
+                (called(self.design, self.design.parameters),), self._told(), self.given
+            ),
             outcome=proof.outcome,
             evidence=Evidence(way, seconds=limit),  # type: ignore[arg-type]
             engine="proof",
@@ -143,9 +152,7 @@ class _Asked:
 
     def _told(self) -> str:
         """The claim, and the operands that it is made for."""
-        family = {member: name for name, all_ in self.design.families.items() for member in all_}
-        free = [o.name for o in self.design.operands if o.name not in self.given]
-        names = ", ".join(dict.fromkeys(family.get(name, name) for name in free))
+        names = ", ".join(free(self.design, self.given))
         told = f"{show(self.truth)}, in every row"
         return f"{told}, for all {names}" if names else told
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Final
 
+from edgewise.design import Design
 from edgewise.engines.sat.outcome import Outcome
 from edgewise.formula import Node, Timed, names_in, show
 from edgewise.study.claims.carry_leak import Leak
@@ -245,6 +246,28 @@ class Finding:
                 for row, line in zip(self.rows, lines, strict=True)
             ]
         return found
+
+
+def called(design: Design, parameters: Mapping[str, int]) -> str:
+    """The design that is asked about: ``serial-adder, n=4``."""
+    return ", ".join([design.name, *(f"{name}={value}" for name, value in parameters.items())])
+
+
+def free(design: Design, given: Mapping[str, int]) -> tuple[str, ...]:
+    """The operands that are not given; a family by its name, unless members of it are given.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> design = catalogue.design("serial-accumulator", n=4, x=3)
+    >>> free(design, {}), free(design, {"w(2)": 1})
+    (('w',), ('w(1)', 'w(3)'))
+    """
+    families = {m: family for family, all_ in design.families.items() for m in all_}
+    partly = {families[name] for name in given if name in families}
+    names = (operand.name for operand in design.operands if operand.name not in given)
+    told = (n if families.get(n, n) in partly else families.get(n, n) for n in names)
+    return tuple(dict.fromkeys(told))
 
 
 def last_row(claimed: Node, run: Run) -> int | None:

@@ -25,7 +25,9 @@ from edgewise.study.claims.finding import (
     Finding,
     Question,
     around,
+    called,
     columns,
+    free,
     last_row,
     words_in,
 )
@@ -164,13 +166,8 @@ def _given(design: Design, operands: Mapping[str, int | Sequence[int]]) -> dict[
 def _for_all(claim: Claim, design: Design, given: Mapping[str, int], place: Place | None) -> Claim:
     """The claim for all operands that were not given, unless it speaks of no run at all."""
     members = {m: family for family, all_ in design.families.items() for m in all_}
-    partly = {members[name] for name in given if name in members}
-    names: list[str] = list(claim.for_all)
-    for operand in design.operands:
-        family = members.get(operand.name, "")
-        name = family if family and family not in partly else operand.name
-        if operand.name not in given and family not in names:
-            names.append(name)
+    said = set(claim.for_all)
+    names = [*claim.for_all, *(n for n in free(design, given) if members.get(n) not in said)]
     zeros = Run(design, {**{operand.name: 0 for operand in design.operands}, **given})
     if not claim.for_all and not _reads_a_run(ground(claim.truth, Scope(zeros, place=place))):
         names = []
@@ -197,7 +194,7 @@ def _of_claim(
     # A default may follow what varies, so it is no number of the whole claim.
     stay = design.chosen if varying else design.parameters
     numbers = {name: value for name, value in stay.items() if name not in varying}
-    asked = Question((_called(design, numbers),), _told(claim), given)
+    asked = Question((called(design, numbers),), _told(claim), given)
     outcome = "proved" if found.holds else "undecided" if found.undecided else "refuted"
     whole = Finding(
         asked=asked,
@@ -233,10 +230,6 @@ def _of_claim(
     )
 
 
-def _called(design: Design, parameters: Mapping[str, int]) -> str:
-    return ", ".join([design.name, *(f"{name}={value}" for name, value in parameters.items())])
-
-
 def _told(claim: Claim) -> str:
     """The claim as it would be written."""
     told = show(claim.truth)
@@ -269,7 +262,7 @@ def _compared(
     other = against.design({n: v for n, v in shared.items() if n in has[1]})
     given = _of_either(design, other, operands)
     proof = equivalence.same(design, other, given=given, seconds=limit)
-    asked = Question(tuple(_called(d, d.parameters) for d in (design, other)), given=given)
+    asked = Question(tuple(called(d, d.parameters) for d in (design, other)), given=given)
     structure = proof.method == "structure"
     ways: Mapping[str, Way] = {"undecided": "undecided", "refuted": "refuted"}
     way = ways.get(proof.outcome, "structure" if structure else "sat")
