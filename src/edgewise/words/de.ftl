@@ -902,9 +902,7 @@ compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amo
 
 ## Feedback for a learner on a marked paper
 
-decimal-sign = ,
 feedback-title = Rückmeldung: { $title }
-feedback-paper = Blatt { $code }
 feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
 feedback-total = Du hast { $marks } von { $most ->
     [one] { $most } Punkt
@@ -984,7 +982,6 @@ report-counted = { $count } davon unten gezählt
 report-blank = { $count } ohne lesbare Antwort
 report-without-paper = { $count } mit einem Code, zu dem es kein Blatt gibt
 report-nothing = Es gibt keine Antwort, über die zu berichten wäre.
-report-marks = Punkte
 report-mean = Im Mittel sind { $share } der Punkte erreicht, Folgefehler und Korrekturen von Hand berücksichtigt.
 report-chart-marks = Lernende nach ihrem Anteil der Punkte
 report-questions = Aufgaben

@@ -880,9 +880,7 @@ compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among
 
 ## Feedback for a learner on a marked paper
 
-decimal-sign = .
 feedback-title = Feedback: { $title }
-feedback-paper = Paper { $code }
 feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
 feedback-total = You have { $marks } of { $most ->
     [one] { $most } mark
@@ -962,7 +960,6 @@ report-counted = { $count } counted below
 report-blank = { $count } without an answer that can be read
 report-without-paper = { $count } whose code is of no paper
 report-nothing = There is no answer to report on.
-report-marks = Marks
 report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
 report-chart-marks = Learners by their share of the marks
 report-questions = Questions

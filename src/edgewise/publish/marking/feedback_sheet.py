@@ -76,7 +76,7 @@ class Sheets:
     def _page(self, number: int, asked: Sequence[tuple[Cells, int]]) -> str:
         row, words = self.rows[number], self.words
         learner = row.result.learner
-        facts = f"facts([], {quoted(words('feedback-paper', code=_shown(learner.code)))})"
+        facts = f"facts([], {quoted(words('paper-code', code=_shown(learner.code)))})"
         lines = [f"#title[#{quoted(_shown(learner.name))};]\n#{facts}\n"]
         if not row.result.scores:
             return lines[0] + _paragraph(words("feedback-no-paper"))
@@ -95,7 +95,7 @@ class Sheets:
 
     def marks(self, number: Fraction) -> str:
         """A number of marks as it is written in the language."""
-        return spreadsheet.written(number).replace(".", self.words("decimal-sign"))
+        return self.words.decimal(spreadsheet.written(number))
 
     def _total(self, row: Marked) -> str:
         return self.words("feedback-total", marks=self.marks(row.total), most=row.most)

@@ -105,7 +105,7 @@ class _Told:
 
     def _marks(self) -> Iterator[str]:
         shares = self.report.shares
-        yield self._heading("report-marks")
+        yield self._heading("paper-marks")
         yield self._paragraph("report-mean", share=self._percent(fmean(shares)))
         counts = [0] * BINS
         for share in shares:
@@ -217,7 +217,7 @@ class _Told:
         )
 
     def _decimal(self, number: float, places: int = 2) -> str:
-        return f"{number:.{places}f}".replace(".", self.words("decimal-sign")).replace("-", "−")
+        return self.words.decimal(f"{number:.{places}f}").replace("-", "−")
 
     def _percent(self, share: float) -> str:
         return f"{self._decimal(100 * share, 0)} %"
