@@ -97,6 +97,20 @@ def test_one_idea_each_and_careless_cells() -> None:
     assert accused < 0.02 * 1000
 
 
+def test_operands_drawn_at_random_make_nobody_an_idea_of_another() -> None:
+    """Not `OPERANDS`, which show each idea: fewer are told theirs, and still no one a wrong one."""
+    chance = random.Random(5)  # noqa: S311  # cases, no secrets
+    bugs = [frozenset({bug}) for bug in BUGS for _ in range(5)] + [frozenset()] * 25
+    right = 0
+    for seed in range(100, 110):
+        operands = (chance.randrange(1 << N), chance.randrange(1 << N))
+        found = of_class(bugs, CARELESS, seed, (operands,))
+        for held, one in zip(bugs, found, strict=True):
+            assert one.status is not Status.MISCONCEPTION or held in told(one)
+            right += bool(held) and told(one) == {held}
+    assert right >= 0.75 * 10 * 30
+
+
 def test_two_ideas_at_once_and_careless_cells() -> None:
     bugs = [pair for pair in PAIRS for _ in range(150)]
     found = of_class(bugs, CARELESS, 17, OPERANDS)
