@@ -9,14 +9,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files, importers
-from edgewise.bits import Word
-from edgewise.design import Design, Operand, Phase, Purpose
+from edgewise.design import Design, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
 from edgewise.formula import Binary, Claim, Unary, parse, show
+from edgewise.lesson import first_example
 from edgewise.study.claims.verdict import settle
-from edgewise.study.coverage import measured
-from edgewise.study.coverage.report import PARTS
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
@@ -26,8 +24,6 @@ if TYPE_CHECKING:
 
 MOST_BITS: Final = 12
 """Operands of so many bits in all are claimed for all values; of more, for the lesson's run."""
-_VALUES: Final = (45, 27, 38, 51, 14, 57, 19, 34)
-"""Operands of a first lesson, cut to their widths: their carries rise and fall."""
 _LOGICAL: Final = ("==", "!=", "<=", ">=", "<", ">", "and", "or", "not")
 """Operators that give a truth value."""
 _MOST_COLUMNS: Final = 6
@@ -222,7 +218,7 @@ def text(  # a lesson's name, its design, its numbers, its language
     language: de
     """
     built = blueprint.design(parameters)
-    values = built.values(operands or _values(built))
+    values = built.values(operands or first_example.values(built))
     trace = reference.run(built, values)
     shown = dict(list(built.parameters.items())[:1]) | dict(parameters)
     given = _braced("with", shown) + _braced("operands", _grouped(built, values))
@@ -268,46 +264,6 @@ def _told(blueprint: Blueprint, trace: Trace, words: Words) -> Iterator[str]:
         say=_item(words("scaffold-how-say")),
         ask=words("scaffold-say"),
     )
-
-
-def _values(design: Design) -> dict[str, int]:
-    """Operands with which the design computes what it says, and leaves little idle."""
-
-    def fitting(number: int, operand: Operand) -> int:
-        value = _VALUES[number % len(_VALUES)] % (1 << operand.width)
-        return value or (1 << operand.width) - 1
-
-    def computing(first: int) -> dict[str, int]:
-        values = {o.name: fitting(i, o) for i, o in enumerate(design.operands, first)}
-        while any(values.values()) and not _holds(design, values):
-            values = {name: value // 2 for name, value in values.items()}
-        return values
-
-    large = {o.name: max(0, (1 << o.width) - 1 - i) for i, o in enumerate(design.operands)}
-    tried = [computing(first) for first in range(len(_VALUES) if large else 1)]
-    best, fewest = tried[0], -1
-    for values in [*tried, *([large] if large and _holds(design, large) else [])]:
-        idle = len(measured.of(reference.run(design, values)).warnings(PARTS))
-        if fewest < 0 or idle < fewest:
-            best, fewest = values, idle
-        if not idle:
-            break
-    return best
-
-
-def _holds(design: Design, values: Mapping[str, int]) -> bool:
-    trace = reference.run(design, values)
-    return all(_right(trace, purpose) for purpose in design.computes)
-
-
-def _answer(trace: Trace, purpose: Purpose) -> Word:
-    """The word in which an answer stands at the end."""
-    return trace.word(purpose.output, trace.edges if purpose.after is None else purpose.after)
-
-
-def _right(trace: Trace, purpose: Purpose) -> bool:
-    word = _answer(trace, purpose)
-    return word.known and word.value == trace.design.expected(trace.operands)[purpose.output]
 
 
 def _grouped(design: Design, values: Mapping[str, int]) -> dict[str, int | list[int]]:
@@ -423,8 +379,8 @@ def _answers(trace: Trace, words: Words) -> str:
             edge="edges" if purpose.after is None else str(purpose.after),
             output=purpose.output,
             formula=_when(design, purpose),
-            known="yes" if _answer(trace, purpose).known else "no",
-            right="yes" if _right(trace, purpose) else "no",
+            known="yes" if first_example.answer(trace, purpose).known else "no",
+            right="yes" if first_example.right(trace, purpose) else "no",
             wanted=show(purpose.formula),
         )
         for purpose in design.computes
@@ -439,8 +395,8 @@ def _claims(blueprint: Blueprint, trace: Trace) -> Iterator[str]:
     bits = sum(operand.width for operand in design.operands)
     for purpose in design.computes:
         told = _claim(design, purpose)
-        if not _right(trace, purpose):
-            if _answer(trace, purpose).known:
+        if not first_example.right(trace, purpose):
+            if first_example.answer(trace, purpose).known:
                 yield f"not ({told})"
             continue
         for_all = f"{told}     for all {', '.join(names)}"
