@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 import xlsxwriter
 
+from edgewise.practice import formula_guard
 from edgewise.practice import paper as papers
-from edgewise.practice.marking import spreadsheet, table
+from edgewise.practice.marking import table
 from edgewise.practice.paper import Paper, Variant
 from scripts import make_class
 from tests.conftest import Edgewise
@@ -128,7 +129,7 @@ def test_what_a_marker_typed_is_kept(
     looked_at = table.read(out / "readings.csv")
     assert looked_at.headings == ("learner", "column", "written", "read as", "how")
     assert {line.cells[0] for line in looked_at.lines} == {"Ed"}
-    assert "=1+1" in [spreadsheet.unguarded(line.cells[2]) for line in looked_at.lines]
+    assert "=1+1" in [formula_guard.unguarded(line.cells[2]) for line in looked_at.lines]
     again = list(csv.reader(marks.read_text("utf-8-sig").splitlines()))
     row = dict(zip(again[0], again[5], strict=True))
     assert (row["learner"], row["total"]) == ("Ed", "1")

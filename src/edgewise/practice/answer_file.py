@@ -6,12 +6,11 @@ import csv
 import io
 from typing import Final
 
+from edgewise.practice.formula_guard import guarded
 from edgewise.practice.paper import Papers
 
 CODE: Final = "code"
 """The heading of the column with the papers' codes."""
-_RUN: Final = ("=", "+", "-", "@", "\t")
-"""What a spreadsheet takes for the beginning of a formula (OWASP, CSV injection; from memory)."""
 
 
 def answers(papers: Papers) -> str:
@@ -21,14 +20,10 @@ def answers(papers: Papers) -> str:
     """
     headings = papers.variants[0].headings
     rows = [
-        [one.code, *(_text(q.expected(heading)) for q in one.questions for heading in q.headings)]
+        [one.code, *(guarded(q.expected(heading)) for q in one.questions for heading in q.headings)]
         for one in papers.variants
     ]
     return _csv([[CODE, *headings], *rows])
-
-
-def _text(answer: str) -> str:
-    return f"'{answer}" if answer.startswith(_RUN) else answer
 
 
 def _csv(rows: list[list[str]]) -> str:

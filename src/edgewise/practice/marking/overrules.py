@@ -9,9 +9,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
+from edgewise.practice.formula_guard import unguarded
 from edgewise.practice.marking import table
 from edgewise.practice.marking.answer_sheet import LEARNER, key
-from edgewise.practice.marking.spreadsheet import unguarded
 
 _MARKS: Final = re.compile(r"[0-9]{1,6}([.,][0-9]{1,4})?")
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import hashlib
 import io
-import re
 import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -16,13 +15,11 @@ from typing import Any, Final, TypeAlias
 
 from edgewise import files
 from edgewise.errors import EdgewiseError, Place
+from edgewise.practice.formula_guard import NUMBER, guarded
 from edgewise.views.drawing import theme
 
 Value: TypeAlias = str | int | Fraction
 """What stands in a cell."""
-_ACTING: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
-"""How a cell begins that a spreadsheet would run (OWASP, "CSV Injection")."""
-_NUMBER: Final = re.compile(r"-?(0|[1-9][0-9]{0,14})(\.[0-9]{1,10})?")
 _FIXED: Final = datetime(2000, 1, 1, tzinfo=UTC)
 """Written as the time of making, so that the same marks give the same bytes."""
 _PROPERTIES: Final = "docProps/custom.xml"
@@ -71,30 +68,7 @@ def valued(text: str) -> Value:
     >>> valued("3.5"), valued("007"), valued("=A1")
     (Fraction(7, 2), '007', '=A1')
     """
-    return Fraction(text) if _NUMBER.fullmatch(text) else text
-
-
-def guarded(text: str) -> str:
-    """A text as it stands in CSV; before one that would be run stands an apostrophe.
-
-    Examples
-    --------
-    >>> guarded("=1+1"), guarded("-3"), guarded("Ada")
-    ("'=1+1", '-3', 'Ada')
-    """
-    acting = text.startswith(_ACTING) and not _NUMBER.fullmatch(text)
-    return f"'{text}" if acting else text
-
-
-def unguarded(text: str) -> str:
-    """The text that was guarded.
-
-    Examples
-    --------
-    >>> unguarded("'=1+1"), unguarded("'tis")
-    ('=1+1', "'tis")
-    """
-    return text[1:] if text.startswith("'") and text[1:].startswith(_ACTING) else text
+    return Fraction(text) if NUMBER.fullmatch(text) else text
 
 
 def content(sheets: Sequence[Sheet], suffix: str) -> bytes:

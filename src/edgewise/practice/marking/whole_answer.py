@@ -8,10 +8,10 @@ from typing import Final
 
 from edgewise.errors import EdgewiseError
 from edgewise.numerals import whole
+from edgewise.practice.formula_guard import unguarded
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.reading import LONGEST, Reading, Way, read
 from edgewise.practice.marking.score import Score
-from edgewise.practice.marking.spreadsheet import unguarded
 
 _AROUND_A_LETTER: Final = "()[]. :"
 
