@@ -198,3 +198,14 @@ def test_bad_input_is_told_and_nothing_written(
     answer = edgewise("mark", *arguments, "--paper", str(PAPER))
     assert (answer.code, answer.out, answer.err) == (2, "", message)
     assert not Path("marked").exists()
+
+
+def test_the_name_of_a_file_is_no_folder(edgewise: Edgewise, tmp_path: Path) -> None:
+    out = tmp_path / "marks.xlsx"
+    answer = edgewise("mark", "answers.csv", "--paper", str(PAPER), "-o", str(out))
+    assert (answer.out, answer.code) == ("", 2)
+    assert answer.err == (
+        f"{out} is the name of a file; -o names a folder, for the table of marks, the report and"
+        f" the sheets: -o {tmp_path}\n"
+    )
+    assert not out.exists()

@@ -61,3 +61,15 @@ def test_errors_are_told_and_nothing_is_written(edgewise: Edgewise, tmp_path: Pa
     )
     assert edgewise("paper", str(tmp_path / "none.md"))[2] == 2
     assert not out.exists()
+
+
+def test_the_name_of_a_file_is_no_folder(edgewise: Edgewise, tmp_path: Path) -> None:
+    out = tmp_path / "exam" / "x.pdf"
+    assert edgewise("paper", str(EXAMPLE), "-o", str(out)).err == (
+        f"{out} is the name of a file; -o names a folder, and what is made in it is called after"
+        f" its paper: -o {out.parent}\n"
+    )
+    assert not out.parent.exists()
+    (tmp_path / "taken").touch()
+    answer = edgewise("paper", str(EXAMPLE), "-o", str(tmp_path / "taken"))
+    assert answer.err == f"{tmp_path / 'taken'} is not a folder; name a folder with -o\n"

@@ -68,6 +68,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
+    "files": ("errors",),
     "guests": ("errors",),
     "operands": ("procedure",),
     "design": ("procedure", "operands"),

@@ -12,17 +12,54 @@ import errno
 import fcntl
 import os
 import tempfile
+from collections.abc import Collection
 from pathlib import Path
 from typing import Final
 
+from edgewise.errors import EdgewiseError
+
 SUFFIXES: Final = frozenset(
-    {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md"}
-    | {".pdf", ".png", ".svg", ".txt", ".typ", ".yaml", ".yml"}
+    {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
+    | {".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"
 _NO_LINKS: Final = (errno.EPERM, errno.ENOTSUP, errno.EMLINK, errno.ENOSYS, errno.EINVAL)
 """What a file system without hard links says when it is asked for one."""
+
+
+def check_suffix(path: Path, suffixes: Collection[str], what: str) -> None:
+    """See that a file can have this name; `what` is written as what.
+
+    Raises
+    ------
+    EdgewiseError
+        It ends otherwise.
+
+    Examples
+    --------
+    >>> check_suffix(Path("tide.gif"), (".svg",), "a figure is an .svg")
+    Traceback (most recent call last):
+    edgewise.errors.EdgewiseError: can't write tide.gif: its name ends in .gif; a figure is an .svg
+    """
+    if path.suffix.lower() not in suffixes:
+        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
+        raise EdgewiseError(f"can't write {path}: its name {found}; {what}")
+
+
+def save(path: Path, content: bytes) -> None:
+    """Write a file that somebody has named, in the place of the one that is there.
+
+    Raises
+    ------
+    EdgewiseError
+        It can't be written; what was there before is untouched.
+    """
+    try:
+        write(path, content)
+    except OSError as wrong:
+        reason = (wrong.strerror or str(wrong)).lower()
+        raise EdgewiseError(f"can't write {path}: {reason}") from None
 
 
 def write(path: Path, content: bytes) -> None:

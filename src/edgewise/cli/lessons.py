@@ -19,11 +19,11 @@ from edgewise.cli.options import (
     blueprint_of,
     examples,
     numbers,
+    refuse_file,
     refuse_idle,
     refused,
 )
 from edgewise.errors import EdgewiseError, raise_all
-from edgewise.files import SUFFIXES
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
@@ -168,11 +168,7 @@ def watch(
 
 def _apart(lessons: list[Path], out: Path) -> list[Path]:
     """The lessons, each once; what is built from one must not take the place of another's."""
-    if out.exists() and not out.is_dir():
-        raise refused("build-no-folder", out=str(out))
-    if out.suffix.lower() in SUFFIXES and not out.is_dir():
-        folder = out.parent if out.parent.name else "pages"
-        raise refused("build-file", out=str(out), folder=str(folder))
+    refuse_file(out, "build-file", "pages")
     once = list({path.resolve(): path for path in reversed(lessons)}.values())[::-1]
     first: dict[str, Path] = {}
     errors: list[EdgewiseError] = []

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from edgewise.circuit.parts import count
-from edgewise.cli.options import Json, app, examples, print_table, refuse_idle
+from edgewise.cli.options import Json, app, examples, print_table, refuse_file, refuse_idle
 
 if TYPE_CHECKING:
     from edgewise.publish.marking.build import Built
@@ -60,6 +60,7 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
 
     if not feedback:
         refuse_idle(context, "with --no-feedback", "--on", "--each")
+    refuse_file(out, "mark-file", "marked")
     place = sweep.workplace(workers, cluster)
     written = read_paper(paper)
     front = written.report.lesson.front

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Final
 import typer
 
 from edgewise.errors import TextError
+from edgewise.files import SUFFIXES
 from edgewise.numerals import meant_range, whole
 from edgewise.yamltext import shortened
 
@@ -84,6 +85,22 @@ def refused(message: str, /, **facts: Fact) -> TextError:
     from edgewise.words import commands
 
     return TextError(commands.say(message, **facts))
+
+
+def refuse_file(out: Path, message: str, instead: str) -> None:
+    """Refuse the name of a file where ``-o`` names a folder; `instead` is a folder to offer.
+
+    Examples
+    --------
+    >>> refuse_file(Path("x.pdf"), "build-file", "pages")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    edgewise.errors.TextError: x.pdf is the name of a file; -o names a folder, ...: -o pages
+    """
+    if out.exists() and not out.is_dir():
+        raise refused("build-no-folder", out=str(out))
+    if out.suffix.lower() in SUFFIXES and not out.is_dir():
+        folder = out.parent if out.parent.name else instead
+        raise refused(message, out=str(out), folder=str(folder))
 
 
 def refuse_idle(context: typer.Context, because: str, *options: str) -> None:

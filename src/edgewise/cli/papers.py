@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from edgewise.cli.options import Json, app, examples, print_sentences
+from edgewise.cli.options import Json, app, examples, print_sentences, refuse_file
 
 if TYPE_CHECKING:
     from edgewise.practice.paper import Papers
@@ -44,6 +44,7 @@ def paper(  # noqa: PLR0913, PLR0917  # the options of a command
     from edgewise.publish import papers as publisher
     from edgewise.publish.qti import item
 
+    refuse_file(out, "paper-file", "exam")
     with Progress("files") as progress:
         made = read_paper(questions).variants(variants, seed)
         written = publisher.build(made, out, paper=sheet, qti=qti, progress=progress)

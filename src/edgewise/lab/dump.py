@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Final
 
+from edgewise import files
 from edgewise.circuit.clocks import falling, gating
 from edgewise.circuit.model import CLOCK
-from edgewise.errors import TextError
 from edgewise.lab.identifier import identifier
 from edgewise.trace import Trace
 
@@ -30,14 +30,10 @@ def check(path: Path) -> None:
 
     Raises
     ------
-    TextError
+    EdgewiseError
         It ends otherwise.
     """
-    if path.suffix.lower() != SUFFIX:
-        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-        raise TextError(
-            f"can't write {path}: its name {found}; a value change dump is written as {SUFFIX}"
-        )
+    files.check_suffix(path, (SUFFIX,), f"a value change dump is written as {SUFFIX}")
 
 
 def code(number: int) -> str:

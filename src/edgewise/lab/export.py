@@ -132,9 +132,5 @@ def write(texts: Mapping[Path, str]) -> Iterator[Path]:
         if path.is_dir():
             raise EdgewiseError(f"can't write {path}: is a directory")
     for path, text in texts.items():
-        try:
-            files.write(path, text.encode())
-        except OSError as wrong:
-            reason = (wrong.strerror or str(wrong)).lower()
-            raise EdgewiseError(f"can't write {path}: {reason}") from None
+        files.save(path, text.encode())
         yield path

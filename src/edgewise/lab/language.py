@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from edgewise import files
 from edgewise.errors import TextError, nearest
 from edgewise.lab import systemverilog, vhdl
 from edgewise.lab.bench import Bench
@@ -42,15 +43,11 @@ class Language:
 
         Raises
         ------
-        TextError
+        EdgewiseError
             It ends otherwise.
         """
-        if path.suffix.lower() not in self.suffixes:
-            found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-            expected = " or ".join(self.suffixes)
-            raise TextError(
-                f"can't write {path}: its name {found}; {self.title} is written as {expected}"
-            )
+        expected = " or ".join(self.suffixes)
+        files.check_suffix(path, self.suffixes, f"{self.title} is written as {expected}")
 
 
 LANGUAGES: Final = {

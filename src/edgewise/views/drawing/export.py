@@ -171,11 +171,7 @@ def write(
             if wide and isinstance(figure, Drawing):
                 text = svg(figure, outlined=outlined, millimetres=wide)
             content = text.encode()
-    try:
-        files.write(path, content)
-    except OSError as wrong:
-        reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't write {path}: {reason}") from None
+    files.save(path, content)
 
 
 def check(path: Path) -> None:
@@ -186,11 +182,7 @@ def check(path: Path) -> None:
     EdgewiseError
         Unknown suffix, or no such folder.
     """
-    if path.suffix.lower() not in SUFFIXES:
-        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-        raise EdgewiseError(
-            f"can't write {path}: its name {found}; a figure is written as .svg, .png or .pdf"
-        )
+    files.check_suffix(path, SUFFIXES, "a figure is written as .svg, .png or .pdf")
     if not path.parent.is_dir():
         raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
 

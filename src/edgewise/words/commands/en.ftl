@@ -32,6 +32,11 @@ build-no-folder = { $out } is not a folder; name a folder with -o
 build-file = { $out } is the name of a file; -o names a folder, and what is built in it is called after its lesson: -o { $folder }
 build-same = { $path }: its page would take the place of that of { $other } in { $out }; rename one of them, or build it into another folder
 
+## paper, mark
+
+paper-file = { $out } is the name of a file; -o names a folder, and what is made in it is called after its paper: -o { $folder }
+mark-file = { $out } is the name of a file; -o names a folder, for the table of marks, the report and the sheets: -o { $folder }
+
 ## export
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
