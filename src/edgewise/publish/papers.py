@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TypeAlias
 
-from edgewise.errors import EdgewiseError, nearest
+from edgewise.errors import EdgewiseError
 from edgewise.practice import answer_file
 from edgewise.practice.paper import Papers
 from edgewise.publish import output
 from edgewise.publish.handout import papers as printed
-from edgewise.publish.handout.pdf import PAPERS
+from edgewise.publish.handout.pdf import check_paper
 from edgewise.publish.html import papers as pages
 from edgewise.publish.qti import package
 from edgewise.publish.qti.markup import NAMESPACES, Version
@@ -51,10 +51,7 @@ def build(
     EdgewiseError
         What can't be printed or written; nothing is written unless all could be made.
     """
-    if paper not in PAPERS:
-        close = nearest(paper, PAPERS)
-        known = close if close.startswith("; did") else f"; papers are {' or '.join(PAPERS)}"
-        raise EdgewiseError(f"there is no paper {paper}{known}")
+    check_paper(paper, "papers are")
     version = _version(qti)
     made: list[tuple[str, str | bytes]] = []
     for name, content in _contents(papers, paper, version):

@@ -9,12 +9,12 @@ from typing import Final, Literal, TypeAlias
 from urllib.parse import unquote
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place, TextError, close
+from edgewise.errors import EdgewiseError, Place, TextError
 from edgewise.lesson import Report, picking
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
 from edgewise.publish.handout import answers, pdf
-from edgewise.publish.handout.pdf import PAPERS, NoGlyph, quoted
+from edgewise.publish.handout.pdf import PAPERS, NoGlyph, check_paper, quoted
 from edgewise.publish.handout.prose import content, taken
 from edgewise.publish.handout.render import MARGINS, Sheet
 from edgewise.views.text import alt_text
@@ -66,12 +66,7 @@ def build(
     EdgewiseError or Problems
         Everything that is wrong with the lesson; nothing is written then.
     """
-    if paper not in PAPERS:
-        meant = close(paper, PAPERS)
-        there = (
-            f"did you mean {meant}?" if meant else f"a handout is printed on {' or '.join(PAPERS)}"
-        )
-        raise EdgewiseError(f"there is no paper {paper}; {there}")
+    check_paper(paper, "a handout is printed on")
     report = lesson.check(path)
     sheets = pdfs(report, paper=paper, blanks=blanks)
     names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")

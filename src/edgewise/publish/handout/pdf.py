@@ -14,7 +14,7 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, close
 from edgewise.publish import look
 
 if TYPE_CHECKING:
@@ -25,6 +25,26 @@ PAPERS: Final = {"a4": ("a4", 210.0, 297.0), "letter": ("us-letter", 215.9, 279.
 """Typst's name, width and height in mm (ISO 216; ANSI/ASME Y14.1) of each paper."""
 _MISSING: Final = re.compile(r'the text `"?(?P<text>.*?)"?` could not be displayed', re.DOTALL)
 _UNSAFE: Final = re.compile(r'[\\"\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]')
+
+
+def check_paper(paper: str, there_are: str) -> None:
+    """Refuse a paper that is none of `PAPERS`; `there_are` stands before their names.
+
+    Raises
+    ------
+    EdgewiseError
+        Suggests the nearest, if one is near.
+
+    Examples
+    --------
+    >>> check_paper("foolscap", "papers are")
+    Traceback (most recent call last):
+    edgewise.errors.EdgewiseError: there is no paper foolscap; papers are a4 or letter
+    """
+    if paper not in PAPERS:
+        meant = close(paper, PAPERS)
+        told = f"did you mean {meant}?" if meant else f"{there_are} {' or '.join(PAPERS)}"
+        raise EdgewiseError(f"there is no paper {paper}; {told}")
 
 
 class NoGlyph(EdgewiseError):

@@ -127,8 +127,7 @@ def build(
         raise EdgewiseError(
             f"there is no table of marks as {wanted.table}; expected {' or '.join(FORMATS)}"
         )
-    if wanted.paper not in pdf.PAPERS:
-        raise EdgewiseError(f"there is no paper {wanted.paper}; expected {' or '.join(pdf.PAPERS)}")
+    pdf.check_paper(wanted.paper, "expected")
     path = out / f"marks.{wanted.table}"
     if path.resolve() == answers.resolve():
         raise EdgewiseError(
