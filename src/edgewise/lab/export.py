@@ -16,6 +16,7 @@ from edgewise.lab.description import Module, Parameter
 from edgewise.lab.identifier import identifier
 from edgewise.lab.module import Library
 from edgewise.trace import Trace
+from edgewise.words.lists import equations
 
 
 def description(
@@ -117,7 +118,7 @@ def _kept(parameter: Parameter | None, numbers: Mapping[str, int]) -> list[str]:
 
 
 def _numbers(numbers: Mapping[str, int]) -> str:
-    return ", ".join(f"{name} = {value}" for name, value in numbers.items())
+    return equations(numbers.items())
 
 
 def write(texts: Mapping[Path, str]) -> Iterator[Path]:

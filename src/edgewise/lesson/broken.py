@@ -59,7 +59,7 @@ class Broken:
         else:
             figure = replace(self.figure, caption=words("fault-figure"))
         numbers = {**self.trace.design.parameters, **self.trace.operands}
-        given = equations(tuple(numbers.items()), "\u00a0=\u00a0")
+        given = equations(numbers.items(), "\u00a0=\u00a0")
         what = name if self.solution else words("fault-hidden")
         told = words("fault-table", what=what)
         told = words("fault-table-of", table=told, given=given) if given else told

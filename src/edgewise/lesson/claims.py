@@ -17,6 +17,7 @@ from edgewise.lesson.patience import Patience
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import shown
 from edgewise.study.claims.verdict import Verdict, settle
+from edgewise.words.lists import equations
 
 
 class FalseClaim(EdgewiseError):
@@ -130,7 +131,7 @@ def lines(block: Block) -> Iterator[tuple[str, Place]]:
 
 
 def _open(statement: Statement, verdict: Verdict) -> str:
-    case = ", ".join(f"{name}={value}" for name, value in verdict.parameters.items())
+    case = equations(verdict.parameters.items(), "=")
     told = f'the claim "{show(statement.claim.truth)}" is {verdict.how}'
     return f"{told}{f' for {case}' if case else ''}; claim it for smaller words"
 
@@ -150,7 +151,7 @@ def refusal(statement: Statement, verdict: Verdict) -> str:
     'the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.'
     """
     values = {**verdict.parameters, **verdict.counterexample}
-    case = ", ".join(f"{name}={value}" for name, value in values.items())
+    case = equations(values.items(), "=")
     told = f'the claim "{show(statement.claim.truth)}" is false'
     told += f" for {case}: {verdict.why}." if case else f": {verdict.why}."
     return f"{told} {verdict.instead}" if verdict.instead else told

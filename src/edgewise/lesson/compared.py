@@ -302,7 +302,7 @@ def _critical(
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
     path = critical_path.longest(design.netlist, models.technology(model, given.place))
-    told = equations([*design.parameters.items()], "\u00a0=\u00a0")
+    told = equations(design.parameters.items(), "\u00a0=\u00a0")
     title = words("compare-critical-path", design=design.name, given=told)
     wish = Wish(after=0, path=path.marks, words=words)
     return CriticalPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

@@ -53,7 +53,7 @@ class Covered:
 
     def title(self, words: Words = ENGLISH) -> str:
         """The caption; what was run, unless the lesson has one of its own."""
-        given = equations(tuple(self.coverage.operands.items()), "\u00a0=\u00a0")
+        given = equations(self.coverage.operands.items(), "\u00a0=\u00a0")
         if self.caption:
             return self.caption
         return words("coverage-title-of", given=given) if given else words("coverage-title")

@@ -102,7 +102,7 @@ def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:
 
 def said(example: Example, words: Words, between: str = " = ") -> str:
     """What was chosen, and why, as a sentence for learners; `between` a name and its number."""
-    operands = equations(tuple(example.operands.items()), between)
+    operands = equations(example.operands.items(), between)
     return words("choice-said", operands=operands, because=example.reason(words))
 
 

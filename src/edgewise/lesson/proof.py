@@ -18,6 +18,7 @@ from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import Finding
 from edgewise.views.registry import Wish
+from edgewise.words.lists import equations
 from edgewise.words.messages import ENGLISH, Words
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Tree, mapping, scalar
@@ -109,7 +110,7 @@ def _otherwise(finding: Finding) -> str:
     """That it came out otherwise than expected, and for which operands."""
     if finding.holds:
         return f"expected false, but it is true: {finding.how}"
-    given = ", ".join(f"{name}={value}" for name, value in finding.operands.items())
+    given = equations(finding.operands.items(), "=")
     leaked = finding.leak.sentences() if finding.leak else ()
     told = f"expected true, but it is false{f' for {given}' if given else ''}"
     return " ".join([f"{told}:", *finding.why, *leaked])

@@ -71,7 +71,7 @@ def _asked(question: Question, words: Words) -> str:
         case ChoiceQuestion():
             return words("question-false-statement")
         case EdgesQuestion(numbers=numbers):
-            given = equations(tuple(numbers.items()), BETWEEN)
+            given = equations(numbers.items(), BETWEEN)
             return words("question-edges", given=given) if given else words("question-edges-plain")
         case FormulaQuestion(quantity=quantity):
             names = listed([name for name, _, _ in question.over], words)
@@ -104,7 +104,7 @@ def _operands(question: OperandsQuestion, words: Words) -> str:
     )
     each = len(ranges) > 1
     room = ", ".join(f"{name}: {ends}" if each else ends for name, ends in ranges)
-    given = equations(tuple(question.wish.fixed.items()), BETWEEN)
+    given = equations(question.wish.fixed.items(), BETWEEN)
     if given:
         return words("question-operands-given", given=given, range=room, **facts)
     return words("question-operands", range=room, **facts)

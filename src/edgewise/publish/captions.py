@@ -26,7 +26,7 @@ def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     'Die Wörter nach Flanke 5, MSB links (n = 4, a = 6, b = 3)'
     """
     numbers = {**trace.design.parameters, **trace.operands}
-    values = equations([*numbers.items()], "\u00a0=\u00a0")
+    values = equations(numbers.items(), "\u00a0=\u00a0")
     if not trace.edges:
         name = "caption-words"
     elif len(rows) > 1:

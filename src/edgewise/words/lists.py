@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from edgewise.words.messages import ENGLISH, Words
 
@@ -36,6 +36,6 @@ def enumerated(pieces: Sequence[str], words: Words = ENGLISH, most: int = 0) -> 
     return listed(pieces, words, most)
 
 
-def equations(numbers: Sequence[tuple[str, object]], between: str = " = ") -> str:
+def equations(numbers: Iterable[tuple[str, object]], between: str = " = ") -> str:
     """Names and their numbers: ``n = 4, a = 3``."""
     return ", ".join(f"{name}{between}{value}" for name, value in numbers)

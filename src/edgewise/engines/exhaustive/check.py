@@ -20,6 +20,7 @@ from edgewise.engines.symbolic.terms import FALSE, TRUE, Terms
 from edgewise.engines.symbolic.unrolling import entry_of_unknown, unroll
 from edgewise.errors import DesignError
 from edgewise.trace import Trace
+from edgewise.words.lists import equations
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ def _unknown_answer(design: Design, operands: Mapping[str, int]) -> DesignError:
         if not unknown:
             continue
         entry = entry_of_unknown(design, rows_of(trace), nets[unknown[0]], row)
-        given = ", ".join(f"{name}={value}" for name, value in operands.items())
+        given = equations(operands.items(), "=")
         bit = f"{purpose.output}({unknown[0]})" if len(nets) > 1 else purpose.output
         return DesignError(
             f"the answer of {design.name} depends on an unknown bit: {given and f'for {given}, '}"

@@ -57,7 +57,7 @@ class OperandsTask(Task):
             which = "all" if term == TRUE else "no"
             raise self.refused(f"{which} operands show {self.wish}, so there is nothing to choose")
         if self.operands is not None and not fulfilled(believers.design, self.wish, trace.operands):
-            numbers = equations(tuple(trace.operands.items()))
+            numbers = equations(trace.operands.items())
             raise self.refused(
                 f"its own operands {numbers} do not show {self.wish}; they are to be an example"
             )

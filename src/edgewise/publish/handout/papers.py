@@ -14,6 +14,7 @@ from edgewise.publish.handout.build import text_width
 from edgewise.publish.handout.pdf import PAPERS, NoGlyph, quoted
 from edgewise.publish.handout.prose import content
 from edgewise.publish.handout.render import Sheet
+from edgewise.words.lists import equations
 
 What: TypeAlias = Literal["papers", "key", "solutions"]
 WHATS: Final[tuple[What, ...]] = ("papers", "key", "solutions")
@@ -116,7 +117,7 @@ def _key(one: Variant, files: dict[str, bytes], width: float) -> str:
         for question in one.questions
     )
     named = ", ".join(content(words(name)) for name in heads)
-    operands = ", ".join(f"{name} = {value}" for name, value in one.operands.items())
+    operands = equations(one.operands.items())
     head = words("paper-code", code=one.code)
     title = f"{head}: {operands}" if operands else head
     return (

@@ -47,7 +47,7 @@ class Question:
     def lines(self, words: Words = ENGLISH) -> tuple[str, ...]:
         """The question, a line for each design and one for what is claimed."""
         told = self.claim or words("finding-same")
-        given = equations(tuple(self.given.items()), "=")
+        given = equations(self.given.items(), "=")
         return *self.designs, words("finding-with", claim=told, given=given) if given else told
 
     def line(self, words: Words = ENGLISH) -> str:
@@ -97,7 +97,7 @@ class Failure:
 
     def told(self, words: Words) -> str:
         """A sentence or two."""
-        case = equations(tuple(self.case.items()), "=")
+        case = equations(self.case.items(), "=")
         why = self.reason.told(words)
         said = words("finding-at", case=case, why=why) if case else words("finding-why", why=why)
         return f"{said} {self.instead.told(words)}".strip()
@@ -209,7 +209,7 @@ class Finding:
             return told, words("finding-claim-more" if stuck else "finding-more-time")
         if self.holds:
             return (words("finding-true", how=self.evidence.told(words), ran=ran),)
-        given = equations(tuple(self.operands.items()), "=")
+        given = equations(self.operands.items(), "=")
         kind = ("smallest" if self.smallest else "some") if given else "any"
         told = words("finding-false", kind=kind, operands=given, ran=ran)
         return told, *((self.failure.told(words),) if self.failure else ())

@@ -29,6 +29,7 @@ from edgewise.study.claims.partial_evaluation import ground
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
 from edgewise.study.claims.shared_runs import Steps, built, steps_of
+from edgewise.words.lists import equations
 
 MOST_BITS: Final = 16
 """Operand bits of which every combination is run where no faster engine can read the claim."""
@@ -261,7 +262,7 @@ class _Asking:
 
     def _require_few(self, design: Design, bits: int, why: Unsupported) -> None:
         size = f"2^{bits}" + (f" = {1 << bits:,}" if bits < 64 else "")
-        given = ", ".join(f"{name}={value}" for name, value in design.parameters.items())
+        given = equations(design.parameters.items(), "=")
         at = f" at {given}" if given else ""
         if bits > MOST_BITS:
             raise DesignError(

@@ -65,7 +65,7 @@ class Line:
         """``a = 0, b = 1``; ``no operands``; ``not known``; ``-`` where there are none at all."""
         if self.smallest is None:
             return commands.say("break-no-operands" if self.never else "break-not-known")
-        return equations([*self.smallest.items()]) or "-"
+        return equations(self.smallest.items()) or "-"
 
 
 @dataclass(frozen=True)
@@ -130,7 +130,7 @@ class Breakage:
         return (*self._said(), *self.cautions)
 
     def _said(self) -> Iterator[str]:
-        given = equations([*self.operands.items()])
+        given = equations(self.operands.items())
         missed = [line for line in self.lines if not line.detected and line.smallest is not None]
         never = [line.fault.name for line in self.lines if line.never]
         open_ = [line for line in self.lines if line.smallest is None and not line.never]

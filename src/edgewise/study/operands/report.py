@@ -41,7 +41,7 @@ class Example:
     @property
     def title(self) -> str:
         """``a = 3, b = 22``."""
-        return ", ".join(f"{name} = {value}" for name, value in self.operands.items())
+        return equations(self.operands.items())
 
     @property
     def because(self) -> str:
@@ -140,7 +140,7 @@ class Least:
 
     def __str__(self) -> str:
         """``n = 8, for example a = 15, b = 86``."""
-        given = ", ".join(f"{name} = {value}" for name, value in self.operands.items())
+        given = equations(self.operands.items())
         return f"{self.parameter} = {self.value}, for example {given}"
 
 
@@ -191,7 +191,7 @@ class Advice:
 
     def _said(self) -> Iterator[str]:
         asked = f" with {self.wish}" if self.wish else ""
-        where = f" at {equations([*self.parameters.items()])}" if self.parameters else ""
+        where = f" at {equations(self.parameters.items())}" if self.parameters else ""
         design = f"{self.design}{where}{asked}"
         found = "choose-best" if self.exhaustive else "choose-solved"
         yield commands.say(found, sets=self.sets, asked=design)
