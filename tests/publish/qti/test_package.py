@@ -135,6 +135,20 @@ def test_what_is_no_package_of_ours_is_refused(
     assert str(refused.value) == f"{path}: {told}"
 
 
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-be", "utf-16-le", "cp037"])
+def test_a_document_type_does_not_hide_in_another_encoding(tmp_path: Path, encoding: str) -> None:
+    """Entities by way of an encoding: OWASP, *XML External Entity Prevention* (from memory)."""
+    hidden = '<!DOCTYPE a [<!ENTITY b "c">]><a>&b;</a>'
+    declared = f'<?xml version="1.0" encoding="{encoding}"?>{hidden}'
+    path = tmp_path / "p.zip"
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("imsmanifest.xml", MANIFEST)
+        archive.writestr("a.xml", declared.encode(encoding))
+    with pytest.raises(EdgewiseError) as refused:
+        package.read(path)
+    assert str(refused.value) == f"{path}: an item is text in UTF-8; this one is not"
+
+
 def test_what_is_no_zip_or_too_large_is_refused(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
