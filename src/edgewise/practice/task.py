@@ -8,7 +8,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.circuit.parts import count
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.sat import bounded
@@ -155,8 +154,3 @@ def _possible(believers: Believers, terms: Sequence[Term]) -> list[bool]:
         return [n > 0 for n in compiler.count_each(believers.terms, terms, space)]
     with bounded.Session(believers.terms, time.monotonic() + _SECONDS) as session:
         return [session.ask(term) is not False for term in terms]
-
-
-def marks_told(marks: int) -> str:
-    """``1 mark``, for messages to authors."""
-    return count(marks, "mark")

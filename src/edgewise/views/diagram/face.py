@@ -20,10 +20,6 @@ def face(element: Element, shown: Shown) -> tuple[Item, ...]:
     return (*part_drawing.stubs(element, shown), *_FACES[element.role](element, shown))
 
 
-def _nothing(_element: Element, _shown: Shown) -> Iterator[Item]:
-    yield from ()
-
-
 _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "gate": part_drawing.gate,
     "adder": part_drawing.adder,
