@@ -360,6 +360,10 @@ def test_a_figure_of_the_start_with_a_caption_gives_way_and_keeps_its_words(
     assert page.get_by_text(told).is_visible()
     figures = page.locator("main > figure svg")
     assert [figure.is_visible() for figure in figures.all()] == [False]
+    page.get_by_role("button", name="Next edge").click()
+    assert not page.get_by_text(told).is_visible()  # it is of the start alone
+    page.get_by_role("button", name="Back").click()
+    assert page.get_by_text(told).is_visible()
 
 
 def test_a_figure_of_the_start_gives_way_to_the_stage(

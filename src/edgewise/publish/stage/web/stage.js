@@ -220,6 +220,8 @@ export class Stage {
     const onward = row === this.row + 1;
     this.row = row;
     if (!this.figure) return;
+    // What stands above it of the start alone is not to be read beside another row.
+    this.element.toggleAttribute("data-moved", row > 0);
     this.figure.draw(rows[row], before);
     if (before && onward && moved && !this.calm.matches) this.travel(before);
     else this.figure.still();
