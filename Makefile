@@ -8,7 +8,8 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 STAMPS := build/stamps
 # What the tests need beside Python.
-PROGRAMS := $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/hdl $(STAMPS)/web
+PROGRAMS := $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/impress $(STAMPS)/film \
+	$(STAMPS)/hdl $(STAMPS)/web
 PIP    := $(BIN)/python -m pip --disable-pip-version-check install --quiet
 SOURCE := $(shell find src -type f -not -name '*.pyc' -not -path '*/__pycache__/*')
 
@@ -156,6 +157,17 @@ $(STAMPS)/chromium: | $(STAMPS)/venv
 
 $(STAMPS)/calc: | $(STAMPS)/venv
 	bash scripts/need_package.sh libreoffice-calc-nogui 'the tests of spreadsheets' soffice
+	@touch $@
+
+# Calc brings soffice, which can then not tell whether Impress is there: its library does.
+$(STAMPS)/impress: $(STAMPS)/calc | $(STAMPS)/venv
+	ls /usr/lib/libreoffice/program/libsdlo.so >/dev/null 2>&1 || \
+		bash scripts/need_package.sh libreoffice-impress-nogui 'the tests of slides'
+	@touch $@
+
+$(STAMPS)/film: | $(STAMPS)/venv
+	bash scripts/need_package.sh ffmpeg 'the tests of the film' ffprobe
+	bash scripts/need_package.sh espeak-ng 'the tests of a draft voice' espeak-ng
 	@touch $@
 
 $(STAMPS)/hdl: | $(STAMPS)/venv
