@@ -1288,3 +1288,21 @@ scaffold-how-value = Code im Text, der mit einem Fragezeichen beginnt, wird bere
 scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen und Behauptungen. Eine falsche Behauptung bricht den Bau ab, und es wird gesagt, was stattdessen stimmt.
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
+
+## In einer Taktperiode
+
+inside-column-edge = Flanke
+inside-column-time = Zeit
+inside-column-net = Netz
+inside-column-from = von
+inside-column-to = nach
+# unit: Gatterlaufzeiten, ns
+inside-settled = nach Flanke { $edge } sind alle Netze nach { $time } { $unit } eingeschwungen
+inside-settled-inputs = nach { $time } { $unit } sind alle Netze eingeschwungen
+inside-nothing = nach Flanke { $edge } ändert sich außer dem Takt kein Netz
+inside-glitch-static = Störimpuls: { $net } ist { $bits } nach Flanke { $edge } und endet, wie es war
+inside-glitch-dynamic = Störimpuls: { $net } ist { $bits } nach Flanke { $edge } und ändert sich mehr als einmal
+inside-setup = Setup-Zeit nicht eingehalten: { $net } änderte sich { $stood } { $unit } vor einer Flanke an { $part }; nötig sind { $needed }
+inside-hold = Hold-Zeit nicht eingehalten: { $net } änderte sich { $stood } { $unit } nach einer Flanke an { $part }; nötig sind { $needed }
+inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es nach Flanke { $edge } { $row }
+inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe

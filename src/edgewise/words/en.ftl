@@ -1266,3 +1266,21 @@ scaffold-how-value = Inline code that begins with a question mark is computed:
 scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and claims. A claim that is false stops the build and says what is true instead.
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
+
+## Inside a clock period
+
+inside-column-edge = edge
+inside-column-time = time
+inside-column-net = net
+inside-column-from = from
+inside-column-to = to
+# unit: gate delays, ns
+inside-settled = after edge { $edge } all nets have settled within { $time } { $unit }
+inside-settled-inputs = all nets have settled within { $time } { $unit }
+inside-nothing = after edge { $edge } no net but the clock changes
+inside-glitch-static = glitch: { $net } is { $bits } after edge { $edge }; it ends as it was
+inside-glitch-dynamic = glitch: { $net } is { $bits } after edge { $edge }; it changes more than once
+inside-setup = set-up time not kept: { $net } changed { $stood } { $unit } before an edge at { $part }, which needs { $needed }
+inside-hold = hold time not kept: { $net } changed { $stood } { $unit } after an edge at { $part }, which needs { $needed }
+inside-astray = { $net } ends at { $here }; row by row it is { $row } after edge { $edge }
+inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
