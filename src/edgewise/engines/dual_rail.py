@@ -162,27 +162,28 @@ def _settled(
     over: Written,
 ) -> Row:
     """A row, each net in its turn written over before any gate reads it."""
-    logic = machine.logic
+    if not over:
+        return Row(machine.settle(netlist, stored, inputs), _NOTHING)
+    logic, of = machine.logic, machine.gate
     followed: dict[int, Rails] = {}
-
-    def put(net: int, bit: Rails) -> None:
-        new = over.get(net)
-        if new is not None:
-            followed[net] = bit
-            kept = ~(new[0] | new[1])
-            bit = bit[0] & kept | new[0], bit[1] & kept | new[1]
-        values[net] = bit
-
     values = [logic.constant(0)] * netlist.size
     values[1], values[2], values[CLOCK_NET] = (logic.constant(bit) for bit in (1, 2, 1))
+    given: list[tuple[int, Rails]] = []
     for name, nets in netlist.inputs.items():
-        for net, bit in zip(nets, inputs[name], strict=True):
-            put(net, bit)
-    for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
-        put(flip_flop.q, bit)
+        given += zip(nets, inputs[name], strict=True)
+    given += zip([one.q for one in netlist.flip_flops], stored, strict=True)
+    for net, bit in given:
+        values[net] = _over(net, bit, over, followed) if net in over else bit
     for gate in netlist.gates:
-        bit = machine.gate(gate.operator, [values[net] for net in gate.inputs])
+        bit, net = of(gate.operator, [values[net] for net in gate.inputs]), gate.output
         if gate.cover and logic.unsure(bit):
             bit = gate.cover.value(values, logic)
-        put(gate.output, bit)
+        values[net] = _over(net, bit, over, followed) if net in over else bit
     return Row(values, followed)
+
+
+def _over(net: int, bit: Rails, over: Written, followed: dict[int, Rails]) -> Rails:
+    """What stands at a net that is written over; what stood there is noted."""
+    followed[net], (one, zero) = bit, over[net]
+    kept = ~(one | zero)
+    return bit[0] & kept | one, bit[1] & kept | zero

@@ -129,6 +129,12 @@ def careless_at_most(cells: int) -> int:
     return most
 
 
+def _idle(fit: tuple[Names, int, int], ideas: Sequence[Fit]) -> bool:
+    """Whether it is one of some ideas with another that changes nothing: no rival of it."""
+    held = set(fit[0])
+    return any(held > set(one.names) and fit[1:] == one[1:] for one in ideas if one.names)
+
+
 def judged(read: int, wrong: int, fits: Sequence[tuple[Names, int, int]]) -> Diagnosis:
     """What is to be said of one learner.
 
@@ -146,6 +152,12 @@ def judged(read: int, wrong: int, fits: Sequence[tuple[Names, int, int]]) -> Dia
     ('misconception', (('carry-dropped',),), 5, 5)
     >>> judged(12, 1, [Fit((), 1, 0), Fit(("carry-dropped",), 0, 0)]).status.value
     'careless'
+
+    A second idea that changes nothing is no rival of the first:
+
+    >>> judged(12, 5, [Fit((), 5, 0), Fit(("carry-dropped",), 0, 0),
+    ...                Fit(("carry-dropped", "read-backwards"), 0, 0)]).margin
+    5
     """
     if not read:
         return Diagnosis(Status.NOTHING)
@@ -154,8 +166,12 @@ def judged(read: int, wrong: int, fits: Sequence[tuple[Names, int, int]]) -> Dia
     ranks = [rank(fit) for fit in fits]
     best = min(ranks)
     ideas = tuple([Fit(*fit) for fit, its in zip(fits, ranks, strict=True) if its == best])
-    others = [fit[1] + fit[2] for fit, its in zip(fits, ranks, strict=True) if its != best]
-    margin = max(0, min(others) - ideas[0].against) if others else 0
+    rivals = [
+        fit[1] + fit[2]
+        for fit, its in zip(fits, ranks, strict=True)
+        if its != best and not _idle(fit, ideas)
+    ]
+    margin = max(0, min(rivals) - ideas[0].against) if rivals else 0
     status = Status.MISCONCEPTION if ideas[0].names else Status.CARELESS
     if ideas[0].against > careless_at_most(read):
         status = Status.UNEXPLAINED
