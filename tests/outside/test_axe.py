@@ -58,6 +58,8 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
         for key in "01x01x":
             page.keyboard.press(key)
         assert complaints(page) == []
+        page.get_by_role("button", name="Copy my attempts").first.click()
+        assert complaints(page) == []
     field = page.locator(".field input").first
     field.fill("many")
     assert complaints(page) == []

@@ -121,24 +121,61 @@ def rows(
     """
     logic = DualRail((1 << runs) - 1)
 
-    def bit(source: Source) -> Rails:
-        if isinstance(source, Tie):
-            return logic.constant(source.bit)
-        of = operands[source.operand]
-        one = of[source.index] if source.index < len(of) else 0
-        return one, one ^ logic.mask
-
     machine, netlist = Machine(logic), design.netlist
     edge = machine.edge(netlist)
     stored = [logic.constant(one.start) for one in netlist.flip_flops]
     for number, fed in enumerate(design.schedule[: design.edges + 1]):
         if last is not None and number > last:
             return
-        inputs = {name: [bit(source) for source in sources] for name, sources in fed.items()}
+        inputs = {name: [_fed(one, operands, logic) for one in of] for name, of in fed.items()}
         over = written.get(number, _NOTHING) if written else _NOTHING
         row = _settled(machine, netlist, stored, inputs, over)
         yield row
         stored = edge(row.values)
+
+
+def next_stored(
+    design: Design,
+    operands: Mapping[str, Sequence[int]],
+    runs: int,
+    stored: Sequence[Rails],
+    row: int,
+) -> list[Rails]:
+    """What each flip-flop stores at the edge after a row, in all runs.
+
+    Parameters
+    ----------
+    design : Design
+    operands : mapping of str to sequence of int
+        As for `rows`.
+    runs : int
+    stored : sequence of Rails
+        What each flip-flop holds in that row, whatever the run would have it.
+    row : int
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> design = catalogue.design("ring-counter", n=2)
+    >>> next_stored(design, {}, 2, [(0b01, 0b10), (0b10, 0b01)], 0)
+    [(2, 1), (1, 2)]
+    """
+    logic = DualRail((1 << runs) - 1)
+    machine = Machine(logic)
+    fed = design.schedule[min(row, len(design.schedule) - 1)]
+    inputs = {
+        name: [_fed(source, operands, logic) for source in sources] for name, sources in fed.items()
+    }
+    return machine.edge(design.netlist)(machine.settle(design.netlist, stored, inputs))
+
+
+def _fed(source: Source, operands: Mapping[str, Sequence[int]], logic: DualRail) -> Rails:
+    """A bit that an input is fed."""
+    if isinstance(source, Tie):
+        return logic.constant(source.bit)
+    of = operands[source.operand]
+    one = of[source.index] if source.index < len(of) else 0
+    return one, one ^ logic.mask
 
 
 def planes(values: Sequence[int]) -> list[int]:

@@ -52,7 +52,7 @@ def build(
         What can't be printed or written; nothing is written unless all could be made.
     """
     check_paper(paper, "papers are")
-    version = _version(qti)
+    version = version_of(qti) if qti else None
     made: list[tuple[str, str | bytes]] = []
     for name, content in _contents(papers, paper, version):
         made.append((name, content))
@@ -62,14 +62,24 @@ def build(
     return tuple(output.write(out / f"{stem}-{name}", content) for name, content in made)
 
 
-def _version(text: str) -> Version | None:
+def version_of(text: str) -> Version:
+    """A version of QTI by its number.
+
+    Raises
+    ------
+    EdgewiseError
+        It is none that is written here.
+
+    Examples
+    --------
+    >>> version_of("3.0")
+    '3.0'
+    """
     for version in NAMESPACES:
         if text == version:
             return version
-    if text:
-        known = " and ".join(NAMESPACES)
-        raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
-    return None
+    known = " and ".join(NAMESPACES)
+    raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
 
 
 def _contents(

@@ -188,6 +188,13 @@ stage-predict = Die nächsten Zeilen vorhersagen
 stage-left-out = Am Ende ausgelassene Zeilen
 stage-begin-here = Nach der gezeigten Zeile beginnen
 stage-forget = Meinen Fortschritt vergessen
+stage-hand-in-about = Für Ihre Lehrkraft: was Sie hier eingetragen haben, als Code ohne Namen. Von selbst wird nichts gesendet.
+stage-hand-in-copy = Meine Versuche kopieren
+stage-hand-in-save = Als Datei speichern
+stage-hand-in-code = Code meiner Versuche
+stage-hand-in-copied = Kopiert, { $count } Zeichen: fügen Sie sie dort ein, wo Ihre Lehrkraft sie einsammelt.
+stage-hand-in-not-copied = Dieser Browser lässt eine Seite nicht kopieren: kopieren Sie den markierten Code selbst.
+stage-hand-in-saved = Gespeichert als { $file }.
 stage-fill-in = Ausfüllen
 stage-take-back = Zurücknehmen
 stage-run-changed = Der Lauf hat sich geändert; die begonnenen Zeilen sind weg.
@@ -903,12 +910,15 @@ compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amo
 ## Feedback for a learner on a marked paper
 
 feedback-title = Rückmeldung: { $title }
+feedback-footer = Berechnet aus deinen eigenen Antworten.
 feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
+feedback-no-code = Es wurde kein Code abgegeben, der passt; darum ließ sich nichts bewerten. Frag deine Lehrkraft.
 feedback-total = Du hast { $marks } von { $most ->
     [one] { $most } Punkt
    *[other] { $most } Punkten
   }.
 feedback-question = Aufgabe { $number }: { $marks } von { $most }
+feedback-row = Nach Flanke { $number }: { $marks } von { $most }
 feedback-right = { $right } von { $count ->
     [one] { $count } Feld
    *[other] { $count } Feldern
@@ -981,6 +991,7 @@ report-learners = { $count ->
 report-counted = { $count } davon unten gezählt
 report-blank = { $count } ohne lesbare Antwort
 report-without-paper = { $count } mit einem Code, zu dem es kein Blatt gibt
+report-without-page = { $count } ohne einen Code, der passt
 report-nothing = Es gibt keine Antwort, über die zu berichten wäre.
 report-mean = Im Mittel sind { $share } der Punkte erreicht, Folgefehler und Korrekturen von Hand berücksichtigt.
 report-chart-marks = Lernende nach ihrem Anteil der Punkte
@@ -1017,6 +1028,8 @@ report-equally-hard = { $differ ->
    *[no] Die Mittelwerte unterscheiden sich nicht mehr, als der Zufall es kann
   }: F = { $ratio } bei { $between } und { $within } Freiheitsgraden, p = { $probability }.
 report-definitions = Was die Zahlen bedeuten
+report-term-share = Anteil der Punkte
+report-define-share = Die Punkte, die zählen, als Anteil an allen Punkten des Blatts; im Durchschnitt ihr arithmetisches Mittel. Eine falsche Antwort, die aus einer früheren folgt, zählt für den Weg: beim Korrigieren üblich, ohne Quelle.
 report-term-facility = Lösungsgrad
 report-define-facility = Die mittlere Punktzahl als Anteil an allen Punkten der Aufgabe; 1 ist leicht. Unter „nur Antworten“ ohne Folgefehler. Definition: Lord und Novick, Statistical Theories of Mental Test Scores, 1968.
 report-term-discrimination = Trennschärfe
@@ -1027,6 +1040,8 @@ report-term-kr-20 = KR-20
 report-define-kr-20 = Dasselbe für Fragen, die richtig oder falsch sind. Kuder und Richardson, Psychometrika 2(3), 1937, Formel 20.
 report-term-idea = Vorstellung
 report-define-idea = Ein falsches Verfahren, das die falschen Antworten ergibt und die richtigen verschont; jedes muss { $earns } Antworten mehr erklären, als ohne es erklärt sind, und was übrig bleibt, darf nicht mehr sein, als { $rate } % unachtsame Antworten ausmachen. Nach Brown und Burton, Cognitive Science 2(2), 1978.
+report-term-began = Fehler beginnt
+report-define-began = Das erste Feld einer Aufgabe, das weder richtig ist noch aus den Feldern davor folgt; was folgt, ist berechnet: die Schaltung läuft von der eigenen Zeile aus weiter. Eigene Zählung, ohne Quelle.
 report-term-variants = Gleich schwer
 report-define-variants = Einfaktorielle Varianzanalyse der Anteile. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
@@ -1158,6 +1173,7 @@ question-cells = { $count ->
    *[other] Füllen Sie die { $count } offenen Zellen der Tabelle aus.
   }
 question-lane = Zeichnen Sie die fehlende Spur von { $lane } in das Impulsdiagramm.
+question-cell = { $what } nach { $edge }
 question-value = Was enthält { $what } nach Flanke { $edge }?
 question-value-start = Was enthält { $what } vor der ersten Flanke?
 question-value-plain = Was ist { $what }?

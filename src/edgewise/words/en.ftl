@@ -187,6 +187,13 @@ stage-predict = Predict the next rows
 stage-left-out = Rows left out at the end
 stage-begin-here = Begin after the row shown
 stage-forget = Forget my progress
+stage-hand-in-about = For your teacher: what you filled in here, as a code without a name. Nothing is sent by itself.
+stage-hand-in-copy = Copy my attempts
+stage-hand-in-save = Save them as a file
+stage-hand-in-code = Code of my attempts
+stage-hand-in-copied = Copied, { $count } letters: paste them where your teacher collects them.
+stage-hand-in-not-copied = This browser does not let a page copy: copy the marked code yourself.
+stage-hand-in-saved = Saved as { $file }.
 stage-fill-in = Fill in
 stage-take-back = Take back
 stage-run-changed = The run has changed, so the rows you were working out are gone.
@@ -881,12 +888,15 @@ compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among
 ## Feedback for a learner on a marked paper
 
 feedback-title = Feedback: { $title }
+feedback-footer = Computed from your own answers.
 feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
+feedback-no-code = No code that fits was handed in, so that nothing could be marked. Ask your teacher.
 feedback-total = You have { $marks } of { $most ->
     [one] { $most } mark
    *[other] { $most } marks
   }.
 feedback-question = Question { $number }: { $marks } of { $most }
+feedback-row = After edge { $number }: { $marks } of { $most }
 feedback-right = { $right } of { $count ->
     [one] { $count } cell
    *[other] { $count } cells
@@ -959,6 +969,7 @@ report-learners = { $count ->
 report-counted = { $count } counted below
 report-blank = { $count } without an answer that can be read
 report-without-paper = { $count } whose code is of no paper
+report-without-page = { $count } without a code that fits
 report-nothing = There is no answer to report on.
 report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
 report-chart-marks = Learners by their share of the marks
@@ -995,6 +1006,8 @@ report-equally-hard = { $differ ->
    *[no] The means differ by no more than chance may make them
   }: F = { $ratio } with { $between } and { $within } degrees of freedom, p = { $probability }.
 report-definitions = What the figures mean
+report-term-share = Share of the marks
+report-define-share = The marks that count as a share of all marks of the learner’s paper; on average their arithmetic mean. A wrong answer that follows from an earlier one counts for the method: common practice in marking, no source.
 report-term-facility = Facility
 report-define-facility = The mean mark as a share of all marks of the question; 1 is easy. Under “answers alone” without follow-through. Definition: Lord and Novick, Statistical Theories of Mental Test Scores, 1968.
 report-term-discrimination = Discrimination
@@ -1005,6 +1018,8 @@ report-term-kr-20 = KR-20
 report-define-kr-20 = The same for items that are right or wrong. Kuder and Richardson, Psychometrika 2(3), 1937, formula 20.
 report-term-idea = Idea
 report-define-idea = A wrong procedure that gives a learner’s wrong answers and spares the right ones; each must explain { $earns } answers more than are explained without it, and what is left must be no more than { $rate } % of careless answers account for. After Brown and Burton, Cognitive Science 2(2), 1978.
+report-term-began = Error begins
+report-define-began = A learner’s first cell of a question that is neither right nor follows from the cells before it; what follows is computed by running the circuit on from the learner’s own row. Our own count, no source.
 report-term-variants = Equally hard
 report-define-variants = One-way analysis of variance of the learners’ shares. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } and { $other } are never there at the same { $parameter }.
@@ -1136,6 +1151,7 @@ question-cells = { $count ->
    *[other] Fill in the { $count } open cells of the table.
   }
 question-lane = Draw the missing lane of { $lane } into the timing diagram.
+question-cell = { $what } after { $edge }
 question-value = What does { $what } hold after edge { $edge }?
 question-value-start = What does { $what } hold before any edge?
 question-value-plain = What is { $what }?

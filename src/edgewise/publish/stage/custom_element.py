@@ -19,6 +19,7 @@ from edgewise.lesson import Report
 from edgewise.lesson.claims import Statement
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.pieces import Stage
+from edgewise.practice import identity
 from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
@@ -143,6 +144,7 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
+        "lesson": identity.short(trace.design),
         "words": {"language": words.language, "messages": words.source(*MESSAGES)},
     }
 
