@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import TypeAlias
 
@@ -85,10 +86,15 @@ def version_of(text: str) -> Version:
 def _contents(
     papers: Papers, paper: str, version: Version | None
 ) -> Iterator[tuple[str, str | bytes]]:
-    for what, content in printed.sheets(papers, paper):
-        yield f"{what}.pdf", content
-    yield "papers.html", pages.html_of(papers)
-    yield "solutions.html", pages.html_of(papers, solving=True)
-    yield "answers.csv", answer_file.answers(papers)
-    if version is not None:
-        yield f"qti-{version}.zip", package.of_papers(papers, version)[0]
+    with ThreadPoolExecutor(max_workers=1) as pool:
+        sheets = tuple(printed.sheets(papers, paper, pool))
+        others: list[tuple[str, str | bytes]] = [
+            ("papers.html", pages.html_of(papers)),
+            ("solutions.html", pages.html_of(papers, solving=True)),
+            ("answers.csv", answer_file.answers(papers)),
+        ]
+        if version is not None:
+            others.append((f"qti-{version}.zip", package.of_papers(papers, version)[0]))
+        for what, promised in sheets:
+            yield f"{what}.pdf", promised()
+        yield from others

@@ -979,6 +979,8 @@ feedback-careless = { $count ->
    *[other] Es sind { $count } Fehler, und keine hier bekannte Vorstellung passt zu ihnen und allem anderen, was du geschrieben hast.
   }
 feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.
+feedback-nothing = Hier ist noch nichts, was sich bewerten ließe. Die Lösungswege zeigen, wie jede Antwort zustande kommt; frag, wo du anfangen möchtest.
+feedback-hardly-readable = Das meiste, was du geschrieben hast, ist hier nicht lesbar; darum wird nichts über die Vorstellungen dahinter gesagt. Zeig deiner Lehrkraft, was du gemeint hast.
 
 ## The report on a class
 
@@ -1017,6 +1019,7 @@ report-ideas = Vorstellungen hinter den Fehlern
 report-chart-ideas = Lernende nach dem, was ihre Fehler erklärt
 report-careless = unachtsam
 report-unexplained = ungeklärt
+report-hardly-readable = kaum lesbar
 report-right = nichts falsch
 report-or = {" oder "}
 report-began = Wo Fehler beginnen

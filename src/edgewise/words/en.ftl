@@ -957,6 +957,8 @@ feedback-careless = { $count ->
    *[other] There are { $count } errors, and no idea that is known here fits them and all else you wrote.
   }
 feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
+feedback-nothing = There is nothing yet that could be marked. The worked solutions show how each answer comes about; ask where you would like to begin.
+feedback-hardly-readable = Most of what you wrote can’t be read here, so nothing is said about the ideas behind it. Show your teacher what you meant.
 
 ## The report on a class
 
@@ -995,6 +997,7 @@ report-ideas = Ideas behind the errors
 report-chart-ideas = Learners by what explains their errors
 report-careless = careless
 report-unexplained = unexplained
+report-hardly-readable = hardly readable
 report-right = nothing wrong
 report-or = {" or "}
 report-began = Where errors begin

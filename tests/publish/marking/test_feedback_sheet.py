@@ -143,7 +143,20 @@ def test_german() -> None:
     ("found", "told"),
     [
         (judged(9, 0, [Fit((), 0, 0)]), []),
-        (Diagnosis(Status.NOTHING), []),
+        (
+            Diagnosis(Status.NOTHING),
+            [
+                "There is nothing yet that could be marked. The worked solutions show how each"
+                " answer comes about; ask where you would like to begin."
+            ],
+        ),
+        (
+            Diagnosis(Status.UNREADABLE, 2, 2),
+            [
+                "Most of what you wrote can’t be read here, so nothing is said about the ideas"
+                " behind it. Show your teacher what you meant."
+            ],
+        ),
         (
             judged(9, 1, [Fit((), 1, 0)]),
             ["There is one error; one alone does not show a wrong idea."],
@@ -190,7 +203,7 @@ def test_what_is_said_of_an_idea(found: Diagnosis, told: list[str]) -> None:
 def test_a_sheet_of_many_cells_ends() -> None:
     filled = paper(adder(8), asked(range(17), ["A", "B", "C"]), {"K7": {"a": 7, "b": 5}})
     question = filled.variants["K7"].questions[0]
-    text = "\n".join([",".join(["learner", "code", *question.headings]), "Bo,K7"])
+    text = "\n".join([",".join(["learner", "code", *question.headings]), "Bo,K7,1"])
     marked = class_marks.mark(answer_sheet.of_table(table.of_text(text, "x.csv"), filled))
     made = Sheets("T", marked, mark_sheet.overruled(marked, Overrules()), messages.of("en"))
     assert f"… and {3 * 17 - MOST_CELLS} cells more." in strings(made)

@@ -156,7 +156,7 @@ def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterat
             name: [reference.bit_of(source, operands) for source in sources]
             for name, sources in schedule[row].items()
         }
-        return list(edge(reference.settle(netlist, held, fed)))  # type: ignore[arg-type]
+        return list(edge(reference.settle(netlist, held, fed)))
 
     for row in range(exercise.shown):
         stored = after(stored, row)

@@ -42,6 +42,8 @@ class Status(StrEnum):
     """A wrong cell or a few, and what follows from them; no idea explains them better."""
     MISCONCEPTION = "misconception"
     UNEXPLAINED = "unexplained"
+    UNREADABLE = "hardly readable"
+    """There are errors, but more was written that can't be read than that can."""
 
 
 class Fit(NamedTuple):
@@ -111,6 +113,20 @@ class Diagnosis:
     def explained(self) -> int:
         """Wrong cells that the idea gives."""
         return self.wrong - self.ideas[0].missed if self.ideas else 0
+
+
+def of_readable(found: Diagnosis, unread: int) -> Diagnosis:
+    """A diagnosis, with `unread` answers that can't be read beside those that it rests on.
+
+    Examples
+    --------
+    >>> found = judged(2, 2, [Fit((), 2, 0), Fit(("re-enters",), 0, 0)])
+    >>> of_readable(found, 12).status.value, of_readable(found, 2).status.value
+    ('hardly readable', 'misconception')
+    """
+    if not found.wrong or unread <= found.read:
+        return found
+    return Diagnosis(Status.UNREADABLE, found.read, found.wrong)
 
 
 @lru_cache(maxsize=1024)

@@ -185,6 +185,8 @@ class Sheets:
             if counts[verdict]:
                 yield Paragraph(words(message, count=counts[verdict]))
         shown = [c for c in cells if c.verdict is not Verdict.RIGHT or c.reading.doubtful]
+        if counts[Verdict.BLANK] == len(cells):  # the worked solutions have all of it
+            return
         if shown:
             headings = tuple(words(f"feedback-column-{name}") for name in _TABLE)
             yield Table(headings, tuple(map(self._line, shown[:MOST_CELLS])))
@@ -208,6 +210,13 @@ _COUNTED: Final = {
 }
 
 
+_SAID: Final = {
+    Status.NOTHING: "feedback-nothing",
+    Status.UNEXPLAINED: "feedback-unexplained",
+    Status.UNREADABLE: "feedback-hardly-readable",
+}
+
+
 def _shown(text: str, most: int = _LONGEST) -> str:
     """What somebody typed, cut to what is printed, with ``?`` for letters that can't be."""
     plain = " ".join(text.split())
@@ -217,8 +226,8 @@ def _shown(text: str, most: int = _LONGEST) -> str:
 
 def idea(found: Diagnosis, words: Words) -> Iterator[str]:
     """What is said of the idea behind the wrong cells; no more than was counted."""
-    if found.status is Status.UNEXPLAINED:
-        yield words("feedback-unexplained")
+    if found.status in _SAID:
+        yield words(_SAID[found.status])
     elif found.status is Status.CARELESS:
         yield words("feedback-careless", count=found.ideas[0].against)
     elif found.status is Status.MISCONCEPTION:

@@ -25,6 +25,15 @@ MOST_IDEAS: Final = 12
 MOST_VARIANTS: Final = 40
 
 
+_WITHOUT: Final = {
+    Status.CARELESS: "report-careless",
+    Status.UNEXPLAINED: "report-unexplained",
+    Status.UNREADABLE: "report-hardly-readable",
+    Status.RIGHT: "report-right",
+}
+"""What is said of learners to whom no idea is told."""
+
+
 def html_of(report: ClassReport, title: str, words: Words) -> str:
     """The page; no learner is named in it.
 
@@ -151,12 +160,10 @@ class _Told:
         yield self._heading("report-ideas")
         told = report.ideas[:MOST_IDEAS]
         drawn = [Bar(self._named(names), number, str(number)) for names, number in told]
-        for status in (Status.CARELESS, Status.UNEXPLAINED, Status.RIGHT):
+        for status, message in _WITHOUT.items():
             number = report.statuses.get(status, 0)
             if number:
-                drawn.append(
-                    Bar(words(f"report-{status.value}"), number, str(number), strong=False)
-                )
+                drawn.append(Bar(words(message), number, str(number), strong=False))
         if drawn:
             yield self._chart(drawn, "report-chart-ideas")
         thoughts = dict.fromkeys(name for names, _ in told for pair in names for name in pair)
