@@ -58,7 +58,7 @@ def build(
     for name, content in _contents(papers, paper, version):
         made.append((name, content))
         if progress is not None:
-            progress(len(made), len(printed.WHATS) + 3 + (version is not None))
+            progress(len(made), 2 * len(printed.WHATS) + 1 + (version is not None))
     stem = papers.path.stem
     return tuple(output.write(out / f"{stem}-{name}", content) for name, content in made)
 
@@ -89,8 +89,7 @@ def _contents(
     with ThreadPoolExecutor(max_workers=1) as pool:
         sheets = tuple(printed.sheets(papers, paper, pool))
         others: list[tuple[str, str | bytes]] = [
-            ("papers.html", pages.html_of(papers)),
-            ("solutions.html", pages.html_of(papers, solving=True)),
+            *((f"{what}.html", pages.html_of(papers, what)) for what in printed.WHATS),
             ("answers.csv", answer_file.answers(papers)),
         ]
         if version is not None:
