@@ -11,9 +11,13 @@ from edgewise.circuit.model import Tie
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.practice.marking import beliefs
-from edgewise.practice.marking.batch import Batch, counted, members, words
+from edgewise.practice.marking.batch import Batch, counted, words
 from edgewise.practice.table_question import Cell
 from tests.practice.marking.classes import adder, asked, careless
+
+
+def members(mask: int) -> list[int]:
+    return [i for i, bit in enumerate(f"{mask:b}"[::-1]) if bit == "1"]
 
 
 def one_by_one(

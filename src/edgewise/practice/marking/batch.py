@@ -189,17 +189,6 @@ def counted(masks: Iterable[Mask], learners: int) -> list[int]:
     return list(total.to_bytes(learners, "little"))
 
 
-def members(mask: Mask) -> list[int]:
-    """The learners in a mask.
-
-    Examples
-    --------
-    >>> members(0b1010)
-    [1, 3]
-    """
-    return [i for i, bit in enumerate(f"{mask:b}"[::-1]) if bit == "1"] if mask else []
-
-
 def words(bits: Sequence[Rails], learner: int) -> str:
     """The word that a learner has there, MSB left."""
     return "".join(

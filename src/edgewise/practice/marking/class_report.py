@@ -12,7 +12,7 @@ from statistics import fmean
 from typing import Any
 
 from edgewise.practice.marking import item_statistics
-from edgewise.practice.marking.batch import members
+from edgewise.practice.marking.batch import counted
 from edgewise.practice.marking.beliefs import Names
 from edgewise.practice.marking.class_marks import Cells, ClassMarks
 from edgewise.practice.marking.diagnosis import Status
@@ -231,11 +231,14 @@ def _cells(cells: Cells, writing: set[int]) -> list[CellItem]:
 def _kr_20(cells: Sequence[Cells], writing: Sequence[int]) -> Interval | None:
     """Over all cells, if every learner was asked for the same ones."""
     wanted = set(writing)
-    items: list[list[float]] = []
+    totals, right = dict.fromkeys(writing, 0), []
     for one in cells:
-        if not wanted <= set(one.answered.learners):
+        learners, batch = one.answered.learners, one.answered.batch
+        if not wanted <= set(learners):
             return None
-        for mask in one.answered.batch.right:
-            right = {one.answered.learners[place] for place in members(mask)}
-            items.append([float(learner in right) for learner in writing])
-    return item_statistics.alpha(items) if items else None
+        counting = sum(1 << place for place, each in enumerate(learners) if each in wanted)
+        right += [(mask & counting).bit_count() for mask in batch.right]
+        for learner, number in zip(learners, counted(batch.right, batch.size), strict=True):
+            if learner in totals:
+                totals[learner] += number
+    return item_statistics.kr_20(right, list(totals.values()))

@@ -96,7 +96,8 @@ def doubts(marked: ClassMarks, words: Words = ENGLISH) -> tuple[Doubt, ...]:
     found = []
     for one in marked.cells:
         for cell, column in zip(one.answered.batch.cells, one.readings, strict=True):
-            doubtful = {r for r in set(column) if r.doubtful or (not r.word and r.way != Way.BLANK)}
+            known = {id(one): one for one in column}.values()  # many are the same object
+            doubtful = {r for r in known if r.doubtful or (not r.word and r.way != Way.BLANK)}
             if doubtful:
                 heading = f"{one.name}: {cell.said(words)}"
                 found += [
