@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     epilog=examples(
         "mark examples/three-gauges-answers.csv --paper examples/three-gauges-paper.md",
         "mark answers.xlsx --paper exam.md -o marked --table csv --no-feedback",
-        "mark handed-in --paper examples/first-run.md",
+        "mark handed-in --paper examples/rain-gauges.md",
     )
 )
 def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
