@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -139,14 +140,16 @@ def build(
     doubts = feedback.doubts(marked, of.words)
     readings = _readings(marked, doubts)
     sheets = [mark_sheet.sheet(rows, old), readings, mark_sheet.about()]
-    kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
+    report = class_report.of(marked, rows)
+    with ThreadPoolExecutor(max_workers=1) as beside:  # charts are drawn without Python
+        page = beside.submit(report_page.html_of, report, of.title, of.words)
+        kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
     written = [path]
     if path.suffix == ".csv" and doubts:  # which has no second sheet
         content = spreadsheet.content([readings], path.suffix)
         written.append(output.write(out / "readings.csv", content))
-    report = class_report.of(marked, rows)
     made = Sheets(of.title, marked, rows, of.words, of.language)
-    written += told(report, made, out, wanted, progress)
+    written += told(page.result(), made, out, wanted, progress)
     return Built(marked, rows, report, tuple(written), kept, len(doubts))
 
 
@@ -177,10 +180,9 @@ def begun(answers: Path, out: Path, wanted: Wanted) -> tuple[Path, Overrules]:
 
 
 def told(
-    report: ClassReport, sheets: Sheets, out: Path, wanted: Wanted, progress: Progress | None = None
+    page: str, sheets: Sheets, out: Path, wanted: Wanted, progress: Progress | None = None
 ) -> Iterator[Path]:
-    """Write the report on a class, and the learners' sheets."""
-    page = report_page.html_of(report, sheets.title, sheets.words)
+    """Write the report on a class, which is there as a page, and the learners' sheets."""
     yield output.write(out / "report.html", page)
     if wanted.feedback:
         ways = SHEETS[:-1] if wanted.sheets == "both" else (wanted.sheets,)

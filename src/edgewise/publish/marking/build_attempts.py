@@ -23,6 +23,7 @@ from edgewise.practice.marking.class_report import CellItem
 from edgewise.practice.marking.diagnosis import Diagnosis
 from edgewise.practice.marking.feedback import Told, Verdict, began
 from edgewise.practice.marking.table import Line
+from edgewise.publish.marking import report_page
 from edgewise.publish.marking.build import Built, Wanted, begun, told
 from edgewise.publish.marking.feedback_sheet import Sheets
 from edgewise.publish.stage.sizes import sizes
@@ -76,7 +77,8 @@ def build(
     )
     front = report.lesson.front
     sheets = Sheets(front.title, marked, rows, words, front.language, dict(enumerate(cells)))
-    written = [path, *told(figures, sheets, out, wanted, progress)]
+    page = report_page.html_of(figures, front.title, words)
+    written = [path, *told(page, sheets, out, wanted, progress)]
     return Built(marked, rows, figures, tuple(written), kept, 0)
 
 
