@@ -234,3 +234,18 @@ def test_a_german_paper_has_german_columns_and_english_ones_are_found_too(
         totals.append(line.cells)
     assert totals[0] == totals[1]
     assert "17" in totals[0]
+
+
+@pytest.mark.parametrize(
+    ("further", "told"),
+    [
+        (["--workers", "2"], "--workers has no effect with a folder\n"),
+        (["--sheets", "page", "--on", "a4"], "--on has no effect with --sheets page\n"),
+        (["--no-feedback", "--sheets", "page"], "--sheets has no effect with --no-feedback\n"),
+    ],
+)
+def test_options_without_effect_on_a_folder_or_a_page(
+    edgewise: Edgewise, tmp_path: Path, further: list[str], told: str
+) -> None:
+    answer = edgewise("mark", str(tmp_path), "--paper", str(PAPER), *further)
+    assert (answer.err, answer.code) == (told, 2)
