@@ -1246,6 +1246,124 @@ misconception-unknown-as-0 = Was nicht bekannt ist, ist 0.
 misconception-unknown-as-1 = Was nicht bekannt ist, ist 1.
 misconception-read-backwards = Das Ergebnis wird mit dem LSB links gelesen.
 
+## Bausteine der Familie 74HC
+
+chip-74hc00 = vier NAND mit 2 Eingängen
+chip-74hc02 = vier NOR mit 2 Eingängen
+chip-74hc04 = sechs Inverter
+chip-74hc08 = vier UND mit 2 Eingängen
+chip-74hc10 = drei NAND mit 3 Eingängen
+chip-74hc11 = drei UND mit 3 Eingängen
+chip-74hc20 = zwei NAND mit 4 Eingängen
+chip-74hc21 = zwei UND mit 4 Eingängen
+chip-74hc27 = drei NOR mit 3 Eingängen
+chip-74hc32 = vier ODER mit 2 Eingängen
+chip-74hc74 = zwei D-Flipflops
+chip-74hc86 = vier XOR mit 2 Eingängen
+chip-74hc153 = zwei 4:1-Multiplexer
+chip-74hc157 = vier 2:1-Multiplexer
+chip-74hc161 = 4-Bit-Zähler, asynchrones Löschen
+chip-74hc163 = 4-Bit-Zähler, synchrones Löschen
+chip-74hc164 = 8-Bit-Schieberegister, serieller Eingang, parallele Ausgänge
+chip-74hc165 = 8-Bit-Schieberegister, asynchrones Laden, serieller Ausgang
+chip-74hc166 = 8-Bit-Schieberegister, synchrones Laden, serieller Ausgang
+chip-74hc173 = 4-Bit-Register mit Freigabe
+chip-74hc174 = sechs D-Flipflops
+chip-74hc175 = vier D-Flipflops
+chip-74hc194 = 4-Bit-Universalschieberegister
+chip-74hc195 = 4-Bit-Schieberegister mit parallelem Laden
+chip-74hc273 = acht D-Flipflops
+chip-74hc283 = 4-Bit-Addierer
+chip-74hc595 = 8-Bit-Schieberegister mit Ausgangsregister
+
+## Das Aufbaublatt
+
+bench-title = Aufbaublatt: { $title }
+bench-packages = { $count ->
+    [one] { $count } Baustein
+   *[other] { $count } Bausteine
+  }
+bench-wires = { $count ->
+    [one] { $count } Draht
+   *[other] { $count } Drähte
+  }
+bench-fewest = Keine Wahl unter den versuchten Wegen braucht weniger Bausteine: Ein Solver hat es bewiesen.
+bench-best-found = Das ist die beste gefundene Wahl; dass keine andere weniger Bausteine braucht, ist nicht bewiesen.
+bench-equal = So wie sie nach der Drahtliste verbunden sind, berechnen die Bausteine den Entwurf: { $count ->
+    [one] Das eine gespeicherte oder angezeigte Bit ist
+   *[other] Alle { $count } gespeicherten oder angezeigten Bits sind
+  } für jeden Zustand und jede Eingabe als gleich bewiesen.
+bench-cautions = Bevor es losgeht
+bench-caution-rules = Die Laborordnung und die Datenblätter der Hersteller gehen vor. Die Anschlüsse hier sind die der üblichen DIL-Gehäuse; vergleiche sie mit dem Datenblatt deines Bausteins.
+bench-caution-supply = Die Versorgung ist { $volts } V (die Familie arbeitet von { $least } V bis { $most } V; über { $absolute } V wird sie zerstört). Prüfe vor dem Einschalten die Polung: Verkehrt herum werden Bausteine heiß und sind verloren.
+bench-caution-off = Schalte die Versorgung aus, bevor du einen Draht oder einen Baustein bewegst.
+bench-caution-floating = Kein Eingang darf offen bleiben: Ein offener CMOS-Eingang nimmt irgendeinen Pegel an und kann den Baustein schwingen lassen. Darum liegen unbenutzte Eingänge fest.
+bench-caution-static = Statische Elektrizität zerstört CMOS-Eingänge: Fasse erst geerdetes Metall an, halte Bausteine am Gehäuse.
+bench-caution-outputs = Verbinde nie zwei Ausgänge miteinander und nie einen Ausgang mit VCC oder GND.
+bench-caution-lights = Jede Leuchtdiode hat ihren eigenen Widerstand von { $ohms } kΩ: etwa { $current } mA, weniger als die { $rated } mA, bis zu denen ein Ausgang seine Pegel hält.
+bench-caution-gated = { $switches } { $count ->
+    [one] lässt
+   *[other] lassen
+  } den Takt durch ein Gatter: Bewege { $count ->
+    [one] ihn
+   *[other] sie
+  } nur, solange S1 nicht gedrückt ist, sonst ist schon die Bewegung eine Taktflanke.
+bench-parts = Teile
+bench-column-count = Anzahl
+bench-column-part = Teil
+bench-column-what = Was es ist
+bench-column-names = Auf dem Brett
+bench-column-done = Fertig
+bench-column-wire = Nr.
+bench-column-from = Von
+bench-column-to = Nach
+bench-column-net = Führt
+bench-item-decoupling = keramischer Kondensator, je einer dicht am Baustein von VCC nach GND
+bench-item-bulk = Elektrolytkondensator von VCC nach GND, wo die Versorgung ankommt; auf die Polung achten
+bench-item-switch = Schalter nach GND
+bench-item-light = rote Leuchtdiode, Kathode (kurzes Bein) nach GND
+bench-item-button = Taster mit Wechsler
+bench-item-clear = Taster oder Schalter nach GND
+bench-item-resistor = Widerstand, je einer in Reihe mit jeder Leuchtdiode
+bench-item-pull = Widerstand, von VCC zu jedem Kontakt, den ein Schalter oder Taster nach GND schließt
+bench-board = Die Bausteine
+bench-board-caption = Von oben gesehen, die Kerbe oben: Anschluss 1 ist oben links, gezählt wird links hinunter und rechts hinauf. Ein Strich über dem Namen: aktiv bei 0. Ein Ring: ein Messpunkt. Was außen an einem Anschluss steht, ist mit ihm verbunden.
+bench-board-about = { $packages }. Jeder Anschluss steht mit dem, was an ihm liegt, in den Drahtlisten.
+bench-build = Aufbau
+bench-build-note = Hake eine Zeile ab, wenn ihr Draht steckt. Ein Anschluss ist als Baustein und Nummer geschrieben: { $example } ist Anschluss { $pin } von { $package }.
+bench-place = Setze die Bausteine auf das Brett, alle Kerben zur selben Seite, in der Reihenfolge { $names }. Setze neben jeden einen Kondensator von { $value }.
+bench-stage-power = Versorgung: jeder Baustein an VCC und GND.
+bench-stage-ties = Eingänge mit festem Pegel, darunter die unbenutzten.
+bench-stage-clock = Der Takt: ein Wechsler und zwei NAND-Gatter, die seinen Pegel halten, sodass Prellen des Kontakts keine zweite Flanke macht. Gedrückt verbindet S1 den Anschluss S1-1 mit GND, losgelassen S1-2; jeder der beiden hat einen Widerstand nach VCC.
+bench-stage-clear = Das Löschen nach dem Einschalten: S2 verbindet es mit GND, solange er gedrückt ist, ein Widerstand nach VCC hebt es.
+bench-stage-signals = Drähte zwischen den Bausteinen.
+bench-stage-inputs = Schalter: offen ist 1 über den Widerstand nach VCC, geschlossen ist 0.
+bench-stage-outputs = Leuchtdioden: jede von ihrem Anschluss über ihren Widerstand zur Diode und nach GND; bei 1 leuchtet sie.
+bench-test = Vor dem Einschalten
+bench-test-short = Bei ausgeschalteter Versorgung zeigt das Messgerät keinen Kurzschluss zwischen VCC und GND.
+bench-test-notches = Alle Kerben zeigen zur selben Seite, kein Bein ist verbogen.
+bench-test-count = Alle { $count } Drähte sind abgehakt.
+bench-test-on = Einschalten: Der Strom bleibt im Bereich von Milliampere (mit den Leuchtdioden), kein Baustein wird warm. Sonst sofort ausschalten.
+bench-test-supply = Das Messgerät zeigt an jedem Baustein { $volts } V zwischen VCC und GND.
+bench-run = Der Lauf
+bench-run-clocked = Drücke einmal S2: Zeile 0 steht da. Dann für jede Zeile: Schalter stellen, wie sie sagt, Leuchtdioden vergleichen, abhaken, S1 drücken. Was eine Zeile zeigt, steht nach so vielen Drücken von S1.
+bench-run-unclocked = Stelle die Schalter und vergleiche die Leuchtdioden.
+bench-run-either = – steht für beide Pegel: Stelle den Schalter beliebig; eine Leuchtdiode darf zeigen, was sie will.
+bench-run-cleared = Die Schaltung hat kein Löschen nach dem Einschalten: Vor dem ersten Druck sind ihre gespeicherten Bits unbekannt.
+bench-run-part = Das Blatt hat die ersten { $count } von { $of } Zeilen.
+bench-run-caption = Zeile für Zeile: Leuchtdioden, Schalter, Messpunkte; Wörter mit dem MSB links.
+bench-row = Zeile
+bench-phase = Phase
+bench-set = { $name } stellen
+bench-places = { $name }: { $places }
+bench-legend-light = Leuchtdioden, von links nach rechts: { $list }.
+bench-legend-set = Schalter, von links nach rechts: { $list }.
+bench-legend-point = Messpunkte, von links nach rechts: { $list }.
+bench-differs = Wenn eine Zeile abweicht
+bench-differs-first = Nimm die erste Zeile, die abweicht, und darin den am weitesten links stehenden Messpunkt, der abweicht: Was diesen Anschluss treibt, ist der Ort zum Nachsehen. Schalte aus, bevor du etwas änderst.
+bench-differs-capture = Mit einem Logikanalysator: Zeichne den Takt und die Leuchtdioden auf; edgewise capture legt die Aufzeichnung neben diesen Lauf und sagt, welcher einzelne Fehler sie erklärt.
+bench-footer = Alle Werte und Drähte auf diesem Blatt sind aus der Schaltung berechnet und an ihr geprüft; dass deine Bausteine diese Anschlüsse haben, nicht. Datenblätter und Laborordnung gehen vor.
+
 ## Eine erste Lektion, wie edgewise new sie schreibt
 
 scaffold-title = Erste Lektion

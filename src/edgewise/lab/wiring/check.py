@@ -135,20 +135,21 @@ class Wiring:
     def faults(self) -> Iterator[Finding]:
         """Inputs that float, outputs that are shorted, packages without supply."""
         for package in self.board.packages:
-            for rail in ("GND", "VCC"):
-                pins = [i for i, pin in enumerate(package.chip.pins, 1) if pin == rail]
-                for number in pins:
-                    if self.net(Pin(package.name, number)) != self.net(Pin(rail)):
-                        yield Finding("no-supply", f"{package.name}-{number}")
-            for pin in package.chip.inputs:
-                if self.net(package.pin(pin)) not in self.drivers:
-                    yield Finding("floating", str(package.pin(pin)))
+            yield from self._package_faults(package)
         for one in self.board.beside:
             if one.what == "light" and self.net(Pin(one.name)) not in self.drivers:
                 yield Finding("floating", one.name)
         for ends in self.drivers.values():
             if len(ends) > 1:
                 yield Finding("shorted", ", ".join(f"{of} {pin}".strip() for of, pin in ends))
+
+    def _package_faults(self, package: Package) -> Iterator[Finding]:
+        for rail in ("GND", "VCC"):
+            if self.net(package.pin(rail)) != self.net(Pin(rail)):
+                yield Finding("no-supply", str(package.pin(rail)))
+        for pin in package.chip.inputs:
+            if self.net(package.pin(pin)) not in self.drivers:
+                yield Finding("floating", str(package.pin(pin)))
 
 
 # ---------------------------------------------------------------------- chips as terms
@@ -183,7 +184,7 @@ class _Logic:
         return False
 
 
-class _Loop(Exception):  # noqa: N818  # it is caught here, and told as a finding
+class _Loop(Exception):  # it is caught here, and told as a finding
     """Outputs that feed themselves."""
 
 

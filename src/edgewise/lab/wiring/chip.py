@@ -49,8 +49,6 @@ class Chip:
     ----------
     name : str
         ``74HC00``.
-    title : str
-        What it is, as a part list has it.
     pins : tuple of str
         Pin 1 first.
     outputs : mapping of str to Truth
@@ -72,7 +70,6 @@ class Chip:
     """
 
     name: str
-    title: str
     pins: tuple[str, ...]
     outputs: Mapping[str, Truth]
     low: frozenset[str] = frozenset()
@@ -89,6 +86,11 @@ class Chip:
             for truth in (bit.next, *(one for pair in bit.at_once for one in pair)):
                 refuse(truth, known)
             assert bit.clock in self.inputs, self.name
+
+    @property
+    def title(self) -> str:
+        """The message that says what it is."""
+        return f"chip-{self.name.lower()}"
 
     @property
     def inputs(self) -> tuple[str, ...]:

@@ -28,27 +28,26 @@ _TWO: Final = "1A 1B 1Y 2A 2B 2Y GND 3Y 3A 3B 4Y 4A 4B VCC"
 _THREE: Final = "1A 1B 2A 2B 2C 2Y GND 3Y 3A 3B 3C 1Y 1C VCC"
 _FOUR: Final = "1A 1B NC 1C 1D 1Y GND 2Y 2A 2B NC 2C 2D VCC"
 _GATES: Final = {
-    "74HC00": ("quad 2-input NAND", _TWO, "AB", ("not", "and")),
+    "74HC00": (_TWO, "AB", ("not", "and")),
     "74HC02": (
-        "quad 2-input NOR",
         "1Y 1A 1B 2Y 2A 2B GND 3A 3B 3Y 4A 4B 4Y VCC",
         "AB",
         ("not", "or"),
     ),
-    "74HC04": ("hex inverter", "1A 1Y 2A 2Y 3A 3Y GND 4Y 4A 5Y 5A 6Y 6A VCC", "A", ("not",)),
-    "74HC08": ("quad 2-input AND", _TWO, "AB", ("and",)),
-    "74HC10": ("triple 3-input NAND", _THREE, "ABC", ("not", "and")),
-    "74HC11": ("triple 3-input AND", _THREE, "ABC", ("and",)),
-    "74HC20": ("dual 4-input NAND", _FOUR, "ABCD", ("not", "and")),
-    "74HC21": ("dual 4-input AND", _FOUR, "ABCD", ("and",)),
-    "74HC27": ("triple 3-input NOR", _THREE, "ABC", ("not", "or")),
-    "74HC32": ("quad 2-input OR", _TWO, "AB", ("or",)),
-    "74HC86": ("quad 2-input XOR", _TWO, "AB", ("xor",)),
+    "74HC04": ("1A 1Y 2A 2Y 3A 3Y GND 4Y 4A 5Y 5A 6Y 6A VCC", "A", ("not",)),
+    "74HC08": (_TWO, "AB", ("and",)),
+    "74HC10": (_THREE, "ABC", ("not", "and")),
+    "74HC11": (_THREE, "ABC", ("and",)),
+    "74HC20": (_FOUR, "ABCD", ("not", "and")),
+    "74HC21": (_FOUR, "ABCD", ("and",)),
+    "74HC27": (_THREE, "ABC", ("not", "or")),
+    "74HC32": (_TWO, "AB", ("or",)),
+    "74HC86": (_TWO, "AB", ("xor",)),
 }
 
 
 def _gates(name: str) -> Chip:
-    title, pins, letters, operations = _GATES[name]
+    pins, letters, operations = _GATES[name]
     named = tuple(pins.split())
     outputs: dict[str, Truth] = {}
     for number in range(1, sum(pin.endswith("Y") for pin in named) + 1):
@@ -57,7 +56,7 @@ def _gates(name: str) -> Chip:
         for operation in reversed(operations):
             truth = (operation, truth) if operation == "not" else (operation, *ins)
         outputs[f"{number}Y"] = truth
-    return Chip(name, title, named, outputs, source=_TESTED)
+    return Chip(name, named, outputs, source=_TESTED)
 
 
 # ---------------------------------------------------------------------- selectors and the adder
@@ -67,9 +66,7 @@ def _mux_157() -> Chip:
     pins = "S 1A 1B 1Y 2A 2B 2Y GND 3Y 3B 3A 4Y 4B 4A G VCC"
     outputs = {f"{i}Y": ("and", ("choose", "S", f"{i}A", f"{i}B"), _no("G")) for i in range(1, 5)}
     low = frozenset({"G"})
-    return Chip(
-        "74HC157", "quad 2:1 multiplexer", tuple(pins.split()), outputs, low, source=_TESTED
-    )
+    return Chip("74HC157", tuple(pins.split()), outputs, low, source=_TESTED)
 
 
 def _mux_153() -> Chip:
@@ -80,7 +77,6 @@ def _mux_153() -> Chip:
         outputs[f"{half}Y"] = ("and", ("choose", "B", low, high), _no(f"{half}G"))
     return Chip(
         "74HC153",
-        "dual 4:1 multiplexer",
         tuple(pins.split()),
         outputs,
         frozenset({"1G", "2G"}),
@@ -97,7 +93,7 @@ def _adder_283() -> Chip:
         outputs[f"S{i}"] = ("xor", a, b, carry)
         carry = ("or", ("and", a, b), ("and", carry, ("xor", a, b)))
     outputs["C4"] = carry
-    return Chip("74HC283", "4-bit adder", tuple(pins.split()), outputs, source=_TESTED)
+    return Chip("74HC283", tuple(pins.split()), outputs, source=_TESTED)
 
 
 # ---------------------------------------------------------------------- flip-flops and registers
@@ -113,14 +109,11 @@ def _flip_flops_74() -> Chip:
         stored.append(Stored(f"q{i}", f"{i}CLK", f"{i}D", ((preset, 1), (clear, 0))))
         outputs[f"{i}Q"], outputs[f"{i}QN"] = f"q{i}", ("or", _no(f"q{i}"), clear)
     low = frozenset({"1CLR", "2CLR", "1PRE", "2PRE", "1QN", "2QN"})
-    return Chip(
-        "74HC74", "dual D flip-flop", tuple(pins.split()), outputs, low, tuple(stored), {}, _TESTED
-    )
+    return Chip("74HC74", tuple(pins.split()), outputs, low, tuple(stored), {}, _TESTED)
 
 
 def _flip_flops(
     name: str,
-    title: str,
     pins: str,
     number: int,
     source: str = _TESTED,
@@ -134,7 +127,7 @@ def _flip_flops(
     if complements:
         outputs |= {f"{i}QN": _no(f"q{i}") for i in bits}
     low = frozenset({"CLR", *(pin for pin in outputs if pin.endswith("N"))})
-    return Chip(name, title, tuple(pins.split()), outputs, low, stored, {}, source)
+    return Chip(name, tuple(pins.split()), outputs, low, stored, {}, source)
 
 
 def _register_173() -> Chip:
@@ -147,7 +140,6 @@ def _register_173() -> Chip:
     drives: Truth = ("and", _no("OE1"), _no("OE2"))
     return Chip(
         "74HC173",
-        "4-bit register with enable",
         tuple(pins.split()),
         {f"{i}Q": f"q{i}" for i in bits},
         frozenset({"OE1", "OE2", "IE1", "IE2"}),
@@ -171,7 +163,6 @@ def _shift_164() -> Chip:
     )
     return Chip(
         "74HC164",
-        "8-bit shift register, serial in, parallel out",
         tuple(pins.split()),
         {f"Q{letter}": f"q{letter}" for letter in _LETTERS},
         frozenset({"CLR"}),
@@ -191,7 +182,6 @@ def _shift_165() -> Chip:
         stored.append(Stored(f"q{letter}", "CLK", ("choose", "INH", shifted, f"q{letter}"), both))
     return Chip(
         "74HC165",
-        "8-bit shift register, loads at once, serial out",
         tuple(pins.split()),
         {"QH": "qH", "QHN": _no("qH")},
         frozenset({"SHLD", "QHN"}),
@@ -214,8 +204,7 @@ def _shift_166() -> Chip:
         for letter, shifted in zip(_LETTERS, before, strict=False)
     )
     low = frozenset({"SHLD", "CLR"})
-    title = "8-bit shift register, parallel in, serial out"
-    return Chip("74HC166", title, tuple(pins.split()), {"QH": "qH"}, low, stored, {}, _TESTED)
+    return Chip("74HC166", tuple(pins.split()), {"QH": "qH"}, low, stored, {}, _TESTED)
 
 
 def _shift_194() -> Chip:
@@ -237,7 +226,6 @@ def _shift_194() -> Chip:
     )
     return Chip(
         "74HC194",
-        "4-bit shift register, both ways, with load and hold",
         tuple(pins.split()),
         {f"Q{letter}": f"q{letter}" for letter in "ABCD"},
         frozenset({"CLR"}),
@@ -258,7 +246,6 @@ def _shift_195() -> Chip:
     outputs: dict[str, Truth] = {f"Q{letter}": f"q{letter}" for letter in "ABCD"}
     return Chip(
         "74HC195",
-        "4-bit shift register with load",
         tuple(pins.split()),
         {**outputs, "QDN": _no("qD")},
         frozenset({"CLR", "SHLD", "KN", "QDN"}),
@@ -279,7 +266,6 @@ def _shift_595() -> Chip:
     outputs: dict[str, Truth] = {f"Q{letter}": f"r{letter}" for letter in _LETTERS}
     return Chip(
         "74HC595",
-        "8-bit shift register with a storage register",
         tuple(pins.split()),
         {**outputs, "QHS": "sH"},
         frozenset({"SRCLR", "OE"}),
@@ -292,7 +278,7 @@ def _shift_595() -> Chip:
 # ---------------------------------------------------------------------- counters
 
 
-def _counter(name: str, title: str, *, at_once: bool) -> Chip:
+def _counter(name: str, *, at_once: bool) -> Chip:
     pins = "CLR CLK A B C D ENP GND LOAD ENT QD QC QB QA RCO VCC"
     counts: Truth = ("and", "ENP", "ENT")
     stored = []
@@ -306,7 +292,7 @@ def _counter(name: str, title: str, *, at_once: bool) -> Chip:
     outputs: dict[str, Truth] = {f"Q{letter}": f"q{letter}" for letter in "ABCD"}
     outputs["RCO"] = ("and", "ENT", *(f"q{letter}" for letter in "ABCD"))
     low = frozenset({"CLR", "LOAD"})
-    return Chip(name, title, tuple(pins.split()), outputs, low, tuple(stored), {}, _TESTED)
+    return Chip(name, tuple(pins.split()), outputs, low, tuple(stored), {}, _TESTED)
 
 
 _MADE: Final = (
@@ -314,21 +300,19 @@ _MADE: Final = (
     _flip_flops_74(),
     _mux_153(),
     _mux_157(),
-    _counter("74HC161", "4-bit counter, cleared at once", at_once=True),
-    _counter("74HC163", "4-bit counter, cleared at the edge", at_once=False),
+    _counter("74HC161", at_once=True),
+    _counter("74HC163", at_once=False),
     _shift_164(),
     _shift_165(),
     _shift_166(),
     _register_173(),
     _flip_flops(
         "74HC174",
-        "hex D flip-flop",
         "CLR 1Q 1D 2D 2Q 3D 3Q GND CLK 4Q 4D 5Q 5D 6D 6Q VCC",
         6,
     ),
     _flip_flops(
         "74HC175",
-        "quad D flip-flop",
         "CLR 1Q 1QN 1D 2D 2QN 2Q GND CLK 3Q 3QN 3D 4D 4QN 4Q VCC",
         4,
         complements=True,
@@ -337,7 +321,6 @@ _MADE: Final = (
     _shift_195(),
     _flip_flops(
         "74HC273",
-        "octal D flip-flop",
         "CLR 1Q 1D 2D 2Q 3Q 3D 4D 4Q GND CLK 5Q 5D 6D 6Q 7Q 7D 8D 8Q VCC",
         8,
         _RECALLED,
@@ -369,7 +352,7 @@ def _each(*names: str) -> dict[str, tuple[str, ...]]:
 
 
 def _gate_sections(name: str) -> Section:
-    letters = _GATES[name][2]
+    letters = _GATES[name][1]
     made = chip(name)
     number = len(made.outputs)
     sections = tuple(
@@ -475,6 +458,11 @@ def _sections() -> tuple[Section, ...]:
             {},
             {"A4": 0, "B4": 0},
         ),
+        Section(
+            "74HC283 single",
+            chip("74HC283"),
+            ({"a": ("A1",), "b": ("B1",), "c": ("C0",), "s": ("S1",), "co": ("S2",)},),
+        ),
         _whole("74HC283 chain", "74HC283", chain, {}),
     )
 
@@ -484,6 +472,6 @@ SECTIONS: Final[Mapping[str, Section]] = {one.name: one for one in _sections()}
 
 A 74HC165 loads at once and a 74HC595 shows its bits one edge late, which no part of the notation
 does; a 74HC163 is cleared at the edge alone, and so not by the power-up clear. They are not used.
-In half a 74HC283, S2 = C1 where A2 = B2, and C2 = A2: two full adders that have nothing to do with
-each other fit into one.
+In half a 74HC283, S2 = C1 where A2 = B2, and C2 = A2: two full adders fit into one, unless one
+feeds the other, which would lead from S2 back to A2 and B2.
 """

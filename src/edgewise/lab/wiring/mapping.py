@@ -71,6 +71,7 @@ class _Mapping:
         self.pieces = Pieces()
         self.roots: list[str] = []
         self.chained: list[Adder] = []
+        self.apart: frozenset[str] = frozenset()
         self.gates = {gate.name: gate for gate in self.netlist.gates}
         self.flip_flops = {one.name: one for one in self.netlist.flip_flops}
         self.aliases = {g.output: g.inputs[0] for g in self.netlist.gates if g.operator == "buffer"}
@@ -354,6 +355,7 @@ class _Mapping:
             for one in self.chained
             if one.carry in taking and len(set(self._outside(one.carry, one))) == 1
         }
+        self.apart = self._independent()
         heads = {one.path for one in self.chained} - {one.path for one in inner.values()}
         for one in self.chained:
             if one.path in heads:
@@ -361,6 +363,28 @@ class _Mapping:
                 while chain[-1].carry in inner:
                     chain.append(inner[chain[-1].carry])
                 self._chain_of_adders(chain)
+
+    def _independent(self) -> frozenset[str]:
+        """The adders that read nothing of another, and that no other reads, but through storage."""
+        drivers = {gate.output: gate for gate in self.netlist.gates}
+        owners = {
+            gate.output: one.path
+            for one in self.chained
+            for gate in self.netlist.gates
+            if gate.name.startswith(f"{one.path}.")
+        }
+        bound: set[str] = set()
+        for one in self.chained:
+            inside = {net for net, path in owners.items() if path == one.path}
+            waiting, seen = [n for net in inside for n in drivers[net].inputs], set(inside)
+            while waiting:
+                net = waiting.pop()
+                if net not in seen:
+                    seen.add(net)
+                    waiting += drivers[net].inputs if net in drivers else ()
+            others = {owners[net] for net in seen if net in owners} - {one.path}
+            bound |= others | ({one.path} if others else set())
+        return frozenset(one.path for one in self.chained) - bound
 
     def _outside(self, net: str, adder: Adder) -> list[str]:
         """Who reads a carry: the part, as far as it is an adder."""
@@ -398,7 +422,8 @@ class _Mapping:
         pins |= {"s": one.sum} if self.readers.get(one.sum) else {}
         pins |= {"co": one.carry} if self.readers.get(one.carry) else {}
         gates = self._expanded(one.path)
-        ways = [Option((use("74HC283 pair", **pins),)), Option((), gates)]
+        section = "74HC283 pair" if one.path in self.apart else "74HC283 single"
+        ways = [Option((use(section, **pins),)), Option((), gates)]
         carry = self.gates.get(f"{one.path}.OR")
         if carry is not None and self.readers.get(one.carry):
             ways.append(Option((), self._by_nands(one, carry)))

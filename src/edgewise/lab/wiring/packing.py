@@ -213,7 +213,7 @@ class _Question:
                     if used != FALSE:
                         groups.setdefault(use.group, []).append(used)
         found: list[Term] = []
-        for (section, _), used in groups.items():
-            counts = at_least(self.terms, tuple(used), len(used))
+        for (section, _), taken in groups.items():
+            counts = at_least(self.terms, tuple(taken), len(taken))
             found += counts[:: hc74.SECTIONS[section].holds]
         return tuple(found)

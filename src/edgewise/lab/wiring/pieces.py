@@ -15,7 +15,7 @@ ANDS = {2: "74HC08", 3: "74HC11", 4: "74HC21"}
 NORS = {2: "74HC02", 3: "74HC27"}
 
 
-def use(section: str, shared: dict[str, str] | None = None, **pins: str) -> Use:
+def use(section: str, shared: dict[str, str] | None = None, /, **pins: str) -> Use:
     """One section, its roles by name."""
     return Use(section, tuple((shared or {}).items()), tuple(pins.items()))
 

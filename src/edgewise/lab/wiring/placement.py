@@ -116,8 +116,8 @@ def _beside(design: Design, packages: Iterable[Package]) -> Iterator[Beside]:
             if netlist.labels[net] in read or netlist.labels[net] in shown:
                 number += 1
                 yield Beside(f"SW{number}", "switch", netlist.labels[net])
-    for number, net in enumerate(shown, 1):
-        yield Beside(f"D{number}", "light", net)
+    for place, name in enumerate(shown, 1):
+        yield Beside(f"D{place}", "light", name)
     if PRESSED in read:
         yield Beside("S1", "button", PRESSED, RESTING)
     if RESET in read:
@@ -129,6 +129,25 @@ def _beside(design: Design, packages: Iterable[Package]) -> Iterator[Beside]:
 
 def _wires(packages: tuple[Package, ...], beside: tuple[Beside, ...]) -> Iterator[Wire]:
     """Stage by stage; a net's wires lead from its driver on from pin to pin."""
+    yield from _supply(packages)
+    ends = _ends(packages, beside)
+    order: dict[str, Stage] = dict.fromkeys(_given(beside), "inputs")
+    order |= dict.fromkeys((CLOCK, inverted(CLOCK), PRESSED, RESTING), "clock")
+    order |= dict.fromkeys((RESET, inverted(RESET)), "clear")
+    stages: tuple[Stage, ...] = ("clock", "clear", "signals", "inputs")
+    for stage in stages:
+        for net, pins in ends.items():
+            if order.get(net, "signals") == stage:
+                yield from (Wire(start, end, net, stage) for start, end in pairwise(pins))
+    for one in beside:
+        if one.what == "light":
+            source = _RAILS.get(one.net)
+            start = Pin(source) if source else ends[one.net][0]
+            yield Wire(start, Pin(one.name), one.net, "outputs")
+
+
+def _supply(packages: tuple[Package, ...]) -> Iterator[Wire]:
+    """The wires to the rails: of the supply, and of inputs that are tied."""
     for package in packages:
         for rail in ("VCC", "GND"):
             yield Wire(Pin(rail), package.pin(rail), rail, "power")
@@ -137,21 +156,11 @@ def _wires(packages: tuple[Package, ...], beside: tuple[Beside, ...]) -> Iterato
             net = package.nets[pin]
             if net in _RAILS:
                 yield Wire(Pin(_RAILS[net]), package.pin(pin), _RAILS[net], "ties")
-    ends = _ends(packages, beside)
-    order: dict[str, Stage] = {CLOCK: "clock", inverted(CLOCK): "clock"}
-    order |= {PRESSED: "clock", RESTING: "clock", RESET: "clear", inverted(RESET): "clear"}
-    given = {one.net for one in beside if one.what == "switch"}
-    for stage in ("clock", "clear", "signals", "inputs"):
-        for net, pins in ends.items():
-            own: Stage = order.get(net, "inputs" if net in given else "signals")
-            if own == stage:
-                for start, end in pairwise(pins):
-                    yield Wire(start, end, net, own)
-    for one in beside:
-        if one.what == "light":
-            source = _RAILS.get(one.net)
-            start = Pin(source) if source else ends[one.net][0]
-            yield Wire(start, Pin(one.name), one.net, "outputs")
+
+
+def _given(beside: tuple[Beside, ...]) -> list[str]:
+    """The nets that switches drive."""
+    return [one.net for one in beside if one.what == "switch"]
 
 
 def _ends(packages: tuple[Package, ...], beside: tuple[Beside, ...]) -> dict[str, list[Pin]]:

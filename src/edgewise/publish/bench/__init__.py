@@ -1,0 +1,1 @@
+"""A bench sheet as PDF and as a page: parts, packages, wires to tick, and the run."""
