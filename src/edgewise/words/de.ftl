@@ -1283,16 +1283,27 @@ bench-packages = { $count ->
     [one] { $count } Baustein
    *[other] { $count } Bausteine
   }
-bench-wires = { $count ->
-    [one] { $count } Draht
-   *[other] { $count } Drähte
+bench-lines = { $count ->
+    [one] { $count } Zeile zum Abhaken
+   *[other] { $count } Zeilen zum Abhaken
   }
+bench-resistor = { $value } { $net }
 bench-fewest = Keine Wahl unter den versuchten Wegen braucht weniger Bausteine: Ein Solver hat es bewiesen.
 bench-best-found = Das ist die beste gefundene Wahl; dass keine andere weniger Bausteine braucht, ist nicht bewiesen.
 bench-equal = So wie sie nach der Drahtliste verbunden sind, berechnen die Bausteine den Entwurf: { $count ->
     [one] Das eine gespeicherte oder angezeigte Bit ist
    *[other] Alle { $count } gespeicherten oder angezeigten Bits sind
   } für jeden Zustand und jede Eingabe als gleich bewiesen.
+bench-finding-floating = { $where } wird von nichts getrieben
+bench-finding-shorted = diese Ausgänge sind verbunden: { $where }
+bench-finding-no-supply = { $where } liegt nicht an seiner Versorgung
+bench-finding-loop = die Ausgänge vor { $where } speisen sich selbst
+bench-finding-clear = ein asynchrones Löschen oder Setzen von { $where } kann im Lauf wirken
+bench-finding-start = das Löschen nach dem Einschalten gibt { $where } nicht den Anfangswert
+bench-finding-clock = die Flanken von { $where } sind nicht die des Entwurfs
+bench-finding-stored = { $where } kann ein anderes Bit übernehmen als im Entwurf
+bench-finding-shown = { $where } kann ein anderes Bit zeigen als im Entwurf
+bench-finding-time = { $where } war nicht in der Zeit zu entscheiden
 bench-cautions = Bevor es losgeht
 bench-caution-rules = Die Laborordnung und die Datenblätter der Hersteller gehen vor. Die Anschlüsse hier sind die der üblichen DIL-Gehäuse; vergleiche sie mit dem Datenblatt deines Bausteins.
 bench-caution-supply = Die Versorgung ist { $volts } V (die Familie arbeitet von { $least } V bis { $most } V; über { $absolute } V wird sie zerstört). Prüfe vor dem Einschalten die Polung: Verkehrt herum werden Bausteine heiß und sind verloren.
@@ -1323,26 +1334,26 @@ bench-item-bulk = Elektrolytkondensator von VCC nach GND, wo die Versorgung anko
 bench-item-switch = Schalter nach GND
 bench-item-light = rote Leuchtdiode, Kathode (kurzes Bein) nach GND
 bench-item-button = Taster mit Wechsler
-bench-item-clear = Taster oder Schalter nach GND
+bench-item-clear = Taster nach GND
 bench-item-resistor = Widerstand, je einer in Reihe mit jeder Leuchtdiode
 bench-item-pull = Widerstand, von VCC zu jedem Kontakt, den ein Schalter oder Taster nach GND schließt
 bench-board = Die Bausteine
 bench-board-caption = Von oben gesehen, die Kerbe oben: Anschluss 1 ist oben links, gezählt wird links hinunter und rechts hinauf. Ein Strich über dem Namen: aktiv bei 0. Ein Ring: ein Messpunkt. Was außen an einem Anschluss steht, ist mit ihm verbunden.
 bench-board-about = { $packages }. Jeder Anschluss steht mit dem, was an ihm liegt, in den Drahtlisten.
 bench-build = Aufbau
-bench-build-note = Hake eine Zeile ab, wenn ihr Draht steckt. Ein Anschluss ist als Baustein und Nummer geschrieben: { $example } ist Anschluss { $pin } von { $package }.
+bench-build-note = Hake eine Zeile ab, wenn sie steckt; wo der Wert eines Widerstands in ihr steht, kommt er an die Stelle eines Drahts. Ein Anschluss ist als Baustein und Nummer geschrieben: { $example } ist Anschluss { $pin } von { $package }.
 bench-place = Setze die Bausteine auf das Brett, alle Kerben zur selben Seite, in der Reihenfolge { $names }. Setze neben jeden einen Kondensator von { $value }.
 bench-stage-power = Versorgung: jeder Baustein an VCC und GND.
 bench-stage-ties = Eingänge mit festem Pegel, darunter die unbenutzten.
-bench-stage-clock = Der Takt: ein Wechsler und zwei NAND-Gatter, die seinen Pegel halten, sodass Prellen des Kontakts keine zweite Flanke macht. Gedrückt verbindet S1 den Anschluss S1-1 mit GND, losgelassen S1-2; jeder der beiden hat einen Widerstand nach VCC.
-bench-stage-clear = Das Löschen nach dem Einschalten: S2 verbindet es mit GND, solange er gedrückt ist, ein Widerstand nach VCC hebt es.
+bench-stage-clock = Der Takt: ein Wechsler und zwei NAND-Gatter, die seinen Pegel halten, sodass Prellen des Kontakts keine zweite Flanke macht. S1-3 ist der bewegliche Kontakt: Gedrückt berührt er S1-1, losgelassen S1-2.
+bench-stage-clear = Das Löschen nach dem Einschalten: 0, solange S2 gedrückt ist, sonst 1 über den Widerstand.
 bench-stage-signals = Drähte zwischen den Bausteinen.
-bench-stage-inputs = Schalter: offen ist 1 über den Widerstand nach VCC, geschlossen ist 0.
-bench-stage-outputs = Leuchtdioden: jede von ihrem Anschluss über ihren Widerstand zur Diode und nach GND; bei 1 leuchtet sie.
+bench-stage-inputs = Schalter: Offen ist 1, über den Widerstand nach VCC; geschlossen ist 0.
+bench-stage-outputs = Leuchtdioden: vom Anschluss über einen Widerstand zur Anode (+, das längere Bein), von der Kathode (−) nach GND. Leuchten heißt 1.
 bench-test = Vor dem Einschalten
 bench-test-short = Bei ausgeschalteter Versorgung zeigt das Messgerät keinen Kurzschluss zwischen VCC und GND.
 bench-test-notches = Alle Kerben zeigen zur selben Seite, kein Bein ist verbogen.
-bench-test-count = Alle { $count } Drähte sind abgehakt.
+bench-test-count = Alle { $count } Zeilen sind abgehakt.
 bench-test-on = Einschalten: Der Strom bleibt im Bereich von Milliampere (mit den Leuchtdioden), kein Baustein wird warm. Sonst sofort ausschalten.
 bench-test-supply = Das Messgerät zeigt an jedem Baustein { $volts } V zwischen VCC und GND.
 bench-run = Der Lauf
@@ -1357,7 +1368,7 @@ bench-phase = Phase
 bench-set = { $name } stellen
 bench-places = { $name }: { $places }
 bench-legend-light = Leuchtdioden, von links nach rechts: { $list }.
-bench-legend-set = Schalter, von links nach rechts: { $list }.
+bench-legend-set = Schalter, von links nach rechts: { $list }. Für 1 offen, für 0 geschlossen.
 bench-legend-point = Messpunkte, von links nach rechts: { $list }.
 bench-differs = Wenn eine Zeile abweicht
 bench-differs-first = Nimm die erste Zeile, die abweicht, und darin den am weitesten links stehenden Messpunkt, der abweicht: Was diesen Anschluss treibt, ist der Ort zum Nachsehen. Schalte aus, bevor du etwas änderst.

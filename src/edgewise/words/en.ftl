@@ -1261,16 +1261,27 @@ bench-packages = { $count ->
     [one] { $count } package
    *[other] { $count } packages
   }
-bench-wires = { $count ->
-    [one] { $count } wire
-   *[other] { $count } wires
+bench-lines = { $count ->
+    [one] { $count } line to tick
+   *[other] { $count } lines to tick
   }
+bench-resistor = { $value } { $net }
 bench-fewest = No choice among the ways that were tried takes fewer packages: a solver proved it.
 bench-best-found = This is the best choice found; that no other takes fewer packages is not proved.
 bench-equal = Read off the table of wires, the packages compute the design: { $count ->
     [one] the one bit that is stored or shown was
    *[other] all { $count } bits that are stored or shown were
   } proved equal for every state and every input.
+bench-finding-floating = nothing drives { $where }
+bench-finding-shorted = these outputs are joined: { $where }
+bench-finding-no-supply = { $where } is not at its rail
+bench-finding-loop = the outputs before { $where } feed themselves
+bench-finding-clear = an asynchronous clear or preset of { $where } can act during the run
+bench-finding-start = the power-up clear does not give { $where } its initial value
+bench-finding-clock = the edges of { $where } are not those of the design
+bench-finding-stored = { $where } can take another bit than in the design
+bench-finding-shown = { $where } can show another bit than in the design
+bench-finding-time = { $where } could not be settled in time
 bench-cautions = Before you begin
 bench-caution-rules = The rules of your laboratory and the makers’ data sheets come first. The pins here are those of the usual dual in-line packages; compare them with the data sheet of your own part.
 bench-caution-supply = The supply is { $volts } V (the family works from { $least } V to { $most } V; above { $absolute } V it is destroyed). Check the polarity before you switch on: the wrong way round, packages get hot and are lost.
@@ -1301,26 +1312,26 @@ bench-item-bulk = electrolytic capacitor from VCC to GND where the supply enters
 bench-item-switch = switch to GND
 bench-item-light = red light-emitting diode, its cathode (short leg) to GND
 bench-item-button = push-button, change-over
-bench-item-clear = push-button or switch to GND
+bench-item-clear = push-button to GND
 bench-item-resistor = resistor, one in series with each light-emitting diode
 bench-item-pull = resistor, from VCC to each contact that a switch or button closes to GND
 bench-board = The packages
 bench-board-caption = Seen from above, the notch at the top: pin 1 is at the top left, and the count goes down the left side and up the right one. A bar over a name: active low. A ring: a measuring point. What stands outside a pin is wired to it.
 bench-board-about = { $packages }. Each pin with what is wired to it stands in the tables of wires.
 bench-build = Building
-bench-build-note = Tick a line when its wire is in. A pin is written as package and number: { $example } is pin { $pin } of { $package }.
+bench-build-note = Tick a line when it is in; where a resistor’s value stands in it, the resistor takes the place of a wire. A pin is written as package and number: { $example } is pin { $pin } of { $package }.
 bench-place = Put the packages on the board, all notches to the same side, in the order { $names }. Put a capacitor of { $value } beside each.
 bench-stage-power = Supply: every package to VCC and GND.
 bench-stage-ties = Inputs that have a fixed level, the unused ones among them.
-bench-stage-clock = The clock: a change-over button and two NAND gates that hold its level, so that bounces of the contact make no second edge. Pressed, S1 joins S1-1 to GND, released S1-2; each of the two has a resistor to VCC.
-bench-stage-clear = The power-up clear: S2 joins it to GND while it is pressed, and a resistor to VCC lifts it.
+bench-stage-clock = The clock: a change-over button and two NAND gates that hold its level, so that bounces of the contact make no second edge. S1-3 is the contact that moves: pressed it touches S1-1, released S1-2.
+bench-stage-clear = The power-up clear: 0 while S2 is pressed, else 1 through its resistor.
 bench-stage-signals = Wires between the packages.
-bench-stage-inputs = Switches: open is 1 through the resistor to VCC, closed is 0.
-bench-stage-outputs = Lights: each from its pin through its resistor to the diode and GND; it is lit for 1.
+bench-stage-inputs = Switches: open is 1, through the resistor to VCC; closed is 0.
+bench-stage-outputs = Lights: from the pin through a resistor to the anode (+, the longer leg), from the cathode (−) to GND. Lit is 1.
 bench-test = Before you switch on
 bench-test-short = With the supply off, the meter shows no short between VCC and GND.
 bench-test-notches = All notches point to the same side, and no leg is bent.
-bench-test-count = All { $count } wires are ticked.
+bench-test-count = All { $count } lines are ticked.
 bench-test-on = Switch on: the current stays in the range of milliamperes (lights included), and no package gets warm. Otherwise switch off at once.
 bench-test-supply = The meter shows { $volts } V between VCC and GND at each package.
 bench-run = The run
@@ -1335,7 +1346,7 @@ bench-phase = Phase
 bench-set = set { $name }
 bench-places = { $name }: { $places }
 bench-legend-light = Lights, left to right: { $list }.
-bench-legend-set = Switches, left to right: { $list }.
+bench-legend-set = Switches, left to right: { $list }. For 1 open, for 0 closed.
 bench-legend-point = Measuring points, left to right: { $list }.
 bench-differs = If a row differs
 bench-differs-first = Take the first row that differs, and there the leftmost measuring point that does: what drives that pin is where to look. Switch off before you change anything.

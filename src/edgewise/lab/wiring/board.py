@@ -95,6 +95,9 @@ class Beside:
         What it gives or shows; of the button the contact closed while it is pressed.
     other : str
         The button's other contact.
+
+    A switch's pin 1 is its contact, 2 goes to GND; of the button 1 and 2 are its contacts, 3 is
+    what moves between them; of a light 1 is the anode, 2 the cathode.
     """
 
     name: str
@@ -138,7 +141,7 @@ class Board:
         found: dict[str, Pin] = {}
         for one in self.beside:
             if one.what == "switch":
-                found[one.net] = Pin(one.name)
+                found[one.net] = Pin(one.name, 1)
         for package in self.packages:
             for pin in package.chip.outputs:
                 if pin in package.nets:

@@ -121,7 +121,7 @@ class Wiring:
             found.setdefault(self.net(Pin(rail)), []).append((rail, ""))
         for one in self.board.beside:
             if one.what in ("switch", "clear"):
-                found.setdefault(self.net(Pin(one.name)), []).append((one.name, one.net))
+                found.setdefault(self.net(Pin(one.name, 1)), []).append((one.name, one.net))
             elif one.what == "button":
                 for number, contact in enumerate((one.net, one.other), 1):
                     pin = self.net(Pin(one.name, number))
@@ -137,7 +137,7 @@ class Wiring:
         for package in self.board.packages:
             yield from self._package_faults(package)
         for one in self.board.beside:
-            if one.what == "light" and self.net(Pin(one.name)) not in self.drivers:
+            if one.what == "light" and self.net(Pin(one.name, 1)) not in self.drivers:
                 yield Finding("floating", one.name)
         for ends in self.drivers.values():
             if len(ends) > 1:
@@ -362,7 +362,7 @@ class _Proof:
             for i, net in enumerate(nets):
                 self.compared += 1
                 light = lights[mapping.name_of(self.board.design, net)]
-                shows = low.net(Pin(light))
+                shows = low.net(Pin(light, 1))
                 if session.ask(self.terms.differ(shows, row[net])) is not False:
                     yield Finding("shown", f"{light} {name}({i})")
 

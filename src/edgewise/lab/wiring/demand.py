@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from math import ceil
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from edgewise.lab.wiring import hc74
 
+RAILS: Final = ("0", "1")
+"""Names of the nets of the rails."""
 Pins: TypeAlias = tuple[tuple[str, str], ...]
 """Roles of a section, each with the net that it is wired to."""
 
@@ -65,13 +67,18 @@ def active(roots: tuple[str, ...], demands: Demands, choice: Choice) -> dict[str
 
 
 def cost(options: Mapping[str, Option]) -> tuple[int, int]:
-    """Packages, and pins that are wired."""
+    """Packages, and pins that are wired to something that changes."""
     counts: dict[tuple[str, Pins], int] = {}
     pins = 0
     for option in options.values():
         for use in option.uses:
             counts[use.group] = counts.get(use.group, 0) + 1
-            pins += len(use.pins)
+            pins += sum(net not in RAILS for _, net in use.pins)
     packages = sum(ceil(n / hc74.SECTIONS[name].holds) for (name, _), n in counts.items())
-    shared = sum(len(shared) for _, shared in counts)
+    shared = sum(
+        ceil(n / hc74.SECTIONS[name].holds) * len(hc74.SECTIONS[name].shared[role])
+        for (name, nets), n in counts.items()
+        for role, net in nets
+        if net not in RAILS
+    )
     return packages, pins + shared

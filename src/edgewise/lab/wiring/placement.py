@@ -143,7 +143,7 @@ def _wires(packages: tuple[Package, ...], beside: tuple[Beside, ...]) -> Iterato
         if one.what == "light":
             source = _RAILS.get(one.net)
             start = Pin(source) if source else ends[one.net][0]
-            yield Wire(start, Pin(one.name), one.net, "outputs")
+            yield Wire(start, Pin(one.name, 1), one.net, "outputs")
 
 
 def _supply(packages: tuple[Package, ...]) -> Iterator[Wire]:
@@ -169,7 +169,7 @@ def _ends(packages: tuple[Package, ...], beside: tuple[Beside, ...]) -> dict[str
     reads: dict[str, list[Pin]] = {}
     for one in beside:
         if one.what in {"switch", "clear"}:
-            drives[one.net] = Pin(one.name)
+            drives[one.net] = Pin(one.name, 1)
         elif one.what == "button":
             drives[one.net], drives[one.other] = Pin(one.name, 1), Pin(one.name, 2)
     for package in packages:

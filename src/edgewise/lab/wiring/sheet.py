@@ -10,7 +10,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.bits import X
 from edgewise.circuit.clocks import gating, sources
 from edgewise.lab.wiring import mapping
-from edgewise.lab.wiring.board import STAGES, Around, Board, Pin, Stage, Wire
+from edgewise.lab.wiring.board import STAGES, Around, Beside, Board, Pin, Stage, Wire
 from edgewise.trace import Trace
 from edgewise.words.messages import Fact
 
@@ -53,6 +53,28 @@ class Item:
     names: tuple[str, ...] = ()
     value: str = ""
     source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """A line of the building order that is no wire between pins of the circuit.
+
+    Parameters
+    ----------
+    start, end : Pin
+    what : str
+        ``resistor``, or ``wire``: a lead to a rail.
+    value : str
+        Of a resistor.
+    net : str
+        What it carries; nothing for a rail.
+    """
+
+    start: Pin
+    end: Pin
+    what: Literal["resistor", "wire"]
+    value: str = ""
+    net: str = ""
 
 
 Shown: TypeAlias = Literal["set", "light", "point"]
@@ -154,13 +176,35 @@ class Sheet:
         return sum(_PULLS[one.what] for one in self.board.beside)
 
     @cached_property
-    def stages(self) -> tuple[tuple[Stage, tuple[Wire, ...]], ...]:
-        """The wires of each stage that has any, in building order."""
-        found = {
+    def stages(self) -> tuple[tuple[Stage, tuple[Wire | Fitting, ...]], ...]:
+        """The lines of each stage that has any, in building order."""
+        found: dict[Stage, tuple[Wire | Fitting, ...]] = {
             stage: tuple(wire for wire in self.board.wires if wire.stage == stage)
             for stage in STAGES
         }
-        return tuple((stage, wires) for stage, wires in found.items() if wires)
+        found["outputs"] = tuple(
+            line
+            for wire in self.board.wires
+            if wire.stage == "outputs"
+            for line in self._light(wire)
+        )
+        for one in self.board.beside:
+            stage = _STAGE.get(one.what)
+            if stage:
+                found[stage] = (*found[stage], *_contacts(one))
+        return tuple((stage, lines) for stage, lines in found.items() if lines)
+
+    @cached_property
+    def lines(self) -> int:
+        """Lines of the building order."""
+        return sum(len(lines) for _, lines in self.stages)
+
+    @staticmethod
+    def _light(wire: Wire) -> Iterator[Fitting]:
+        """A light: from the pin through its resistor, and on to GND."""
+        ohms = f"{LIGHT_OHMS / 1000:g} kΩ"
+        yield Fitting(wire.start, Pin(wire.end.of, 1), "resistor", ohms, wire.net)
+        yield Fitting(Pin(wire.end.of, 2), Pin("GND"), "wire")
 
     @cached_property
     def columns(self) -> tuple[Column, ...]:
@@ -269,6 +313,18 @@ class Sheet:
     def uncertain(self) -> bool:
         """Whether any value of the run is unknown."""
         return any(X in row for row in self.trace.rows)
+
+
+_STAGE: Final[dict[Around, Stage]] = {"switch": "inputs", "button": "clock", "clear": "clear"}
+
+
+def _contacts(one: Beside) -> Iterator[Fitting]:
+    """A resistor from VCC to each contact, and the other side to GND."""
+    contacts = 2 if one.what == "button" else 1
+    for number in range(1, contacts + 1):
+        ohms = f"{PULL_OHMS // 1000} kΩ"
+        yield Fitting(Pin("VCC"), Pin(one.name, number), "resistor", ohms)
+    yield Fitting(Pin(one.name, contacts + 1), Pin("GND"), "wire")
 
 
 _BESIDE: Final[tuple[Around, ...]] = ("switch", "light", "button", "clear")

@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 from edgewise.lab.wiring.board import Package, Pin, Wire
 from edgewise.lab.wiring.check import Checked
 from edgewise.lab.wiring.pieces import HIGH, LOW
-from edgewise.lab.wiring.sheet import CAPACITOR, SUPPLY, Column, Sheet, Shown
+from edgewise.lab.wiring.sheet import CAPACITOR, SUPPLY, Column, Fitting, Sheet, Shown
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.packages.package_row import Drawn, Leg, Wired, package_row
 from edgewise.words.lists import equations, listed
@@ -21,7 +21,6 @@ _ACROSS: Final = 700.0
 """Px of a drawing of packages, about: two beside each other on a page."""
 _DRAWN: Final = 6
 """Packages in one drawing, so that it stays on a page."""
-_TRIED: Final = ("short", "notches", "count")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +91,7 @@ def facts(sheet: Sheet, words: Words) -> tuple[str, ...]:
     numbers = {**design.parameters, **sheet.trace.operands}
     counts = (
         words("bench-packages", count=len(sheet.board.packages)),
-        words("bench-wires", count=len(sheet.board.wires)),
+        words("bench-lines", count=sheet.lines),
     )
     return (*([equations(numbers.items())] if numbers else []), *counts)
 
@@ -128,7 +127,7 @@ def _parts(sheet: Sheet, words: Words) -> Iterator[Block]:
 def _tests(sheet: Sheet, words: Words) -> Iterator[str]:
     yield words("bench-test-short")
     yield words("bench-test-notches")
-    yield words("bench-test-count", count=len(sheet.board.wires))
+    yield words("bench-test-count", count=sheet.lines)
     yield words("bench-test-on")
     yield words("bench-test-supply", volts=f"{SUPPLY:g}")
 
@@ -171,27 +170,34 @@ def _building(sheet: Sheet, words: Words) -> Iterator[Block]:
     yield Points((words("bench-place", names=names, value=CAPACITOR),), ticked=True)
     number = 0
     heads = tuple(words(f"bench-column-{name}") for name in ("wire", "from", "to", "net"))
-    for stage, wires in sheet.stages:
+    for stage, fitted in sheet.stages:
         told = words(f"bench-stage-{stage}")
         yield Paragraph(told)
         lines = [
-            (str(i), end(sheet, wire.start), end(sheet, wire.end), _carried(wire))
-            for i, wire in enumerate(wires, number + 1)
+            (str(i), end(sheet, one.start), end(sheet, one.end), _carried(one, words))
+            for i, one in enumerate(fitted, number + 1)
         ]
-        number += len(wires)
+        number += len(fitted)
         yield Table(told, heads, tuple(lines), ticked=True, narrow=True)
 
 
 def end(sheet: Sheet, pin: Pin) -> str:
     """An end of a wire with the pin's own name: ``U1-5 C``."""
     package = next((one for one in sheet.board.packages if one.name == pin.of), None)
-    if package is None:
-        return str(pin)
-    return f"{pin} {package.chip.label(package.chip.pins[pin.number - 1])}"
+    if package is not None:
+        return f"{pin} {package.chip.label(package.chip.pins[pin.number - 1])}"
+    return f"{pin} {_POLES[pin.number]}" if pin.of.startswith("D") else str(pin)
 
 
-def _carried(wire: Wire) -> str:
-    return wire.net
+_POLES: Final = {1: "+", 2: "−"}
+"""Of a light: the anode, and the cathode."""
+
+
+def _carried(one: Wire | Fitting, words: Words) -> str:
+    """What a line carries, and the resistor that it is."""
+    if isinstance(one, Fitting) and one.what == "resistor":
+        return words("bench-resistor", value=one.value, net=one.net)
+    return one.net
 
 
 # ---------------------------------------------------------------------- the run

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Final
 
 from edgewise.errors import EdgewiseError
 from edgewise.lab.wiring.check import Checked
@@ -14,8 +15,6 @@ from edgewise.publish.handout import pdf
 from edgewise.publish.handout.pdf import PAPERS, quoted
 from edgewise.views.drawing.svg import svg
 from edgewise.words.messages import Words
-
-_BOX = "#tick"
 
 
 def pdf_of(sheet: Sheet, checked: Checked, words: Words, paper: str = "a4") -> bytes:
@@ -72,12 +71,13 @@ class Source:
         self.files[name] = svg(block.drawing).encode()
         about = f"{block.drawing.title}. {block.drawing.description}"
         caption = quoted(block.caption) if block.caption else "none"
-        # A px of the drawing is 0.68 pt: letters of 12 px become 8 pt.
-        wide = f"{min(block.drawing.width * _POINTS, 470):g}pt"
+        wide = f"{min(block.drawing.width * _POINTS, _WIDEST):g}pt"
         return f"#drawing({quoted(name)}, {quoted(about)}, {wide}, {caption})\n\n"
 
 
-_POINTS = 0.67
+_POINTS: Final = 0.75
+_WIDEST: Final = 470.0
+"""Points of a drawing, at most: the width of the text."""
 
 
 def typst_of(sheet: Sheet, checked: Checked, words: Words, paper: str = "a4") -> Source:

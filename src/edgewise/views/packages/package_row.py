@@ -19,12 +19,12 @@ Wired: TypeAlias = Literal["signal", "tied", "supply", "open"]
 """What is at a pin: a net, a rail for an unused input, the supply, or nothing."""
 
 PITCH: Final = 20.0
-BODY: Final = 108.0
-LEG: Final = 22.0
+BODY: Final = 96.0
+LEG: Final = 26.0
 """From the body to where a net's name begins."""
 _HEAD: Final = 26.0
 _NOTCH: Final = 7.0
-_NAMES: Final = 96.0
+_NAMES: Final = 40.0
 """Room for a net's name, at least."""
 _RING: Final = 4.5
 
@@ -73,9 +73,9 @@ def package_row(
     >>> legs = tuple(Leg(i, f"P{i}", "", "open") for i in range(1, 15))
     >>> drawing = package_row([Drawn("U1", "74HC00", legs)], "U1", "One package.")
     >>> round(drawing.height)
-    214
+    198
     """
-    room = max([_NAMES, *(_width(_outside(leg)) for p in packages for leg in p.legs)])
+    room = max([_NAMES, *(_width(_outside(leg)) + 4 for p in packages for leg in p.legs)])
     cell = BODY + 2 * (LEG + room)
     across = max(1, int((width - 2 * theme.MARGIN + theme.GAP) // (cell + theme.GAP)))
     across = min(across, len(packages)) if width else len(packages)
@@ -149,10 +149,10 @@ def _leg(leg: Leg, rows: int) -> Iterator[Item]:
         start = inside.x if left else inside.x - wide
         yield Line(((start, base - 10), (start + wide, base - 10)), weight=theme.THIN)
     if leg.point:
-        yield Circle(end, y, _RING, theme.PAPER, theme.INK, theme.OUTLINE)
+        yield Circle(end + way * 1, y, _RING, theme.PAPER, theme.INK, theme.OUTLINE)
     if leg.net:
         told = _outside(leg)
-        x = edge + way * (LEG + (2 if leg.point else 0))
+        x = edge + way * (LEG + (4 if leg.point else 0))
         yield Text(
             x,
             base,
