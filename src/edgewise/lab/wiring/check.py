@@ -105,7 +105,9 @@ class Wiring:
         self.board = board
         self._joined: dict[Pin, Pin] = {}
         for wire in board.wires:
-            self._joined[self.net(wire.start)] = self.net(wire.end)
+            start, end = self.net(wire.start), self.net(wire.end)
+            if start != end:
+                self._joined[start] = end
 
     def net(self, pin: Pin) -> Pin:
         """One pin that stands for all those that are joined."""

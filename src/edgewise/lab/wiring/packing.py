@@ -22,7 +22,7 @@ from edgewise.lab.wiring import hc74
 from edgewise.lab.wiring.demand import Choice, Demand, Demands, Option, Pins, active, cost
 from edgewise.lab.wiring.mapping import Needed
 
-CONFLICTS: Final = 20_000
+CONFLICTS: Final = 6_000
 """How often the solver may turn back for a question: a number, so that any machine finds alike."""
 SECONDS: Final = 60.0
 MOST_PROVED: Final = 1_200

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from edgewise.lab.wiring.demand import Demand, Option, Use
@@ -30,6 +31,8 @@ class Pieces:
 
     def __init__(self) -> None:
         self.demands: dict[str, Demand] = {}
+        self._inner: Counter[str] = Counter()
+        """How many nets inside each gate have a name."""
 
     def _once(self, name: str, options: Sequence[Option]) -> str:
         self.demands.setdefault(name, Demand(name, tuple(options)))
@@ -79,12 +82,13 @@ class Pieces:
         """A wide gate's inputs in groups; the demands of all groups, and the nets they give."""
         needs: list[str] = []
         nets: list[str] = []
-        for number, first in enumerate(range(0, len(ins), most), 1):
+        for first in range(0, len(ins), most):
             group = ins[first : first + most]
             if len(group) == 1:
                 nets.append(group[0])
                 continue
-            nets.append(f"{out}'{number}")
+            self._inner[out] += 1
+            nets.append(f"{out}'{self._inner[out]}")
             needs.append(self.gate(operator, group, nets[-1]))
         return needs, tuple(nets)
 
