@@ -1,0 +1,278 @@
+"""A recording explained: what fits the whole of it, and what to measure to tell the rest apart."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final
+
+from edgewise.bits import Bit, X
+from edgewise.design import Design
+from edgewise.lab.capture import lining, matching, rehearsal
+from edgewise.lab.capture.hypothesis import USUAL, Hypothesis, hypotheses
+from edgewise.lab.capture.lining import Lined
+from edgewise.lab.capture.matching import INVERTED, MISSING, Probe, cost
+from edgewise.lab.capture.recording import Recording
+
+MOST: Final = 5
+"""Explanations that are told."""
+NEAR: Final = 4.0
+"""An explanation this much worse than the best, nats, is still worth a measurement."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scored:
+    """A hypothesis with the channels as they fit it best.
+
+    Parameters
+    ----------
+    hypothesis : Hypothesis
+    probes : tuple of Probe
+    nats : float
+        How badly it fits, how unlikely it is beforehand included.
+    unexplained : int
+        Samples that are not as it would have them.
+    """
+
+    hypothesis: Hypothesis
+    probes: tuple[Probe, ...]
+    nats: float
+    unexplained: int
+    swapped: tuple[str, str] | None = None
+    """Channels that are put to each other's nets."""
+
+    @property
+    def name(self) -> str:
+        """By which programs know it."""
+        return f"probes {' and '.join(self.swapped)}" if self.swapped else self.hypothesis.name
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """What explains a recording equally well: hypotheses that show the same on all channels."""
+
+    members: tuple[Scored, ...]
+
+    @property
+    def best(self) -> Scored:
+        """The one that is least unlikely beforehand."""
+        return self.members[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A sample that is not as in the run."""
+
+    row: int
+    net: str
+    channel: str
+    seen: Bit
+    expected: Bit
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """What would tell explanations apart: a net, a row, and who expects what there."""
+
+    net: str
+    row: int
+    zero: tuple[str, ...]
+    one: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Explained:
+    """A recording, lined up and explained.
+
+    Parameters
+    ----------
+    design : Design
+    operands : mapping of str to int
+    lined : Lined
+    explanations : tuple of Explanation
+        The best first.
+    right : Scored
+        Nothing is wrong.
+    """
+
+    design: Design
+    operands: Mapping[str, int]
+    lined: Lined
+    explanations: tuple[Explanation, ...]
+    right: Scored
+
+    @cached_property
+    def probes(self) -> tuple[Probe, ...]:
+        """The channels, as the best explanation has them."""
+        return self.explanations[0].best.probes
+
+    @cached_property
+    def differences(self) -> tuple[Difference, ...]:
+        """The samples that are not as in the run, row by row."""
+        found = []
+        for probe in self.probes:
+            expected = self.right.hypothesis.shown(probe.net)
+            seen = self.lined.samples[probe.channel]
+            for row, (one, other) in enumerate(zip(seen, expected, strict=False)):
+                bit = one if one == X else one ^ probe.inverted
+                if X not in (bit, other) and bit != other:
+                    found.append(Difference(row, probe.net, probe.channel, bit, other))
+        return tuple(sorted(found, key=lambda one: one.row))
+
+    @property
+    def as_it_should(self) -> bool:
+        """Whether nothing is wrong, as far as the recording tells."""
+        return self.explanations[0].best.hypothesis.form == "right" and not (
+            self.explanations[0].best.swapped
+        )
+
+    @cached_property
+    def next(self) -> Measurement | None:
+        """What to measure next; nothing if no net of this run tells any two apart."""
+        return _next(self)
+
+
+def explain(design: Design, operands: Mapping[str, int], recording: Recording) -> Explained:
+    """Line up a recording with a run, and explain it.
+
+    Raises
+    ------
+    EdgewiseError
+        No channel can be the clock.
+
+    Examples
+    --------
+    >>> from pathlib import Path
+    >>> from edgewise import catalogue, run
+    >>> from edgewise.lab import dump
+    >>> from edgewise.lab.capture import value_change_dump
+    >>> design = catalogue.design("serial-adder", n=4)
+    >>> text = dump.text(run(design, a=5, b=6))
+    >>> found = explain(design, {"a": 5, "b": 6}, value_change_dump.read(text, Path("run.vcd")))
+    >>> found.as_it_should, found.lined.clock, len(found.probes)
+    (True, 'clock', 18)
+    """
+    found = [_explained(design, operands, way) for way in lining.lined(recording, design.edges)]
+    return min(found, key=lambda one: one.explanations[0].best.nats)
+
+
+def _explained(design: Design, operands: Mapping[str, int], lined: Lined) -> Explained:
+    named = matching.by_name(design, tuple(lined.samples))
+    fed = _fed(design, operands, lined, named)
+    seen = {net: lined.samples[channel] for channel, net in named.items()}
+    tried = [*hypotheses(design, operands, fed, lined.presses, seen)]
+    watched = [net for net in matching.watchable(design) if net not in named.values()]
+    scored = [_scored(one, lined, named, watched) for one in tried]
+    scored += _probes_swapped(tried[0], lined, named)
+    right = scored[0]
+    groups: dict[tuple[object, ...], list[Scored]] = {}
+    for one in sorted(scored, key=lambda one: one.nats):
+        groups.setdefault(_shows(one, right.probes), []).append(one)
+    explanations = tuple(Explanation(tuple(members)) for members in groups.values())
+    return Explained(design, operands, lined, explanations, right)
+
+
+def _fed(
+    design: Design, operands: Mapping[str, int], lined: Lined, named: Mapping[str, str]
+) -> rehearsal.Feeds:
+    """The procedure's inputs; where they may be anything, what the recording has there."""
+    channels = {net: channel for channel, net in named.items()}
+    labels = design.netlist.labels
+    fed = []
+    for row, inputs in enumerate(rehearsal.feeds(design, operands)):
+        given = {}
+        for name, bits in inputs.items():
+            found = []
+            for net, bit in zip(design.netlist.inputs[name], bits, strict=True):
+                channel = channels.get(labels[net])
+                samples = lined.samples[channel] if channel else ()
+                found.append(samples[row] if bit == X and row < len(samples) else bit)
+            given[name] = found
+        fed.append(given)
+    return tuple(fed)
+
+
+def _scored(
+    one: Hypothesis, lined: Lined, named: Mapping[str, str], watched: Sequence[str]
+) -> Scored:
+    """A hypothesis with the nats of all channels, those without a name put where they fit."""
+    probes = [_named(channel, net, one, lined) for channel, net in named.items()]
+    others = {c: samples for c, samples in lined.samples.items() if c not in named}
+    if others:
+        probes += matching.assigned(others, {net: one.shown(net) for net in watched})
+    return _summed(one, tuple(probes), lined)
+
+
+def _named(channel: str, net: str, one: Hypothesis, lined: Lined) -> Probe:
+    seen, shown = lined.samples[channel], one.shown(net)
+    turned = cost(seen, shown, inverted=True) + INVERTED < cost(seen, shown)
+    return Probe(channel, net, turned)
+
+
+def _summed(
+    one: Hypothesis, probes: tuple[Probe, ...], lined: Lined, swapped: tuple[str, str] | None = None
+) -> Scored:
+    rows = len(one.rows)
+    nats = one.unlikely + MISSING * abs(rows - lined.rows)
+    unexplained = 0
+    for probe in probes:
+        seen, shown = lined.samples[probe.channel], one.shown(probe.net)
+        nats += cost(seen, shown, inverted=probe.inverted) + INVERTED * probe.inverted
+        unexplained += sum(
+            X not in (bit, other) and bit ^ probe.inverted != other
+            for bit, other in zip(seen, shown, strict=False)
+        )
+    return Scored(one, probes, nats, unexplained, swapped)
+
+
+def _probes_swapped(right: Hypothesis, lined: Lined, named: Mapping[str, str]) -> list[Scored]:
+    """Nothing wrong, but two channels are each at the other's net."""
+    channels, found = list(named), []
+    for i, one in enumerate(channels):
+        for other in channels[:i]:
+            nets = {**named, one: named[other], other: named[one]}
+            probes = tuple(Probe(channel, net) for channel, net in nets.items())
+            scored = _summed(right, probes, lined, (other, one))
+            found.append(
+                Scored(right, probes, scored.nats + USUAL, scored.unexplained, scored.swapped)
+            )
+    return found
+
+
+def _shows(one: Scored, probes: Sequence[Probe]) -> tuple[object, ...]:
+    """What a hypothesis shows on the channels; two that show the same can't be told apart."""
+    if one.swapped:
+        return ("swapped", one.swapped, len(one.hypothesis.rows))
+    nets = [probe.net for probe in (one.probes or probes)]
+    turned = [probe.inverted for probe in one.probes]
+    return (len(one.hypothesis.rows), *turned, *((net, one.hypothesis.shown(net)) for net in nets))
+
+
+# ---------------------------------------------------------------------- the next measurement
+
+
+def _next(found: Explained) -> Measurement | None:
+    """The net and row that part the best explanations most evenly."""
+    best = found.explanations[0].best.nats
+    rivals = [
+        member
+        for explanation in found.explanations[:MOST]
+        if explanation.best.nats <= best + NEAR
+        for member in explanation.members[:MOST]
+        if not member.swapped
+    ]
+    taken = {probe.net for probe in found.probes}
+    chosen: tuple[tuple[int, int, int], Measurement] | None = None
+    for place, net in enumerate(matching.watchable(found.design)):
+        if net in taken:
+            continue
+        for row in range(min((len(one.hypothesis.rows) for one in rivals), default=0)):
+            bits = {one.name: one.hypothesis.shown(net)[row] for one in rivals}
+            zero = tuple(name for name, bit in bits.items() if bit == 0)
+            one = tuple(name for name, bit in bits.items() if bit == 1)
+            if zero and one:
+                rank = (abs(len(zero) - len(one)), row, place)
+                if chosen is None or rank < chosen[0]:
+                    chosen = rank, Measurement(net, row, zero, one)
+    return chosen[1] if chosen else None
