@@ -139,6 +139,8 @@ def _uncleared(
     netlist = design.netlist
     for part in design.circuit.parts:
         inside = [f for f in netlist.flip_flops if circuit_edits.in_part(f, part.name)]
+        if not inside:
+            continue
         for bits in _words(netlist, [f.q for f in inside], seen):
             start = {f.name: bit for f, bit in zip(inside, bits, strict=True)}
             if all(f.start in (bit, X) for f, bit in zip(inside, bits, strict=True)):
@@ -152,14 +154,17 @@ def _uncleared(
 def _words(
     netlist: Netlist, nets: Sequence[int], seen: Mapping[str, Sequence[Bit]]
 ) -> Iterator[tuple[Bit, ...]]:
-    """Initial words that are tried: as recorded, bits that were not recorded in every way."""
+    """Initial words that are tried: all of them; of a long one bits that were recorded are so."""
+    if len(nets) <= _STARTS:
+        yield from product((0, 1), repeat=len(nets))
+        return
     known = {
         net: samples[0]
         for name, samples in seen.items()
         if samples and (net := netlist.find(name)[0]) in nets
     }
     free = [net for net in nets if known.get(net, X) == X]
-    if not nets or len(free) > _STARTS:
+    if len(free) > _STARTS:
         return
     for bits in product((0, 1), repeat=len(free)):
         given = known | dict(zip(free, bits, strict=True))

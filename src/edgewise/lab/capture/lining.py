@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
@@ -79,9 +79,8 @@ def lined(recording: Recording, edges: int) -> Iterator[Lined]:
     found = []
     for channel in named or recording.channels:
         for inverted in (False, True):
-            times = channel.falls if inverted else channel.rises
-            if times:
-                presses = _presses(times, edges)
+            presses = _presses(channel, edges, inverted=inverted)
+            if presses:
                 far = abs(len(presses) - edges)
                 busy = -len(channel.times) if not named else 0
                 found.append((far, inverted, busy, channel, presses))
@@ -109,41 +108,55 @@ def _unclocked(recording: Recording) -> Lined:
     return Lined("", (), samples, {})
 
 
-def _presses(times: Sequence[int], edges: int) -> list[list[int]]:
-    """Edges, those of one press together: bounces are much nearer to each other than presses.
+@dataclass(frozen=True, slots=True)
+class _Press:
+    """An edge of the run: when it begins and has come to rest, and the edges until the next."""
 
-    The gap between is sought that gives as many presses as the run has edges; where there is none,
-    the widest one, as far as presses are then at least `_RATIO` times as far apart as bounces.
+    first: int
+    last: int
+    edges: int
+
+
+def _presses(channel: Channel, edges: int, *, inverted: bool) -> list[_Press]:
+    """The active edges, bounces taken together: those of a contact that closes, and that opens.
+
+    Changes of a press are much nearer to each other than presses are. The gap between is sought
+    that gives as many presses as the run has edges, or nearly.
     """
-    gaps = [after - before for before, after in pairwise(times)]
-    if len(times) > edges > 0:
-        ordered = sorted(gaps, reverse=True)
-        if edges == 1:
-            return [list(times)]
-        if ordered[edges - 2] >= _RATIO * ordered[edges - 1]:
-            return _split(times, ordered[edges - 2])
-    ordered = sorted(gaps)
-    ratios = [(after / max(before, 1), after) for before, after in pairwise(ordered)]
-    widest = max(ratios, default=(0.0, 0))
-    return _split(times, widest[1] if widest[0] >= _RATIO else 0)
+    times = channel.times[1:]
+    gaps = sorted({after - before for before, after in pairwise(times)})
+    least = [0, *(after for before, after in pairwise(gaps) if after >= _RATIO * max(before, 1))]
+    ways = [_split(channel, gap, inverted=inverted) for gap in least]
+    return min(ways, key=lambda found: abs(len(found) - edges), default=[])
 
 
-def _split(times: Sequence[int], gap: int) -> list[list[int]]:
-    found = [[times[0]]]
-    for before, after in pairwise(times):
-        if after - before >= gap:
-            found.append([after])
+def _split(channel: Channel, gap: int, *, inverted: bool) -> list[_Press]:
+    """The presses, where changes less than a gap apart are of one movement of the contact."""
+    rest, moved = (1, 0) if inverted else (0, 1)
+    movements: list[list[int]] = []
+    for place in range(1, len(channel.times)):
+        near = movements and channel.times[place] - channel.times[place - 1] < gap
+        if near:
+            movements[-1].append(place)
         else:
-            found[-1].append(after)
+            movements.append([place])
+    found: list[_Press] = []
+    for places in movements:
+        before, after = channel.bits[places[0] - 1], channel.bits[places[-1]]
+        active = sum((channel.bits[p - 1], channel.bits[p]) == (rest, moved) for p in places)
+        if (before, after) == (rest, moved):
+            found.append(_Press(channel.times[places[0]], channel.times[places[-1]], active))
+        elif found and active:  # the contact opens: its bounces are edges behind the last press
+            found[-1] = replace(found[-1], edges=found[-1].edges + active)
     return found
 
 
 def _timed(
-    recording: Recording, clock: Channel, presses: list[list[int]], *, named: bool, inverted: bool
+    recording: Recording, clock: Channel, presses: list[_Press], *, named: bool, inverted: bool
 ) -> Lined:
     """What each channel was in the last part of each period, before the next edge."""
-    starts = [clock.times[0], *(press[-1] for press in presses)]
-    ends = [*(press[0] for press in presses), max(recording.end, starts[-1] + 1)]
+    starts = [clock.times[0], *(press.last for press in presses)]
+    ends = [*(press.first for press in presses), max(recording.end, starts[-1] + 1)]
     samples: dict[str, tuple[Bit, ...]] = {}
     glitches: dict[str, int] = {}
     for channel in recording.channels:
@@ -155,7 +168,7 @@ def _timed(
             bits.append(bit)
             odd += changes
         samples[channel.name], glitches[channel.name] = tuple(bits), odd
-    counts = tuple(map(len, presses))
+    counts = tuple(press.edges for press in presses)
     return Lined(clock.name, counts, samples, glitches, named=named, inverted=inverted)
 
 

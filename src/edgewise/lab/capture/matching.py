@@ -11,13 +11,13 @@ from typing import Final
 from edgewise.bits import Bit, X
 from edgewise.design import Design
 
-MISMATCH: Final = 3.5
-"""What a sample costs that is not as expected, nats: some three in a hundred are disturbed."""
+MISMATCH: Final = 5.0
+"""What a sample costs that is not as expected, nats: fewer than one in a hundred is disturbed."""
 UNKNOWN: Final = 0.7
 """What a sample costs that may be anything: it is one bit of information, ln 2."""
-INVERTED: Final = 4.0
+INVERTED: Final = 5.0
 """What it costs to take a channel for inverted."""
-MISSING: Final = 4.0
+MISSING: Final = 5.0
 """What a row costs that is in one of the two only."""
 _ODD: Final = re.compile(r"[^a-z0-9]+")
 _SCOPE: Final = re.compile(r"[./:]")
