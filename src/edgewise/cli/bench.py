@@ -174,3 +174,47 @@ def _data(sheet: Sheet, checked: Checked) -> dict[str, Any]:
             for one in sheet.pushes
         ],
     }
+
+
+@app.command(
+    epilog=examples(
+        "capture analyser.vcd --design serial-adder --with n=4 --operands a=5,b=6",
+        "capture states.csv --design binary-counter --json",
+    )
+)
+def capture(
+    measured: Annotated[
+        Path, typer.Argument(metavar="FILE", help="What was recorded, .vcd or .csv.")
+    ],
+    design: Annotated[
+        str, typer.Option("--design", metavar="DESIGN", help="A catalogue name, or a circuit file.")
+    ],
+    with_: With = "",
+    operands: Operands = "",
+    language: Annotated[str, typer.Option("--language", help="en or de.")] = "en",
+    as_json: Json = False,
+) -> None:
+    """Compare what a logic analyser recorded with the run, and explain what differs.
+
+    Exit code 1: something is wrong.
+    """
+    from edgewise.lab.capture import explanation, file, report
+    from edgewise.words import messages
+
+    if language not in messages.LANGUAGES:
+        raise refused("wire-language", found=language, known=" or ".join(messages.LANGUAGES))
+    of = blueprint_of(design).design(numbers(with_, "--with"))
+    given = of.values(assignments(operands, "--operands"))
+    found = explanation.explain(of, given, file.read(measured))
+    if as_json:
+        print(json.dumps(report.data(found), indent=1))
+    else:
+        for said in report.report(found, messages.of(language)):
+            if isinstance(said, str):
+                print_sentences([said])
+            else:
+                title, lines = said
+                print(f"\n{title}")
+                print_table(lines)
+    if not found.as_it_should:
+        raise typer.Exit(1)

@@ -1375,6 +1375,66 @@ bench-differs-first = Nimm die erste Zeile, die abweicht, und darin den am weite
 bench-differs-capture = Mit einem Logikanalysator: Zeichne den Takt und die Leuchtdioden auf; edgewise capture legt die Aufzeichnung neben diesen Lauf und sagt, welcher einzelne Fehler sie erklärt.
 bench-footer = Alle Werte und Drähte auf diesem Blatt sind aus der Schaltung berechnet und an ihr geprüft; dass deine Bausteine diese Anschlüsse haben, nicht. Datenblätter und Laborordnung gehen vor.
 
+## Was ein Logikanalysator sah
+
+capture-clock = Der Takt ist Kanal { $channel }{ $how ->
+    [name] {""}
+   *[data] , wie seine Flanken sagen
+  }; aktiv ist seine { $edge ->
+    [falling] fallende Flanke: Der Kanal ist invertiert
+   *[rising] steigende Flanke
+  }. { $found ->
+    [one] { $found } Flanke wurde gefunden
+   *[other] { $found } Flanken wurden gefunden
+  }, der Lauf hat { $expected }.
+capture-samples = Jeder Messwert gilt als der Zustand vor einer Taktflanke. { $found ->
+    [one] { $found } Messwert wurde gefunden
+   *[other] { $found } Messwerte wurden gefunden
+  }, der Lauf hat { $expected }.
+capture-unclocked = Die Schaltung hat keinen Takt; verglichen wurde, was am Ende der Aufzeichnung steht.
+capture-noise = { $bounces ->
+    [0] Der Takt prellte nicht
+    [one] Der Takt prellte: { $bounces } Flanke mehr, als der Lauf hat
+   *[other] Der Takt prellte: { $bounces } Flanken mehr, als der Lauf hat
+  }; { $glitches ->
+    [0] spät in einer Periode gab es keine Störimpulse.
+    [one] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
+   *[other] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
+  }
+capture-channels = Die Kanäle
+capture-column-channel = Kanal
+capture-column-net = Netz
+capture-column-how = Erkannt an
+capture-by-name = seinem Namen
+capture-by-data = dem, was er zeigt
+capture-inverted = { $how }; invertiert
+capture-unmatched = Kanäle, die zu keinem Netz passen und beiseiteblieben: { $list }.
+capture-agrees = Die Aufzeichnung ist, wie der Lauf sein soll.
+capture-agrees-but = Die Aufzeichnung ist, wie der Lauf sein soll, bis auf { $count ->
+    [one] einen Messwert
+   *[other] { $count } Messwerte
+  }; kein einzelner Fehler erklärt das besser als eine Störung.
+capture-first = Der erste Unterschied ist in Zeile { $row }: { $net } ist { $seen } und soll { $expected } sein.
+capture-differences = Zeile für Zeile, was abweicht
+capture-column-row = Zeile
+capture-column-seen = Gesehen
+capture-column-expected = Erwartet
+capture-misset = { $count } Messwerte von Eingängen sind nicht, was diese Operanden brauchen: Waren die Schalter für sie gestellt?
+capture-explanations = Was es erklärt, das Beste zuerst
+capture-column-explanation = Erklärung
+capture-column-unexplained = Messwerte, die bleiben
+capture-column-alike = Auf diesen Kanälen ebenso gut
+capture-right = Nichts ist falsch.
+capture-double = Taktflanke { $edge } kam zweimal: Der Takt prellte.
+capture-triple = Taktflanke { $edge } kam dreimal: Der Takt prellte.
+capture-missed = Taktflanke { $edge } erreichte die Schaltung nicht.
+capture-uncleared = { $part } wurde vor der ersten Flanke nicht gelöscht: Es enthielt { $word }.
+capture-switch = Eingang { $input } war { $bit } in Zeile { $row }.
+capture-probes = Die Kanäle { $first } und { $second } liegen jeder am Netz des anderen.
+capture-none = Nichts von dem, was versucht wurde, erklärt die Aufzeichnung gut: Vielleicht ist mehr als eines falsch, oder sie ist von einem anderen Entwurf oder anderen Operanden.
+capture-next = Um diese zu unterscheiden, miss { $net } in Zeile { $row }: 0 spricht für { $zero }; 1 für { $one }.
+capture-next-none = Kein Netz dieses Laufs unterscheidet diese; nimm andere Operanden, oder sieh dir das Brett selbst an.
+
 ## Eine erste Lektion, wie edgewise new sie schreibt
 
 scaffold-title = Erste Lektion

@@ -1353,6 +1353,66 @@ bench-differs-first = Take the first row that differs, and there the leftmost me
 bench-differs-capture = With a logic analyser, record the clock and the lights; edgewise capture lines the recording up with this run and says which single fault explains it.
 bench-footer = Every value and wire on this sheet was computed from the circuit and checked against it; that your own parts have these pins was not. Data sheets and the rules of your laboratory come first.
 
+## What a logic analyser saw
+
+capture-clock = The clock is channel { $channel }{ $how ->
+    [name] {""}
+   *[data] , as its edges tell
+  }; its { $edge ->
+    [falling] falling edge is the active one: the channel is inverted
+   *[rising] rising edge is the active one
+  }. { $found ->
+    [one] { $found } edge was found
+   *[other] { $found } edges were found
+  }, the run has { $expected }.
+capture-samples = Each sample is taken as the state before one clock edge. { $found ->
+    [one] { $found } sample was found
+   *[other] { $found } samples were found
+  }, the run has { $expected }.
+capture-unclocked = The circuit has no clock; what stands at the end of the recording was compared.
+capture-noise = { $bounces ->
+    [0] The clock did not bounce
+    [one] The clock bounced: { $bounces } more edge than the run has
+   *[other] The clock bounced: { $bounces } more edges than the run has
+  }; { $glitches ->
+    [0] there were no glitches late in a period.
+    [one] there was { $glitches } change late in a period, after the circuit should have come to rest.
+   *[other] there were { $glitches } changes late in a period, after the circuit should have come to rest.
+  }
+capture-channels = The channels
+capture-column-channel = Channel
+capture-column-net = Net
+capture-column-how = Known by
+capture-by-name = its name
+capture-by-data = what it shows
+capture-inverted = { $how }; inverted
+capture-unmatched = Channels that fit no net and were left out: { $list }.
+capture-agrees = The recording is as the run should be.
+capture-agrees-but = The recording is as the run should be, but for { $count ->
+    [one] one sample
+   *[other] { $count } samples
+  }, which no single fault explains better than a disturbance does.
+capture-first = The first difference is in row { $row }: { $net } is { $seen }, and should be { $expected }.
+capture-differences = Row by row, what differs
+capture-column-row = Row
+capture-column-seen = Seen
+capture-column-expected = Expected
+capture-misset = { $count } samples of inputs are not what these operands need: were the switches set for them?
+capture-explanations = What explains it, the best first
+capture-column-explanation = Explanation
+capture-column-unexplained = Samples left over
+capture-column-alike = As good on these channels
+capture-right = Nothing is wrong.
+capture-double = Clock edge { $edge } came twice: the clock bounced.
+capture-triple = Clock edge { $edge } came three times: the clock bounced.
+capture-missed = Clock edge { $edge } did not reach the circuit.
+capture-uncleared = { $part } was not cleared before the first edge: it held { $word }.
+capture-switch = Input { $input } was { $bit } in row { $row }.
+capture-probes = The channels { $first } and { $second } are each at the net of the other.
+capture-none = Nothing that was tried explains the recording well: more than one thing may be wrong, or the recording is of another design or of other operands.
+capture-next = To tell these apart, measure { $net } in row { $row }: 0 speaks for { $zero }; 1 for { $one }.
+capture-next-none = No net of this run tells these apart; take other operands, or look at the board itself.
+
 ## A first lesson, as edgewise new writes it
 
 scaffold-title = First lesson

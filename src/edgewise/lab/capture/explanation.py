@@ -14,9 +14,11 @@ from edgewise.lab.capture.hypothesis import USUAL, Hypothesis, hypotheses
 from edgewise.lab.capture.lining import Lined
 from edgewise.lab.capture.matching import INVERTED, MISSING, Probe, cost
 from edgewise.lab.capture.recording import Recording
+from edgewise.words.messages import Words
 
 MOST: Final = 5
 """Explanations that are told."""
+LEFT_OVER: Final = 20
 NEAR: Final = 4.0
 """An explanation this much worse than the best, nats, is still worth a measurement."""
 
@@ -46,6 +48,12 @@ class Scored:
     def name(self) -> str:
         """By which programs know it."""
         return f"probes {' and '.join(self.swapped)}" if self.swapped else self.hypothesis.name
+
+    def told(self, words: Words) -> str:
+        """What is wrong, as a sentence."""
+        if self.swapped:
+            return words("capture-probes", first=self.swapped[0], second=self.swapped[1])
+        return self.hypothesis.told(words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +127,37 @@ class Explained:
                 if X not in (bit, other) and bit != other:
                     found.append(Difference(row, probe.net, probe.channel, bit, other))
         return tuple(sorted(found, key=lambda one: one.row))
+
+    @property
+    def misset(self) -> int:
+        """Samples of inputs that are not as the procedure feeds them."""
+        netlist = self.design.netlist
+        inputs = {netlist.labels[net] for nets in netlist.inputs.values() for net in nets}
+        return sum(one.net in inputs for one in self.differences)
+
+    @cached_property
+    def unmatched(self) -> tuple[str, ...]:
+        """Channels that fit no net."""
+        known = {probe.channel for probe in self.probes}
+        return tuple(name for name in self.lined.samples if name not in known)
+
+    @cached_property
+    def likely(self) -> tuple[Explanation, ...]:
+        """The explanations that are told: those that leave fewer samples over than none does."""
+        most = self.right.unexplained + abs(len(self.right.hypothesis.rows) - self.lined.rows)
+        found = [
+            one
+            for one in self.explanations
+            if one.best.unexplained < most or one.best is self.right
+        ]
+        return tuple(found[:MOST])
+
+    @property
+    def explained(self) -> bool:
+        """Whether the best explanation leaves few samples over: one in twenty, at most."""
+        best = self.explanations[0].best
+        samples = self.lined.rows * max(len(best.probes), 1)
+        return best.unexplained * LEFT_OVER <= samples
 
     @property
     def as_it_should(self) -> bool:
