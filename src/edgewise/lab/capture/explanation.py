@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
@@ -43,16 +43,22 @@ class Scored:
     unexplained: int
     swapped: tuple[str, str] | None = None
     """Channels that are put to each other's nets."""
+    dead: str = ""
+    """A channel that shows one level only, whatever its net does."""
 
     @property
     def name(self) -> str:
         """By which programs know it."""
+        if self.dead:
+            return f"dead {self.dead}"
         return f"probes {' and '.join(self.swapped)}" if self.swapped else self.hypothesis.name
 
     def told(self, words: Words) -> str:
         """What is wrong, as a sentence."""
         if self.swapped:
             return words("capture-probes", first=self.swapped[0], second=self.swapped[1])
+        if self.dead:
+            return words("capture-dead", channel=self.dead)
         return self.hypothesis.told(words)
 
 
@@ -112,8 +118,9 @@ class Explained:
 
     @cached_property
     def probes(self) -> tuple[Probe, ...]:
-        """The channels, as the best explanation has them."""
-        return self.explanations[0].best.probes
+        """The channels as they are named; those without a name as they fit the best explanation."""
+        best = self.explanations[0].best
+        return self.right.probes if best.swapped else best.probes
 
     @cached_property
     def differences(self) -> tuple[Difference, ...]:
@@ -162,9 +169,8 @@ class Explained:
     @property
     def as_it_should(self) -> bool:
         """Whether nothing is wrong, as far as the recording tells."""
-        return self.explanations[0].best.hypothesis.form == "right" and not (
-            self.explanations[0].best.swapped
-        )
+        best = self.explanations[0].best
+        return best.hypothesis.form == "right" and not (best.swapped or best.dead)
 
     @cached_property
     def next(self) -> Measurement | None:
@@ -203,11 +209,11 @@ def _explained(design: Design, operands: Mapping[str, int], lined: Lined) -> Exp
     tried = [*hypotheses(design, operands, fed, lined.presses, seen)]
     watched = [net for net in matching.watchable(design) if net not in named.values()]
     scored = [_scored(one, lined, named, watched) for one in tried]
-    scored += _probes_swapped(tried[0], lined, named)
     right = scored[0]
+    scored += [*_probes_swapped(tried[0], lined, named), *_dead(right, lined)]
     groups: dict[tuple[object, ...], list[Scored]] = {}
     for one in sorted(scored, key=lambda one: one.nats):
-        groups.setdefault(_shows(one, right.probes), []).append(one)
+        groups.setdefault(_shows(one), []).append(one)
     explanations = tuple(Explanation(tuple(members)) for members in groups.values())
     return Explained(design, operands, lined, explanations, right)
 
@@ -279,13 +285,28 @@ def _probes_swapped(right: Hypothesis, lined: Lined, named: Mapping[str, str]) -
     return found
 
 
-def _shows(one: Scored, probes: Sequence[Probe]) -> tuple[object, ...]:
-    """What a hypothesis shows on the channels; two that show the same can't be told apart."""
-    if one.swapped:
-        return ("swapped", one.swapped, len(one.hypothesis.rows))
-    nets = [probe.net for probe in (one.probes or probes)]
-    turned = [probe.inverted for probe in one.probes]
-    return (len(one.hypothesis.rows), *turned, *((net, one.hypothesis.shown(net)) for net in nets))
+def _dead(right: Scored, lined: Lined) -> Iterator[Scored]:
+    """Nothing wrong, but one channel shows one level only: its lead is off, or its wire."""
+    for probe in right.probes:
+        seen = lined.samples[probe.channel]
+        if len(set(seen)) > 1 or len(set(right.hypothesis.shown(probe.net)) - {X}) < 2:
+            continue
+        others = tuple(one for one in right.probes if one is not probe)
+        rest = _summed(right.hypothesis, others, lined)
+        nats = rest.nats + USUAL
+        yield Scored(right.hypothesis, right.probes, nats, rest.unexplained, None, probe.channel)
+
+
+def _shows(one: Scored) -> tuple[object, ...]:
+    """What a hypothesis would show on the channels; two that show the same can't be told apart."""
+    shown = {
+        probe.channel: tuple(
+            bit if bit == X else bit ^ probe.inverted for bit in one.hypothesis.shown(probe.net)
+        )
+        for probe in one.probes
+        if probe.channel != one.dead
+    }
+    return (len(one.hypothesis.rows), one.dead, *sorted(shown.items()))
 
 
 # ---------------------------------------------------------------------- the next measurement
@@ -299,7 +320,7 @@ def _next(found: Explained) -> Measurement | None:
         for explanation in found.explanations[:MOST]
         if explanation.best.nats <= best + NEAR
         for member in explanation.members[:MOST]
-        if not member.swapped
+        if not (member.swapped or member.dead)
     ]
     taken = {probe.net for probe in found.probes}
     chosen: tuple[tuple[int, int, int], Measurement] | None = None
