@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 from edgewise.lab.wiring.board import Package, Pin, Wire
 from edgewise.lab.wiring.check import Checked
 from edgewise.lab.wiring.pieces import HIGH, LOW
-from edgewise.lab.wiring.sheet import CAPACITOR, SUPPLY, Column, Fitting, Sheet, Shown
+from edgewise.lab.wiring.sheet import BULK, CAPACITOR, SUPPLY, Column, Fitting, Sheet, Shown
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.packages.package_row import Drawn, Leg, Wired, package_row
 from edgewise.words.lists import equations, listed
@@ -32,9 +32,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Sentences."""
+    """Sentences; `leads`: they stay with what follows."""
 
     text: str
+    leads: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,12 +168,12 @@ def _building(sheet: Sheet, words: Words) -> Iterator[Block]:
     note = words("bench-build-note", example=f"{example.name}-5", pin=5, package=example.name)
     yield Paragraph(note)
     names = ", ".join(f"{one.name} {one.chip.name}" for one in sheet.board.packages)
-    yield Points((words("bench-place", names=names, value=CAPACITOR),), ticked=True)
+    yield Points((words("bench-place", names=names, value=CAPACITOR, bulk=BULK),), ticked=True)
     number = 0
     heads = tuple(words(f"bench-column-{name}") for name in ("wire", "from", "to", "net"))
     for stage, fitted in sheet.stages:
         told = words(f"bench-stage-{stage}")
-        yield Paragraph(told)
+        yield Paragraph(told, leads=True)
         lines = [
             (str(i), end(sheet, one.start), end(sheet, one.end), _carried(one, words))
             for i, one in enumerate(fitted, number + 1)

@@ -44,6 +44,8 @@ class Source:
         match block:
             case Heading():
                 return f"#heading(level: 1)[#{quoted(block.text)};]\n"
+            case Paragraph(leads=True):
+                return f"#block(sticky: true)[#{quoted(block.text)};]\n\n"
             case Paragraph():
                 return f"#{quoted(block.text)};\n\n"
             case Points():
@@ -86,12 +88,11 @@ def typst_of(sheet: Sheet, checked: Checked, words: Words, paper: str = "a4") ->
     source = Source()
     body = "".join(map(source.block, blocks.blocks(sheet, checked, words)))
     owned = ", ".join(quoted(words(f"handout-{what}")) for what in ("name", "date"))
-    facts = _strings(blocks.facts(sheet, words))
+    facts, trust = _strings(blocks.facts(sheet, words)), quoted(words("bench-footer"))
     source.text = (
         f"#show: setup.with(title: {quoted(told)}, lang: {quoted(words.language)},"
         f" paper: {quoted(PAPERS[paper][0])}, foot: {quoted(told)})\n"
-        f"#title[#{quoted(told)};]\n#paper-facts({facts})\n#owner({owned})\n\n{body}"
-        f"#note[#{quoted(words('bench-footer'))};]\n"
+        f"#title[#{quoted(told)};]\n#facts({trust}, {facts})\n#owner({owned})\n\n{body}"
     )
     return source
 
