@@ -129,13 +129,17 @@ def _tell(sheet: Sheet, checked: Checked) -> None:
 
     print(blocks.title(sheet, ENGLISH))
     print(", ".join(blocks.facts(sheet, ENGLISH)))
+    heading = ""
     for block in blocks.blocks(sheet, checked, ENGLISH):
+        if heading and not isinstance(block, blocks.Picture):
+            print(heading)
+        heading = ""
         match block:
             case blocks.Heading(text):
-                print(f"\n{text}")
-            case blocks.Paragraph(text):
+                heading = f"\n{text}"
+            case blocks.Paragraph(text=text):
                 print_sentences([text])
-            case blocks.Points(texts):
+            case blocks.Points(texts=texts):
                 print_sentences(f"- {text}" for text in texts)
             case blocks.Table():
                 print_table([block.heads, *block.lines])

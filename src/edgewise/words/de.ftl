@@ -1400,6 +1400,7 @@ capture-noise = { $bounces ->
     [one] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
    *[other] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
   }
+capture-short = Die Aufzeichnung endet früh: Sie hat die Zeilen 0 bis { $last } von 0 bis { $of }.
 capture-channels = Die Kanäle
 capture-column-channel = Kanal
 capture-column-net = Netz

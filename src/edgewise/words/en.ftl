@@ -1378,6 +1378,7 @@ capture-noise = { $bounces ->
     [one] there was { $glitches } change late in a period, after the circuit should have come to rest.
    *[other] there were { $glitches } changes late in a period, after the circuit should have come to rest.
   }
+capture-short = The recording ends early: it has rows 0 to { $last } of 0 to { $of }.
 capture-channels = The channels
 capture-column-channel = Channel
 capture-column-net = Net

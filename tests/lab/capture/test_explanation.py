@@ -203,6 +203,10 @@ TABLES = {
     "time,D0\n0,0\nx,0\n": "m.csv:3: found 'x'; expected a time, a number",
     "time,D0\n2,0\n1,0\n": "m.csv:3: time goes back",
     "D0,D1\n0,0\n0\n": "m.csv:3: found 1 samples; expected 2, one for each channel",
+    "D0\n" + "0" * 140_000 + "\n": (
+        "m.csv:2: this is no table of comma-separated values: field larger than field limit"
+        " (131072)"
+    ),
     "D0,D1\n0,7\n": "m.csv:2: found '7'; expected 0 or 1, or X",
 }
 
@@ -232,6 +236,22 @@ def test_hostile_files_end_soon(tmp_path: Path) -> None:
         file.read(tmp_path / "m.txt")
     with pytest.raises(EdgewiseError, match="can't be read: No such file or directory"):
         file.read(tmp_path / "none.csv")
+
+
+def test_a_recording_of_the_clock_alone_is_refused() -> None:
+    clock = table.read("time,clk\n0,0\n1,1\n2,0\n", Path("m.csv"))
+    with pytest.raises(EdgewiseError) as caught:
+        explanation.explain(catalogue.design("binary-counter", n=4), {}, clock)
+    assert str(caught.value) == "there is no channel beside the clock; record the lights too"
+
+
+def test_a_circuit_without_a_clock_is_compared_at_the_end() -> None:
+    lines = ["time,a(1),a(0),b(1),b(0),carry_in,sum(1),sum(0),carry"]
+    lines += ["0,0,0,0,0,0,0,0,0", "5,1,0,0,1,0,1,0,0", "9,1,0,0,1,0,1,1,0"]
+    recording = table.read("\n".join(lines) + "\n", Path("m.csv"))
+    design = catalogue.design("ripple-carry-adder", n=2)
+    found = explanation.explain(design, {"a": 2, "b": 1, "carry_in": 0}, recording)
+    assert (found.as_it_should, len(found.probes), found.lined.rows) == (True, 8, 1)
 
 
 def test_a_recording_without_an_edge_has_no_clock() -> None:

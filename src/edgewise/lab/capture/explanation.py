@@ -9,6 +9,7 @@ from typing import Final
 
 from edgewise.bits import Bit, X
 from edgewise.design import Design
+from edgewise.errors import EdgewiseError
 from edgewise.lab.capture import lining, matching, rehearsal
 from edgewise.lab.capture.hypothesis import USUAL, Hypothesis, hypotheses
 from edgewise.lab.capture.lining import Lined
@@ -19,6 +20,8 @@ from edgewise.words.messages import Words
 MOST: Final = 5
 """Explanations that are told."""
 LEFT_OVER: Final = 20
+"""Of so many samples one may be left over before an explanation is doubted."""
+MOST_RIVALS: Final = 40
 NEAR: Final = 4.0
 """An explanation this much worse than the best, nats, is still worth a measurement."""
 
@@ -184,7 +187,7 @@ def explain(design: Design, operands: Mapping[str, int], recording: Recording) -
     Raises
     ------
     EdgewiseError
-        No channel can be the clock.
+        No channel can be the clock, or there is no other.
 
     Examples
     --------
@@ -198,8 +201,16 @@ def explain(design: Design, operands: Mapping[str, int], recording: Recording) -
     >>> found.as_it_should, found.lined.clock, len(found.probes)
     (True, 'clock', 18)
     """
-    found = [_explained(design, operands, way) for way in lining.lined(recording, design.edges)]
-    return min(found, key=lambda one: one.explanations[0].best.nats)
+    ways = [way for way in lining.lined(recording, design.edges) if way.samples]
+    if not ways:
+        raise EdgewiseError("there is no channel beside the clock; record the lights too")
+    found = [_explained(design, operands, way) for way in ways]
+    return min(found, key=_unlikely)
+
+
+def _unlikely(found: Explained) -> float:
+    """How unlikely a way to read a recording is: of its best explanation, and of its clock."""
+    return found.explanations[0].best.nats + INVERTED * found.lined.inverted
 
 
 def _explained(design: Design, operands: Mapping[str, int], lined: Lined) -> Explained:
@@ -319,7 +330,7 @@ def _next(found: Explained) -> Measurement | None:
         member
         for explanation in found.explanations[:MOST]
         if explanation.best.nats <= best + NEAR
-        for member in explanation.members[:MOST]
+        for member in explanation.members[:MOST_RIVALS]
         if not (member.swapped or member.dead)
     ]
     taken = {probe.net for probe in found.probes}

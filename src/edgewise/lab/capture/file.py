@@ -34,4 +34,6 @@ def read(path: Path) -> Recording:
             place,
         )
     text = content.decode("utf-8-sig", "replace").replace("\0", "\ufffd")
-    return (value_change_dump if path.suffix.lower() == ".vcd" else table).read(text, path)
+    if path.suffix.lower() == ".vcd":
+        return value_change_dump.read(text, path)
+    return table.read(text, path)

@@ -22,6 +22,8 @@ def report(found: Explained, words: Words) -> Iterator[Said]:
     if found.lined.clock:
         glitches = sum(found.lined.glitches.values())
         yield words("capture-noise", bounces=found.lined.bounces, glitches=glitches)
+    if found.lined.rows <= found.design.edges:
+        yield words("capture-short", last=found.lined.rows - 1, of=found.design.edges)
     yield words("capture-channels"), _channels(found, words)
     if found.unmatched:
         yield words("capture-unmatched", list=listed(found.unmatched, words, 12))
@@ -68,8 +70,8 @@ def _differences(found: Explained, words: Words) -> Iterator[Said]:
     if not found.differences:
         return
     first = found.differences[0]
-    facts = {"row": first.row, "net": first.net, "seen": first.seen, "expected": first.expected}
-    yield words("capture-first", **facts)
+    seen, expected = first.seen, first.expected
+    yield words("capture-first", row=first.row, net=first.net, seen=seen, expected=expected)
     heads = [words(f"capture-column-{name}") for name in ("row", "net", "seen", "expected")]
     lines: Lines = [heads]
     for one in found.differences[:MOST_DIFFERENCES]:
@@ -83,10 +85,18 @@ def _explanations(found: Explained, words: Words) -> Lines:
     names = ("explanation", "unexplained", "alike")
     lines: Lines = [["", *(words(f"capture-column-{name}") for name in names)]]
     for number, group in enumerate(found.likely, 1):
-        alike = listed([one.name for one in group.members[1:]], words, _ALIKE)
+        alike = _names([one.name for one in group.members[1:]], words)
         told, left = group.best.told(words), str(group.best.unexplained)
         lines.append((str(number), told, left, alike))
     return lines
+
+
+def _names(names: Sequence[str], words: Words) -> str:
+    """Names that may have commas of their own."""
+    shown = [*names[:_ALIKE]]
+    if len(names) > _ALIKE:
+        shown.append(words("list-more", count=len(names) - _ALIKE))
+    return "; ".join(shown)
 
 
 def _next(found: Explained, words: Words) -> Iterator[Said]:
@@ -96,8 +106,8 @@ def _next(found: Explained, words: Words) -> Iterator[Said]:
             "capture-next",
             net=measurement.net,
             row=measurement.row,
-            zero=listed(measurement.zero, words, _ALIKE),
-            one=listed(measurement.one, words, _ALIKE),
+            zero=_names(measurement.zero, words),
+            one=_names(measurement.one, words),
         )
     elif len(found.explanations[0].members) > 1:
         yield words("capture-next-none")

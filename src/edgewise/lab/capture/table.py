@@ -53,7 +53,7 @@ def read(text: str, path: Path) -> Recording:
             Place(str(path), 1),
         )
     mark = max(_MARKS, key=lines[0].count)
-    rows = list(csv.reader(io.StringIO("\n".join(lines)), delimiter=mark))
+    rows = _cells(lines, mark, path)
     names = [name.strip()[:LONGEST_NAME] for name in rows[0]]
     timed = bool(_TIME.fullmatch(names[0])) or _grows([row[0] for row in rows[1:] if row])
     channels = names[timed:]
@@ -74,6 +74,15 @@ def read(text: str, path: Path) -> Recording:
         for name, cell in zip(channels, cells, strict=True):
             changes[name].append((time, _bit(cell, path, number)))
     return recording(changes, last, names[0] if timed else "", sampled=not timed)
+
+
+def _cells(lines: Sequence[str], mark: str, path: Path) -> list[list[str]]:
+    reader = csv.reader(io.StringIO("\n".join(lines)), delimiter=mark)
+    try:
+        return list(reader)
+    except csv.Error as wrong:
+        place = Place(str(path), reader.line_num)
+        raise TextError(f"this is no table of comma-separated values: {wrong}", place) from None
 
 
 def _check(channels: Sequence[str], rows: int, path: Path) -> None:
