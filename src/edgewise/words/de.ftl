@@ -1287,6 +1287,9 @@ bench-lines = { $count ->
     [one] { $count } Zeile zum Abhaken
    *[other] { $count } Zeilen zum Abhaken
   }
+bench-net-pressed = Taster gedrückt
+bench-net-resting = Taster los
+bench-net-clear = Anfangslöschen
 bench-resistor = { $value } { $net }
 bench-fewest = Keine Wahl unter den versuchten Wegen braucht weniger Bausteine: Ein Solver hat es bewiesen.
 bench-best-found = Das ist die beste gefundene Wahl; dass keine andere weniger Bausteine braucht, ist nicht bewiesen.

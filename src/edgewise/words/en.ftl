@@ -1265,6 +1265,9 @@ bench-lines = { $count ->
     [one] { $count } line to tick
    *[other] { $count } lines to tick
   }
+bench-net-pressed = button pressed
+bench-net-resting = button at rest
+bench-net-clear = power-up clear
 bench-resistor = { $value } { $net }
 bench-fewest = No choice among the ways that were tried takes fewer packages: a solver proved it.
 bench-best-found = This is the best choice found; that no other takes fewer packages is not proved.

@@ -8,8 +8,18 @@ from typing import Final, TypeAlias
 
 from edgewise.lab.wiring.board import Package, Pin, Wire
 from edgewise.lab.wiring.check import Checked
-from edgewise.lab.wiring.pieces import HIGH, LOW
-from edgewise.lab.wiring.sheet import BULK, CAPACITOR, SUPPLY, Column, Fitting, Sheet, Shown
+from edgewise.lab.wiring.pieces import HIGH, LOW, RESET, inverted
+from edgewise.lab.wiring.placement import PRESSED, RESTING
+from edgewise.lab.wiring.sheet import (
+    BULK,
+    CAPACITOR,
+    SUPPLY,
+    Caution,
+    Column,
+    Fitting,
+    Sheet,
+    Shown,
+)
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.packages.package_row import Drawn, Leg, Wired, package_row
 from edgewise.words.lists import equations, listed
@@ -102,7 +112,7 @@ def blocks(sheet: Sheet, checked: Checked, words: Words) -> Iterator[Block]:
     yield Paragraph(words("bench-fewest" if sheet.board.proved else "bench-best-found"))
     yield Paragraph(words("bench-equal", count=checked.compared))
     yield Heading(words("bench-cautions"))
-    yield Points(tuple(words(one.message, **dict(one.facts)) for one in sheet.cautions))
+    yield Points(tuple(_caution(one, words) for one in sheet.cautions))
     yield from _parts(sheet, words)
     yield from _board(sheet, words)
     yield from _building(sheet, words)
@@ -115,11 +125,28 @@ def blocks(sheet: Sheet, checked: Checked, words: Words) -> Iterator[Block]:
         yield Paragraph(words("bench-differs-capture"))
 
 
+def _caution(one: Caution, words: Words) -> str:
+    """A caution, numbers with the decimal sign of the language."""
+    facts = {
+        name: words.decimal(value) if isinstance(value, str) and name in _NUMBERS else value
+        for name, value in one.facts
+    }
+    return words(one.message, **facts)
+
+
+_NUMBERS: Final = ("current", "ohms", "rated", "volts")
+
+
 def _parts(sheet: Sheet, words: Words) -> Iterator[Block]:
     yield Heading(words("bench-parts"))
     heads = tuple(words(f"bench-column-{name}") for name in ("count", "part", "what", "names"))
     lines = [
-        (str(item.count), item.value or EITHER, words(item.what), ", ".join(item.names))
+        (
+            str(item.count),
+            words.decimal(item.value) or EITHER,
+            words(item.what),
+            ", ".join(item.names),
+        )
         for item in sheet.items
     ]
     yield Table(words("bench-parts"), heads, tuple(lines), ticked=True)
@@ -143,15 +170,15 @@ def _board(sheet: Sheet, words: Words) -> Iterator[Block]:
         few = packages[first : first + _DRAWN]
         named = listed([f"{one.name} ({one.chip.name})" for one in few], words)
         about = words("bench-board-about", packages=named)
-        drawn = [_drawn(one, sheet.points) for one in few]
+        drawn = [_drawn(one, sheet.points, words) for one in few]
         caption = words("bench-board-caption") if not first else ""
         yield Picture(package_row(drawn, named, about, _ACROSS), caption)
 
 
-def _drawn(package: Package, points: frozenset[Pin]) -> Drawn:
+def _drawn(package: Package, points: frozenset[Pin], words: Words) -> Drawn:
     chip, legs = package.chip, []
     for number, pin in enumerate(chip.pins, 1):
-        net = package.nets.get(pin, "")
+        net = net_told(package.nets.get(pin, ""), words)
         wired: Wired = "signal" if net else "open"
         if pin in ("VCC", "GND"):
             net, wired = pin, "supply"
@@ -190,15 +217,28 @@ def end(sheet: Sheet, pin: Pin) -> str:
     return f"{pin} {_POLES[pin.number]}" if pin.of.startswith("D") else str(pin)
 
 
+_ADDED: Final = {
+    PRESSED: "bench-net-pressed",
+    RESTING: "bench-net-resting",
+    inverted(RESET): "bench-net-clear",
+}
 _POLES: Final = {1: "+", 2: "−"}
 """Of a light: the anode, and the cathode."""
 
 
 def _carried(one: Wire | Fitting, words: Words) -> str:
     """What a line carries, and the resistor that it is."""
+    net = net_told(one.net, words)
     if isinstance(one, Fitting) and one.what == "resistor":
-        return words("bench-resistor", value=one.value, net=one.net)
-    return one.net
+        return words("bench-resistor", value=words.decimal(one.value), net=net).rstrip()
+    return net
+
+
+def net_told(net: str, words: Words) -> str:
+    """A net's name; those that the bench adds are named in the language."""
+    plain = net.removeprefix("/")
+    message = _ADDED.get(plain)
+    return f"{'/' * (plain != net)}{words(message)}" if message else net
 
 
 # ---------------------------------------------------------------------- the run
