@@ -13,6 +13,9 @@ import pytest
 
 from edgewise import catalogue
 from edgewise.bits import X
+from edgewise.circuit import parts
+from edgewise.circuit.builder import Builder
+from edgewise.circuit.gates import gate
 from edgewise.design import Design
 from edgewise.lab.wiring import check, placement
 from edgewise.lab.wiring.board import Board, Pin, Wire
@@ -134,3 +137,54 @@ def test_fewest_packages_by_hand() -> None:
         "74HC00": 1,
     }
     assert board.proved
+
+
+NEW = (
+    gate("inhibit", "a, unless b", ("a", "b"), ("and", "a", ("not", "b")), "&"),
+    gate(
+        "sheffer-or",
+        "a NAND b, or c",
+        ("a", "b", "c"),
+        ("or", ("not", ("and", "a", "b")), "c"),
+        "?",
+    ),
+    gate("pass", "a", ("a", "b"), "a", "1"),
+    gate("pick", "b or 1", ("a", "b"), ("choose", "a", 1, "b"), "?"),
+)
+
+
+@pytest.mark.parametrize("new", NEW, ids=lambda new: new.name)
+def test_a_gate_of_another_package_is_made_of_packages(
+    new: parts.PartType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(parts._REGISTRY, new.name, new)
+    b = Builder("new")
+    assert new.function is not None
+    fed = {port: b.input(f"in_{port}") for port in new.function.reads}
+    b.output("y", b.part("G", new.name, fed)["out"])
+    checked = check.check(placement.wired(Design("new", b.circuit())))
+    assert (checked.findings, checked.compared) == ((), 1)
+
+
+@pytest.mark.parametrize("kind", ["flip-flop", "register", "shift-register", "counter"])
+@pytest.mark.parametrize("start", [0, 1, "X"])
+def test_every_storage_part_is_made_of_packages(kind: str, start: int | str) -> None:
+    """With all of its controls, none of them, and each alone; 270 of them were tried once."""
+    controls = {
+        "shift-register": ("load", "enable", "clear"),
+        "counter": ("enable", "clear", "load"),
+    }
+    names = controls.get(kind, ("enable", "clear"))
+    for used in ((), names, *((name,) for name in names)):
+        b = Builder("new")
+        fed = {name: b.input(name) for name in used}
+        settings: dict[str, int | str] = {"start": start}
+        if kind != "flip-flop":
+            settings["width"] = 3
+        if kind in ("flip-flop", "register") or "load" in used:
+            fed["d"] = b.input("d", int(settings.get("width", 1)))
+        if kind == "shift-register":
+            fed["in"] = b.input("serial")
+        b.output("q", b.part("P", kind, fed, settings)["q"])
+        checked = check.check(placement.wired(Design("new", b.circuit())))
+        assert checked.findings == (), used

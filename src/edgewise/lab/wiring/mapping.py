@@ -11,9 +11,11 @@ from edgewise.bits import X
 from edgewise.circuit.model import Part
 from edgewise.circuit.multiplexers import data_inputs
 from edgewise.circuit.netlist import FlipFlop, Gate
+from edgewise.circuit.parts import function
 from edgewise.design import Design
+from edgewise.errors import CircuitError
 from edgewise.lab.wiring.demand import Demand, Option, Use
-from edgewise.lab.wiring.pieces import HIGH, LOW, RESET, Pieces, inverted, use
+from edgewise.lab.wiring.pieces import HIGH, LOW, OPERATORS, RESET, Pieces, inverted, use
 
 CLOCK: Final = "clock"
 _LETTERS: Final = "abcdefgh"
@@ -169,8 +171,14 @@ class _Mapping:
         )
 
     def _gate(self, gate: Gate) -> str:
-        ins = [self.net(net) for net in gate.inputs]
-        return self.pieces.gate(gate.operator, ins, self.net(gate.output))
+        ins, out = [self.net(net) for net in gate.inputs], self.net(gate.output)
+        if gate.operator in OPERATORS:
+            return self.pieces.gate(gate.operator, ins, out)
+        made = function(gate.operator)
+        at = dict(zip(made.reads, ins, strict=True)) if len(made.reads) > 1 else {}
+        if not at:
+            raise CircuitError(f"there is no package for the gate {gate.name} ({gate.operator})")
+        return self.pieces.truth(made.truth, at, out)
 
     def _flip_flop(self, one: FlipFlop) -> str:
         d, q = self.net(one.d), self.net(one.q)

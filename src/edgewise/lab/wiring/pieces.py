@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from edgewise.circuit.truth import Truth
 from edgewise.lab.wiring.demand import Demand, Option, Use
 
 LOW, HIGH = "0", "1"
 """Names of the nets of the rails."""
+OPERATORS = ("and", "nand", "or", "nor", "xor", "xnor", "not", "multiplexer")
+"""Gates of a netlist that there are packages for."""
 RESET = "/power-up clear"
 """The net of the power-up clear: 0 while its switch is held down."""
 NANDS = {2: "74HC00", 3: "74HC10", 4: "74HC20"}
@@ -58,6 +61,31 @@ class Pieces:
             "multiplexer": self._multiplexer,
         }
         return self._once(name, ways[operator](tuple(ins), out))
+
+    def truth(self, truth: Truth, at: Mapping[str, str], out: str) -> str:
+        """The demand of any function of single bits, as the operations that it is made of.
+
+        `at` has the net of each port; a constant is a rail, and a port alone a pair of inverters.
+        """
+        operation, *of = truth if isinstance(truth, tuple) else ("buffer", truth)
+        needs, nets = [], []
+        for one in of:
+            if isinstance(one, tuple):
+                self._inner[out] += 1
+                nets.append(f"{out}'{self._inner[out]}")
+                needs.append(self.truth(one, at, nets[-1]))
+            else:
+                nets.append(at[one] if isinstance(one, str) else (HIGH if one else LOW))
+        if operation == "buffer":
+            self._inner[out] += 1
+            between = f"{out}'{self._inner[out]}"
+            needs.append(self.gate("not", nets, between))
+            operation, nets = "not", [between]
+        if operation != "not" and len(nets) == 1:
+            return self.truth(of[0], at, out)
+        operator = {"choose": "multiplexer"}.get(operation, operation)
+        name = f"{out} made"
+        return self._once(name, [Option((), (*needs, self.gate(operator, nets, out)))])
 
     # ------------------------------------------------------------------ operators
 
