@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Final, TypeAlias
 
-from edgewise.lab.wiring import hc74
+from edgewise.lab.wiring import sections
 
 RAILS: Final = ("0", "1")
 """Names of the nets of the rails."""
@@ -74,9 +74,9 @@ def cost(options: Mapping[str, Option]) -> tuple[int, int]:
         for use in option.uses:
             counts[use.group] = counts.get(use.group, 0) + 1
             pins += sum(net not in RAILS for _, net in use.pins)
-    packages = sum(ceil(n / hc74.SECTIONS[name].holds) for (name, _), n in counts.items())
+    packages = sum(ceil(n / sections.SECTIONS[name].holds) for (name, _), n in counts.items())
     shared = sum(
-        ceil(n / hc74.SECTIONS[name].holds) * len(hc74.SECTIONS[name].shared[role])
+        ceil(n / sections.SECTIONS[name].holds) * len(sections.SECTIONS[name].shared[role])
         for (name, nets), n in counts.items()
         for role, net in nets
         if net not in RAILS

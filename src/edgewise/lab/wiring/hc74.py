@@ -1,4 +1,4 @@
-"""The packages of the 74HC family that a lab has: pins, functions, and how each can be used.
+"""The packages of the 74HC family that a lab has: pins and functions.
 
 Pins and functions are recalled from makers' data sheets and held against the open vectors of a
 hardware chip tester (`tests/outside/data`, 28 of these packages); the source of each says so. A
@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from edgewise.circuit.truth import Truth
-from edgewise.lab.wiring.chip import Chip, Section, Stored
+from edgewise.lab.wiring.chip import Chip, Stored
 
 _TESTED: Final = "makers' data sheets, from memory; agrees with the vectors of a chip tester"
 _RECALLED: Final = "makers' data sheets, from memory"
@@ -27,7 +27,7 @@ def _no(truth: Truth) -> Truth:
 _TWO: Final = "1A 1B 1Y 2A 2B 2Y GND 3Y 3A 3B 4Y 4A 4B VCC"
 _THREE: Final = "1A 1B 2A 2B 2C 2Y GND 3Y 3A 3B 3C 1Y 1C VCC"
 _FOUR: Final = "1A 1B NC 1C 1D 1Y GND 2Y 2A 2B NC 2C 2D VCC"
-_GATES: Final = {
+GATES: Final = {
     "74HC00": (_TWO, "AB", ("not", "and")),
     "74HC02": (
         "1Y 1A 1B 2Y 2A 2B GND 3A 3B 3Y 4A 4B 4Y VCC",
@@ -47,7 +47,7 @@ _GATES: Final = {
 
 
 def _gates(name: str) -> Chip:
-    pins, letters, operations = _GATES[name]
+    pins, letters, operations = GATES[name]
     named = tuple(pins.split())
     outputs: dict[str, Truth] = {}
     for number in range(1, sum(pin.endswith("Y") for pin in named) + 1):
@@ -151,20 +151,20 @@ def _register_173() -> Chip:
 
 # ---------------------------------------------------------------------- shift registers
 
-_LETTERS: Final = "ABCDEFGH"
+LETTERS: Final = "ABCDEFGH"
 
 
 def _shift_164() -> Chip:
     pins = "A B QA QB QC QD GND CLK CLR QE QF QG QH VCC"
-    before: list[Truth] = [("and", "A", "B"), *(f"q{letter}" for letter in _LETTERS)]
+    before: list[Truth] = [("and", "A", "B"), *(f"q{letter}" for letter in LETTERS)]
     stored = tuple(
         Stored(f"q{letter}", "CLK", truth, _CLEARED)
-        for letter, truth in zip(_LETTERS, before, strict=False)
+        for letter, truth in zip(LETTERS, before, strict=False)
     )
     return Chip(
         "74HC164",
         tuple(pins.split()),
-        {f"Q{letter}": f"q{letter}" for letter in _LETTERS},
+        {f"Q{letter}": f"q{letter}" for letter in LETTERS},
         frozenset({"CLR"}),
         stored,
         {},
@@ -174,9 +174,9 @@ def _shift_164() -> Chip:
 
 def _shift_165() -> Chip:
     pins = "SHLD CLK E F G H QHN GND QH SER A B C D INH VCC"
-    before = ["SER", *(f"q{letter}" for letter in _LETTERS)]
+    before = ["SER", *(f"q{letter}" for letter in LETTERS)]
     stored = []
-    for letter, shifted in zip(_LETTERS, before, strict=False):
+    for letter, shifted in zip(LETTERS, before, strict=False):
         load = _no("SHLD")
         both = (("and", load, letter), 1), (("and", load, _no(letter)), 0)
         stored.append(Stored(f"q{letter}", "CLK", ("choose", "INH", shifted, f"q{letter}"), both))
@@ -193,7 +193,7 @@ def _shift_165() -> Chip:
 
 def _shift_166() -> Chip:
     pins = "SER A B C D INH CLK GND CLR E F G QH H SHLD VCC"
-    before = ["SER", *(f"q{letter}" for letter in _LETTERS)]
+    before = ["SER", *(f"q{letter}" for letter in LETTERS)]
     stored = tuple(
         Stored(
             f"q{letter}",
@@ -201,7 +201,7 @@ def _shift_166() -> Chip:
             ("choose", "INH", ("choose", "SHLD", letter, shifted), f"q{letter}"),
             _CLEARED,
         )
-        for letter, shifted in zip(_LETTERS, before, strict=False)
+        for letter, shifted in zip(LETTERS, before, strict=False)
     )
     low = frozenset({"SHLD", "CLR"})
     return Chip("74HC166", tuple(pins.split()), {"QH": "qH"}, low, stored, {}, _TESTED)
@@ -257,13 +257,13 @@ def _shift_195() -> Chip:
 
 def _shift_595() -> Chip:
     pins = "QB QC QD QE QF QG QH GND QHS SRCLR SRCLK RCLK OE SER QA VCC"
-    before = ["SER", *(f"s{letter}" for letter in _LETTERS)]
+    before = ["SER", *(f"s{letter}" for letter in LETTERS)]
     shifting = tuple(
         Stored(f"s{letter}", "SRCLK", shifted, ((_no("SRCLR"), 0),))
-        for letter, shifted in zip(_LETTERS, before, strict=False)
+        for letter, shifted in zip(LETTERS, before, strict=False)
     )
-    held = tuple(Stored(f"r{letter}", "RCLK", f"s{letter}") for letter in _LETTERS)
-    outputs: dict[str, Truth] = {f"Q{letter}": f"r{letter}" for letter in _LETTERS}
+    held = tuple(Stored(f"r{letter}", "RCLK", f"s{letter}") for letter in LETTERS)
+    outputs: dict[str, Truth] = {f"Q{letter}": f"r{letter}" for letter in LETTERS}
     return Chip(
         "74HC595",
         tuple(pins.split()),
@@ -296,7 +296,7 @@ def _counter(name: str, *, at_once: bool) -> Chip:
 
 
 _MADE: Final = (
-    *map(_gates, _GATES),
+    *map(_gates, GATES),
     _flip_flops_74(),
     _mux_153(),
     _mux_157(),
@@ -341,137 +341,3 @@ def chip(name: str) -> Chip:
     15
     """
     return CHIPS[name]
-
-
-# ---------------------------------------------------------------------- how each can be used
-
-
-def _each(*names: str) -> dict[str, tuple[str, ...]]:
-    """Roles called as their pins are, in small letters."""
-    return {name.lower(): (name,) for name in names}
-
-
-def _gate_sections(name: str) -> Section:
-    letters = _GATES[name][1]
-    made = chip(name)
-    number = len(made.outputs)
-    sections = tuple(
-        {letter.lower(): (f"{i}{letter}",) for letter in (*letters, "Y")}
-        for i in range(1, number + 1)
-    )
-    return Section(name, made, sections)
-
-
-def _register(name: str, number: int) -> Section:
-    sections = tuple({"d": (f"{i}D",), "q": (f"{i}Q",)} for i in range(1, number + 1))
-    stores = tuple({"q": f"q{i}"} for i in range(1, number + 1))
-    return Section(name, chip(name), sections, _each("CLK", "CLR"), {}, stores)
-
-
-def _whole(
-    name: str, made: str, roles: Mapping[str, tuple[str, ...]], ties: Mapping[str, int]
-) -> Section:
-    """A use that takes a package to itself."""
-    used = chip(made)
-    stores = {
-        role: truth
-        for role, pins in roles.items()
-        if isinstance(truth := used.outputs.get(pins[0]), str)
-    }
-    return Section(name, used, (roles,), {}, ties, (stores,))
-
-
-def _sections() -> tuple[Section, ...]:
-    four = _each("A", "B", "C", "D", "QA", "QB", "QC", "QD", "CLK", "CLR")
-    eight = _each(*_LETTERS, "QH", "CLK", "CLR", "SHLD", "SER")
-    counting = four | _each("ENP", "ENT", "LOAD", "RCO")
-    chain = _each("C0", "C4", *(f"{x}{i}" for x in "ABS" for i in range(1, 5)))
-    loading = tuple({"d": (x,), "q": (f"Q{x}",)} for x in "ABCD")
-    return (
-        *map(_gate_sections, _GATES),
-        Section(
-            "74HC74",
-            chip("74HC74"),
-            tuple(
-                {role.lower(): (f"{i}{role}",) for role in ("D", "CLK", "Q", "CLR", "PRE")}
-                for i in "12"
-            ),
-            stores=({"q": "q1"}, {"q": "q2"}),
-        ),
-        Section(
-            "74HC153",
-            chip("74HC153"),
-            tuple({**{f"c{i}": (f"{h}C{i}",) for i in range(4)}, "y": (f"{h}Y",)} for h in "12"),
-            {"s0": ("A",), "s1": ("B",)},
-            {"1G": 0, "2G": 0},
-        ),
-        Section(
-            "74HC157",
-            chip("74HC157"),
-            tuple({x.lower(): (f"{i}{x}",) for x in "ABY"} for i in range(1, 5)),
-            {"s": ("S",)},
-            {"G": 0},
-        ),
-        Section(
-            "74HC173",
-            chip("74HC173"),
-            tuple({"d": (f"{i}D",), "q": (f"{i}Q",)} for i in range(1, 5)),
-            _each("CLK", "CLR") | {"hold": ("IE1", "IE2")},
-            {"OE1": 0, "OE2": 0},
-            tuple({"q": f"q{i}"} for i in range(1, 5)),
-        ),
-        _register("74HC174", 6),
-        _register("74HC175", 4),
-        _register("74HC273", 8),
-        Section(
-            "74HC194 loading",
-            chip("74HC194"),
-            loading,
-            _each("CLK", "CLR") | {"take": ("S0", "S1")},
-            {"SRSER": 0, "SLSER": 0},
-            tuple({"q": f"q{x}"} for x in "ABCD"),
-        ),
-        _whole(
-            "74HC194 shifting",
-            "74HC194",
-            four | _each("S0", "S1") | {"ser": ("SRSER",)},
-            {"SLSER": 0},
-        ),
-        _whole(
-            "74HC164",
-            "74HC164",
-            {f"q{x.lower()}": (f"Q{x}",) for x in _LETTERS}
-            | _each("CLK", "CLR")
-            | {"ser": ("A", "B")},
-            {},
-        ),
-        _whole("74HC166", "74HC166", eight, {"INH": 0}),
-        _whole("74HC195", "74HC195", four | _each("SHLD") | {"ser": ("J", "KN")}, {}),
-        _whole("74HC161", "74HC161", counting, {}),
-        Section(
-            "74HC283 pair",
-            chip("74HC283"),
-            (
-                {"a": ("A1",), "b": ("B1",), "c": ("C0",), "s": ("S1",), "co": ("S2",)},
-                {"a": ("A3",), "b": ("B3",), "c": ("A2", "B2"), "s": ("S3",), "co": ("S4",)},
-            ),
-            {},
-            {"A4": 0, "B4": 0},
-        ),
-        Section(
-            "74HC283 single",
-            chip("74HC283"),
-            ({"a": ("A1",), "b": ("B1",), "c": ("C0",), "s": ("S1",), "co": ("S2",)},),
-        ),
-        _whole("74HC283 chain", "74HC283", chain, {}),
-    )
-
-
-SECTIONS: Final[Mapping[str, Section]] = {one.name: one for one in _sections()}
-"""Every way to use a package, by name.
-
-A 74HC165 loads at once and a 74HC595 shows its bits one edge late, which no part of the notation
-does; a 74HC163 is cleared at the edge alone, and so not by the power-up clear. They are not used.
-In half a 74HC283, S2 = C1 where A2 = B2, and C2 = A2: two full adders fit into one, unless one
-feeds the other, which would lead from S2 back to A2 and B2.
-"""

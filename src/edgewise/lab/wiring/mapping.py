@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil
 from typing import Final
 
-from edgewise.bits import X
 from edgewise.circuit.model import Part
 from edgewise.circuit.multiplexers import data_inputs
 from edgewise.circuit.netlist import FlipFlop, Gate
@@ -15,7 +13,8 @@ from edgewise.circuit.parts import function
 from edgewise.design import Design
 from edgewise.errors import CircuitError
 from edgewise.lab.wiring.demand import Demand, Option, Use
-from edgewise.lab.wiring.pieces import HIGH, LOW, OPERATORS, RESET, Pieces, inverted, use
+from edgewise.lab.wiring.nets import Nets
+from edgewise.lab.wiring.pieces import HIGH, LOW, OPERATORS, RESET, Pieces, chain, inverted, use
 
 CLOCK: Final = "clock"
 _LETTERS: Final = "abcdefgh"
@@ -53,77 +52,15 @@ def needed(design: Design) -> Needed:
     return Needed(tuple(dict.fromkeys(roots)), mapping.pieces.demands)
 
 
-def shown(design: Design) -> tuple[str, ...]:
-    """The nets that the outputs of a design show, bit by bit, each once."""
-    mapping = _Mapping(design)
-    bits = (net for nets in design.netlist.outputs.values() for net in nets)
-    return tuple(dict.fromkeys(map(mapping.net, bits)))
-
-
-def name_of(design: Design, net: int) -> str:
-    """What a net of a design is called on the board."""
-    return _Mapping(design).net(net)
-
-
-class _Mapping:
+class _Mapping(Nets):
     """Walks a circuit, and asks for pieces."""
 
     def __init__(self, design: Design) -> None:
-        self.design, self.netlist = design, design.netlist
+        super().__init__(design)
         self.pieces = Pieces()
         self.roots: list[str] = []
         self.chained: list[Adder] = []
         self.apart: frozenset[str] = frozenset()
-        self.gates = {gate.name: gate for gate in self.netlist.gates}
-        self.flip_flops = {one.name: one for one in self.netlist.flip_flops}
-        self.aliases = {g.output: g.inputs[0] for g in self.netlist.gates if g.operator == "buffer"}
-        self.live = self._live()
-        self.readers = self._readers()
-
-    # ------------------------------------------------------------------ nets
-
-    def net(self, number: int) -> str:
-        """The name of a net; an unknown constant is one that a tie may decide."""
-        while number in self.aliases:
-            number = self.aliases[number]
-        if number == X:
-            return LOW
-        return self.netlist.labels[number]
-
-    def port(self, path: str, port: str) -> list[str]:
-        """The nets at a port, LSB first; none where nothing is connected."""
-        return [self.net(n) for n in self.netlist.names.get(f"{path}.{port}", ())]
-
-    def _live(self) -> frozenset[int]:
-        """The nets that an output or a stored bit which counts depends on."""
-        drivers = {gate.output: gate for gate in self.netlist.gates}
-        stored = {one.q: one for one in self.netlist.flip_flops}
-        waiting = [net for bits in self.netlist.outputs.values() for net in bits]
-        seen: set[int] = set()
-        while waiting:
-            net = waiting.pop()
-            if net in seen:
-                continue
-            seen.add(net)
-            if net in drivers:
-                waiting += drivers[net].inputs
-            elif net in stored:
-                waiting += _reads(stored[net])
-        return frozenset(seen)
-
-    def _readers(self) -> dict[str, list[str]]:
-        """For each net the parts that read it; an output of the circuit has no name."""
-        found: dict[str, list[str]] = {}
-        for gate in self.netlist.gates:
-            for net in gate.inputs if gate.output in self.live else ():
-                found.setdefault(self.net(net), []).append(gate.name)
-        for one in self.netlist.flip_flops:
-            for net in _reads(one) if one.q in self.live else ():
-                found.setdefault(self.net(net), []).append(one.name)
-        for bits in self.netlist.outputs.values():
-            for net in bits:
-                found.setdefault(self.net(net), []).append("")
-        return found
 
     # ------------------------------------------------------------------ parts
 
@@ -135,7 +72,7 @@ class _Mapping:
             "counter": self._counter,
             "multiplexer": self._multiplexer,
         }.get(part.kind.name)
-        if not any(self._alive(here)):
+        if not any(self.alive(here)):
             return
         if part.kind.adds is not None:
             self._adder(here, part)
@@ -152,21 +89,11 @@ class _Mapping:
         self.pieces.demands[name] = Demand(name, tuple(ways))
         self.roots.append(name)
 
-    def _alive(self, path: str) -> Iterator[Gate | FlipFlop]:
-        """The gates and flip-flops of a part that count."""
-        inside = f"{path}."
-        for gate in self.netlist.gates:
-            if (gate.name == path or gate.name.startswith(inside)) and gate.output in self.live:
-                yield gate
-        for one in self.netlist.flip_flops:
-            if (one.name == path or one.name.startswith(inside)) and one.q in self.live:
-                yield one
-
     def _expanded(self, path: str) -> tuple[str, ...]:
         """The demands of a part's gates and flip-flops one by one."""
         return tuple(
             self._gate(one) if isinstance(one, Gate) else self._flip_flop(one)
-            for one in self._alive(path)
+            for one in self.alive(path)
             if not (isinstance(one, Gate) and one.operator == "buffer")
         )
 
@@ -211,7 +138,7 @@ class _Mapping:
 
     def _shift_register(self, path: str, part: Part) -> Iterator[Option]:
         kind, fed = part.kind, {port.name for port in part.kind.ins}
-        inside = [one for one in self._alive(path) if isinstance(one, FlipFlop)]
+        inside = [one for one in self.alive(path) if isinstance(one, FlipFlop)]
         q = self.port(path, "q")
         if any(one.start == 1 for one in inside) or len(inside) < len(q) or "clear" in fed:
             return
@@ -231,17 +158,17 @@ class _Mapping:
             if load:
                 act = self.gates[f"{path}.act"]
                 modes["s0"], needs = self.net(act.output), (self._gate(act),)
-        yield Option(_chain("74HC194 shifting", 4, stages, serial[0], shared | modes), needs)
+        yield Option(chain("74HC194 shifting", 4, stages, serial[0], shared | modes), needs)
         if enable:
             return
         if load:
             mode = {"shld": inverted(load[0])}
             back = (self.pieces.complement(load[0]),)
-            yield Option(_chain("74HC195", 4, stages, serial[0], shared | mode), back)
+            yield Option(chain("74HC195", 4, stages, serial[0], shared | mode), back)
             if all(self._inner(net, path) for net, _, _ in stages[:-1]):
                 yield from self._serial_out(stages, serial[0], shared | mode, back)
         else:
-            yield Option(_chain("74HC164", 8, stages, serial[0], shared))
+            yield Option(chain("74HC164", 8, stages, serial[0], shared))
 
     def _inner(self, net: str, path: str) -> bool:
         """Whether nothing outside a part reads a net."""
@@ -272,7 +199,7 @@ class _Mapping:
 
     def _counter(self, path: str, part: Part) -> Iterator[Option]:
         fed = {port.name for port in part.kind.ins}
-        inside = [one for one in self._alive(path) if isinstance(one, FlipFlop)]
+        inside = [one for one in self.alive(path) if isinstance(one, FlipFlop)]
         q = self.port(path, "q")
         if any(one.start == 1 for one in inside) or len(inside) < len(q) or "clear" in fed:
             return
@@ -288,7 +215,7 @@ class _Mapping:
         onward = self.gates.get(f"{path}.onward")
         if wraps and onward is not None:
             load = self.net(onward.output)
-            ends = [g for g in self._alive(path) if isinstance(g, Gate) and _at_end(g, path)]
+            ends = [g for g in self.alive(path) if isinstance(g, Gate) and _at_end(g, path)]
             needs += [self._gate(gate) for gate in ends]
         uses, carry = self._counted(path, q, data, enable, load, inside)
         terminal = self.port(path, "terminal-count")[0]
@@ -443,7 +370,7 @@ class _Mapping:
         """A full adder's gates, its AND-OR as NANDs."""
         drivers = {gate.output: gate for gate in self.netlist.gates}
         pairs = [drivers[net] for net in carry.inputs]
-        kept = [g for g in self._alive(one.path) if isinstance(g, Gate)]
+        kept = [g for g in self.alive(one.path) if isinstance(g, Gate)]
         straight = tuple(self._gate(g) for g in kept if g not in (*pairs, carry))
         nets = [f"{self.net(pair.output)}'n" for pair in pairs]
         nands = [
@@ -463,32 +390,6 @@ class _Mapping:
         )
         self.pieces.demands[name] = Demand(name, (Option(across),))
         return [name]
-
-
-def _chain(
-    section: str, size: int, stages: list[tuple[str, str, str]], serial: str, shared: dict[str, str]
-) -> tuple[Use, ...]:
-    """Shift registers in a row: each takes in what the last stage before it holds."""
-    uses = []
-    for package in range(ceil(len(stages) / size)):
-        few = stages[package * size : (package + 1) * size]
-        pins = {"ser": serial, **shared}
-        keeps = []
-        for i in range(size):
-            letter = _LETTERS[i]
-            if i < len(few):
-                q, name, _ = few[i]
-                pins[f"q{letter}"] = q
-                keeps.append((f"q{letter}", name))
-            if size == 4:
-                pins[letter] = few[i][2] if i < len(few) else LOW
-        uses.append(Use(section, (), tuple(pins.items()), tuple(keeps)))
-        serial = few[-1][0]
-    return tuple(uses)
-
-
-def _reads(one: FlipFlop) -> list[int]:
-    return [net for net in (one.d, one.enable, one.clear, one.gate) if net is not None]
 
 
 def _at_end(gate: Gate, path: str) -> bool:

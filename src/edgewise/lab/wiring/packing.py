@@ -18,7 +18,7 @@ from edgewise.engines.sat.bounded import Session
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.lab.wiring import hc74
+from edgewise.lab.wiring import sections
 from edgewise.lab.wiring.demand import Choice, Demand, Demands, Option, Pins, active, cost
 from edgewise.lab.wiring.mapping import Needed
 
@@ -215,5 +215,5 @@ class _Question:
         found: list[Term] = []
         for (section, _), taken in groups.items():
             counts = at_least(self.terms, tuple(taken), len(taken))
-            found += counts[:: hc74.SECTIONS[section].holds]
+            found += counts[:: sections.SECTIONS[section].holds]
         return tuple(found)

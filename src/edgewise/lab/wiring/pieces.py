@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from math import ceil
 
 from edgewise.circuit.truth import Truth
 from edgewise.lab.wiring.demand import Demand, Option, Use
@@ -14,6 +15,8 @@ OPERATORS = ("and", "nand", "or", "nor", "xor", "xnor", "not", "multiplexer")
 """Gates of a netlist that there are packages for."""
 RESET = "/power-up clear"
 """The net of the power-up clear: 0 while its switch is held down."""
+LETTERS = "abcdefgh"
+"""Of the stages of a register, from the one that is shifted into."""
 NANDS = {2: "74HC00", 3: "74HC10", 4: "74HC20"}
 ANDS = {2: "74HC08", 3: "74HC11", 4: "74HC21"}
 NORS = {2: "74HC02", 3: "74HC27"}
@@ -67,6 +70,7 @@ class Pieces:
 
         `at` has the net of each port; a constant is a rail, and a port alone a pair of inverters.
         """
+        operation: str
         operation, *of = truth if isinstance(truth, tuple) else ("buffer", truth)
         needs, nets = [], []
         for one in of:
@@ -83,7 +87,7 @@ class Pieces:
             operation, nets = "not", [between]
         if operation != "not" and len(nets) == 1:
             return self.truth(of[0], at, out)
-        operator = {"choose": "multiplexer"}.get(operation, operation)
+        operator = "multiplexer" if operation == "choose" else operation
         name = f"{out} made"
         return self._once(name, [Option((), (*needs, self.gate(operator, nets, out)))])
 
@@ -249,3 +253,25 @@ class Pieces:
 def _keeping(one: Use, name: str) -> Use:
     """A section whose q is a flip-flop of the design."""
     return Use(one.section, one.shared, one.pins, (("q", name),))
+
+
+def chain(
+    section: str, size: int, stages: list[tuple[str, str, str]], serial: str, shared: dict[str, str]
+) -> tuple[Use, ...]:
+    """Shift registers in a row: each takes in what the last stage before it holds."""
+    uses = []
+    for package in range(ceil(len(stages) / size)):
+        few = stages[package * size : (package + 1) * size]
+        pins = {"ser": serial, **shared}
+        keeps = []
+        for i in range(size):
+            letter = LETTERS[i]
+            if i < len(few):
+                q, name, _ = few[i]
+                pins[f"q{letter}"] = q
+                keeps.append((f"q{letter}", name))
+            if size == 4:
+                pins[letter] = few[i][2] if i < len(few) else LOW
+        uses.append(Use(section, (), tuple(pins.items()), tuple(keeps)))
+        serial = few[-1][0]
+    return tuple(uses)

@@ -8,11 +8,12 @@ from typing import Final
 
 from edgewise.design import Design
 from edgewise.errors import DesignError
-from edgewise.lab.wiring import hc74, mapping, packing
+from edgewise.lab.wiring import mapping, packing, sections
 from edgewise.lab.wiring.board import Beside, Board, Package, Pin, Stage, Wire
 from edgewise.lab.wiring.chip import Section
 from edgewise.lab.wiring.demand import Option, Pins, Use
 from edgewise.lab.wiring.mapping import CLOCK
+from edgewise.lab.wiring.nets import shown as net_shown
 from edgewise.lab.wiring.pieces import HIGH, LOW, RESET, inverted
 
 MOST_PACKAGES: Final = 32
@@ -70,7 +71,7 @@ def _placed(options: Mapping[str, Option]) -> Iterator[Package]:
             groups.setdefault(use.group, []).append(use)
     number = 0
     for (name, shared), uses in sorted(groups.items(), key=lambda pair: _rank(pair[0][0])):
-        section = hc74.SECTIONS[name]
+        section = sections.SECTIONS[name]
         for first in range(0, len(uses), section.holds):
             number += 1
             few = uses[first : first + section.holds]
@@ -79,7 +80,7 @@ def _placed(options: Mapping[str, Option]) -> Iterator[Package]:
 
 def _rank(section: str) -> tuple[int, str]:
     """What stores stands first, then adders and selectors, then gates."""
-    chip = hc74.SECTIONS[section].chip
+    chip = sections.SECTIONS[section].chip
     if chip.stored:
         return 0, section
     return (1 if chip.name in ("74HC283", "74HC153", "74HC157") else 2), section
@@ -109,7 +110,7 @@ def _beside(design: Design, packages: Iterable[Package]) -> Iterator[Beside]:
     """A switch for each input bit that is read, a light for each output bit, and buttons."""
     netlist = design.netlist
     read = {net for package in packages for net in package.nets.values()}
-    shown = mapping.shown(design)
+    shown = net_shown(design)
     number = 0
     for bits in netlist.inputs.values():
         for net in bits:

@@ -13,8 +13,8 @@ from edgewise.bits import Bit, X
 from edgewise.circuit.truth import KLEENE, Truth, compiled, ports_of
 from edgewise.errors import EdgewiseError
 from edgewise.lab.wiring.board import Board, Package, Pin
-from edgewise.lab.wiring.check import Wiring
 from edgewise.lab.wiring.chip import Chip, Stored
+from edgewise.lab.wiring.continuity import Wiring
 from edgewise.lab.wiring.pieces import RESET
 
 _MOST: Final = 200

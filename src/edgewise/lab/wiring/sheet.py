@@ -9,8 +9,8 @@ from typing import Final, Literal, TypeAlias
 
 from edgewise.bits import X
 from edgewise.circuit.clocks import gating, sources
-from edgewise.lab.wiring import mapping
 from edgewise.lab.wiring.board import STAGES, Around, Beside, Board, Pin, Stage, Wire
+from edgewise.lab.wiring.nets import name_of
 from edgewise.trace import Trace
 from edgewise.words.messages import Fact
 
@@ -227,7 +227,7 @@ class Sheet:
         lights = {one.net: one.name for one in self.board.of("light")}
         for name, bits in design.netlist.outputs.items():
             nets = tuple(reversed(bits))
-            places = tuple(lights[mapping.name_of(design, net)] for net in nets)
+            places = tuple(lights[name_of(design, net)] for net in nets)
             yield Column("light", name, nets, places)
 
     def _points(self) -> Iterator[Column]:
@@ -240,7 +240,7 @@ class Sheet:
             nets = tuple(
                 net
                 for net in reversed(netlist.find(name))
-                if net not in seen and mapping.name_of(self.board.design, net) in self.board.drivers
+                if net not in seen and name_of(self.board.design, net) in self.board.drivers
             )
             if nets and len(nets) <= room:
                 room -= len(nets)
@@ -248,7 +248,7 @@ class Sheet:
                 yield Column("point", name, nets, tuple(str(self._pin(net)) for net in nets))
 
     def _pin(self, net: int) -> Pin:
-        return self.board.drivers[mapping.name_of(self.board.design, net)]
+        return self.board.drivers[name_of(self.board.design, net)]
 
     @cached_property
     def points(self) -> frozenset[Pin]:
