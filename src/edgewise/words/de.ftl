@@ -1432,6 +1432,7 @@ capture-double = Taktflanke { $edge } kam zweimal: Der Takt prellte.
 capture-triple = Taktflanke { $edge } kam dreimal: Der Takt prellte.
 capture-missed = Taktflanke { $edge } erreichte die Schaltung nicht.
 capture-uncleared = { $part } wurde vor der ersten Flanke nicht gelöscht: Es enthielt { $word }.
+capture-nothing-cleared = Vor der ersten Flanke wurde nichts gelöscht: Was speichert, begann, wie es gerade war.
 capture-switch = Eingang { $input } war { $bit } in Zeile { $row }.
 capture-probes = Die Kanäle { $first } und { $second } liegen jeder am Netz des anderen.
 capture-dead = Kanal { $channel } zeigt nur einen Pegel, und alles andere ist richtig: Seine Leitung ist ab oder der Draht, an dem sie liegt.

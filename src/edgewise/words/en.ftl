@@ -1410,6 +1410,7 @@ capture-double = Clock edge { $edge } came twice: the clock bounced.
 capture-triple = Clock edge { $edge } came three times: the clock bounced.
 capture-missed = Clock edge { $edge } did not reach the circuit.
 capture-uncleared = { $part } was not cleared before the first edge: it held { $word }.
+capture-nothing-cleared = Nothing was cleared before the first edge: what stores began as it came up.
 capture-switch = Input { $input } was { $bit } in row { $row }.
 capture-probes = The channels { $first } and { $second } are each at the net of the other.
 capture-dead = Channel { $channel } shows one level only, and all else is right: its lead is off, or the wire that it is put to.

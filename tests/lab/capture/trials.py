@@ -37,7 +37,10 @@ DESIGNS: Sequence[tuple[str, dict[str, int]]] = (
     ("johnson-counter", {"n": 4}),
     ("serial-in-parallel-out", {"n": 4}),
 )
-KINDS = ("fault", "fault", "fault", "double", "missed", "uncleared", "switch", "right")
+KINDS = (
+    *("fault", "fault", "fault", "double", "missed"),
+    *("uncleared", "nothing-cleared", "switch", "right"),
+)
 WRONG_SAMPLES = 0.001
 
 
@@ -149,8 +152,8 @@ def bench(
     row_wrong, wrong = chance.randrange(trace.edges), ""
     if kind in ("double", "missed"):
         truth = f"{kind} {edge}"
-    if kind == "uncleared":
-        truth = uncleared(powered, chance)
+    if kind in ("uncleared", "nothing-cleared"):
+        truth = uncleared(powered, kind, chance)
     inputs = [net for bits in design.netlist.inputs.values() for net in bits]
     labels = design.netlist.labels
     switched = {one.net for one in board.of("switch")}
@@ -179,10 +182,15 @@ def bench(
     return truth, table
 
 
-def uncleared(powered: PoweredBoard, chance: random.Random) -> str:
-    """Bits of one part as they happened to come up."""
+def uncleared(powered: PoweredBoard, kind: str, chance: random.Random) -> str:
+    """Bits of one part, or of all if there are several, as they happened to come up."""
     design = powered.board.design
     parts = [p.name for p in design.circuit.parts if any(True for _ in stored(design, p.name))]
+    if kind == "nothing-cleared" and len(parts) > 1:
+        for chip in powered.chips.values():
+            chip.held |= {bit: chance.randrange(2) for bit in chip.held}
+        powered.settle()
+        return kind
     part = chance.choice(parts)
     names = list(stored(design, part))
     starts = {one.name: one.start for one in design.netlist.flip_flops}

@@ -17,10 +17,11 @@ from edgewise.circuit import parts
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.gates import gate
 from edgewise.design import Design
-from edgewise.lab.wiring import check, placement
+from edgewise.lab.wiring import check, hc74, placement, sections
 from edgewise.lab.wiring.board import Board, Pin, Wire
 from edgewise.lab.wiring.powered import PoweredBoard
 from edgewise.lab.wiring.sheet import Sheet
+from edgewise.study.cost.models import hc74 as hc74_costs
 from tests.lab.runs import some_run
 
 
@@ -188,3 +189,10 @@ def test_every_storage_part_is_made_of_packages(kind: str, start: int | str) -> 
         b.output("q", b.part("P", kind, fed, settings)["q"])
         checked = check.check(placement.wired(Design("new", b.circuit())))
         assert checked.findings == (), used
+
+
+def test_costs_and_the_bench_know_the_same_packages() -> None:
+    """A package holds as many gates on the bench as the cost model says."""
+    for part in hc74_costs.ALL:
+        assert sections.SECTIONS[part.name].holds == part.holds, part.name
+        assert sections.SECTIONS[part.name].chip is hc74.chip(part.name)

@@ -33,7 +33,8 @@ class Hypothesis:
     Parameters
     ----------
     form : str
-        ``right``, ``fault``, ``double``, ``missed``, ``uncleared``, ``switch``.
+        ``right``, ``fault``, ``double``, ``triple``, ``missed``, ``uncleared``,
+        ``nothing-cleared``, ``switch``.
     facts : tuple of (str, str or int)
     netlist : Netlist
         Of the circuit with it.
@@ -102,6 +103,7 @@ def hypotheses(
         yield Hypothesis("fault", (), changed.netlist, made, USUAL, fault)
     yield from _clocked(design, fed, presses)
     yield from _uncleared(design, fed, seen)
+    yield from _nothing_cleared(design, fed, seen)
     yield from _switches(design, fed)
 
 
@@ -149,6 +151,29 @@ def _uncleared(
             made = rehearsal.rows(netlist, fed, (), start)
             facts: tuple[tuple[str, Fact], ...] = (("part", part.name), ("word", word))
             yield Hypothesis("uncleared", facts, netlist, made, USUAL + 0.1 * len(bits))
+
+
+def _nothing_cleared(
+    design: Design, fed: Feeds, seen: Mapping[str, Sequence[Bit]]
+) -> Iterator[Hypothesis]:
+    """All that stores began as it came up: as recorded; what was not is unknown.
+
+    Parts of one bit that were not recorded, such as a carry flip-flop, are tried both ways.
+    """
+    netlist = design.netlist
+    known = {netlist.find(name)[0]: samples[0] for name, samples in seen.items() if samples}
+    start: dict[str, Bit] = {one.name: known.get(one.q, X) for one in netlist.flip_flops}
+    single = [
+        one.name
+        for one in netlist.flip_flops
+        if start[one.name] == X and design.circuit.part(one.name) is not None
+    ]
+    if len(start) < 2 or all(one.start in (start[one.name], X) for one in netlist.flip_flops):
+        return
+    for bits in product((0, 1), repeat=min(len(single), _STARTS)):
+        given = start | dict(zip(single, bits, strict=False))
+        made = rehearsal.rows(netlist, fed, (), given)
+        yield Hypothesis("nothing-cleared", (), netlist, made, USUAL + 0.5)
 
 
 def _words(
