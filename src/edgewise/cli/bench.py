@@ -82,7 +82,7 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
     sheet, checked = _wired(name, with_, operands)
     if as_json:
         print(json.dumps(_data(sheet, checked), indent=1))
-    elif check:
+    elif check or not checked.equal:
         print_sentences(_verdict(sheet, checked))
     if not checked.equal:
         raise typer.Exit(1)
