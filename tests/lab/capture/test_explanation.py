@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import io
 import itertools
+import random
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ from edgewise.lab import dump
 from edgewise.lab.capture import explanation, file, matching, table, value_change_dump
 from edgewise.lab.capture.explanation import Explained
 from edgewise.lab.capture.recording import Recording
+from edgewise.lab.wiring import check, placement
 from tests.lab.capture import trials
 
 SEEDS = range(3, 11)
@@ -262,3 +265,21 @@ def test_a_recording_without_an_edge_has_no_clock() -> None:
     assert str(caught.value) == (
         "no channel has an edge, so none can be the clock; record the clock beside the lights"
     )
+
+
+def test_two_wires_of_a_board_swapped_are_found() -> None:
+    """From the sheet to the analyser: the adder's two outputs go to each other's pins."""
+    chance = random.Random(5)  # noqa: S311  # always the same
+    drawn = trials.without_unknowns(catalogue.design("serial-adder", n=4), chance)
+    board = placement.wired(drawn)
+    ends = {w.net: w.end for w in board.wires if w.net in ("FA.sum", "FA.carry-out")}
+    other = {"FA.sum": "FA.carry-out", "FA.carry-out": "FA.sum"}
+    wires = tuple(replace(w, end=ends[other[w.net]]) if w.net in other else w for w in board.wires)
+    wrong = replace(board, wires=wires)
+    assert not check.check(wrong).equal
+    _, table_ = trials.bench(wrong, {"a": 5, "b": 7}, "right", chance)
+    text = trials.written(table_, chance, named=True)
+    design = catalogue.design("serial-adder", n=4)
+    found = explanation.explain(design, {"a": 5, "b": 7}, value_change_dump.read(text, PATH))
+    names = [one.name for one in found.explanations[0].members]
+    assert "FA: sum and carry-out swapped" in names

@@ -72,7 +72,7 @@ def trial(seed: int) -> Trial:
         if truth == "right" or differs(table, right):
             break
     named = chance.random() < 0.7
-    return Trial(design, operands, truth, written(table, named, chance), named)
+    return Trial(design, operands, truth, written(table, chance, named=named), named)
 
 
 @lru_cache(maxsize=16)
@@ -214,7 +214,7 @@ def stored(design: Design, part: str) -> Iterator[str]:
 # ---------------------------------------------------------------------- the file
 
 
-def written(table: Table, named: bool, chance: random.Random) -> str:  # noqa: FBT001
+def written(table: Table, chance: random.Random, *, named: bool) -> str:
     """A value change dump of it, by pyvcd."""
     from vcd import VCDWriter
 
