@@ -17,7 +17,7 @@ from edgewise.circuit import parts
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.gates import gate
 from edgewise.design import Design
-from edgewise.lab.wiring import check, hc74, placement, sections
+from edgewise.lab.wiring import check, continuity, hc74, placement, sections
 from edgewise.lab.wiring.board import Board, Pin, Wire
 from edgewise.lab.wiring.powered import PoweredBoard
 from edgewise.lab.wiring.sheet import Sheet
@@ -97,7 +97,7 @@ def test_what_is_wrong_is_named() -> None:
     cut = next(i for i, wire in enumerate(board.wires) if wire.net == "FA.sum")
     floating = replace(board, wires=(*board.wires[:cut], *board.wires[cut + 1 :]))
     end = str(board.wires[cut].end)
-    assert check.check(floating).findings == (check.Finding("floating", end),)
+    assert check.check(floating).findings == (continuity.Finding("floating", end),)
     joined = replace(
         board,
         wires=(*board.wires, Wire(Pin("U2", 15), Pin("U2", 14), "A", "signals")),
@@ -105,7 +105,7 @@ def test_what_is_wrong_is_named() -> None:
     (found,) = check.check(joined).findings
     assert found.fault == "shorted"
     dark = replace(board, wires=tuple(w for w in board.wires if w.end != Pin("U1", 16)))
-    assert check.check(dark).findings == (check.Finding("no-supply", "U1-16"),)
+    assert check.check(dark).findings == (continuity.Finding("no-supply", "U1-16"),)
 
 
 def test_a_design_that_is_too_large_is_refused() -> None:
