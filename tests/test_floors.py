@@ -108,7 +108,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "platformdirs": "cache.py",
     "pysat": "engines/sat/bounded.py",
     "python_calamine": "practice/marking/workbook.py",
-    "quickjs": "views/layout/elk.py",
+    "quickjs": ("views/layout/elk.py", "publish/stage/telling.py"),
     "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",

@@ -19,12 +19,14 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Steps
 
 METHODS: Final[Mapping[type, str]] = {
     EdgeTable: "edge_table",
     Figure: "figure",
     Stage: "stage",
     Said: "said",
+    Steps: "steps",
     CircuitText: "circuit",
     Checked: "claims",
     FoundLaw: "law",
@@ -51,7 +53,7 @@ class Publisher:
     ...     def figure(self, piece: Figure) -> str:
     ...         return piece.caption
     Traceback (most recent call last):
-    TypeError: Titles publishes no edge_table, stage, said, circuit, claims, law, ...
+    TypeError: Titles publishes no edge_table, stage, said, steps, claims, law, ...
     """
 
     __slots__ = ()
