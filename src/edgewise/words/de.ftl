@@ -411,6 +411,7 @@ about-kind-wide = { $kind } mit { $width ->
   }
 about-kind-guest = ein Baustein der Art { $kind }
 about-faulty = Als fehlerhaft markiert: { $fault }.
+about-pointed = Pfeile zeigen auf: { $names }.
 about-station = { $name } bei { $delay }
 about-path = Der markierte Pfad: { $stations }.
 about-path-in = Der markierte Pfad: { $stations } { $unit }.

@@ -401,6 +401,7 @@ about-parts = Its parts: { $parts }.
 about-kind-wide = { $kind } of { $width } bits
 about-kind-guest = a { $kind }
 about-faulty = Marked as faulty: { $fault }.
+about-pointed = Arrows point at: { $names }.
 about-station = { $name } at { $delay }
 about-path = The marked path: { $stations }.
 about-path-in = The marked path: { $stations } { $unit }.
