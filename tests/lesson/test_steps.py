@@ -61,11 +61,16 @@ def test_what_is_pointed_at_and_said() -> None:
             4,
             ("C", "FA.carry-out", "S(2)", "FA"),
             "The first column is added.\n\nLook at C.",
-            "add",
+            phase="add",
         ),
-        Step(5, ("S",), "The other two.", "add"),
-        Step(6, ("S",), "", "add"),
+        Step(5, ("S",), "The other two.", phase="add"),
+        Step(6, ("S",), "", phase="add"),
     )
+
+
+def test_what_is_asked_before_a_row_is_shown() -> None:
+    steps = checked(block("- {rows: 4..5, predict: [C, S(n-1)]}\n- {rows: 6, predict: S}")).steps
+    assert [step.predict for step in steps] == [("C", "S(2)"), ("C", "S(2)"), ("S",)]
 
 
 def test_several_blocks_follow_one_another_under_their_headings() -> None:
@@ -146,6 +151,11 @@ def test_a_circuit_without_edges_has_one_step() -> None:
             "- {rows: 3, point: {A: 1}}",
             "tide.md:8:20: point: found keys and values, expected a single value",
         ),
+        (
+            "- {rows: 0, predict: [C]}",
+            "tide.md:8:22: predict: row 0 is the start, which does not follow from a row before it",
+        ),
+        ("- {rows: 3, predict: SS}", "tide.md:8:22: there is no SS here; did you mean S?"),
         (
             "- {rows: 3, say: [a, b]}",
             "tide.md:8:18: say: found a list, expected a single value",

@@ -18,7 +18,7 @@ from edgewise.errors import EdgewiseError, Place, TextError, nearest
 from edgewise.formula import Name
 from edgewise.lesson.document import Block, Lesson
 from edgewise.lesson.expression import Run, Scope, shown
-from edgewise.lesson.options import MOST_ROWS, Gathering, span_of, tree_of
+from edgewise.lesson.options import MOST_ROWS, Gathering, names_of, span_of, tree_of
 from edgewise.lesson.pieces import Said
 from edgewise.trace import Trace
 from edgewise.yamltext import Mapping as Keys
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from edgewise.arithmetic import Value
 
-ENTRIES: Final = ("rows", "point", "say")
+ENTRIES: Final = ("rows", "point", "say", "predict")
 """What an item of the block may say."""
 EXAMPLE: Final = "{rows: 7, point: [C], say: Look at C.}"
 MOST_POINTED: Final = 8
@@ -50,6 +50,8 @@ class Step:
     said : str, optional
         What is said. None: the sentence computed of the row. Empty: nothing more, for what the step
         before says goes on.
+    predict : tuple of str
+        Nets and words whose values are asked for before the row is shown; mostly none.
     phase : str
         Of the edge that led here; empty at the start and without edges.
     section : str
@@ -59,6 +61,7 @@ class Step:
     row: int
     points: tuple[str, ...] = ()
     said: str | None = None
+    predict: tuple[str, ...] = ()
     phase: str = ""
     section: str = ""
 
@@ -178,9 +181,10 @@ def _steps(item: Tree, run: Run | None, last: int | None) -> list[Step]:
         rows = gathering.add(_rows, tree, run) or () if tree is not None else ()
         points = gathering.add(_points, item.get("point"), run) or ()
         said = gathering.add(_said, item.get("say"))
+        asked = gathering.add(_predicted, item.get("predict"), rows, run) or ()
     silent = None if said is None else ""
     return [
-        replace(_step(row, run), points=points, said=silent if place else said)
+        replace(_step(row, run), points=points, said=silent if place else said, predict=asked)
         for place, row in enumerate(_onward(rows, last))
     ]
 
@@ -223,6 +227,17 @@ def _said(tree: Tree | None) -> str | None:
             given.place,
         )
     return given.text.strip()
+
+
+def _predicted(tree: Tree | None, rows: tuple[int, ...], run: Run | None) -> tuple[str, ...]:
+    if tree is None or run is None:
+        return ()
+    names = (tree,) if isinstance(tree, Scalar) else yamltext.sequence(tree, "predict", "[C, S]")
+    if 0 in rows:
+        raise TextError(
+            "predict: row 0 is the start, which does not follow from a row before it", tree.place
+        )
+    return names_of(yamltext.Sequence(tuple(names), tree.place), "predict", run)
 
 
 def _points(tree: Tree | None, run: Run | None) -> tuple[str, ...]:

@@ -50,6 +50,7 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     caption: str | None = None,
     legend: bool = False,
     room: float | None = None,
+    steady: bool = False,
     words: Words = ENGLISH,
 ) -> Drawing:
     """The edge table as a figure.
@@ -67,6 +68,8 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
         Add what the fills and the band mean.
     room : float, optional
         Px that it may be wide: more columns than that stand below one another.
+    steady : bool
+        Columns stand where they do in the table of all rows, for one that grows.
     words : Words
 
     Returns
@@ -86,7 +89,7 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, columns, rows)
-    plans = [_Plan(trace, part, words) for part in _parts(trace, choice, room, words)]
+    plans = [_Plan(trace, part, words, steady) for part in _parts(trace, choice, room, words)]
     items: list[Item] = []
     y = theme.MARGIN
     for plan in plans:
@@ -144,6 +147,7 @@ class _Plan:
     trace: Trace
     choice: Choice
     words: Words
+    steady: bool = False
 
     def phase(self, row: int) -> str:
         """Name of the phase whose inputs stand in a row."""
@@ -160,7 +164,8 @@ class _Plan:
         """Right end of the edge numbers."""
         if not self.phased:
             return theme.MARGIN
-        phases = {self.phase(row) for row in self.choice.rows} | {self.words("table-phase")}
+        rows = range(self.trace.edges + 1) if self.steady else self.choice.rows
+        phases = {self.phase(row) for row in rows} | {self.words("table-phase")}
         first = max(text_metrics.width(phase, weight=theme.STRONG) for phase in phases)
         numbers = max(
             text_metrics.width(self.words("table-start")),
