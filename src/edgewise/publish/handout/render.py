@@ -48,7 +48,7 @@ Withheld: TypeAlias = EdgeTable | Figure
 
 
 @dataclass(slots=True)
-class Sheet(Publisher, Prose):
+class Sheet(Publisher[str], Prose):
     """A whole lesson being typeset; what is left out of it is kept for the answer sheet."""
 
     withheld: list[tuple[str, Withheld]] = field(default_factory=list)

@@ -129,7 +129,7 @@ def value_html(value: Value) -> str:
     return f'<span class="value">{shown(value)}</span>'
 
 
-class _Rules(Publisher):
+class _Rules(Publisher[str]):
     """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
     def __init__(

@@ -22,11 +22,12 @@ from edgewise.bits import Word
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import Placed, cells_height, cells_width, sheet
 from edgewise.views.drawing.legend import Key
-from edgewise.views.drawing.shapes import Group, Item, Line, Text
+from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
 from edgewise.views.drawing.svg import Drawing, escape
 from edgewise.views.drawing.theme import TABLE_CELL
 from edgewise.views.text import alt_text
 from edgewise.views.text.selection import Choice, choose
+from edgewise.words.lists import listed
 from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
@@ -51,6 +52,7 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     legend: bool = False,
     room: float | None = None,
     steady: bool = False,
+    blank: Container[tuple[int, str]] = (),
     words: Words = ENGLISH,
 ) -> Drawing:
     """The edge table as a figure.
@@ -70,6 +72,8 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
         Px that it may be wide: more columns than that stand below one another.
     steady : bool
         Columns stand where they do in the table of all rows, for one that grows.
+    blank : container of (int, str)
+        Words that are left open, by row and column.
     words : Words
 
     Returns
@@ -89,7 +93,9 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, columns, rows)
-    plans = [_Plan(trace, part, words, steady) for part in _parts(trace, choice, room, words)]
+    plans = [
+        _Plan(trace, part, words, steady, blank) for part in _parts(trace, choice, room, words)
+    ]
     items: list[Item] = []
     y = theme.MARGIN
     for plan in plans:
@@ -108,7 +114,7 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
         items.append(key.drawn(theme.MARGIN, y))
         y += key.size[1] + theme.MARGIN
         right = max(right, key.size[0] + 2 * theme.MARGIN)
-    title, about = _title(trace, choice, words), _about(trace, choice, words)
+    title, about = _title(trace, choice, words), _about(trace, choice, words, blank)
     return Drawing(ceil(right), ceil(y), title, about, tuple(items))
 
 
@@ -148,6 +154,7 @@ class _Plan:
     choice: Choice
     words: Words
     steady: bool = False
+    blank: Container[tuple[int, str]] = ()
 
     def phase(self, row: int) -> str:
         """Name of the phase whose inputs stand in a row."""
@@ -229,12 +236,17 @@ def _heading(plan: _Plan) -> Iterator[Item]:
 
 def _row(plan: _Plan, row: int, y: float) -> Group:
     trace, choice = plan.trace, plan.choice
-    placed = []
-    for nets, (_, middle, _) in zip(choice.nets, plan.columns, strict=True):
+    placed, empty = [], []
+    for name, nets, (_, middle, _) in zip(choice.names, choice.nets, plan.columns, strict=True):
         word = trace.bits(nets, row)
         x = middle - cells_width(word.width, TABLE_CELL) / 2
-        placed.append(Placed(word, x, y, _changed(trace, nets, row)))
+        if (row, name) in plan.blank:
+            empty.append(Placed(Word(word.width), x, y))
+        else:
+            placed.append(Placed(word, x, y, _changed(trace, nets, row)))
     items = sheet(placed, TABLE_CELL, words=plan.words).items
+    open_cells = sheet(empty, TABLE_CELL, words=plan.words).items
+    items = (*items, *(item for item in open_cells if isinstance(item, Path)))
     if plan.phased:
         base = y + TABLE_CELL.height / 2 + theme.MIDDLE * theme.SIZE_TEXT
         number = Text(plan.edge_right, base, str(row), family="bits", anchor="end")
@@ -282,11 +294,16 @@ def _title(trace: Trace, choice: Choice, words: Words) -> str:
     return words("table-title-start", subject=subject)
 
 
-def _about(trace: Trace, choice: Choice, words: Words) -> str:
+def _about(trace: Trace, choice: Choice, words: Words, blank: Container[tuple[int, str]]) -> str:
     said = [alt_text.phases(trace, sorted(choice.rows), words)]
     for row in choice.rows:
         at = row if trace.edges else None
-        said.append(alt_text.state(choice.names, choice.words(trace, row), at, words=words))
+        pairs = zip(choice.names, choice.words(trace, row), strict=True)
+        told = [(name, word) for name, word in pairs if (row, name) not in blank]
+        names, values = [name for name, _ in told], [word for _, word in told]
+        said.append(alt_text.state(names, values, at, words=words) if told else "")
+        left = [name for name in choice.names if (row, name) in blank]
+        said.append(words("table-left-open", row=row, names=listed(left, words)) if left else "")
     return alt_text.bounded(said, words=words)
 
 

@@ -1,0 +1,110 @@
+"""A lesson on slides: a presentation to be shown and changed, and a PDF with the same slides."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
+from typing import Final
+
+from edgewise import lesson
+from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.lesson import Report
+from edgewise.lesson.picking import Note
+from edgewise.publish import output
+from edgewise.publish.handout.build import place_of
+from edgewise.publish.handout.pdf import NoGlyph
+from edgewise.publish.slides import presentation, shape, template
+from edgewise.publish.slides.content import deck
+from edgewise.publish.slides.figures import Show, shown
+from edgewise.publish.slides.pages import pages
+from edgewise.publish.slides.placing import placed
+
+__all__ = ["SUFFIXES", "Manner", "build", "shown", "slides"]
+SUFFIXES: Final = (".pptx", "-slides.pdf")
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How slides are made.
+
+    Parameters
+    ----------
+    shape : str
+        ``16:9`` or ``4:3``.
+    show : {"diagram", "table", "timing"}
+        What a step shows.
+    template : Path, optional
+        A presentation whose layouts, type and size the slides take.
+    """
+
+    shape: str = "16:9"
+    show: Show = "diagram"
+    template: Path | None = None
+
+
+def build(
+    path: Path,
+    out: Path,
+    tell: Callable[[Note], None] | None = None,
+    manner: Manner | None = None,
+) -> tuple[Path, ...]:
+    """Check a lesson and write its slides.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+    out : Path
+        Folder for them; made if need be.
+    tell : function, optional
+        Is given each note on the lesson's example.
+    manner : Manner, optional
+
+    Returns
+    -------
+    tuple of Path
+        ``NAME.pptx`` and ``NAME-slides.pdf``.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong with the lesson, python-pptx is missing, or the template can't be
+        used; nothing is written then.
+    """
+    manner = manner or Manner()
+    presentation.needed()
+    shape.find(manner.shape)
+    report = lesson.check(path)
+    files = [out / f"{path.stem}{suffix}" for suffix in SUFFIXES]
+    if manner.template is not None and manner.template.resolve() == files[0].resolve():
+        raise EdgewiseError(
+            "this would overwrite the template; choose another folder", Place(str(files[0]))
+        )
+    made = slides(report, manner)
+    written = tuple(output.write(*pair) for pair in zip(files, made, strict=True))
+    if tell is not None:
+        for note in report.notes:
+            tell(note)
+    return written
+
+
+def slides(report: Report, manner: Manner) -> tuple[bytes, bytes]:
+    """The presentation and the PDF of a checked lesson.
+
+    Raises
+    ------
+    EdgewiseError
+        The template can't be used, or a character that the typefaces don't have.
+    """
+    presentation.needed()
+    own = manner.template
+    size = shape.find(manner.shape) if own is None else template.shape_of(template.read(own))
+    made = deck(report, size, manner.show)
+    pieces = tuple(chain.from_iterable(placed(one, size, report.words) for one in made.slides))
+    try:
+        printed = pages(made, pieces, size)
+    except NoGlyph as wrong:
+        raise TextError(wrong.message, place_of(report, wrong.text)) from None
+    return presentation.presentation(made, pieces, size, own), printed
