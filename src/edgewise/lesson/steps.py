@@ -213,7 +213,8 @@ def _rows(tree: Tree, run: Run | None) -> tuple[int, ...]:
             raise TextError(
                 "rows: found nothing behind it, expected rows such as 6..12", item.place
             )
-        rows += () if run is None else span_of(given, run)
+        span = () if run is None else tuple(span_of(given, run))
+        rows += _onward(span, rows[-1] if rows else None)
     return tuple(rows)
 
 

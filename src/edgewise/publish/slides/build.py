@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
@@ -17,11 +17,14 @@ from edgewise.publish.handout.build import place_of
 from edgewise.publish.handout.pdf import NoGlyph
 from edgewise.publish.slides import presentation, shape, template
 from edgewise.publish.slides.content import deck
+from edgewise.publish.slides.deck import Deck
 from edgewise.publish.slides.figures import Show, shown
 from edgewise.publish.slides.pages import pages
 from edgewise.publish.slides.placing import placed
 
 __all__ = ["SUFFIXES", "Manner", "build", "shown", "slides"]
+LEGIBLE: Final = 9.0
+"""Points of letters below which a teacher is told."""
 SUFFIXES: Final = (".pptx", "-slides.pdf")
 
 
@@ -82,12 +85,25 @@ def build(
         raise EdgewiseError(
             "this would overwrite the template; choose another folder", Place(str(files[0]))
         )
-    made = slides(report, manner)
-    written = tuple(output.write(*pair) for pair in zip(files, made, strict=True))
+    made, *packed = _made(report, manner)
+    written = tuple(output.write(*pair) for pair in zip(files, packed, strict=True))
     if tell is not None:
-        for note in report.notes:
+        for note in (*report.notes, *_small(report, made.letters)):
             tell(note)
     return written
+
+
+def _small(report: Report, letters: float) -> Iterator[Note]:
+    """That figures can't be read from the last row."""
+    if letters < LEGIBLE:
+        named = report.lesson.front.design
+        yield Note(
+            "warning",
+            f"the smallest letters of the figures are {letters:.0f} points high on the slides, too"
+            " small for the last row: take fewer bits or columns, open fewer parts, or try --show"
+            " table or --show timing",
+            report.lesson.front.place if named is None else named.place,
+        )
 
 
 def slides(report: Report, manner: Manner) -> tuple[bytes, bytes]:
@@ -98,6 +114,11 @@ def slides(report: Report, manner: Manner) -> tuple[bytes, bytes]:
     EdgewiseError
         The template can't be used, or a character that the typefaces don't have.
     """
+    _, shown, printed = _made(report, manner)
+    return shown, printed
+
+
+def _made(report: Report, manner: Manner) -> tuple[Deck, bytes, bytes]:
     presentation.needed()
     own = manner.template
     size = shape.find(manner.shape) if own is None else template.shape_of(template.read(own))
@@ -107,4 +128,4 @@ def slides(report: Report, manner: Manner) -> tuple[bytes, bytes]:
         printed = pages(made, pieces, size)
     except NoGlyph as wrong:
         raise TextError(wrong.message, place_of(report, wrong.text)) from None
-    return presentation.presentation(made, pieces, size, own), printed
+    return made, presentation.presentation(made, pieces, size, own), printed

@@ -60,7 +60,8 @@ def deck(report: Report, shape: Shape, show: Show = "diagram") -> Deck:
     front = report.lesson.front
     making = _Making(report, shape, show)
     slides = (making.opening(), *making.all())
-    return Deck(front.title, front.language, report.words.language, slides)
+    letters = making.figures.letters
+    return Deck(front.title, front.language, report.words.language, slides, letters)
 
 
 @dataclass

@@ -80,12 +80,23 @@ class Slide:
 
 @dataclass(frozen=True, slots=True)
 class Deck:
-    """All slides of a lesson, and the language of its text and of our own words."""
+    """All slides of a lesson.
+
+    Parameters
+    ----------
+    title : str
+    language, spoken : str
+        Of the lesson's text, and of our own words.
+    slides : tuple of Slide
+    letters : float
+        Points of the smallest letters in the figures of its steps.
+    """
 
     title: str
     language: str
     spoken: str
     slides: tuple[Slide, ...]
+    letters: float = 0.0
 
 
 def pictured(drawing: Drawing, scale: float = 0.0, room: float = 0.0) -> Picture:

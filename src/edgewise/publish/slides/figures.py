@@ -106,6 +106,14 @@ class Figures:
         """The diagram of a row, as large as there is room."""
         return pictured(self.diagram(row))
 
+    @property
+    def letters(self) -> float:
+        """Points of the smallest letters of a step's main figure."""
+        (first, *_) = self.step(self.trace.edges)
+        fitting = min(LARGEST, self.room.width / first.width, self.room.height / first.height)
+        size = theme.SIZE_TEXT if self.show == "table" else theme.SIZE_SMALL
+        return (first.scale or fitting) * size
+
     # ------------------------------------------------------------------ the diagram
 
     @cached_property
@@ -173,7 +181,7 @@ class Figures:
 
     def _below(self, rows: int) -> float:
         """The scale of a table of so many rows."""
-        made = self._table(rows - 1, rows)
+        made = self._table(min(rows - 1, self.trace.edges), rows)
         return min(self.room.width / made.width, 1.25)
 
     @cached_property
@@ -184,8 +192,10 @@ class Figures:
         """
         above, room = self.diagram(0), self.room
         largest = min(LARGEST, room.width / above.width, room.height / above.height)
+        if self.trace.edges + 1 < _ROWS:
+            return largest, 0, 0.0
         below, scale = self._below(_ROWS), largest
-        if self.trace.edges + 1 < _ROWS or below < LEAST_ROW:
+        if below < LEAST_ROW:
             return largest, 0, 0.0
         while scale >= min(LEAST, largest):
             left = room.height - GAP - above.height * scale
