@@ -31,8 +31,8 @@ SVG_EXTENSION: Final = "{96DAC541-7B7A-43D3-8B79-37D633B846F1}"
 SVG_NAMESPACE: Final = "http://schemas.microsoft.com/office/drawing/2016/SVG/main"
 _EMU: Final = 12_700
 """English metric units in a point (ISO/IEC 29500-1, 20.1.2.1)."""
-_PIXELS: Final = 1.5
-"""Pixels of a fallback to a point: 1,440 across a slide."""
+_PIXELS: Final = 1.25
+"""Pixels of a fallback to a point: 1,200 across a slide; drawing them is most of the work."""
 _DATE: Final = datetime(2000, 1, 1)  # noqa: DTZ001  # no moment of anything
 _PLAIN_GRID: Final = "{5940675A-B579-460E-94D1-54222C63F5DA}"
 """The table style without fills."""
