@@ -152,7 +152,12 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
             from edgewise.publish.slides import build as decks
 
             manner = decks.Manner(shape, decks.shown(show), template)
-            return decks.build(path, out, _tell, manner)
+            told: list[Note] = []  # when the bar has gone
+            with Progress("slides") as progress:
+                files = decks.build(path, out, told.append, manner, progress)
+            for note in told:
+                _tell(note)
+            return files
         if chosen not in ("page", "handout"):
             return (formats.build(path, out, chosen, _tell),)
         if chosen == "page":

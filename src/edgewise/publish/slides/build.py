@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from edgewise import lesson
 from edgewise.errors import EdgewiseError, Place, TextError
@@ -21,6 +21,9 @@ from edgewise.publish.slides.deck import Deck
 from edgewise.publish.slides.figures import Show, shown
 from edgewise.publish.slides.pages import pages
 from edgewise.publish.slides.placing import placed
+
+if TYPE_CHECKING:
+    from edgewise.study.cost.sweep import Progress
 
 __all__ = ["SUFFIXES", "Manner", "build", "shown", "slides"]
 LEGIBLE: Final = 9.0
@@ -52,6 +55,7 @@ def build(
     out: Path,
     tell: Callable[[Note], None] | None = None,
     manner: Manner | None = None,
+    progress: Progress | None = None,
 ) -> tuple[Path, ...]:
     """Check a lesson and write its slides.
 
@@ -64,6 +68,8 @@ def build(
     tell : function, optional
         Is given each note on the lesson's example.
     manner : Manner, optional
+    progress : function, optional
+        Is told how many slides are written, and how many there are.
 
     Returns
     -------
@@ -85,7 +91,7 @@ def build(
         raise EdgewiseError(
             "this would overwrite the template; choose another folder", Place(str(files[0]))
         )
-    made, *packed = _made(report, manner)
+    made, *packed = _made(report, manner, progress)
     written = tuple(output.write(*pair) for pair in zip(files, packed, strict=True))
     if tell is not None:
         for note in (*report.notes, *_small(report, made.letters)):
@@ -118,7 +124,9 @@ def slides(report: Report, manner: Manner) -> tuple[bytes, bytes]:
     return shown, printed
 
 
-def _made(report: Report, manner: Manner) -> tuple[Deck, bytes, bytes]:
+def _made(
+    report: Report, manner: Manner, progress: Progress | None = None
+) -> tuple[Deck, bytes, bytes]:
     presentation.needed()
     own = manner.template
     size = shape.find(manner.shape) if own is None else template.shape_of(template.read(own))
@@ -128,4 +136,5 @@ def _made(report: Report, manner: Manner) -> tuple[Deck, bytes, bytes]:
         printed = pages(made, pieces, size)
     except NoGlyph as wrong:
         raise TextError(wrong.message, place_of(report, wrong.text)) from None
-    return made, presentation.presentation(made, pieces, size, own), printed
+    shown = presentation.presentation(made, pieces, size, own, progress)
+    return made, shown, printed

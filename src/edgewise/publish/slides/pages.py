@@ -15,10 +15,20 @@ from edgewise.publish.slides.shape import Box, Shape
 
 def pages(deck: Deck, slides: Iterable[Placed], shape: Shape) -> bytes:
     """The PDF of a deck; the same deck gives the same bytes."""
+    return pdf.pdf(*_source(deck, slides, shape))
+
+
+def pictures(deck: Deck, slides: Iterable[Placed], shape: Shape, ppi: float = 72) -> list[bytes]:
+    """Each page as a PNG, to be looked at."""
+    return pdf.pictures(*_source(deck, slides, shape), ppi=ppi)
+
+
+def _source(deck: Deck, slides: Iterable[Placed], shape: Shape) -> tuple[str, dict[str, bytes]]:
+    """Typst, and the files that it opens."""
     look = resources.files(__package__ or "") / "slides.typ"
     files = {"slides.typ": look.read_bytes()}
     body = "#pagebreak()\n".join(_page(one, shape, files) for one in slides)
-    return pdf.pdf(_opening(deck, shape) + body, files)
+    return _opening(deck, shape) + body, files
 
 
 def _opening(deck: Deck, shape: Shape) -> str:

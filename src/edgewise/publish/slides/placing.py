@@ -76,7 +76,7 @@ def placed(slide: Slide, shape: Shape, words: Words) -> Iterator[Placed]:
     >>> from edgewise.words.messages import ENGLISH
     >>> long = Slide("Claims", tuple(Line("edges == 2*n", "formula") for _ in range(30)))
     >>> [len(one.slide.lines) for one in placed(long, SHAPES["16:9"], ENGLISH)]
-    [20, 10]
+    [17, 13]
     """
     room = shape.content
     rest = slide

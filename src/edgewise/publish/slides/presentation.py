@@ -20,8 +20,10 @@ from edgewise.publish.slides.shape import Box, Shape
 from edgewise.views.drawing import export
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Sequence
     from pathlib import Path
+
+    from edgewise.study.cost.sweep import Progress
 
 MISSING: Final = (
     "slides need the package python-pptx; install it with: pip install edgewise[slides]"
@@ -54,16 +56,24 @@ def needed() -> None:
         raise EdgewiseError(MISSING) from None
 
 
-def presentation(deck: Deck, slides: Iterable[Placed], shape: Shape, own: Path | None) -> bytes:
+def presentation(
+    deck: Deck,
+    slides: Sequence[Placed],
+    shape: Shape,
+    own: Path | None,
+    progress: Progress | None = None,
+) -> bytes:
     """The file of a deck.
 
     Parameters
     ----------
     deck : Deck
-    slides : iterable of Placed
+    slides : sequence of Placed
     shape : Shape
     own : Path, optional
         A presentation of the teacher's, whose look it takes.
+    progress : function, optional
+        Is told how many slides are written, and how many there are.
     """
     made = template.blank(shape) if own is None else template.read(own)
     told = made.core_properties
@@ -72,8 +82,10 @@ def presentation(deck: Deck, slides: Iterable[Placed], shape: Shape, own: Path |
         told.author = told.last_modified_by = told.keywords = ""
         told.created = told.modified = _DATE
     writing = _Writing(made, deck, {})
-    for one in slides:
+    for done, one in enumerate(slides, 1):
         writing.slide(one, shape)
+        if progress is not None:
+            progress(done, len(slides))
     file = io.BytesIO()
     made.save(file)
     return _timeless(file.getvalue())
