@@ -264,7 +264,7 @@ def template(folder: Path, change: Callable[[Any], None] = lambda _: None) -> Pa
     own.slides.add_slide(own.slide_layouts[0]).shapes.title.text = "Last year"
     change(own)
     path = folder / "school.pptx"
-    own.save(path)
+    own.save(str(path))
     return path
 
 
