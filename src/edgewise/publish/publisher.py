@@ -56,7 +56,7 @@ class Publisher(Generic[Made]):
     ...     def figure(self, piece: Figure) -> str:
     ...         return piece.caption
     Traceback (most recent call last):
-    TypeError: Titles publishes no edge_table, stage, said, steps, claims, law, ...
+    TypeError: Titles publishes no edge_table, stage, said, steps, circuit, claims, law, ...
     """
 
     __slots__ = ()
