@@ -18,6 +18,7 @@ from edgewise.publish.slides.deck import Deck, Line, Picture
 from edgewise.publish.slides.placing import Placed, PlacedPicture, PlacedTable
 from edgewise.publish.slides.shape import Box, Shape
 from edgewise.views.drawing import export
+from edgewise.words import messages
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -81,7 +82,7 @@ def presentation(
     if own is None:
         told.author = told.last_modified_by = told.keywords = ""
         told.created = told.modified = _DATE
-    writing = _Writing(made, deck, {})
+    writing = _Writing(made, deck)
     for done, one in enumerate(slides, 1):
         writing.slide(one, shape)
         if progress is not None:
@@ -109,10 +110,12 @@ def _timeless(package: bytes) -> bytes:
 class _Writing:
     """One presentation being written."""
 
-    def __init__(self, made: Any, deck: Deck, pictures: dict[str, Any]) -> None:
+    def __init__(self, made: Any, deck: Deck) -> None:
         self.made = made
         self.deck = deck
-        self.pictures = pictures
+        self.words = messages.of(deck.spoken)
+        self.vectors: dict[str, Any] = {}
+        """The parts of SVGs written so far: what is the same is kept once."""
         self.opening, self.plain = template.layouts(made)
 
     def slide(self, one: Placed, shape: Shape) -> None:
@@ -207,11 +210,9 @@ class _Writing:
         picture = one.picture
         fallback = io.BytesIO(self._png(picture, one.box.width))
         made = page.shapes.add_picture(fallback, *_emu(one.box))
-        made.name = f"{self.words_for_figure} {number}"
+        made.name = self.words("handout-figure", number=number)
         made.element.nvPicPr.cNvPr.set("descr", picture.about)
         self._vector(page, made, picture)
-
-    words_for_figure: Final = "Figure"
 
     def _png(self, picture: Picture, width: float) -> bytes:
         scale = _PIXELS * width / picture.width
@@ -224,12 +225,12 @@ class _Writing:
         from pptx.opc.package import Part
         from pptx.opc.packuri import PackURI
 
-        part = self.pictures.get(picture.outlined)
+        part = self.vectors.get(picture.outlined)
         if part is None:
-            name = PackURI(f"/ppt/media/figure{len(self.pictures) + 1}.svg")
+            name = PackURI(f"/ppt/media/figure{len(self.vectors) + 1}.svg")
             content = picture.outlined.encode()
             part = Part(name, "image/svg+xml", self.made.part.package, content)
-            self.pictures[picture.outlined] = part
+            self.vectors[picture.outlined] = part
         relation = page.part.relate_to(part, RELATIONSHIP_TYPE.IMAGE)
         blip = made.element.blipFill.find(template.tag("a:blip"))
         extensions = etree.SubElement(blip, template.tag("a:extLst"))

@@ -161,6 +161,16 @@ class _Plan:
         phase = self.trace.phase(row)
         return phase.name if phase else ""
 
+    def changed(self, name: str, nets: Sequence[int], row: int) -> Word:
+        """Has a 1 at each bit that differs from the row before; see `Trace.changed`.
+
+        A mark would tell something of an open word above.
+        """
+        if not row or (row - 1, name) in self.blank:
+            return Word(len(nets))
+        now, before = self.trace.rows[row], self.trace.rows[row - 1]
+        return Word.from_bits(int(now[net] != before[net]) for net in nets)
+
     @cached_property
     def phased(self) -> bool:
         """Whether there are phases and edges to be shown."""
@@ -243,7 +253,7 @@ def _row(plan: _Plan, row: int, y: float) -> Group:
         if (row, name) in plan.blank:
             empty.append(Placed(Word(word.width), x, y))
         else:
-            placed.append(Placed(word, x, y, _changed(trace, nets, row)))
+            placed.append(Placed(word, x, y, plan.changed(name, nets, row)))
     items = sheet(placed, TABLE_CELL, words=plan.words).items
     open_cells = sheet(empty, TABLE_CELL, words=plan.words).items
     items = (*items, *(item for item in open_cells if isinstance(item, Path)))
@@ -253,14 +263,6 @@ def _row(plan: _Plan, row: int, y: float) -> Group:
         start = Text(plan.edge_right, base, plan.words("table-start"), anchor="end")
         items = (number if row else start, *items)
     return Group(items, kind="row", name=str(row))
-
-
-def _changed(trace: Trace, nets: Sequence[int], row: int) -> Word:
-    """Has a 1 at each bit that differs from the row before; see `Trace.changed`."""
-    if not row:
-        return Word(len(nets))
-    now, before = trace.rows[row], trace.rows[row - 1]
-    return Word.from_bits(int(now[net] != before[net]) for net in nets)
 
 
 def _centred_on(x: float, y: float, text: str, weight: int) -> Text:
@@ -299,11 +301,12 @@ def _about(trace: Trace, choice: Choice, words: Words, blank: Container[tuple[in
     for row in choice.rows:
         at = row if trace.edges else None
         pairs = zip(choice.names, choice.words(trace, row), strict=True)
-        told = [(name, word) for name, word in pairs if (row, name) not in blank]
-        names, values = [name for name, _ in told], [word for _, word in told]
-        said.append(alt_text.state(names, values, at, words=words) if told else "")
-        left = [name for name in choice.names if (row, name) in blank]
-        said.append(words("table-left-open", row=row, names=listed(left, words)) if left else "")
+        told = [pair for pair in pairs if (row, pair[0]) not in blank]
+        if told:
+            names, values = [name for name, _ in told], [word for _, word in told]
+            said.append(alt_text.state(names, values, at, words=words))
+        if left := [name for name in choice.names if (row, name) in blank]:
+            said.append(words("table-left-open", row=row, names=listed(left, words)))
     return alt_text.bounded(said, words=words)
 
 
@@ -367,7 +370,7 @@ def edge_table_html(
     </tr>
     """
     choice = choose(trace, columns, rows)
-    plan = _Plan(trace, choice, words)
+    plan = _Plan(trace, choice, words, blank=blank)
     own = (words("table-phase"), words("table-after-edge")) if plan.phased else ()
     heads = (*own, *choice.names)
     text = _caption(trace, words) if caption is None else caption
@@ -381,14 +384,12 @@ def edge_table_html(
         lines.append("<tbody>")
         for row in members:
             first = row == members[0] and plan.phased
-            lines.append(_html_row(plan, row, phase, len(members) if first else 0, blank))
+            lines.append(_html_row(plan, row, phase, len(members) if first else 0))
         lines.append("</tbody>")
     return "\n".join([*lines, "</table>\n"])
 
 
-def _html_row(
-    plan: _Plan, row: int, phase: str, spanned: int, blank: Container[tuple[int, str]]
-) -> str:
+def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
     trace = plan.trace
     heads = ""
     if spanned:
@@ -399,12 +400,10 @@ def _html_row(
         heads += f'<th scope="row">{row or plan.words("table-start")}</th>'
     cells = []
     for name, nets in zip(plan.choice.names, plan.choice.nets, strict=True):
-        if (row, name) in blank:
+        if (row, name) in plan.blank:
             cells.append('<i class="open">&nbsp;</i>' * len(nets))
             continue
-        # A mark for a change would tell something of an open word above.
-        changes = Word(len(nets)) if (row - 1, name) in blank else _changed(trace, nets, row)
-        bits = zip(trace.bits(nets, row), changes, strict=True)
+        bits = zip(trace.bits(nets, row), plan.changed(name, nets, row), strict=True)
         cells.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
     return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(cells)}</td></tr>'
 
