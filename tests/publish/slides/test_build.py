@@ -254,6 +254,83 @@ def test_the_deck_needs_no_format() -> None:
     ]
 
 
+OTHERS: Final = """\
+```law
+count: edges
+over: {n: 1..9}
+claim: 2*n
+```
+```prove
+claim: S after end == a
+expect: false
+```
+```fault
+fault: C stuck at 0
+rows: 3..6
+```
+```coverage
+show: table
+```
+```timing
+rows: 3..6
+columns: [A, C, S]
+caption: Three columns are added.
+```
+```compare
+designs: [ripple-carry-adder, carry-skip-adder]
+over: {n: 4..8}
+chart: time
+```
+"""
+
+
+def test_what_else_a_lesson_shows_has_slides_of_its_own() -> None:
+    shown = deck(checked(LESSON + OTHERS), SHAPES["16:9"]).slides[7:]
+    assert [(len(one.lines), len(one.pictures), len(one.table)) for one in shown] == [
+        (2, 0, 0),  # the law and how it was checked
+        (3, 0, 0),  # what is false, and why
+        (0, 1, 0),
+        (0, 1, 0),
+        (1, 1, 0),  # the circuit as it should be, and the table of the broken run
+        (0, 1, 0),
+        (0, 0, 10),  # what the example shows
+        (1, 1, 0),  # the timing diagram
+        (0, 0, 11),  # designs compared: the table, the chart, which to take
+        (0, 1, 0),
+        (5, 0, 0),
+    ]
+    assert [one.title for one in shown if not one.pictures] == [
+        "Law, checked",
+        "Refuted",
+        "What the example a\u00a0=\u00a05, b\u00a0=\u00a03 shows",
+        *["Area in gate units, time in gate delays, n\u00a0=\u00a04 to 8; ranks in parentheses"]
+        * 2,
+    ]
+    said = [one.lines[0].text for one in shown if one.pictures and one.lines]
+    assert said == ["The circuit as it should be", "Three columns are added."]
+    assert "C stuck" not in str([(one.title, one.lines, one.notes) for one in shown])
+
+
+def test_too_many_steps_are_refused() -> None:
+    long = LESSON.partition("```say")[0] + "```steps\n" + "- 0..6\n" * 60 + "```\n"
+    with pytest.raises(EdgewiseError) as wrong:
+        slides(checked(long), Manner())
+    assert str(wrong.value) == (
+        "bread.md: 420 steps are too many for slides; the limit is 400: say in a steps block"
+        " which rows to show"
+    )
+
+
+def test_a_sign_that_the_typefaces_lack_is_told_at_its_line() -> None:
+    text = LESSON.replace("The carry rises.", "ok").replace("bakery", "\u9eb5 bakery")
+    with pytest.raises(EdgewiseError) as wrong:
+        slides(checked(text), Manner())
+    assert str(wrong.value) == (
+        "bread.md:1: the typefaces of a PDF have no sign for '\u9eb5' (U+9EB5); they have Latin,"
+        " Greek and Cyrillic letters and the usual signs: write it in another way"
+    )
+
+
 # ------------------------------------------------------------------ a teacher's own template
 
 

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from edgewise.study.cost.sweep import Progress
 
 __all__ = ["SUFFIXES", "Manner", "build", "shown", "slides"]
+MOST_STEPS: Final = 400
+"""Of one presentation, as of a stage."""
 LEGIBLE: Final = 9.0
 """Points of letters below which a teacher is told."""
 SUFFIXES: Final = (".pptx", "-slides.pdf")
@@ -128,6 +130,12 @@ def _made(
     report: Report, manner: Manner, progress: Progress | None = None
 ) -> tuple[Deck, bytes, bytes]:
     presentation.needed()
+    if len(report.steps) > MOST_STEPS:
+        raise EdgewiseError(
+            f"{len(report.steps):,} steps are too many for slides; the limit is {MOST_STEPS}: say"
+            " in a steps block which rows to show",
+            Place(report.lesson.file),
+        )
     own = manner.template
     size = shape.find(manner.shape) if own is None else template.shape_of(template.read(own))
     made = deck(report, size, manner.show)
