@@ -172,6 +172,13 @@ def test_a_voice_is_told_the_language(language: str) -> None:
                 assert run.get("lang") == {"en": "en-US", "de": "de-DE"}[language]
 
 
+def test_where_we_have_no_words_of_a_language_the_authors_keep_it() -> None:
+    pages = made(LESSON.replace("design:", "language: fr\ndesign:")).slides
+    notes_of = [page.notes_slide.notes_text_frame.paragraphs[0].runs[0] for page in pages]
+    spoken = [run._r.rPr.get("lang") for run in notes_of]
+    assert spoken == ["fr", "en-US", "en-US", "fr", "fr", "en-US", "en-US"]
+
+
 @pytest.mark.parametrize("shape", ["16:9", "4:3"])
 @pytest.mark.parametrize("show", ["diagram", "table", "timing"])
 def test_nothing_lies_outside_or_over_anything_else(shape: str, show: Any) -> None:
@@ -376,6 +383,14 @@ def test_what_is_no_template_is_refused(tmp_path: Path) -> None:
             for place in [p for p in layout.placeholders if p.placeholder_format.idx == 0]:
                 place.element.getparent().remove(place.element)
 
+    def low(own: Any) -> None:
+        own.slide_layouts[5].placeholders[0].top = Pt(400)
+
+    lowered = template(tmp_path, low)
+    assert wrong(lowered) == (
+        f"{lowered}: leaves 648 x 0 points below its title, too little for a figure; leave 200"
+        " each way in its barest layout with a title"
+    )
     untitled = template(tmp_path, bare)
     assert wrong(untitled) == f"{untitled}: has no layout with a title; add one in its master"
 

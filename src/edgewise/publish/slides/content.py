@@ -93,7 +93,8 @@ class _Making(Publisher[Slides]):
             lines.append(Line(picking.said(report.chosen, words, _BETWEEN), "note"))
         notes = "\n\n".join(text for text in (report.opening, words("page-footer")) if text)
         front = report.lesson.front
-        return Slide(front.title, tuple(lines), notes=notes, opening=True)
+        own = bool(report.opening)
+        return Slide(front.title, tuple(lines), notes=notes, own=own, opening=True)
 
     def all(self) -> Iterator[Slide]:
         """Every slide behind the title."""
@@ -118,14 +119,14 @@ class _Making(Publisher[Slides]):
 
     def _step(self, one: Telling) -> Slide:
         step, words = one.step, self.report.words
-        notes = one.said or words("slides-goes-on")
+        notes, own = one.said or words("slides-goes-on"), bool(step.said)
         if not step.predict:
             pictures = self.figures.step(step.row, step.points)
-            return Slide(one.heading, pictures=pictures, notes=notes)
+            return Slide(one.heading, pictures=pictures, notes=notes, own=own)
         held = ((name, self.trace.word(name, step.row)) for name in step.predict)
         answer = Line(f"{words('question-answer')}: {equations(held, _BETWEEN)}")
         picture = pictured(self.figures.diagram(step.row, step.points or step.predict))
-        return Slide(one.heading, (answer,), (picture,), notes=notes)
+        return Slide(one.heading, (answer,), (picture,), notes=notes, own=own)
 
     def _predict(self, one: Telling) -> Slide:
         step, words = one.step, self.report.words

@@ -66,6 +66,8 @@ class Slide:
         Below the lines, its heading first; empty: none.
     notes : str
         What is said.
+    own : bool
+        Whether that is the author's, in the language of the lesson.
     opening : bool
         Whether it is the title slide, on which `lines` stand under the title.
     """
@@ -75,6 +77,7 @@ class Slide:
     pictures: tuple[Picture, ...] = ()
     table: tuple[tuple[str, ...], ...] = ()
     notes: str = ""
+    own: bool = False
     opening: bool = False
 
 

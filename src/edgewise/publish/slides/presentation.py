@@ -138,7 +138,7 @@ class _Writing:
         if slide.notes:
             frame = page.notes_slide.notes_text_frame
             frame.text = slide.notes
-            self._spoken(frame)
+            self._spoken(frame, self.deck.language if slide.own else self.deck.spoken)
 
     # ------------------------------------------------------------------ text
 
@@ -191,10 +191,10 @@ class _Writing:
                 template.bullet(paragraph, int(high * placing.INDENT * _EMU))
             self._language(run, self.deck.spoken)
 
-    def _spoken(self, frame: Any) -> None:
+    def _spoken(self, frame: Any, language: str) -> None:
         for paragraph in frame.paragraphs:
             for run in paragraph.runs:
-                self._language(run, self.deck.language)
+                self._language(run, language)
 
     def _language(self, run: Any, language: str) -> None:
         """A voice reads text in its language (WCAG 2.2, 3.1.2)."""

@@ -20,6 +20,8 @@ TYPEFACE: Final = "Arial"
 """That every reader has, or has one as wide."""
 MOST_BYTES: Final = 50_000_000
 MOST_UNPACKED: Final = 400_000_000
+LEAST_ROOM: Final = 200.0
+"""Points either way that are left below a title, at least."""
 _EMU: Final = 12_700
 _BELOW: Final = 10.0
 """Points between a title and what is below it, and above the number."""
@@ -144,7 +146,7 @@ def read(path: Path) -> Any:
     Raises
     ------
     EdgewiseError
-        It is not there, is none, is too large, or has no layout with a title.
+        It is not there, is none, is too large, or has no layout with a title and room below it.
     """
     from pptx import Presentation
 
@@ -168,9 +170,15 @@ def read(path: Path) -> Any:
         # They name slides that are gone.
         sections.getparent().getparent().remove(sections.getparent())
     try:
-        layouts(made)
+        room = shape_of(made).content
     except LookupError:
         raise EdgewiseError("has no layout with a title; add one in its master", place) from None
+    if min(room.width, room.height) < LEAST_ROOM:
+        raise EdgewiseError(
+            f"leaves {room.width:.0f} x {max(room.height, 0):.0f} points below its title, too little for a"
+            f" figure; leave {LEAST_ROOM:.0f} each way in its barest layout with a title",
+            place,
+        )
     return made
 
 
