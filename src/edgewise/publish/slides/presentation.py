@@ -80,7 +80,7 @@ def presentation(
     told = made.core_properties
     told.title, told.language = deck.title, deck.language
     if own is None:
-        told.author = told.last_modified_by = told.keywords = ""
+        told.author = told.last_modified_by = told.keywords = told.comments = ""
         told.created = told.modified = _DATE
     writing = _Writing(made, deck)
     for done, one in enumerate(slides, 1):

@@ -76,7 +76,16 @@ def blank(shape: Shape) -> Any:
         if place.element.ph.get("type") in ("dt", "ftr"):
             place.element.getparent().remove(place.element)
     _typed(master)
+    _nameless(made)
     return made
+
+
+def _nameless(made: Any) -> None:
+    """Leave out what the empty presentation says of the program and printer it was made with."""
+    for holder in (made.part.package, made.part):
+        for ident, relation in list(holder._rels.items()):
+            if relation.reltype.endswith(("/extended-properties", "/printerSettings")):
+                holder._rels.pop(ident)
 
 
 def _area(place: Any, shape: Shape) -> Box:
@@ -174,9 +183,10 @@ def read(path: Path) -> Any:
     except LookupError:
         raise EdgewiseError("has no layout with a title; add one in its master", place) from None
     if min(room.width, room.height) < LEAST_ROOM:
+        left = f"{room.width:.0f} x {max(room.height, 0):.0f} points"
         raise EdgewiseError(
-            f"leaves {room.width:.0f} x {max(room.height, 0):.0f} points below its title, too little for a"
-            f" figure; leave {LEAST_ROOM:.0f} each way in its barest layout with a title",
+            f"leaves {left} below its title, too little for a figure; leave {LEAST_ROOM:.0f} each"
+            " way in its barest layout with a title",
             place,
         )
     return made
