@@ -7,10 +7,10 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from edgewise.bits import Bit
-from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import Netlist
 from edgewise.circuit.truth import KLEENE
 from edgewise.design import Design
+from edgewise.engines import reference
 from edgewise.engines.run_loop import Machine
 
 _MACHINE: Final = Machine(KLEENE)
@@ -20,16 +20,7 @@ Feeds: TypeAlias = Sequence[Mapping[str, Sequence[Bit]]]
 
 def feeds(design: Design, operands: Mapping[str, int]) -> Feeds:
     """What a design's procedure feeds, row by row."""
-    return tuple(
-        {
-            name: [
-                one.bit if isinstance(one, Tie) else operands[one.operand] >> one.index & 1
-                for one in sources
-            ]
-            for name, sources in inputs.items()
-        }
-        for inputs in design.schedule
-    )
+    return tuple(reference.fed(sources, operands) for sources in design.schedule)
 
 
 def rows(

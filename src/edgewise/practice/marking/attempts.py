@@ -152,17 +152,16 @@ def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterat
     stored = [one.start if bit is None else bit for one in netlist.flip_flops]
 
     def after(held: Sequence[int], row: int) -> list[int]:
-        fed = {
-            name: [reference.bit_of(source, operands) for source in sources]
-            for name, sources in schedule[row].items()
-        }
+        fed = reference.fed(schedule[row], operands)
         return list(edge(reference.settle(netlist, held, fed)))
 
     for row in range(exercise.shown):
         stored = after(stored, row)
     base = true = stored
     for row, typed in enumerate(exercise.rows, exercise.shown + 1):
-        true, follows = after(true, row - 1), after(base, row - 1)
+        # Only who has gone on with a row of their own is apart from the run.
+        follows = after(base, row - 1)
+        true = follows if base == true else after(true, row - 1)
         step = Step(
             tried,
             operands,
