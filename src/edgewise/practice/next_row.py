@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from typing import Final
 
 from edgewise.design import Design
@@ -29,7 +30,7 @@ def ideas(design: Design) -> tuple[tuple[Misconception, Design], ...]:
     return tuple(
         (idea, believed)
         for idea, believed in registry.applicable(design)
-        if same_stores(believed, design) and _step(believed) != _step(design)
+        if same_stores(believed, design) and deciding(believed) != deciding(design)
     )
 
 
@@ -39,9 +40,11 @@ def same_stores(one: Design, other: Design) -> bool:
     return names == others
 
 
-def _step(design: Design) -> object:
-    """All that decides what a row makes of the one before."""
+def deciding(design: Design, rows: int | None = None) -> Hashable:
+    """All that decides what a row makes of the one before, in the first `rows` rows or in all."""
     netlist = design.netlist
-    inputs = [(name, tuple(nets)) for name, nets in netlist.inputs.items()]
-    fed = [[(name, tuple(of)) for name, of in row.items()] for row in design.schedule]
+    inputs = tuple((name, tuple(nets)) for name, nets in netlist.inputs.items())
+    fed = tuple(
+        tuple((name, tuple(of)) for name, of in row.items()) for row in design.schedule[:rows]
+    )
     return netlist.gates, netlist.flip_flops, inputs, fed

@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError
+from edgewise.practice import next_row
 from edgewise.practice.table_question import Cell
 from edgewise.study.misconceptions import registry
 from edgewise.study.misconceptions.misconception import Misconception
@@ -42,12 +43,8 @@ class Belief:
 
     def filling(self, cells: Sequence[Cell]) -> Hashable:
         """All that decides what the believer writes in some cells."""
-        netlist, last = self.design.netlist, max((cell.row for cell in cells), default=0)
-        inputs = tuple((name, tuple(nets)) for name, nets in netlist.inputs.items())
-        rows = self.design.schedule[: last + 1]
-        fed = tuple(tuple((name, tuple(of)) for name, of in row.items()) for row in rows)
-        nets = tuple(self.nets(cell) for cell in cells)
-        return netlist.gates, netlist.flip_flops, inputs, fed, nets
+        last = max((cell.row for cell in cells), default=0)
+        return next_row.deciding(self.design, last + 1), tuple(self.nets(cell) for cell in cells)
 
 
 def truth(design: Design) -> Belief:
