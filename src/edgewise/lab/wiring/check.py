@@ -14,7 +14,7 @@ from functools import cached_property, reduce
 from typing import Final
 
 from edgewise.bits import X
-from edgewise.circuit.truth import Truth, compiled, ports_of
+from edgewise.circuit.truth import Truth, compiled
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat.bounded import Session
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms
@@ -22,8 +22,8 @@ from edgewise.engines.symbolic.variables import Variable
 from edgewise.lab.wiring.board import Board, Package, Pin
 from edgewise.lab.wiring.continuity import Finding, Wiring
 from edgewise.lab.wiring.mapping import CLOCK
-from edgewise.lab.wiring.nets import name_of
-from edgewise.lab.wiring.pieces import RESET
+from edgewise.lab.wiring.nets import Nets
+from edgewise.lab.wiring.pieces import RESET, inverted
 
 SECONDS: Final = 60.0
 
@@ -158,11 +158,11 @@ class _Moment:
         They feed each other, which is why they hold; the terms take the clock as given there, and
         `_Proof.debounces` looks at the two by themselves.
         """
-        return self.packages[of].nets.get(end) in (CLOCK, f"/{CLOCK}")
+        return self.packages[of].nets.get(end) in (CLOCK, inverted(CLOCK))
 
     def truth(self, package: Package, truth: Truth) -> Term:
         """What a truth of a chip comes to."""
-        reads = tuple(dict.fromkeys(ports_of(truth)))
+        reads = package.chip.reads(truth)
         bits = [self._bit(package, name) for name in reads]
         return compiled(truth, {name: i for i, name in enumerate(reads)}, self.logic)(bits)
 
@@ -281,12 +281,12 @@ class _Proof:
             yield Finding("start", f"{package.name} {package.keeps[name]}")
 
     def _lights(self, session: Session, row: Sequence[Term], low: _Moment) -> Iterator[Finding]:
-        netlist = self.board.design.netlist
+        netlist, nets_of = self.board.design.netlist, Nets(self.board.design)
         lights = {one.net: one.name for one in self.board.of("light")}
         for name, nets in netlist.outputs.items():
             for i, net in enumerate(nets):
                 self.compared += 1
-                light = lights[name_of(self.board.design, net)]
+                light = lights[nets_of.net(net)]
                 shows = low.net(Pin(light, 1))
                 if session.ask(self.terms.differ(shows, row[net])) is not False:
                     yield Finding("shown", f"{light} {name}({i})")
@@ -309,9 +309,9 @@ class _Proof:
             net: (package, pin)
             for package in self.board.packages
             for pin, net in package.nets.items()
-            if pin in package.chip.outputs and net in (CLOCK, f"/{CLOCK}")
+            if pin in package.chip.outputs and net in (CLOCK, inverted(CLOCK))
         }
-        levels = {CLOCK: held, f"/{CLOCK}": held ^ 1}
+        levels = {CLOCK: held, inverted(CLOCK): held ^ 1}
         for _ in range(4):
             before = dict(levels)
             for net, (package, pin) in across.items():

@@ -17,11 +17,6 @@ def shown(design: Design) -> tuple[str, ...]:
     return tuple(dict.fromkeys(map(nets_of.net, bits)))
 
 
-def name_of(design: Design, net: int) -> str:
-    """What a net of a design is called on the board."""
-    return Nets(design).net(net)
-
-
 class Nets:
     """A design's nets, gates and flip-flops.
 

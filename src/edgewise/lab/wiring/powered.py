@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from edgewise.bits import Bit, X
-from edgewise.circuit.truth import KLEENE, Truth, compiled, ports_of
+from edgewise.circuit.truth import KLEENE, Truth, compiled
 from edgewise.errors import EdgewiseError
 from edgewise.lab.wiring.board import Board, Package, Pin
 from edgewise.lab.wiring.chip import Chip, Stored
@@ -72,7 +72,7 @@ class PoweredChip:
         return self._truth(self.chip.outputs[pin], self.pins)
 
     def _truth(self, truth: Truth, pins: Mapping[str, Bit]) -> Bit:
-        reads = tuple(dict.fromkeys(ports_of(truth)))
+        reads = self.chip.reads(truth)
         bits = [self.held[name] if name in self.held else pins[name] for name in reads]
         return compiled(truth, {name: i for i, name in enumerate(reads)}, KLEENE)(bits)
 

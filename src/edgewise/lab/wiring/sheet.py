@@ -10,7 +10,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.bits import X
 from edgewise.circuit.clocks import gating, sources
 from edgewise.lab.wiring.board import STAGES, Around, Beside, Board, Pin, Stage, Wire
-from edgewise.lab.wiring.nets import name_of
+from edgewise.lab.wiring.nets import Nets
 from edgewise.trace import Trace
 from edgewise.words.messages import Fact
 
@@ -223,11 +223,10 @@ class Sheet:
                 yield Column("set", name, nets, places)
 
     def _lights(self) -> Iterator[Column]:
-        design = self.board.design
         lights = {one.net: one.name for one in self.board.of("light")}
-        for name, bits in design.netlist.outputs.items():
+        for name, bits in self.board.design.netlist.outputs.items():
             nets = tuple(reversed(bits))
-            places = tuple(lights[name_of(design, net)] for net in nets)
+            places = tuple(lights[self._nets.net(net)] for net in nets)
             yield Column("light", name, nets, places)
 
     def _points(self) -> Iterator[Column]:
@@ -240,15 +239,19 @@ class Sheet:
             nets = tuple(
                 net
                 for net in reversed(netlist.find(name))
-                if net not in seen and name_of(self.board.design, net) in self.board.drivers
+                if net not in seen and self._nets.net(net) in self.board.drivers
             )
             if nets and len(nets) <= room:
                 room -= len(nets)
                 seen |= set(nets)
                 yield Column("point", name, nets, tuple(str(self._pin(net)) for net in nets))
 
+    @cached_property
+    def _nets(self) -> Nets:
+        return Nets(self.board.design)
+
     def _pin(self, net: int) -> Pin:
-        return self.board.drivers[name_of(self.board.design, net)]
+        return self.board.drivers[self._nets.net(net)]
 
     @cached_property
     def points(self) -> frozenset[Pin]:
