@@ -205,6 +205,7 @@ TABLES = {
     "D0,D0\n0,0\n": ("m.csv:1: the first line must name each channel, each by a name of its own"),
     "time,D0\n0,0\nx,0\n": "m.csv:3: found 'x'; expected a time, a number",
     "time,D0\n2,0\n1,0\n": "m.csv:3: time goes back",
+    "# tide\n\nD0,D1\n; low\n0,0\n0,7\n": "m.csv:6: found '7'; expected 0 or 1, or X",
     "D0,D1\n0,0\n0\n": "m.csv:3: found 1 samples; expected 2, one for each channel",
     "D0\n" + "0" * 140_000 + "\n": (
         "m.csv:2: this is no table of comma-separated values: field larger than field limit"

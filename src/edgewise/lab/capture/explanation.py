@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -290,9 +290,7 @@ def _probes_swapped(right: Hypothesis, lined: Lined, named: Mapping[str, str]) -
             nets = {**named, one: named[other], other: named[one]}
             probes = tuple(Probe(channel, net) for channel, net in nets.items())
             scored = _summed(right, probes, lined, (other, one))
-            found.append(
-                Scored(right, probes, scored.nats + USUAL, scored.unexplained, scored.swapped)
-            )
+            found.append(replace(scored, nats=scored.nats + USUAL))
     return found
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Final
 
 from edgewise.bits import Bit, X
@@ -44,20 +43,6 @@ class Channel:
         """What it was at a time; X before the first."""
         place = bisect_right(self.times, time) - 1
         return self.bits[place] if place >= 0 else X
-
-    @cached_property
-    def rises(self) -> tuple[int, ...]:
-        """When it went from 0 to 1."""
-        return self._edges(0, 1)
-
-    @cached_property
-    def falls(self) -> tuple[int, ...]:
-        """When it went from 1 to 0."""
-        return self._edges(1, 0)
-
-    def _edges(self, before: Bit, after: Bit) -> tuple[int, ...]:
-        pairs = zip(self.bits, self.bits[1:], self.times[1:], strict=False)
-        return tuple(time for one, other, time in pairs if (one, other) == (before, after))
 
     def held_most(self, start: float, end: float) -> tuple[Bit, int]:
         """What it was longest between two times, and how often it changed there."""

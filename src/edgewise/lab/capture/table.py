@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import Final
@@ -31,7 +31,7 @@ _MARKS: Final = ",;\t"
 def read(text: str, path: Path) -> Recording:
     r"""Read a table; the first line names the channels.
 
-    A first column named time, or whose numbers grow and are not only 0 and 1, is the time.
+    A first column named time, or of three numbers or more that grow, is the time.
 
     Raises
     ------
@@ -46,22 +46,25 @@ def read(text: str, path: Path) -> Recording:
     >>> read("D0,D1\n0,1\n1,1\n", Path("tide.csv")).sampled
     True
     """
-    lines = [line for line in text.splitlines() if line.strip() and not line.startswith((";", "#"))]
+    lines = {
+        number: line
+        for number, line in enumerate(text.splitlines(), 1)
+        if line.strip() and not line.startswith((";", "#"))
+    }
     if len(lines) < 2:
         raise TextError(
             "there is no sample; expected a line of names and a line for each sample",
             Place(str(path), 1),
         )
-    mark = max(_MARKS, key=lines[0].count)
-    rows = _cells(lines, mark, path)
-    names = [name.strip()[:LONGEST_NAME] for name in rows[0]]
-    timed = bool(_TIME.fullmatch(names[0])) or _grows([row[0] for row in rows[1:] if row])
+    (_, head), *rows = _cells(lines, path)
+    names = [name.strip()[:LONGEST_NAME] for name in head]
+    timed = bool(_TIME.fullmatch(names[0])) or _grows([row[0] for _, row in rows if row])
     channels = names[timed:]
-    _check(channels, len(rows), path)
+    _check(channels, len(rows) + 1, path)
     changes: dict[str, list[tuple[int, Bit]]] = {name: [] for name in channels}
     last = -1
-    for number, row in enumerate(rows[1:], 2):
-        time = _time(row[0], path, number) if timed else number - 2
+    for sample, (number, row) in enumerate(rows):
+        time = _time(row[0], path, number) if timed else sample
         if time < last:
             raise TextError("time goes back", Place(str(path), number))
         last = time
@@ -76,12 +79,15 @@ def read(text: str, path: Path) -> Recording:
     return recording(changes, last, names[0] if timed else "", sampled=not timed)
 
 
-def _cells(lines: Sequence[str], mark: str, path: Path) -> list[list[str]]:
-    reader = csv.reader(io.StringIO("\n".join(lines)), delimiter=mark)
+def _cells(lines: Mapping[int, str], path: Path) -> list[tuple[int, list[str]]]:
+    """The cells of each line, with its number in the file; the first one tells the mark between."""
+    numbers, texts = [*lines], [*lines.values()]
+    mark = max(_MARKS, key=texts[0].count)
+    reader = csv.reader(io.StringIO("\n".join(texts)), delimiter=mark)
     try:
-        return list(reader)
+        return [(numbers[reader.line_num - 1], row) for row in reader]
     except csv.Error as wrong:
-        place = Place(str(path), reader.line_num)
+        place = Place(str(path), numbers[reader.line_num - 1])
         raise TextError(f"this is no table of comma-separated values: {wrong}", place) from None
 
 
@@ -99,7 +105,7 @@ def _check(channels: Sequence[str], rows: int, path: Path) -> None:
 
 
 def _grows(cells: Sequence[str]) -> bool:
-    """Whether a column counts time: numbers that grow from line to line, and reach 2 at least."""
+    """Whether a column counts time: three numbers or more that grow from line to line."""
     if not all(_NUMBER.fullmatch(cell.strip()) for cell in cells):
         return False
     numbers = [float(cell) for cell in cells]
