@@ -20,6 +20,7 @@ from edgewise.lab.wiring.sheet import (
     Sheet,
     Shown,
 )
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.packages.package_row import Drawn, Leg, Wired, package_row
 from edgewise.words.lists import equations, listed
@@ -31,21 +32,6 @@ _ACROSS: Final = 700.0
 """Px of a drawing of packages, about: two beside each other on a page."""
 _DRAWN: Final = 6
 """Packages in one drawing, so that it stays on a page."""
-
-
-@dataclass(frozen=True, slots=True)
-class Heading:
-    """The heading of a section."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Paragraph:
-    """Sentences; `leads`: they stay with what follows."""
-
-    text: str
-    leads: bool = False
 
 
 @dataclass(frozen=True, slots=True)

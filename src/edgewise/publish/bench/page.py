@@ -8,7 +8,8 @@ from importlib import resources
 from edgewise.lab.wiring.check import Checked
 from edgewise.lab.wiring.sheet import Sheet
 from edgewise.publish.bench import blocks
-from edgewise.publish.bench.blocks import Block, Heading, Paragraph, Picture, Points, Table
+from edgewise.publish.bench.blocks import Block, Picture, Points, Table
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.publish.html import page
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.views.drawing.svg import svg

@@ -10,7 +10,8 @@ from edgewise.errors import EdgewiseError
 from edgewise.lab.wiring.check import Checked
 from edgewise.lab.wiring.sheet import Sheet
 from edgewise.publish.bench import blocks
-from edgewise.publish.bench.blocks import Block, Heading, Paragraph, Picture, Points, Table
+from edgewise.publish.bench.blocks import Block, Picture, Points, Table
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.publish.handout import pdf
 from edgewise.publish.handout.pdf import PAPERS, quoted
 from edgewise.views.drawing.svg import svg

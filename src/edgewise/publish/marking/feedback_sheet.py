@@ -15,6 +15,7 @@ from edgewise.practice.marking.feedback import Told, Verdict, began, told
 from edgewise.practice.marking.mark_sheet import Marked
 from edgewise.practice.marking.score import Score
 from edgewise.practice.marking.whole_answer import WholeAnswer
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.study.misconceptions import registry
 from edgewise.views.drawing import text_metrics
 from edgewise.words.lists import listed
@@ -27,20 +28,6 @@ _LONGEST: Final = 60
 _WIDEST: Final = 24
 """Letters of an answer in a table."""
 _TABLE: Final = ("cell", "wrote", "right", "follows", "verdict")
-
-
-@dataclass(frozen=True, slots=True)
-class Heading:
-    """Above what is said of a question."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Paragraph:
-    """A sentence or two."""
-
-    text: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,10 @@ import html
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.publish.html import page
 from edgewise.publish.html.page import Frame, Policy
-from edgewise.publish.marking.feedback_sheet import Heading, Paragraph, Sheet, Sheets, Table
+from edgewise.publish.marking.feedback_sheet import Sheet, Sheets, Table
 
 _STYLE: Final = """\
 main > section + section { margin-top: 3.5em; border-top: 2px solid var(--ink); }

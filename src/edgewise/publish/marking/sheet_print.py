@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.publish.handout.pdf import PAPERS, quoted
-from edgewise.publish.marking.feedback_sheet import Block, Heading, Paragraph, Sheet, Sheets
+from edgewise.publish.marking.feedback_sheet import Block, Sheet, Sheets
 
 
 def source(sheets: Sheets, numbers: Iterable[int], paper: str = "a4") -> str:
