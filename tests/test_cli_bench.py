@@ -104,5 +104,7 @@ def test_capture_tells_the_fault_and_the_next_measurement(
 
 def test_capture_refuses_what_it_cannot_read(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "run.txt"
+    told = edgewise("capture", "x.vcd", "--design", "binary-counter", "--language", "fr")
+    assert told == ("", "--language: found 'fr', expected en or de\n", 2)
     told = edgewise("capture", str(path), "--design", "binary-counter")
     assert told == ("", f"{path}: a recording is read from a .vcd or a .csv file\n", 2)

@@ -17,6 +17,7 @@ from edgewise.cli.options import (
     assignments,
     blueprint_of,
     examples,
+    language_of,
     numbers,
     print_sentences,
     print_table,
@@ -125,6 +126,7 @@ def _verdict(sheet: Sheet, checked: Checked) -> list[str]:
 def _tell(sheet: Sheet, checked: Checked) -> None:
     """Packages, wires and the run, for a terminal."""
     from edgewise.publish.bench import blocks
+    from edgewise.publish.blocks import Heading, Paragraph
     from edgewise.words.messages import ENGLISH
 
     print(blocks.title(sheet, ENGLISH))
@@ -135,9 +137,9 @@ def _tell(sheet: Sheet, checked: Checked) -> None:
             print(heading)
         heading = ""
         match block:
-            case blocks.Heading(text):
+            case Heading(text):
                 heading = f"\n{text}"
-            case blocks.Paragraph(text=text):
+            case Paragraph(text=text):
                 print_sentences([text])
             case blocks.Points(texts=texts):
                 print_sentences(f"- {text}" for text in texts)
@@ -205,15 +207,14 @@ def capture(
     from edgewise.lab.capture import explanation, file, report
     from edgewise.words import messages
 
-    if language not in messages.LANGUAGES:
-        raise refused("wire-language", found=language, known=" or ".join(messages.LANGUAGES))
+    words = messages.of(language_of(language))
     of = blueprint_of(design).design(numbers(with_, "--with"))
     given = of.values(assignments(operands, "--operands"))
     found = explanation.explain(of, given, file.read(measured))
     if as_json:
         print(json.dumps(report.data(found), indent=1))
     else:
-        for said in report.report(found, messages.of(language)):
+        for said in report.report(found, words):
             if isinstance(said, str):
                 print_sentences([said])
             else:
