@@ -13,6 +13,7 @@ from xml.etree import ElementTree as ET
 
 from edgewise.errors import EdgewiseError, Place
 from edgewise.practice.paper import Papers
+from edgewise.publish import output
 from edgewise.publish.qti import item as items
 from edgewise.publish.qti import markup
 from edgewise.publish.qti.item import Item
@@ -33,8 +34,6 @@ _SCHEMAS: Final = {
     "2.1": ("IMS Content", "1.1"),
     "3.0": ("QTI Package", "3.0.0"),
 }
-_WHEN: Final = (2000, 1, 1, 0, 0, 0)
-"""So that the same papers give the same bytes."""
 
 
 def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]:
@@ -61,22 +60,14 @@ def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]
 
 def packed(made: Iterable[Item], version: Version) -> bytes:
     """A package of items; the same items give the same bytes."""
-    file = io.BytesIO()
     contents = list(made)
-    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as package:
-
-        def add(name: str, content: bytes) -> None:
-            about = zipfile.ZipInfo(name, _WHEN)
-            about.compress_type = zipfile.ZIP_DEFLATED
-            package.writestr(about, content)
-
-        add(MANIFEST, _manifest(contents, version))
-        for one in contents:
-            picture = f"{one.identifier}.svg" if one.picture else ""
-            add(f"{one.identifier}.xml", markup.written(one, version, picture))
-            if one.picture:
-                add(picture, one.picture[0].encode())
-    return file.getvalue()
+    parts = [(MANIFEST, _manifest(contents, version))]
+    for one in contents:
+        picture = f"{one.identifier}.svg" if one.picture else ""
+        parts.append((f"{one.identifier}.xml", markup.written(one, version, picture)))
+        if one.picture:
+            parts.append((picture, one.picture[0].encode()))
+    return output.zipped(parts)
 
 
 def _manifest(contents: list[Item], version: Version) -> bytes:
