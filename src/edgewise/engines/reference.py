@@ -47,7 +47,7 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     """
     values = design.values(operands)
     feeds = (
-        {name: [_bit(source, values) for source in sources] for name, sources in inputs.items()}
+        {name: [bit_of(source, values) for source in sources] for name, sources in inputs.items()}
         for inputs in design.schedule
     )
     return Trace(design, values, tuple(map(bytes, _MACHINE.rows(design.netlist, feeds))))
@@ -93,7 +93,8 @@ def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
     return _MACHINE.store(flip_flop)(row)
 
 
-def _bit(source: Source, operands: Mapping[str, int]) -> Bit:
+def bit_of(source: Source, operands: Mapping[str, int]) -> Bit:
+    """The bit that an input is fed."""
     if isinstance(source, Tie):
         return source.bit
     return operands[source.operand] >> source.index & 1
