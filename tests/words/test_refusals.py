@@ -21,7 +21,7 @@ PROSE = re.compile(r"[a-z,;:] +[a-z]|^[;:] |[a-z]{2}[,;:]? +$", re.IGNORECASE)
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
-def kinds(kind: type = EdgewiseError) -> Iterator[str]:
+def kinds(kind: type[EdgewiseError] = EdgewiseError) -> Iterator[str]:
     """The name of every class of errors."""
     yield kind.__name__
     for deeper in kind.__subclasses__():
@@ -52,7 +52,8 @@ def sentences(tree: ast.AST, errors: frozenset[str]) -> Iterator[tuple[int, str]
     """Words in what errors and messages are given, or in a variable that they are given."""
     for scope in (n for n in ast.walk(tree) if isinstance(n, Function)):
         made = [n for n in ast.walk(scope) if called(n) in {*errors, "Message"}]
-        given = [a for n in made if isinstance(n, ast.Call) for a in (*n.args, *n.keywords)]
+        calls = [n for n in made if isinstance(n, ast.Call)]
+        given = [a for n in calls for a in (*n.args, *(word.value for word in n.keywords))]
         names = {n.id for one in given for n in ast.walk(one) if isinstance(n, ast.Name)}
         kept = [
             n.value
@@ -61,8 +62,7 @@ def sentences(tree: ast.AST, errors: frozenset[str]) -> Iterator[tuple[int, str]
             and isinstance(n.value, ast.Constant | ast.JoinedStr | ast.IfExp | ast.BinOp)
             and any(isinstance(t, ast.Name) and t.id in names for t in n.targets)
         ]
-        for one in (*given, *kept):
-            value = one.value if isinstance(one, ast.keyword) else one
+        for value in (*given, *kept):
             yield from ((value.lineno, text) for text in prose(value))
 
 
