@@ -241,7 +241,7 @@ class Paper:
             report = again(self.report, traces[0], pieces)
         except EdgewiseError as wrong:
             given = equations(tuple(traces[0].operands.items()))
-            raise wrong.parts()[0].within(f"in a paper with {given}: ") from None
+            raise wrong.parts()[0].within(f"in a paper with {given}") from None
         return Variant(code, number + 1, report, in_order, features)
 
     def __iter__(self) -> Iterator[Question]:

@@ -141,7 +141,7 @@ class _Places:
         return columns
 
     def _near(self, heading: str) -> str:
-        return nearest(heading, [one for one in self.table.headings if one])
+        return str(nearest(heading, [one for one in self.table.headings if one]))
 
 
 def _learner(
