@@ -235,7 +235,8 @@ def test_the_carry_path_is_violet_and_controls_are_slate() -> None:
         "C.q",
         "C.q!",  # where the stored carry leaves the loop, at the other side of C
     }
-    assert {name for name, found in colours.items() if found == {theme.SLATE}} == {"shift."}
+    slate = {name for name, found in colours.items() if found == {theme.SLATE}}
+    assert slate == {"shift.", "C.enable:name.", "S.enable:name."}
 
 
 def _groups(drawing: Drawing, kind: str) -> list[Group]:

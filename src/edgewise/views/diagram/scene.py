@@ -26,6 +26,7 @@ from edgewise.views.diagram.bit_stack import stack
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
 from edgewise.views.diagram.loads import Sink, Sinks
+from edgewise.views.diagram.named_controls import NamedControls
 from edgewise.views.diagram.nets import Loop, Scene, Thread
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.ordering import seats
@@ -112,6 +113,7 @@ class _Room:
         self._thread()
         if self.holder is None:
             parts = self._loop(parts)
+            self._name_controls(entrances, parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None
         seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
@@ -133,6 +135,14 @@ class _Room:
             return parts
         self.loop, self.threads = made.loop, made.threads
         return made.parts
+
+    def _name_controls(self, entrances: list[Element], parts: list[Element]) -> None:
+        """No control runs under the adder and its flip-flop; where all is stacked, none has to."""
+        if self.loop is None or self.manner.narrow > 1:
+            return
+        made = NamedControls(entrances, parts, self.threads, self.loop.whole)
+        made.name()
+        self.hanging += made.hanging
 
     # ------------------------------------------------------------ pins
 
