@@ -40,6 +40,7 @@ Role: TypeAlias = Literal[
     "beneath",
     "spread",
     "pair",
+    "gathered",
 ]
 
 PAD: Final = 14.0
@@ -90,6 +91,24 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """What stands at a wire, from the top left corner of the element that draws it.
+
+    Parameters
+    ----------
+    x, y : float
+    text : str
+    kind : {"down", "across", "bits"}
+        How many bits a wire downwards has, or one from side to side; which bits it takes.
+    """
+
+    x: float
+    y: float
+    text: str
+    kind: Literal["down", "across", "bits"]
+
+
+@dataclass(frozen=True, slots=True)
 class Element:
     """One thing of the picture with its size, its pins, and the word in its cells."""
 
@@ -120,6 +139,9 @@ class Element:
     """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
+    arrow: Literal["", "left", "right"] = ""
+    """Where the bits of a register move, if an arrow says so."""
+    marks: tuple[Mark, ...] = ()
 
 
 PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}

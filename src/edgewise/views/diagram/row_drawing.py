@@ -12,9 +12,12 @@ from edgewise.views.diagram.part_drawing import (
     middle_of,
     outline,
     pin_labels,
+    slash,
     wedge,
 )
+from edgewise.views.diagram.terminals import TERMINAL_GAP
 from edgewise.views.drawing import theme
+from edgewise.views.drawing.bit_cells import cells_width
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Text
 
 
@@ -139,3 +142,29 @@ def spread(element: Element, shown: Shown) -> Iterator[Item]:
     yield Text(element.cells[0], base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
     yield from pin_labels(element)
     yield from wedge(element, shown)
+
+
+def marks(element: Element) -> Iterator[Item]:
+    """What stands at the wires around it."""
+    for mark in element.marks:
+        x, y = mark.x, mark.y
+        if mark.kind == "across":
+            yield from slash(x, y, int(mark.text))
+        elif mark.kind == "down":
+            yield Line(((x - 4, y + 3), (x + 4, y - 3)), theme.INK, theme.THIN)
+            yield Text(x + 8, middle_of(y, NOTE), mark.text, NOTE, theme.SLATE)
+        else:
+            yield Text(x, y, mark.text, NOTE, theme.SLATE)
+
+
+def gathered(element: Element, shown: Shown) -> Iterator[Item]:
+    """An output of several words: a bar over its cells, and its name."""
+    left, _, right, _ = element.frame
+    yield Line(((left, 1.5), (right, 1.5)), theme.INK, 3.0)
+    x, y = element.cells
+    middle = x + cells_width(len(element.word), element.cell) / 2
+    yield Line(((middle, 1.5), (middle, y)), theme.INK, theme.BUS)
+    yield from bits(element, shown)
+    base = middle_of(y + element.cell.height / 2, theme.SIZE_NAME)
+    start = 2 * middle - x + TERMINAL_GAP
+    yield Text(start, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
@@ -62,14 +63,25 @@ def scene(
     room.build()
     tight = manner.narrow > 0
     made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
-    return stack(made) or register_row.row(made) or _cells(made) or made
+    return stack(made) or register_row.row(made) or _cells(made, manner) or made
 
 
-def _cells(made: Scene) -> Scene | None:
-    """The scene as a row of cells, if it is one."""
+_MOST_CELLS: Final = 4
+"""Of a row that registers feed; a longer one is drawn as a datapath."""
+
+
+def _cells(made: Scene, manner: Manner) -> Scene | None:
+    """The scene as a row of cells, or with all of them as one, if it is one."""
     row = cell_row.find(made)
     if row is None:
         return None
+    if manner.narrow or (row.below is not None and len(row.cells) > _MOST_CELLS):
+        from edgewise.views.diagram import datapath, datapath_places
+
+        path = datapath.find(made, row)
+        placed = path and datapath_places.places(made, path)
+        if placed:
+            return placed
     from edgewise.views.diagram.cell_columns import columns  # few figures need it
 
     return columns(made, row)
