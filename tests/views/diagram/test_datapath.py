@@ -86,8 +86,11 @@ def test_arrows_say_where_the_bits_move() -> None:
 
 
 def test_each_wire_says_which_bits_it_takes() -> None:
-    found = {text.text for text in texts(diagram(traced("shift-add-multiplier", 8)))}
-    assert {"(7..1)", "(0)", "(15..8)", "(7..0)", "8"} <= found
+    drawing = diagram(traced("shift-add-multiplier", 8))
+    written = {text.text: text.order for text in texts(drawing)}
+    assert {"(7..1)", "(0)", "(15..8)", "(7..0)", "8"} <= {*written}
+    # What stands in the frame of a register is drawn after it.
+    assert max(written["H"], written["Q"]) < written["(7..1)"]
 
 
 @pytest.mark.parametrize("n", [2, 4, 5, 8, 16])

@@ -18,6 +18,7 @@ from edgewise.views.diagram import (
     carry_chain,
     carry_loop,
     cell_row,
+    group_chain,
     part_geometry,
     prefix_graph,
     register_row,
@@ -54,6 +55,9 @@ def scene(
 
             return rows(circuit, adders, names, manner.narrow)
         return carry_chain.row(circuit, adders, names)
+    groups = None if manner.opened else group_chain.find(circuit)
+    if groups:
+        return group_chain.places(circuit, groups, names, manner.narrow)
     graph = None if manner.opened else prefix_graph.find(circuit)
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
