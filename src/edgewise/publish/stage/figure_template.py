@@ -30,7 +30,6 @@ from edgewise.views.drawing.shapes import (
     Line,
     Path,
     Point,
-    Rectangle,
     line_data,
 )
 from edgewise.views.drawing.svg import Drawing, svg
@@ -144,10 +143,7 @@ class _Making:
     def _items(self) -> Iterator[Item]:
         elements = {element.id: element for element in self.picture.scene.walk()}
         boxes = self.picture.layout.boxes
-        for placed in boxes:
-            if elements[placed.id].role == "open":
-                place = (placed.x, placed.y, placed.width, placed.height)
-                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        yield from self.picture.grounds()
         for wire in self.picture.layout.wires:
             yield from self._wire(wire)
         shown = self._shown(self.picture.manner)

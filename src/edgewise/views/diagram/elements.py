@@ -142,6 +142,8 @@ class Element:
     arrow: Literal["", "left", "right"] = ""
     """Where the bits of a register move, if an arrow says so."""
     marks: tuple[Mark, ...] = ()
+    shown: bool = False
+    """Whether its inside stands under the figure."""
 
 
 PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}

@@ -19,6 +19,7 @@ from edgewise.views.diagram import (
     carry_loop,
     cell_row,
     group_chain,
+    insides,
     part_geometry,
     prefix_graph,
     register_row,
@@ -48,26 +49,45 @@ def scene(
     manner : Manner, optional
     """
     manner = manner or Manner()
-    adders = () if manner.opened else carry_chain.chain(circuit)
+    if not manner.opened:
+        return _structure(circuit, names, manner) or _parts(circuit, names, manner)
+    figure = _structure(circuit, names, replace(manner, opened=frozenset()))
+    opened = _parts(circuit, names, manner)
+    if figure is None:
+        return opened
+    order = [part.name for part in circuit.parts if part.name in manner.opened]
+    return insides.added(figure, opened, order)
+
+
+def _parts(circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner) -> Scene:
+    """The scene of the parts one by one, to be laid out."""
+    room = _Room(circuit, names, manner, "")
+    room.build()
+    tight = manner.narrow > 0
+    return Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
+
+
+def _structure(
+    circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner
+) -> Scene | None:
+    """The scene as what it is: a row, groups, a prefix graph, a datapath; or nothing."""
+    adders = carry_chain.chain(circuit)
     if adders:
         if manner.narrow:
             from edgewise.views.diagram.chain_rows import rows  # few figures need it
 
             return rows(circuit, adders, names, manner.narrow)
         return carry_chain.row(circuit, adders, names)
-    groups = None if manner.opened else group_chain.find(circuit)
+    groups = group_chain.find(circuit)
     if groups:
         return group_chain.places(circuit, groups, names, manner.narrow)
-    graph = None if manner.opened else prefix_graph.find(circuit)
+    graph = prefix_graph.find(circuit)
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
         return columns(circuit, graph, names, narrow=manner.narrow > 0)
-    room = _Room(circuit, names, manner, "")
-    room.build()
-    tight = manner.narrow > 0
-    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
-    return stack(made) or register_row.row(made) or _cells(made, manner) or made
+    made = _parts(circuit, names, manner)
+    return stack(made) or register_row.row(made) or _cells(made, manner)
 
 
 _MOST_CELLS: Final = 4
