@@ -104,7 +104,7 @@ def skeleton(
     >>> from edgewise import catalogue, run
     >>> made = skeleton(run(catalogue.design("serial-adder", n=4), a=6, b=3))
     >>> [name for name, *_ in made.words]
-    ['shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S']
+    ['shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S', 'shift', 'shift']
     >>> sorted({kind for kind, _ in made.nets})
     ['', 'carry', 'control']
     """

@@ -20,6 +20,7 @@ from edgewise.views.diagram import (
     cell_row,
     group_chain,
     insides,
+    looks,
     part_geometry,
     prefix_graph,
     register_row,
@@ -49,14 +50,19 @@ def scene(
     manner : Manner, optional
     """
     manner = manner or Manner()
-    if not manner.opened:
-        return _structure(circuit, names, manner) or _parts(circuit, names, manner)
-    figure = _structure(circuit, names, replace(manner, opened=frozenset()))
-    opened = _parts(circuit, names, manner)
-    if figure is None:
-        return opened
-    order = [part.name for part in circuit.parts if part.name in manner.opened]
-    return insides.added(figure, opened, order)
+    look = looks.asked(circuit)
+    figure = None
+    if look != looks.PLAIN:
+        figure = _structure(circuit, names, replace(manner, opened=frozenset()), look)
+        if look and figure is None:
+            raise looks.refuse(circuit, look)
+    if figure is None or manner.opened:
+        parts = _parts(circuit, names, manner)
+        if figure is None:
+            return parts
+        order = [part.name for part in circuit.parts if part.name in manner.opened]
+        return insides.added(figure, parts, order)
+    return figure
 
 
 def _parts(circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner) -> Scene:
@@ -68,43 +74,47 @@ def _parts(circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manne
 
 
 def _structure(
-    circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner
+    circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner, look: str
 ) -> Scene | None:
-    """The scene as what it is: a row, groups, a prefix graph, a datapath; or nothing."""
-    adders = carry_chain.chain(circuit)
+    """The scene as what it is, or as what is asked for; nothing if it is none of these."""
+    narrow = manner.narrow
+    adders = carry_chain.chain(circuit) if look in ("", "row") else ()
     if adders:
-        if manner.narrow:
+        if narrow:
             from edgewise.views.diagram.chain_rows import rows  # few figures need it
 
-            return rows(circuit, adders, names, manner.narrow)
+            return rows(circuit, adders, names, narrow)
         return carry_chain.row(circuit, adders, names)
-    groups = group_chain.find(circuit)
+    groups = group_chain.find(circuit) if look in ("", "groups") else None
     if groups:
-        return group_chain.places(circuit, groups, names, manner.narrow)
-    graph = prefix_graph.find(circuit)
+        return group_chain.places(circuit, groups, names, narrow)
+    graph = prefix_graph.find(circuit) if look in ("", "prefix-graph") else None
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names, narrow=manner.narrow > 0)
+        return columns(circuit, graph, names, narrow=narrow > 0)
     made = _parts(circuit, names, manner)
-    return stack(made) or register_row.row(made) or _cells(made, manner)
+    stacked = stack(made) if look in ("", "stack") else None
+    row = register_row.row(made) if look in ("", "row") else None
+    return stacked or row or _cells(made, manner, look)
 
 
 _MOST_CELLS: Final = 4
 """Of a row that registers feed; a longer one is drawn as a datapath."""
 
 
-def _cells(made: Scene, manner: Manner) -> Scene | None:
+def _cells(made: Scene, manner: Manner, look: str) -> Scene | None:
     """The scene as a row of cells, or with all of them as one, if it is one."""
-    row = cell_row.find(made)
+    row = cell_row.find(made) if look in ("", "row", "datapath") else None
     if row is None:
         return None
-    if manner.narrow or (row.below is not None and len(row.cells) > _MOST_CELLS):
+    long = row.below is not None and len(row.cells) > _MOST_CELLS
+    if look == "datapath" or (not look and (manner.narrow or long)):
         from edgewise.views.diagram import datapath, datapath_places
 
         path = datapath.find(made, row)
-        placed = path and datapath_places.places(made, path)
-        if placed:
+        placed = datapath_places.places(made, path) if path else None
+        if placed or look:
             return placed
     from edgewise.views.diagram.cell_columns import columns  # few figures need it
 
@@ -164,7 +174,7 @@ class _Room:
 
     def _loop(self, parts: list[Element]) -> list[Element]:
         """The parts with a carry flip-flop under its adder."""
-        if self.manner.clock == "wires":
+        if self.manner.clock == "wires" or looks.asked(self.circuit) == looks.PLAIN:
             return parts
         made = carry_loop.looped(parts, self.threads, stacked=self.manner.narrow > 1)
         if made is None:

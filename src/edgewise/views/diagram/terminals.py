@@ -184,7 +184,7 @@ def word(ident: str, name: str, side: Side, nets: tuple[int, ...]) -> Element:
     Examples
     --------
     >>> word("a", "a", "bottom", (4, 5, 6)).width
-    45.0
+    45
     """
     cell = TABLE_CELL
     wide = max(small(name), cells_width(len(nets), cell))

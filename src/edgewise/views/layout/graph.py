@@ -212,7 +212,7 @@ def stacked(layouts: Sequence[Layout]) -> Layout:
     >>> other = Layout(90, 20, (PlacedBox("D", 5, 5, 9, 9),), (), ())
     >>> both = stacked([layout, other])
     >>> both.width, both.height, both.box("D").y
-    (90, 80, 65)
+    (90, 80.0, 65.0)
     """
     if len(layouts) == 1:
         return layouts[0]
