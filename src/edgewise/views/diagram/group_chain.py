@@ -241,11 +241,11 @@ class _Groups:
             text = self._bits([o for o in origins if isinstance(o, Origin)])
             return word(f"{name}:word", text, "bottom", nets)
         found = [self.shown.get(Origin(part.name, port, i), "") for i in range(len(nets))]
-        return word(f"{name}:word", _joined(found), "top", nets)
+        return word(f"{name}:word", joined(found), "top", nets)
 
     def _bits(self, origins: Sequence[Origin]) -> str:
         wide = len(self.names[origins[0].port]) > 1
-        return _joined([f"{o.port}({o.index})" if wide else o.port for o in origins])
+        return joined([f"{o.port}({o.index})" if wide else o.port for o in origins])
 
     def _over(self, element: Element, target: str) -> None:
         x, y = self.placement.spots[target]
@@ -324,12 +324,12 @@ def _spread(
     return pins
 
 
-def _joined(names: Sequence[str]) -> str:
+def joined(names: Sequence[str]) -> str:
     """Bits of one word, LSB first, as one name: ``a(7..4)``, ``a(6,4,2,0)``.
 
     Examples
     --------
-    >>> _joined(["a(4)", "a(5)", "a(6)"]), _joined(["a(0)", "a(2)"]), _joined(["c"])
+    >>> joined(["a(4)", "a(5)", "a(6)"]), joined(["a(0)", "a(2)"]), joined(["c"])
     ('a(6..4)', 'a(2,0)', 'c')
     """
     if len(names) == 1:

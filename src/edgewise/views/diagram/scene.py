@@ -27,6 +27,7 @@ from edgewise.views.diagram import (
     terminals,
 )
 from edgewise.views.diagram.bit_stack import stack
+from edgewise.views.diagram.digit_columns import digits
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
 from edgewise.views.diagram.loads import Sink, Sinks
@@ -96,7 +97,8 @@ def _structure(
     made = _parts(circuit, names, manner)
     stacked = stack(made) if look in ("", "stack") else None
     row = register_row.row(made) if look in ("", "row") else None
-    return stacked or row or _cells(made, manner, look)
+    side = digits(made) if look in ("", "groups") else None
+    return stacked or row or side or _cells(made, manner, look)
 
 
 _MOST_CELLS: Final = 4
