@@ -71,6 +71,12 @@ def leaf(element: Element, shown: Shown) -> Iterator[Item]:
 def node(element: Element, shown: Shown) -> Iterator[Item]:
     """A node of a prefix graph with what it gives."""
     radius = element.height / 2
+    if element.mark == "buffer":
+        corners = (1.0, 2.0), (2 * radius - 1, 2.0), (radius, element.height)
+        triangle = Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
+        yield Group((triangle,), element.mark)
+        yield from bits(element, shown)
+        return
     fill = theme.INK if element.mark == "black" else theme.RULE
     circle = Circle(radius, radius, radius - theme.OUTLINE / 2, fill, theme.INK, theme.OUTLINE)
     yield Group((circle,), element.mark)
