@@ -71,10 +71,10 @@ def test_it_changes_nothing_else() -> None:
 
 def test_an_unknown_look() -> None:
     with pytest.raises(EdgewiseError) as wrong:
-        total("array")
+        total("table")
     assert str(wrong.value) == (
-        "trays.yaml:9:30: part FA(0): look is array; expected plain, row, groups, datapath,"
-        " prefix-graph or stack"
+        "trays.yaml:9:30: part FA(0): look is table; expected plain, row, array, groups,"
+        " datapath, prefix-graph or stack"
     )
 
 

@@ -41,6 +41,7 @@ Role: TypeAlias = Literal[
     "spread",
     "pair",
     "gathered",
+    "product",
 ]
 
 PAD: Final = 14.0

@@ -48,4 +48,5 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "beneath": row_drawing.beneath,
     "spread": row_drawing.spread,
     "gathered": row_drawing.gathered,
+    "product": row_drawing.product,
 }

@@ -10,6 +10,7 @@ from edgewise.errors import EdgewiseError
 PLAIN: Final = "plain"
 _MADE: Final = {
     "row": "a row of equal cells",
+    "array": "an array of adders",
     "groups": "groups that hand one bit on",
     "datapath": "a datapath",
     "prefix-graph": "a prefix graph",

@@ -29,6 +29,8 @@ def slice_(element: Element, shown: Shown) -> Iterator[Item]:
     middle = (left + right) / 2
     base = middle_of(bottom / 2, theme.SIZE_TEXT)
     for pin in element.pins:
+        if not pin.label:
+            continue
         if pin.side == "top":
             yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")
         elif pin.side == "bottom":
@@ -174,3 +176,11 @@ def gathered(element: Element, shown: Shown) -> Iterator[Item]:
     base = middle_of(y + element.cell.height / 2, theme.SIZE_NAME)
     start = 2 * middle - x + TERMINAL_GAP
     yield Text(start, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+
+
+def product(element: Element, shown: Shown) -> Iterator[Item]:
+    """A product of two bits: their names, one over the other, and its bit."""
+    middle = element.width / 2
+    for i, name in enumerate(element.label.split("\n")):
+        yield Text(middle, 11.0 + 13.0 * i, name, NOTE, anchor="middle")
+    yield from bits(element, shown)

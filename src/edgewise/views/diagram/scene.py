@@ -15,6 +15,7 @@ from typing import Final
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.views.diagram import (
+    adder_array,
     carry_chain,
     carry_loop,
     cell_row,
@@ -98,7 +99,17 @@ def _structure(
     stacked = stack(made) if look in ("", "stack") else None
     row = register_row.row(made) if look in ("", "row") else None
     side = digits(made) if look in ("", "groups") else None
-    return stacked or row or side or _cells(made, manner, look)
+    return stacked or row or side or _array(made, manner, look) or _cells(made, manner, look)
+
+
+def _array(made: Scene, manner: Manner, look: str) -> Scene | None:
+    """The scene as an array of adders, if it is one."""
+    array = adder_array.find(made) if look in ("", "array") else None
+    if array is None:
+        return None
+    from edgewise.views.diagram import array_places  # few figures need it
+
+    return array_places.places(made, array, narrow=manner.narrow > 0)
 
 
 _MOST_CELLS: Final = 4
