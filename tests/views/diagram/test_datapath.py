@@ -125,3 +125,15 @@ def test_neither_name_nor_order_of_the_text_matters() -> None:
     circuit = replace(design.circuit, name="tides", parts=design.circuit.parts[::-1])
     scene = Picture(at_rest(Design("tides", circuit)), Manner()).scene
     assert "FA(7..0)" in {e.id for e in scene.elements}
+
+
+@pytest.mark.parametrize("name", ["FA(3)", "FA(3).carry-out", "G(2)"])
+def test_a_fault_in_one_of_the_adders_is_marked_at_all_of_them(name: str) -> None:
+    drawing = diagram(traced("shift-add-multiplier", 8), mark=[name])
+    assert [text.text for text in texts(drawing) if text.text == name] == [name]
+    assert svg(drawing).count('class="fault"') == 2  # beside its name, and at the part
+
+
+def test_the_legend_has_its_buses() -> None:
+    for trace in (accumulator(8), traced("carry-skip-adder", 8)):
+        assert "several bits" in {text.text for text in texts(diagram(trace, legend=True))}

@@ -10,7 +10,7 @@ from edgewise import catalogue
 from edgewise.design import Design
 from edgewise.engines.reference import at_rest
 from edgewise.views.diagram.block_diagram import diagram
-from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.options import Manner, manner
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing.svg import svg
 from scripts.figure_table import measured
@@ -66,3 +66,16 @@ def test_neither_name_nor_order_of_the_text_matters() -> None:
     layout = Picture(at_rest(Design("tides", other)), Manner()).layout
     assert layout.box("FA(1)").x < layout.box("FA(0)").x
     assert layout.box("FA(1)").y == layout.box("FA(0)").y
+
+
+def test_with_the_wires_of_the_clock_it_is_left_to_the_layout() -> None:
+    trace = traced("digit-serial-adder", 4)
+    picture = Picture(trace, manner(trace.design.circuit, clock="wires"))
+    assert picture.scene.fixed is None
+    assert wrong(trace, clock="wires") == []
+
+
+def test_without_the_clock_it_is_the_same_but_for_the_wedges() -> None:
+    trace = traced("digit-serial-adder", 8)
+    assert wrong(trace, clock="hidden") == []
+    assert wrong(trace, symbols="rectangular") == []

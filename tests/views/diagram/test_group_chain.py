@@ -108,3 +108,27 @@ def test_anything_else_is_left_to_the_layout(old: str, new: str) -> None:
     assert old in OVENS
     trace = ran(from_text(OVENS.replace(old, new), "ovens.yaml").design({}))
     assert find(trace.design.circuit) is None
+
+
+COUNTED: Final = """\
+circuit: two counted ovens
+inputs: {tray: 1}
+parts:
+  first:  {part: oven, tray: tray}
+  second: {part: oven, tray: first.full}
+outputs: {full: second.full, now: first.now, then: second.now}
+procedure: [{phase: bake, edges: 3, tray: 1}]
+---
+circuit: oven
+inputs: {tray: 1}
+parts: {K: {part: counter, width: 2, enable: tray}}
+outputs: {now: K, full: K.terminal-count}
+"""
+
+
+def test_groups_that_store_have_a_clock() -> None:
+    trace = ran(from_text(COUNTED, "ovens.yaml").design({}))
+    assert find(trace.design.circuit) is not None
+    for clock in ("wedge", "hidden", "wires"):
+        assert wrong(trace, clock=clock) == []
+    assert Picture(trace, Manner(clock="wires")).scene.fixed is None

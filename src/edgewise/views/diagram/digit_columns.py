@@ -17,6 +17,7 @@ from dataclasses import dataclass, field, replace
 from math import ceil
 from typing import Final
 
+from edgewise.circuit.model import CLOCK
 from edgewise.views.diagram import terminals
 from edgewise.views.diagram.datapath_registers import bare, compact
 from edgewise.views.diagram.elements import PORT_LABELS, Element, Mark, Pin
@@ -72,7 +73,8 @@ class _Search:
     def found(self) -> tuple[Digit, ...] | None:
         """The digits from the LSB on."""
         adders = [element for element in self.scene.elements if element.role == "adder"]
-        if len(adders) < 2 or any(element.inside for element in self.scene.elements):
+        ports = {pin.port for element in self.scene.elements for pin in element.pins}
+        if len(adders) < 2 or CLOCK in ports or any(e.inside for e in self.scene.elements):
             return None
         after: dict[str, Element] = {}
         first: list[Element] = []

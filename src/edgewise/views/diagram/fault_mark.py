@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
-from edgewise.views.diagram.elements import Element
+from edgewise.views.diagram.elements import Element, stands_for
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Line, Point
@@ -95,6 +95,9 @@ def _spot(picture: Picture, name: str, nets: tuple[int, ...]) -> Point | None:
     for pin in pins.values() if nets else ():
         if set(nets) <= set(pin.nets):
             return _at_pin(picture, pin.id)
+    whole = next((one for one in elements.values() if stands_for(one.id, name)), None)
+    if whole is not None:
+        return _at_part(picture, whole)
     holder = _holder(name)
     return _spot(picture, holder, ()) if holder else None
 

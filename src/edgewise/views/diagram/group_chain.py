@@ -27,7 +27,7 @@ from edgewise.views.drawing import theme
 from edgewise.views.drawing.text_metrics import width as text_width
 from edgewise.views.layout.graph import Point, Side
 
-_HEIGHT: Final = 72.0
+_HEIGHT: Final = 80.0
 _SIDE: Final = 52.0
 _APART: Final = 32.0
 _CLOSE: Final = 20.0
@@ -196,7 +196,7 @@ class _Groups:
         below = [self._word(part, name, "top") for name in under]
         gap = 8.0 if self.tight else 16.0
         least = text_width(part.name, theme.SIZE_NAME, weight=theme.STRONG) + 2 * gap
-        labels = small(PORT_LABELS["carry-in"]) + small(PORT_LABELS["carry-out"]) + 28
+        labels = sum(small(PORT_LABELS.get(port, port)) for port in (into, out)) + 28
         spans = [sum(made.width + gap for made in some) for some in (above, below)]
         width = 2.0 * ceil(max(least, labels, *spans) / 2)
         pins = [

@@ -6,18 +6,15 @@ ground and under the same name.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from edgewise.views.diagram.elements import Element
+from edgewise.views.diagram.elements import Element, stands_for
 from edgewise.views.diagram.nets import Scene, Thread
 
 INSIDE: Final = "+"
 """Ends the ids of an inside under a figure that has its part, too."""
-_MERGED: Final = re.compile(r"(?P<base>\w+)\((?P<high>\d+)\.\.(?P<low>\d+)\)")
-_MEMBER: Final = re.compile(r"(?P<base>\w+)\((?P<index>\d+)\)")
 
 
 def added(figure: Scene, opened: Scene, paths: Sequence[str]) -> Scene:
@@ -38,7 +35,7 @@ def added(figure: Scene, opened: Scene, paths: Sequence[str]) -> Scene:
     under: list[str] = []
     for path in paths:
         holder, inner = _renamed(whole[path], opened.threads)
-        elements = [replace(e, shown=True) if _is(e, path) else e for e in elements]
+        elements = [replace(e, shown=True) if stands_for(e.id, path) else e for e in elements]
         elements.append(holder)
         threads += inner
         under.append(holder.id)
@@ -68,16 +65,3 @@ def _walk(holder: Element) -> list[Element]:
     for element in found:
         found += element.inside
     return found
-
-
-def _is(element: Element, path: str) -> bool:
-    """Whether an element is a part, or has it among others."""
-    if element.id == path:
-        return True
-    merged, member = _MERGED.fullmatch(element.id), _MEMBER.fullmatch(path)
-    return (
-        merged is not None
-        and member is not None
-        and merged["base"] == member["base"]
-        and int(merged["low"]) <= int(member["index"]) <= int(merged["high"])
-    )

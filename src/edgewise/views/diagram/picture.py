@@ -72,6 +72,8 @@ class Picture:
     @property
     def has_buses(self) -> bool:
         """Whether a wire has the slash of a bus."""
+        if any(mark.kind != "bits" for one in self.scene.elements for mark in one.marks):
+            return True
         pins = self.scene.pins
         sources = (pins[thread.source] for thread in self.scene.threads)
         return any(pin.bus and pin.stub and pin.side in ("left", "right") for pin in sources)

@@ -14,6 +14,7 @@ from typing import Final
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.storage import stores
 from edgewise.views.diagram import (
     adder_array,
     carry_chain,
@@ -87,7 +88,9 @@ def _structure(
 
             return rows(circuit, adders, names, narrow)
         return carry_chain.row(circuit, adders, names)
-    groups = group_chain.find(circuit) if look in ("", "groups") else None
+    clocked = manner.clock == "wires" and any(stores(part.kind) for part in circuit.parts)
+    grouped = look in ("", "groups") and not clocked
+    groups = group_chain.find(circuit) if grouped else None
     if groups:
         return group_chain.places(circuit, groups, names, narrow)
     graph = prefix_graph.find(circuit) if look in ("", "prefix-graph") else None
