@@ -49,12 +49,11 @@ def test_the_serial_adder_has_one_crossing_and_hardly_a_wire_backwards() -> None
 
 
 @pytest.mark.parametrize("name", SERIAL)
-@pytest.mark.parametrize("size", [4, 8, 16])
-def test_no_wire_runs_under_the_carry_flip_flop(name: str, size: int) -> None:
-    layout = Picture(traced(name, size), Manner()).layout
-    store = layout.box("C")
-    low = max(y for wire in layout.wires for line in wire.lines for _, y in line)
-    gated = name == "serial-adder-gated-clock"  # the gate itself stands lowest
+@pytest.mark.parametrize(("size", "narrow"), [(4, 0), (8, 0), (16, 0), (8, 1), (4, 2), (8, 4)])
+def test_no_wire_runs_under_the_carry_flip_flop(name: str, size: int, narrow: int) -> None:
+    picture = Picture(traced(name, size), Manner(narrow=narrow))
+    layout, store = picture.layout, picture.layout.box("C")
+    stacked = picture.scene.loop is not None and len(picture.scene.loop.members) > 2
     under = [
         wire.id
         for wire in layout.wires
@@ -64,8 +63,11 @@ def test_no_wire_runs_under_the_carry_flip_flop(name: str, size: int) -> None:
         and max(x1, x2) > store.x
         and min(x1, x2) < store.x + store.width
     ]
-    assert under == []
-    assert gated or low <= max(box.y + box.height for box in layout.boxes)
+    # Where the register that takes in the sum stands under both, its wire comes from above.
+    assert set(under) <= ({"FA.sum~"} if stacked else set())
+    # Of the serial adder with a gated clock, the gate itself stands lowest.
+    low = max(y for wire in layout.wires for line in wire.lines for _, y in line)
+    assert low <= max(box.y + box.height for box in layout.boxes)
 
 
 def test_a_control_is_named_at_the_registers_behind_the_adder() -> None:

@@ -132,3 +132,4 @@ def test_groups_that_store_have_a_clock() -> None:
     for clock in ("wedge", "hidden", "wires"):
         assert wrong(trace, clock=clock) == []
     assert Picture(trace, Manner(clock="wires")).scene.fixed is None
+    assert {"now", "then"} <= {text.text for text in texts(diagram(trace))}

@@ -241,11 +241,13 @@ class _Groups:
             text = self._bits([o for o in origins if isinstance(o, Origin)])
             return word(f"{name}:word", text, "bottom", nets)
         found = [self.shown.get(Origin(part.name, port, i), "") for i in range(len(nets))]
-        return word(f"{name}:word", joined(found), "top", nets)
+        base = found[0].partition("(")[0]
+        wide = next((len(o.signal) for o in self.circuit.outputs if o.name == base), 0)
+        return word(f"{name}:word", joined(found, wide), "top", nets)
 
     def _bits(self, origins: Sequence[Origin]) -> str:
-        wide = len(self.names[origins[0].port]) > 1
-        return joined([f"{o.port}({o.index})" if wide else o.port for o in origins])
+        wide = len(self.names[origins[0].port])
+        return joined([f"{o.port}({o.index})" if wide > 1 else o.port for o in origins], wide)
 
     def _over(self, element: Element, target: str) -> None:
         x, y = self.placement.spots[target]
@@ -324,18 +326,22 @@ def _spread(
     return pins
 
 
-def joined(names: Sequence[str]) -> str:
-    """Bits of one word, LSB first, as one name: ``a(7..4)``, ``a(6,4,2,0)``.
+def joined(names: Sequence[str], wide: int = 0) -> str:
+    """Bits of one word of `wide` bits, LSB first, as one name: ``a(7..4)``, ``a(6,4,2,0)``.
 
     Examples
     --------
     >>> joined(["a(4)", "a(5)", "a(6)"]), joined(["a(0)", "a(2)"]), joined(["c"])
     ('a(6..4)', 'a(2,0)', 'c')
+    >>> joined(["a(0)", "a(1)"], 2)
+    'a'
     """
     if len(names) == 1:
         return names[0]
     base = names[0].partition("(")[0]
     places = [int(name.partition("(")[2].rstrip(")")) for name in names]
+    if places == list(range(wide)):
+        return base
     if places == list(range(places[0], places[0] + len(places))):
         return f"{base}({places[-1]}..{places[0]})"
     told = [str(place) for place in reversed(places)]

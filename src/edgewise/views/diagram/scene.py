@@ -384,7 +384,7 @@ def _has_room(part: Element, source: str, output: Element) -> bool:
     return (
         here.side == "right"
         and bool(beside)
-        and all(at + 14 <= top or top + output.height + 14 <= at for at in beside)
+        and all(at + 10 <= top or top + output.height + 10 <= at for at in beside)
     )
 
 
