@@ -65,14 +65,15 @@ def saved(n: int) -> Circuit:
     """The carries of a row go to the next; the last row lets them ripple."""
     b = Builder("trays times loaves")
     rows = products(b, n)
-    sums, carries, bits = rows[0], [()] * n, [rows[0][0]]
+    none: Signal = ()
+    sums, carries, bits = rows[0], [none] * n, [rows[0][0]]
     for j in range(1, n):
         made = [
             adder(b, f"R{j}({i})", sums[i + 1], rows[j][i], *filter(None, [carries[i]]))
             for i in range(n - 1)
         ]
         sums = [*(one["sum"] for one in made), rows[j][n - 1]]
-        carries = [*(one["carry-out"] for one in made), ()]
+        carries = [*(one["carry-out"] for one in made), none]
         bits.append(sums[0])
     carry: list[Signal] = []
     for i in range(n - 1):

@@ -95,16 +95,9 @@ class _Places(DatapathRegisters):
         self._carries(first, last)
         self.inputs()
         self.outputs()
-        self._mark()
+        self.placement.note(self.marks)
         every = {end for thread in self.scene.threads for end in thread.targets}
         return every <= self.done
-
-    def _mark(self) -> None:
-        """What stands at the wires is drawn with the last element, over all others."""
-        last = self.placement.elements[-1]
-        x, y = self.placement.corners[last.id]
-        marks = tuple(replace(mark, x=mark.x - x, y=mark.y - y) for mark in self.marks)
-        self.placement.elements[-1] = replace(last, marks=marks)
 
     def _merged(self, name: str, port: str, width: float, over: float | None) -> Pin:
         """A port of all adders as one."""

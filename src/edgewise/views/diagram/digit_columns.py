@@ -151,10 +151,7 @@ class _Places:
             kind = self.kinds.get(source.removesuffix("!"), "")
             thread = Thread(f"{source}~", source, tuple(end for end, _ in ends), kind)
             self.placement.join(thread, [line for _, line in ends])
-        last = self.placement.elements[-1]
-        x, y = self.placement.corners[last.id]
-        marks = tuple(replace(mark, x=mark.x - x, y=mark.y - y) for mark in self.marks)
-        self.placement.elements[-1] = replace(last, marks=marks)
+        self.placement.note(self.marks)
         return self.placement.scene("down")
 
     def build(self) -> bool:

@@ -12,7 +12,7 @@ in several rows, each read on from the one above::
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
 from math import ceil
 from typing import Final
@@ -169,10 +169,7 @@ class _Groups:
         for place, hand in enumerate(self.chain.hands):
             self._hand(place, hand)
         self._last()
-        element = self.placement.elements[-1]
-        x, y = self.placement.corners[element.id]
-        marks = tuple(Mark(m.x - x, m.y - y, m.text, m.kind) for m in self.marks)
-        self.placement.elements[-1] = replace(element, marks=marks)
+        self.placement.note(self.marks)
 
     # ------------------------------------------------------------ groups
 
