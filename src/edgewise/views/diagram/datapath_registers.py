@@ -22,6 +22,8 @@ HEIGHT: Final = 64.0
 _GAP: Final = 18.0
 """Between the adder and the registers under it."""
 STEM: Final = 16.0
+NAME: Final = 8.0
+"""From the name of a control to its pin: so near that they stay together."""
 DROP: Final = 22.0
 """Under a word: its bands, then how many bits it has."""
 _TRACK: Final = 12.0
@@ -119,7 +121,7 @@ class DatapathRegisters(Wiring):
     def inputs(self) -> None:
         """Words and controls at the left of the registers."""
         for element in [*self.placement.elements]:
-            stem = STEM
+            stem = NAME
             for pin in element.pins:
                 source = self.source.get(pin.id)
                 if source is None or pin.id in self.done or pin.side not in ("left", "top"):

@@ -19,7 +19,7 @@ from typing import Final
 
 from edgewise.circuit.model import CLOCK
 from edgewise.views.diagram import terminals
-from edgewise.views.diagram.datapath_registers import bare, compact
+from edgewise.views.diagram.datapath_registers import NAME, bare, compact
 from edgewise.views.diagram.elements import PORT_LABELS, Element, Mark, Pin
 from edgewise.views.diagram.group_chain import joined
 from edgewise.views.diagram.nets import Scene, Thread
@@ -258,10 +258,10 @@ class _Places:
                 own = replace(given.pins[0], id=f"{pin.id}:name.")
                 made = terminals.terminal_in(given.label, own, control=given.control)
             start = made.pins[0].id
-            self.placement.put_at(made, start, (x - _STEM, y))
+            self.placement.put_at(made, start, (x - NAME, y))
             self.kinds = {**self.kinds, start: self.kinds.get(source, "")}
-            self._route(start, pin.id, (x - _STEM, y), (x, y))
-            room = max(room, ceil(made.width) + 2 * _STEM)
+            self._route(start, pin.id, (x - NAME, y), (x, y))
+            room = max(room, ceil(made.width) + NAME)
         return room + _STEM
 
     def _under(self, digit: Digit, x: float) -> None:
@@ -322,7 +322,7 @@ class _Places:
     def _needed(self, pins: list[Pin]) -> float:
         """Room left of the flip-flop for the names of its controls."""
         names = [self.nets.home[self.nets.source[pin.id]] for pin in pins]
-        return max([2 * _STEM, *(ceil(name.width) + 2 * _STEM for name in names)])
+        return max([2 * _STEM, *(ceil(name.width) + NAME + _STEM for name in names)])
 
     def _shows(self, end: str) -> bool:
         return self.nets.home[end].role == "output"
