@@ -346,6 +346,7 @@ def test_a_span_without_a_node_passes_a_buffer(
     assert len(graph.nodes) == n * len(levels)  # a node or a buffer everywhere
     trace = at_rest(Design("buffered", circuit))
     assert wrong(trace) == []
+    assert "buffer" in {text.text for text in texts(diagram(trace, legend=True))}
     markup = svg(diagram(trace))
     assert markup.count('class="buffer"') == len(graph.nodes) - len(nodes)
     assert seen(markup).levels == len(levels)

@@ -18,6 +18,7 @@ from edgewise.views.diagram.part_drawing import (
 from edgewise.views.diagram.terminals import TERMINAL_GAP
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.bit_cells import cells_width
+from edgewise.views.drawing.legend import triangle
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Text
 
 
@@ -74,9 +75,7 @@ def node(element: Element, shown: Shown) -> Iterator[Item]:
     """A node of a prefix graph with what it gives."""
     radius = element.height / 2
     if element.mark == "buffer":
-        corners = (1.0, 2.0), (2 * radius - 1, 2.0), (radius, element.height)
-        triangle = Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
-        yield Group((triangle,), element.mark)
+        yield Group((triangle(0, 0, radius),), element.mark)
         yield from bits(element, shown)
         return
     fill = theme.INK if element.mark == "black" else theme.RULE
