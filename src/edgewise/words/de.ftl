@@ -22,6 +22,7 @@ key-changed = an dieser Flanke geändert
 key-bus = mehrere Bits
 key-black-node = g und p
 key-grey-node = nur g
+key-buffer-node = Puffer
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 

@@ -21,6 +21,7 @@ key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
 key-grey-node = g alone
+key-buffer-node = buffer
 
 ## Captions of tables and figures that have none of their own
 

@@ -24,12 +24,14 @@ from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Path, Rectangle, Text
 from edgewise.views.layout.elk import lay_out, work
-from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side
+from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side, stacked
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
 HEADING: Final = 34.0
 """Room above the picture for what it shows."""
+_SHOWN: Final = 6.0
+"""How far the ground of a part reaches round it whose inside stands under the figure."""
 _WORDS: Final = 24.0
 """Room below a folded picture for the values of its words."""
 
@@ -64,11 +66,14 @@ class Picture:
     def layout(self) -> Layout:
         """Where it is."""
         scene = self.scene
-        return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+        figure = scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+        return stacked([figure, *(lay_out(inside, "right") for inside in scene.insides())])
 
     @property
     def has_buses(self) -> bool:
         """Whether a wire has the slash of a bus."""
+        if any(mark.kind != "bits" for one in self.scene.elements for mark in one.marks):
+            return True
         pins = self.scene.pins
         sources = (pins[thread.source] for thread in self.scene.threads)
         return any(pin.bus and pin.stub and pin.side in ("left", "right") for pin in sources)
@@ -89,7 +94,9 @@ class Picture:
     @property
     def work(self) -> float:
         """What placing it is about to take, as of `edgewise.views.layout.elk.work`."""
-        return 0.0 if self.scene.fixed else work(self.scene.graph(), self.scene.direction)
+        scene = self.scene
+        own = 0.0 if scene.fixed else work(scene.graph(), scene.direction)
+        return own + sum(work(inside, "right") for inside in scene.insides())
 
     @cached_property
     def size(self) -> tuple[float, float]:
@@ -124,10 +131,7 @@ class Picture:
         values = self.trace.rows[row]
         elements = {element.id: element for element in self.scene.walk()}
         shown = self._shown(row, emphasis=emphasis)
-        for placed in self.layout.boxes:
-            if elements[placed.id].role == "open":
-                place = (placed.x, placed.y, placed.width, placed.height)
-                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        yield from self.grounds()
         yield from under
         for wire in self.layout.wires:
             yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
@@ -136,6 +140,17 @@ class Picture:
             yield Group(items, "part", placed.id, placed.x, placed.y)
         if self.scene.words:
             yield self._words(values)
+
+    def grounds(self) -> Iterator[Rectangle]:
+        """What lies under everything: the ground of opened parts."""
+        elements = {element.id: element for element in self.scene.walk()}
+        for placed in self.layout.boxes:
+            element = elements[placed.id]
+            if element.role != "open" and not element.shown:
+                continue
+            out = _SHOWN if element.shown else 0.0
+            place = placed.x - out, placed.y - out, placed.width + 2 * out, placed.height + 2 * out
+            yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
 
     def _shown(self, row: int, *, emphasis: bool) -> Shown:
         values = self.trace.rows[row]
