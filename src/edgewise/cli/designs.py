@@ -220,7 +220,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             "-o",
             "--out",
             metavar="FILE",
-            help="Ends in .svg, .png or .pdf; else DESIGN-FIGURE.svg.",
+            help="Ends in .svg, .png, .pdf or .eps; else DESIGN-FIGURE.svg.",
         ),
     ] = None,
     with_: With = "",
@@ -255,8 +255,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         float | None,
         typer.Option(help="PNG: pixels for each px; 2 unless given, less for a very large figure."),
     ] = None,
-    outlined: Annotated[
-        bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
+    text: Annotated[
+        bool, typer.Option("--text", help="SVG: keep text, which needs the typefaces to be read.")
     ] = False,
     width: Annotated[
         str,
@@ -292,7 +292,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
-    export.write(drawing, out, scale=scale, outlined=outlined, column=place)
+    export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
         print(found.text(), end="\n\n")
     print(out)
@@ -324,11 +324,11 @@ def _refuse_idle(
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
-    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
     if made and suffix != ".png":
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
-        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
+        refuse_idle(context, f"on {made}; it is for an SVG", "--text")
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:

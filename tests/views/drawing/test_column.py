@@ -106,9 +106,19 @@ def test_no_letter_is_under_6_pt_in_a_column(
     edgewise: Edgewise, tmp_path: Path, design: tuple[str, str]
 ) -> None:
     name, numbers = design
-    for suffix, sizes in ((".svg", sizes_in_svg), (".pdf", sizes_in_pdf)):
+    for suffix, sizes, options in ((".svg", sizes_in_svg, ("--text",)), (".pdf", sizes_in_pdf, ())):
         path = tmp_path / f"{name}{suffix}"
-        words = ("draw", name, "--with", numbers, *OPERANDS, "--width", "85mm", "--legend")
+        words = (
+            "draw",
+            name,
+            "--with",
+            numbers,
+            *OPERANDS,
+            "--width",
+            "85mm",
+            "--legend",
+            *options,
+        )
         assert edgewise(*words, "-o", str(path)).code == 0
         found = sizes(path)
         assert found
@@ -128,7 +138,7 @@ def test_a_png_has_300_pixels_to_the_inch(edgewise: Edgewise, tmp_path: Path) ->
 
 def test_a_slide_is_filled(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "slide.svg"
-    words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", "slide")
+    words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", "slide", "--text")
     assert edgewise(*words, "-o", str(path)).code == 0
     assert min(sizes_in_svg(path)) >= 14
     assert 'width="338mm"' in path.read_text("utf-8")
