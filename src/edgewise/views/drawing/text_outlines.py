@@ -65,9 +65,9 @@ def _outlined(found: re.Match[str]) -> str:
     named = dict(_ATTRIBUTE.findall(found[1]))
     size = float(named.get("font-size", "11px").removesuffix("px"))
     bold = named.get("font-weight", "400") in ("600", "700", "bold")
-    text, face = unescape(found[2]), ("text", STRONG if bold else REGULAR)
-    share = _SHARE[named.get("text-anchor", "start")]
-    data = _data(text, face, (-share * width(text, size, *face), 0.0), size)
+    text, weight = unescape(found[2]), STRONG if bold else REGULAR
+    left = -_SHARE[named.get("text-anchor", "start")] * width(text, size, weight=weight)
+    data = _data(text, ("text", weight), (left, 0.0), size)
     kept = "".join(f'{name}="{named[name]}" ' for name in _KEPT if name in named)
     return f'<path {kept}d="{data}"/>'
 
