@@ -208,6 +208,7 @@ def outcome(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
+        "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
     )
 )
@@ -225,9 +226,12 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     ] = None,
     with_: With = "",
     operands: Operands = "",
-    figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
+    figure: Annotated[
+        str, typer.Option(help="diagram, timing, table, filmstrip or states.")
+    ] = "diagram",
     after: Annotated[
-        int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
+        int | None,
+        typer.Option(metavar="K", help="Diagram: the row, the last unless given; states: whose."),
     ] = None,
     rows: Annotated[
         str, typer.Option(metavar="6..12", help="Other figures: the rows; all unless given.")
@@ -266,9 +270,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         ),
     ] = "",
 ) -> None:
-    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
+    """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
-    A block diagram without operands shows the circuit at its start, its inputs unknown.
+    A block diagram without operands shows the circuit at its start, its inputs unknown; a state
+    diagram needs none unless a row is marked, --after K.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
@@ -281,13 +286,17 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure == "diagram" and not operands and after is None:
+    if figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
         warn_of_gating(run)
+    if figure == "states":
+        from edgewise.engines.state_space import graph
+
+        wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
@@ -303,6 +312,7 @@ _IDLE: Final = {
     "timing": ("--after", "--open", "--symbols", "--path"),
     "table": ("--after", "--open", "--symbols", "--path", "--clock"),
     "filmstrip": ("--after", "--columns", "--path"),
+    "states": ("--rows", "--columns", "--open", "--clock", "--symbols", "--legend", "--path"),
 }
 """What each figure has no use for."""
 _ADVICE: Final = {
@@ -310,6 +320,7 @@ _ADVICE: Final = {
     "timing": "in a timing diagram; choose --rows and --columns",
     "table": "in a table; choose --rows and --columns",
     "filmstrip": "in a filmstrip; choose --rows",
+    "states": "in a state diagram; choose --after",
 }
 
 

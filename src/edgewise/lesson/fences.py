@@ -27,6 +27,7 @@ MEANT: Final = {
     "proof": "prove",
     "proofs": "prove",
     "schematic": "diagram",
+    "state-diagram": "states",
     "strip": "filmstrip",
     "table": "edge-table",
     "timing-diagram": "timing",

@@ -1288,3 +1288,35 @@ scaffold-how-value = Code im Text, der mit einem Fragezeichen beginnt, wird bere
 scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen und Behauptungen. Eine falsche Behauptung bricht den Bau ab, und es wird gesagt, was stattdessen stimmt.
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
+
+# Ein Zustandsdiagramm.
+states-title = Zustandsdiagramm: { $subject }
+states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }
+states-circle = Im Kreis: { $words }.
+states-below = Unter dem Strich: { $outputs }.
+states-arrow = Am Pfeil: { $inputs }.
+states-either = –: 0 oder 1.
+states-slash = Hinter dem Schrägstrich: { $outputs }.
+states-starts = Jeder von { $count } Zuständen kann der erste sein.
+states-dashed = Gestrichelt: vom Start aus nicht erreicht.
+states-left-out = { $count ->
+    [one] Ein nicht erreichter Zustand fehlt.
+   *[other] { $count } nicht erreichte Zustände fehlen.
+  }
+states-column = Zustand ({ $words })
+states-column-next = Folgezustand
+states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
+states-about-present = { $edge ->
+    [0] Am Start ist der Zustand { $state }.
+   *[other] Nach Flanke { $edge } ist der Zustand { $state }.
+  }
+states-about-after = Auf { $state } folgt { $ways }.
+states-about-way = { $target } bei { $when }
+states-about-unused = { $count ->
+    [one] Ein Zustand wird nicht erreicht
+   *[other] { $count } Zustände werden nicht erreicht
+  }; { $which ->
+    [all] von dort führt ein Weg zurück zu den benutzten
+    [none] kein Weg führt zurück zu den benutzten
+   *[some] von { $back } davon führt ein Weg zurück zu den benutzten
+  }.

@@ -1266,3 +1266,35 @@ scaffold-how-value = Inline code that begins with a question mark is computed:
 scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and claims. A claim that is false stops the build and says what is true instead.
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
+
+# A state diagram.
+states-title = State diagram: { $subject }
+states-title-after = State diagram after edge { $edge }: { $subject }
+states-circle = In a circle: { $words }.
+states-below = Below the line: { $outputs }.
+states-arrow = At an arrow: { $inputs }.
+states-either = –: 0 or 1.
+states-slash = Behind the slash: { $outputs }.
+states-starts = It may start in any of { $count } states.
+states-dashed = Dashed: not reached from the start.
+states-left-out = { $count ->
+    [one] One state that is not reached is left out.
+   *[other] { $count } states that are not reached are left out.
+  }
+states-column = state ({ $words })
+states-column-next = next state
+states-about-count = { $reached } of { $all } states are reached from the start.
+states-about-present = { $edge ->
+    [0] At the start the state is { $state }.
+   *[other] After edge { $edge } the state is { $state }.
+  }
+states-about-after = After { $state } comes { $ways }.
+states-about-way = { $target } with { $when }
+states-about-unused = { $count ->
+    [one] One state is not reached
+   *[other] { $count } states are not reached
+  }; { $which ->
+    [all] a way leads back from there to those that are used
+    [none] no way leads back to those that are used
+   *[some] from { $back } of them a way leads back to those that are used
+  }.

@@ -269,7 +269,7 @@ class Sheet(Publisher, Prose):
         """A figure, or another `drawing` in its place."""
         drawing = drawing or figure.drawing()
         about = f"{drawing.title.rstrip('.')}. {drawing.description}".strip()
-        told = figure.caption or captions.moment(figure.trace, figure.rows, self.words)
+        told = captions.told(figure, self.words)
         size = (drawing.width, drawing.height)
         return self._picture(figure.svg(drawing), about, size, called, told)
 

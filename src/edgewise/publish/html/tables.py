@@ -56,14 +56,22 @@ def figure(
     A `repeated` one is left out where the stage behind it runs, which begins with the same; a
     caption of its own is kept. Ids in it begin with `prefix`.
     """
-    caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
-    table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    caption = captions.told(drawn, words)
+    table = _values(drawn, caption, words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
     if repeated and drawn.caption:
         kind += " told"
     return framed(drawn.svg(prefix=prefix), caption, language, below=f"\n{values}", kind=kind)
+
+
+def _values(drawn: Figure, caption: str, words: Words) -> str:
+    if drawn.wish.graph is None:
+        return edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    from edgewise.views.states.transition_table import lines  # few lessons need it
+
+    return plain(lines(drawn.wish.graph, words), caption, ())
 
 
 def drawing(drawn: Figure, language: str = "", between: str = "", prefix: str = "") -> str:
