@@ -350,6 +350,7 @@ figure-strips-start-and-after = Blockschaltbild am Anfang und nach { $count ->
     [one] Flanke
    *[other] den Flanken
   } { $edges }: { $subject }
+figure-goes-on = Eine Leitung geht dort weiter, wo ihre Zahl im Kreis wieder steht.
 figure-last-of-list = { $list } und { $last }
 figure-fault-elsewhere = { $fault } (hier nicht gezeichnet)
 figure-bits-unknown = { $unknown } von { $width } Bits unbekannt

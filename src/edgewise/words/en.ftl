@@ -349,6 +349,7 @@ figure-strips-start-and-after = Block diagram at the start and after { $count ->
     [one] edge
    *[other] edges
   } { $edges }: { $subject }
+figure-goes-on = A wire goes on where its number in a circle stands again.
 figure-last-of-list = { $list } and { $last }
 figure-fault-elsewhere = { $fault } (not drawn here)
 figure-bits-unknown = { $unknown } of { $width } bits unknown

@@ -159,9 +159,9 @@ def test_every_figure_is_broken_to_the_width(name: str) -> None:
         ("paper", "a width is paper; expected 85mm, 12cm, slide or phone\n"),
         ("5mm", "a width is 5mm; expected 20mm to 1000mm\n"),
         (
-            "60mm",
-            "this figure needs 80mm for letters of 6 pt; in 60mm they would have 4.5 pt: choose"
-            " --width 80mm, fewer bits, fewer rows or columns\n",
+            "40mm",
+            "this figure needs 44mm for letters of 6 pt; in 40mm they would have 5.5 pt: choose"
+            " --width 44mm, fewer bits, fewer rows or columns\n",
         ),
     ],
 )
