@@ -15,6 +15,7 @@ import { Numbers } from "./numbers.js";
 import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
+import { reachAll } from "./reach.js";
 import { Ruler, swipes } from "./ruler.js";
 import { acts, results, stands } from "./sentences.js";
 import { AS_DESIGNED, operandBits, run, startedWith, stretches, wordText } from "./simulator.js";
@@ -427,3 +428,4 @@ export class StageElement extends HTMLElement {
 }
 
 if (!customElements.get("edgewise-stage")) customElements.define("edgewise-stage", StageElement);
+reachAll();
