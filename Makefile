@@ -102,6 +102,7 @@ fonts: $(STAMPS)/dev
 figures: $(STAMPS)/dev $(STAMPS)/chromium
 	$(BIN)/python scripts/contact_sheet.py
 	PYTHONPATH=. $(BIN)/python scripts/figure_table.py
+	PYTHONPATH=. $(BIN)/python scripts/column_table.py
 	$(BIN)/python scripts/stage_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
