@@ -7,7 +7,7 @@ ends, in a circle, and keeps its weight. The panels are in the order of the flow
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -35,6 +35,10 @@ _STUB: Final = 3.5
 _MARK: Final = 8.5
 """Radius of the circle around a number."""
 _BESIDE: Final = 3.0
+_NEAR: Final = 48.0
+"""Px from a part in which what is drawn with it belongs to it."""
+_OVER: Final = 24.0
+"""Px that an input or output may reach over a cut."""
 _ENDS: Final = _STUB + _BESIDE + 2 * _MARK
 """Px that the numbers take at a cut."""
 _STEP: Final = 16.0
@@ -57,6 +61,8 @@ class Break:
         Of the uncut picture.
     numbers : mapping of str to int
         By the name of the wire.
+    loose : frozenset of str
+        Names of the parts that may reach over a cut a little: they go where their middle is.
     leftward : bool
         Whether the first panel is the one on the right.
     """
@@ -64,6 +70,7 @@ class Break:
     cuts: tuple[float, ...]
     width: float
     numbers: dict[str, int]
+    loose: frozenset[str] = frozenset()
     leftward: bool = False
 
     @property
@@ -92,6 +99,9 @@ class Break:
     def _cut(self, items: Sequence[Item], left: float, right: float) -> Iterator[Item]:
         ends: list[tuple[float, float, int]] = []
         for item in items:
+            if isinstance(item, Group) and item.name in self.loose:
+                yield from (item for box in bounds(item) if left <= (box[0] + box[2]) / 2 < right)
+                continue
             wire = isinstance(item, Group) and item.kind == "wire"
             beyond = _STUB if wire else 0.0
             span = (left - beyond if left else left, right + beyond)
@@ -104,7 +114,13 @@ class Break:
         yield from _marks(ends)
 
 
-def broken(items: Sequence[Item], whole: Collection[str], size: Point, room: float) -> Break | None:
+def broken(
+    items: Sequence[Item],
+    whole: Collection[str],
+    loose: frozenset[str],
+    size: Point,
+    room: float,
+) -> Break | None:
     """Where to cut a picture for the room there is; None if that can't be.
 
     Parameters
@@ -112,6 +128,8 @@ def broken(items: Sequence[Item], whole: Collection[str], size: Point, room: flo
     items : sequence of Item
     whole : collection of str
         Names of the parts that must stay in one piece.
+    loose : frozenset of str
+        Of these, the names of inputs and outputs, which may reach over a cut a little.
     size : (float, float)
         Of the picture.
     room : float
@@ -119,14 +137,15 @@ def broken(items: Sequence[Item], whole: Collection[str], size: Point, room: flo
     wires = [each for each in items if isinstance(each, Group) and each.kind == "wire"]
     free = [
         (x, sum(len(_crossed(wire, x)) for wire in wires))
-        for gap in _gaps(_blocked(items, whole), size[0])
+        for gap in _gaps(_blocked(items, whole, loose), size[0])
         for x in _tried(*gap)
     ]
     cuts = _chosen(free, size[0], room - 2 * theme.MARGIN)
     if not cuts:
         return None
     names = [wire.name for wire in wires if any(_crossed(wire, cut) for cut in cuts)]
-    return Break(cuts, size[0], {name: i + 1 for i, name in enumerate(dict.fromkeys(names))})
+    numbers = {name: i + 1 for i, name in enumerate(dict.fromkeys(names))}
+    return Break(cuts, size[0], numbers, loose)
 
 
 def _gaps(blocked: Iterable[Span], width: float) -> Iterator[Span]:
@@ -146,6 +165,28 @@ def _tried(left: float, right: float) -> list[float]:
     return [left + (right - left) * (i + 0.5) / steps for i in range(steps)]
 
 
+def parted(items: Iterable[Item], sizes: Mapping[str, Point]) -> Iterator[Item]:
+    """The items, with what lies far outside its part (the slash of a bus) by itself."""
+    for item in items:
+        if not (isinstance(item, Group) and item.name in sizes):
+            yield item
+            continue
+        wide, high = sizes[item.name]
+        near = [
+            all(
+                -_NEAR <= x <= wide + _NEAR and -_NEAR <= y <= high + _NEAR
+                for left, top, right, low in bounds(one)
+                for x, y in [((left + right) / 2, (top + low) / 2)]
+            )
+            for one in item.items
+        ]
+        own = [one for one, here in zip(item.items, near, strict=True) if here]
+        yield replace(item, items=tuple(own))
+        for one, here in zip(item.items, near, strict=True):
+            if not here:
+                yield Group((one,), "part", x=item.x, y=item.y)
+
+
 def _chosen(free: Sequence[tuple[float, int]], width: float, room: float) -> tuple[float, ...]:
     """The fewest cuts that leave no panel wider than the room; of these through the fewest wires.
 
@@ -163,23 +204,33 @@ def _chosen(free: Sequence[tuple[float, int]], width: float, room: float) -> tup
     return ways[-1][3][:-1] if ways[-1] else ()
 
 
-def _blocked(items: Iterable[Item], whole: Collection[str]) -> Iterator[Span]:
+def _blocked(
+    items: Iterable[Item], whole: Collection[str], loose: Collection[str]
+) -> Iterator[Span]:
     """Where no cut may be."""
     for item in items:
         if isinstance(item, Group) and item.kind == "wire":
-            for each in item.items:
-                if isinstance(each, Line):
-                    for (x1, y1), (x2, y2) in pairwise(each.points):
-                        if y1 != y2:
-                            yield min(x1, x2) - _CLEAR, max(x1, x2) + _CLEAR
-                else:
-                    yield from (_around(box) for box in bounds(each))
+            yield from _by_wire(item)
         elif isinstance(item, Group) and item.name not in whole:
             for each in item.items:
                 if isinstance(each, Text | Letters | Circle | Path):
                     yield from (_around(_by(box, item)) for box in bounds(each))
         else:
-            yield from (_around(box) for box in bounds(item))
+            over = _OVER if isinstance(item, Group) and item.name in loose else 0.0
+            for left, right in (_around(box) for box in bounds(item)):
+                inset = min(over, (right - left) / 2 - _CLEAR)
+                yield left + inset, right - inset
+
+
+def _by_wire(wire: Group) -> Iterator[Span]:
+    """Where a wire turns, and what is drawn with it."""
+    for each in wire.items:
+        if isinstance(each, Line):
+            for (x1, y1), (x2, y2) in pairwise(each.points):
+                if y1 != y2:
+                    yield min(x1, x2) - _CLEAR, max(x1, x2) + _CLEAR
+        else:
+            yield from (_around(box) for box in bounds(each))
 
 
 def _around(box: Box) -> Span:
@@ -309,15 +360,15 @@ def _by(box: Box, group: Group) -> Box:
 
 
 def _of_path(data: str) -> Box:
-    """Around all points of absolute path data, those that only bend a curve, too."""
+    """Around all points of path data, those that only bend a curve, too."""
     xs, ys = [], []
     x = y = 0.0
     for letter, rest in _PATH.findall(data):
         numbers = [float(one) for one in _NUMBER.findall(rest)]
-        if letter == "H":
-            x = numbers[-1]
-        elif letter == "V":
-            y = numbers[-1]
+        if letter in "Hh":
+            x = numbers[-1] + (x if letter == "h" else 0.0)
+        elif letter in "Vv":
+            y = numbers[-1] + (y if letter == "v" else 0.0)
         elif letter == "A":
             x, y = numbers[-2:]
         else:

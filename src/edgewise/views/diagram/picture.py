@@ -5,7 +5,7 @@ circuit -> scene -> layout -> items of a row
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
@@ -14,7 +14,7 @@ from edgewise.bits import Word
 from edgewise.errors import EdgewiseError, raise_all
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_label, wire_strokes
-from edgewise.views.diagram.breaking import Break, broken
+from edgewise.views.diagram.breaking import Break, broken, parted
 from edgewise.views.diagram.elements import Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
@@ -109,7 +109,7 @@ class Picture:
         """Width and height, px."""
         below = _WORDS if self.scene.words else 0.0
         if self.panels:
-            _, width, height = self.panels.panels([*self._drawn(0)])
+            _, width, height = self.panels.panels([*self._apart(self._drawn(0))])
             return width, height + below
         return self.layout.width, self.layout.height + below
 
@@ -119,13 +119,20 @@ class Picture:
         if self.room is None or self.layout.width <= self.room:
             return None
         whole = {e.id for e in self.scene.walk() if e.role != "spread"}
+        loose = frozenset(e.id for e in self.scene.walk() if e.role in ("input", "output", "bit"))
         size = self.layout.width, self.layout.height
-        found = broken([*self._drawn(0)], whole, size, self.room)
+        found = broken([*self._apart(self._drawn(0))], whole, loose, size, self.room)
         return found and replace(found, leftward=self.scene.direction == "left")
 
     def placed(self, items: Sequence[Item]) -> tuple[Item, ...]:
         """Items of the picture where they stand in it: in panels, if it is broken."""
-        return tuple(self.panels.panels(items)[0]) if self.panels else tuple(items)
+        if self.panels is None:
+            return tuple(items)
+        return tuple(self.panels.panels([*self._apart(items)])[0])
+
+    def _apart(self, items: Iterable[Item]) -> Iterator[Item]:
+        """The items as they can be broken: nothing is drawn with a part that it is far from."""
+        return parted(items, {box.id: (box.width, box.height) for box in self.layout.boxes})
 
     @cached_property
     def _pins(self) -> dict[str, Pin]:
