@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def test_no_letter_is_too_small_anywhere(monkeypatch: pytest.MonkeyPatch) -> None:
-    names = ("brent-kung-adder", "shift-add-multiplier")
+    names = ("brent-kung-adder", "bit-serial-multiplier")
     monkeypatch.setattr(catalogue, "ORDER", names)
     heading, *lines = table()
     assert tuple(heading.split()) == PLACES

@@ -7,6 +7,7 @@ elsewhere are common practice, no source.
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -15,6 +16,8 @@ from edgewise import catalogue
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.breaking import bounds, clipped
 from edgewise.views.diagram.filmstrip import filmstrip
+from edgewise.views.diagram.options import Manner
+from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing.column import column
 from edgewise.views.drawing.shapes import Group, Item, Letters, Line, Path, Rectangle, Text
 from edgewise.views.drawing.svg import Drawing
@@ -23,7 +26,7 @@ from tests.views.runs import traced
 
 SLIM = column("85mm").room
 WIDE = {"shift-add-multiplier", "bit-serial-multiplier", "carry-save-accumulator", "crc-register"}
-BROKEN = ["serial-adder", "carry-skip-adder", "shift-add-multiplier", "universal-shift-register"]
+BROKEN = ["serial-adder", "bit-serial-multiplier", "crc-register", "universal-shift-register"]
 
 
 def groups(items: tuple[Item, ...], kind: str) -> list[Group]:
@@ -58,14 +61,18 @@ def test_every_figure_fits_a_column(name: str) -> None:
 
 @pytest.mark.parametrize("name", BROKEN)
 def test_nothing_is_lost(name: str) -> None:
-    trace = traced(name, 8)
-    broken = diagram(trace, room=SLIM)
+    picture = Picture(traced(name, 8), Manner()).fitted(SLIM, breaks=True)
+    broken, whole = (
+        Drawing(9, 9, "", "", tuple(one.items(2))) for one in (picture, replace(picture, room=None))
+    )
     assert groups(broken.items, "panel")
-    drawn = [diagram(trace, room=room) for room in (700, 1000, 1400, 1900)]
-    whole = [one for one in drawn if not groups(one.items, "panel")]
-    assert said(broken) in [said(one) for one in whole]
-    boxes = Counter(part.name for part in groups(broken.items, "part"))
-    assert set(boxes) == {part.name for part in groups(whole[0].items, "part")}
+    assert not groups(whole.items, "panel")
+    assert said(broken) == said(whole)
+    names = [{part.name for part in groups(one.items, "part")} - {""} for one in (broken, whole)]
+    assert names[0] == names[1]
+    # Of every wire the same is drawn, and a little more at each end that a cut makes.
+    ends = len(groups(broken.items, "goes-on"))
+    assert level(whole) - 1 <= level(broken) <= level(whole) + 5 * ends
 
 
 @pytest.mark.parametrize("name", BROKEN)
@@ -104,7 +111,9 @@ def test_every_row_has_the_same_panels() -> None:
 def test_a_filmstrip_is_broken_too() -> None:
     drawing = filmstrip(traced("serial-adder", 8), [3, 4], room=SLIM)
     assert drawing.width <= SLIM
-    assert len(groups(drawing.items, "panel")) == 4
+    count = len(groups(drawing.items, "panel"))
+    assert count >= 4
+    assert count % 2 == 0
 
 
 def test_a_box_that_is_cut_has_an_open_side() -> None:

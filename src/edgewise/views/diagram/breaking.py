@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Final
 
@@ -61,8 +61,9 @@ class Break:
         Of the uncut picture.
     numbers : mapping of str to int
         By the name of the wire.
-    loose : frozenset of str
-        Names of the parts that may reach over a cut a little: they go where their middle is.
+    loose : mapping of str to float
+        The parts that may reach over a cut a little, away from their wire: where it is, in shares
+        of their width from the left. They go where that is.
     leftward : bool
         Whether the first panel is the one on the right.
     """
@@ -70,7 +71,7 @@ class Break:
     cuts: tuple[float, ...]
     width: float
     numbers: dict[str, int]
-    loose: frozenset[str] = frozenset()
+    loose: Mapping[str, float] = field(default_factory=dict)
     leftward: bool = False
 
     @property
@@ -100,7 +101,9 @@ class Break:
         ends: list[tuple[float, float, int]] = []
         for item in items:
             if isinstance(item, Group) and item.name in self.loose:
-                yield from (item for box in bounds(item) if left <= (box[0] + box[2]) / 2 < right)
+                at = self.loose[item.name]
+                boxes = bounds(item)
+                yield from (item for a, _, b, _ in boxes if left <= a + at * (b - a) < right)
                 continue
             wire = isinstance(item, Group) and item.kind == "wire"
             beyond = _STUB if wire else 0.0
@@ -117,7 +120,7 @@ class Break:
 def broken(
     items: Sequence[Item],
     whole: Collection[str],
-    loose: frozenset[str],
+    loose: Mapping[str, float],
     size: Point,
     room: float,
 ) -> Break | None:
@@ -128,8 +131,8 @@ def broken(
     items : sequence of Item
     whole : collection of str
         Names of the parts that must stay in one piece.
-    loose : frozenset of str
-        Of these, the names of inputs and outputs, which may reach over a cut a little.
+    loose : mapping of str to float
+        As of `Break`.
     size : (float, float)
         Of the picture.
     room : float
@@ -205,7 +208,7 @@ def _chosen(free: Sequence[tuple[float, int]], width: float, room: float) -> tup
 
 
 def _blocked(
-    items: Iterable[Item], whole: Collection[str], loose: Collection[str]
+    items: Iterable[Item], whole: Collection[str], loose: Mapping[str, float]
 ) -> Iterator[Span]:
     """Where no cut may be."""
     for item in items:
@@ -216,10 +219,10 @@ def _blocked(
                 if isinstance(each, Text | Letters | Circle | Path):
                     yield from (_around(_by(box, item)) for box in bounds(each))
         else:
-            over = _OVER if isinstance(item, Group) and item.name in loose else 0.0
+            at = loose.get(item.name) if isinstance(item, Group) else None
             for left, right in (_around(box) for box in bounds(item)):
-                inset = min(over, (right - left) / 2 - _CLEAR)
-                yield left + inset, right - inset
+                over = 0.0 if at is None else min(_OVER, (right - left) / 2)
+                yield left + over * (at or 0.0), right - over * (1 - (at or 0.0))
 
 
 def _by_wire(wire: Group) -> Iterator[Span]:

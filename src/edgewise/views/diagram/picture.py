@@ -33,6 +33,8 @@ HEADING: Final = 34.0
 """Room above the picture for what it shows."""
 _WORDS: Final = 24.0
 """Room below a folded picture for the values of its words."""
+_WIRE_AT: Final = {"left": 0.0, "right": 1.0}
+"""Where the wire of an input or output is, in shares of its width; else in the middle."""
 _WIDER: Final = 1.15
 """By how much more room is tried where there was too little."""
 
@@ -119,7 +121,11 @@ class Picture:
         if self.room is None or self.layout.width <= self.room:
             return None
         whole = {e.id for e in self.scene.walk() if e.role != "spread"}
-        loose = frozenset(e.id for e in self.scene.walk() if e.role in ("input", "output", "bit"))
+        loose = {
+            e.id: _WIRE_AT.get(e.pins[0].side, 0.5)
+            for e in self.scene.walk()
+            if e.role in ("input", "output", "bit")
+        }
         size = self.layout.width, self.layout.height
         found = broken([*self._apart(self._drawn(0))], whole, loose, size, self.room)
         return found and replace(found, leftward=self.scene.direction == "left")
