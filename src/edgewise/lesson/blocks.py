@@ -306,7 +306,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "diagram": diagram,
     "timing": timing,
     "filmstrip": filmstrip,
-    "states": states,
+    "state-diagram": states,
     "stage": stage,
     "say": say,
     "circuit": circuit,

@@ -27,7 +27,7 @@ MEANT: Final = {
     "proof": "prove",
     "proofs": "prove",
     "schematic": "diagram",
-    "state-diagram": "states",
+    "states": "state-diagram",
     "strip": "filmstrip",
     "table": "edge-table",
     "timing-diagram": "timing",

@@ -166,10 +166,10 @@ It counts its turns.
 ```stage
 ```
 
-```states
+```state-diagram
 ```
 
-```states
+```state-diagram
 after: 3
 caption: After three turns.
 ```
@@ -203,7 +203,7 @@ def test_a_lesson_tells_transitions_in_a_table(tmp_path: Path) -> None:
 def test_a_lesson_refuses_what_cannot_be_drawn(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "adder.md"
     front = "title: T\ndesign: ripple-carry-adder\noperands: {a: 1, b: 2, carry_in: 0}"
-    path.write_text(f"---\n{front}\n---\n\n```states\n```\n")
+    path.write_text(f"---\n{front}\n---\n\n```state-diagram\n```\n")
     answer = edgewise("build", str(path), "--out", str(tmp_path))
     assert answer.code == 2
     assert answer.err.endswith(

@@ -277,7 +277,7 @@ def clipped(item: Item, span: Span, home: Span) -> Iterator[Item]:
     Examples
     --------
     >>> [one.points for one in clipped(Line(((0, 5), (90, 5))), (10, 40), (10, 40))]
-    [((10, 5), (40, 5))]
+    [((10, 5.0), (40, 5.0))]
     """
     left, right = span
     match item:
