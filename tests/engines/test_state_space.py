@@ -31,7 +31,7 @@ def of(name: str, size: int) -> StateGraph:
 def followed(netlist: Netlist, state: int, inputs: dict[str, list[int]]) -> int:
     """The next state by the reference engine, one row."""
     bits = [state >> i & 1 for i in range(len(netlist.flip_flops))]
-    row = reference.settle(netlist, bits, inputs)  # type: ignore[arg-type]
+    row = reference.settle(netlist, bits, inputs)
     return sum(bit << i for i, bit in enumerate(reference.edge(netlist)(row)))
 
 

@@ -193,4 +193,4 @@ def test_a_narrow_chart_has_the_same_letters() -> None:
     for root in (wide, slim):
         sizes = [t.get("font-size") or "" for t in root.iter(f"{SVG}text", f"{SVG}tspan")]
         assert min(float(size.removesuffix("px")) for size in sizes if size) >= theme.SIZE_SMALL
-    assert slim.find(f"{SVG}title").get("id") != wide.find(f"{SVG}title").get("id")
+    assert slim.get("aria-labelledby") != wide.get("aria-labelledby")

@@ -120,9 +120,10 @@ def test_a_box_that_is_cut_has_an_open_side() -> None:
     box = Rectangle(0, 0, 100, 20, "#ffffff", "#1b2430")
     fill, line = clipped(box, (40, 120), (40, 120))
     assert isinstance(fill, Rectangle)
-    assert (fill.x, fill.width, fill.stroke) == (40, 60, "none")
+    assert [fill.x, fill.width] == [40, 60]
+    assert fill.stroke == "none"
     assert isinstance(line, Line)
-    assert line.points == ((40, 0), (100, 0), (100, 20), (40, 20))
+    assert [*line.points] == [(40, 0), (100, 0), (100, 20), (40, 20)]
     middle = [*clipped(box, (40, 60), (40, 60))]
     assert [one.points for one in middle if isinstance(one, Line)] == [
         ((40, 0), (60, 0)),
@@ -134,6 +135,6 @@ def test_bounds_know_every_shape() -> None:
     letters = Letters((5.0, 15.0), 10.0, "01", ("#000000", "#000000"))
     items = (Path("M1 2H9V5Q3 4 2 8A3 3 0 0 1 4 11", "#000000"), letters)
     boxes = [box for item in items for box in bounds(item)]
-    assert boxes[0] == (1, 2, 9, 11)
+    assert [*boxes[0]] == [1, 2, 9, 11]
     assert boxes[1][0] < 5
     assert boxes[1][2] > 15
