@@ -180,8 +180,11 @@ caption: After three turns.
 def test_the_stage_marks_its_state(page: Page, tmp_path: Path) -> None:
     page.goto(build(tmp_path, LESSON) + "#row=6")
     page.wait_for_selector(".picture svg")
-    here = "() => [...document.querySelectorAll('.state.here')].map(g => g.dataset.name)"
-    led = "() => [...document.querySelectorAll('.transition.here')].map(g => g.dataset.name)"
+    # A figure is on the page once more, for a phone, and hidden.
+    seen = "() => [...document.querySelectorAll('.{}.here')].filter((g) => g.checkVisibility())"
+    here, led = (
+        f"{seen.format(kind)}.map((g) => g.dataset.name)" for kind in ("state", "transition")
+    )
     assert page.evaluate(here) == ["001"]
     assert page.evaluate(led) == ["000 001"]
     page.get_by_role("button", name="Next edge").click()
