@@ -5,6 +5,7 @@ Outside: pikepdf reads the PDF; 6 pt as the smallest print is common practice, n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -13,10 +14,11 @@ import pikepdf
 import pytest
 from PIL import Image
 
+from edgewise.errors import EdgewiseError
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.picture import Picture
-from edgewise.views.drawing.column import column
+from edgewise.views.drawing.column import column, fitting
 from edgewise.views.drawing.legend import Key
 from edgewise.views.registry import Wish, figure
 from tests.conftest import Edgewise
@@ -160,8 +162,8 @@ def test_every_figure_is_broken_to_the_width(name: str) -> None:
         ("5mm", "a width is 5mm; expected 20mm to 1000mm\n"),
         (
             "40mm",
-            "this figure needs 44mm for letters of 6 pt; in 40mm they would have 5.5 pt: choose"
-            " --width 44mm, fewer bits, fewer rows or columns\n",
+            "this figure needs 46mm for letters of 6 pt; in 40mm they would have 5.2 pt: choose"
+            " --width 46mm, fewer bits, fewer rows or columns\n",
         ),
     ],
 )
@@ -172,6 +174,18 @@ def test_a_width_that_cannot_be(
     words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", width)
     answer = edgewise(*words, "-o", str(path))
     assert (answer.code, answer.err, path.exists()) == (2, message, False)
+
+
+@pytest.mark.parametrize("name", ["serial-adder", "carry-lookahead-adder"])
+def test_the_width_that_is_told_is_enough_and_the_least(name: str) -> None:
+    trace = traced(name, 4)
+    with pytest.raises(EdgewiseError) as caught:
+        fitting(diagram(trace, room=column("30mm").room).width, column("30mm"))
+    told = re.search(r"needs (\d+)mm", str(caught.value))
+    assert told
+    enough, less = (column(f"{int(told[1]) - k}mm") for k in (0, 1))
+    assert diagram(trace, room=enough.room).width <= enough.room
+    assert diagram(trace, room=less.room).width > less.room
 
 
 def test_a_legend_takes_a_second_line_where_there_is_little_room() -> None:

@@ -87,18 +87,27 @@ class Picture:
         """
         if room is None:
             return self
-        whole = [replace(self, manner=replace(self.manner, narrow=n)) for n in range(NARROWEST + 1)]
-        for one in whole:
+        whole: list[Picture] = []
+        for narrow in range(NARROWEST + 1):
+            one = replace(self, manner=replace(self.manner, narrow=narrow))
+            if whole and one.scene == whole[-1].scene:
+                continue  # few scenes have more than two manners
             if one.size[0] <= room:
                 return one
+            whole.append(one)
         narrowest = min(whole, key=lambda one: one.size[0])
-        while breaks and room < narrowest.size[0]:
-            panels = [replace(one, room=room) for one in whole]
-            fits = [one for one in panels if one.size[0] <= room]
-            if fits:
-                return min(fits, key=lambda one: one.size[1])
-            # What does not fit is told with a width that it needs.
+        if not breaks:
+            return narrowest
+        fits = _fitting(whole, room)
+        if fits:
+            return min(fits, key=lambda one: one.size[1])
+        # What fits nowhere is told with the least width that it needs.
+        while not fits and room < narrowest.size[0]:
             room *= _WIDER
+            fits = _fitting(whole, room)
+        while fits:
+            narrowest = min(fits, key=lambda one: one.size[0])
+            fits = _fitting(whole, narrowest.size[0] - 1)
         return narrowest
 
     @property
@@ -284,6 +293,12 @@ class Picture:
                 )
         raise_all(errors)
         return labels
+
+
+def _fitting(whole: Sequence[Picture], room: float) -> list[Picture]:
+    """Those that are no wider than the room when they are broken for it."""
+    panels = [replace(one, room=room) for one in whole]
+    return [one for one in panels if one.size[0] <= room]
 
 
 def when(trace: Trace, row: int, words: Words = ENGLISH) -> str:
