@@ -148,7 +148,9 @@ class Builder:
         where = places or {}
         if look and look not in LOOKS:
             raise CircuitError(
-                f"part {name}: look is {look}; expected {', '.join(LOOKS[:-1])} or {LOOKS[-1]}",
+                Message(
+                    "look-known", part=name, look=look, known=", ".join(LOOKS[:-1]), last=LOOKS[-1]
+                ),
                 where.get("look", place),
             )
         try:
