@@ -1,4 +1,4 @@
-"""The commands for the lab: export, import."""
+"""The commands for the lab: export, import, verify."""
 
 from __future__ import annotations
 
@@ -120,3 +120,34 @@ def import_(
     files.check_suffix(out, (".yaml", ".yml"), "circuit text is written as .yaml")
     for path in descriptions.write({out: text}):
         print(path)
+
+
+@app.command(
+    epilog=examples(
+        "verify lab.vhd --against serial-adder", "verify *.sv --against serial-adder --with n=8"
+    )
+)
+def verify(
+    files: Annotated[
+        list[Path], typer.Argument(metavar="SUBMISSION…", help="Hardware descriptions.")
+    ],
+    against: Annotated[
+        str, typer.Option("--against", metavar="DESIGN", help="What they are to equal.")
+    ],
+    with_: With = "",
+) -> None:
+    """Judge hardware descriptions: proved equal to a design, or wrong for which operands and why.
+
+    The exit code is 1 unless all of them are right.
+    """
+    from edgewise.lab import submission
+
+    design = blueprint_of(against).design(numbers(with_, "--with"))
+    right = True
+    for path in files:
+        verdict = submission.judge(path, design)
+        right &= verdict.outcome == "right"
+        for line in verdict.sentences():
+            print(line)
+    if not right:
+        raise typer.Exit(1)
