@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from edgewise import catalogue
-from edgewise.lab.submission import judge
+from edgewise.lab.submission import gathered, judge, judged
+from edgewise.study.cost.sweep import workplace
 
 RIGHT = """\
 module adder(clk, shift, a_in, b_in, sum, carry);
@@ -119,3 +120,25 @@ def test_one_that_cannot_be_compared_says_why(tmp_path: Path) -> None:
     path.write_text("module adder(input x, output y); assign y = x; endmodule\n", "utf-8")
     told = list(judge(path, DESIGN).sentences())
     assert told == [f"{path}: not judged: no output matches sum of the design"]
+
+
+def test_a_folder_is_judged_alike_in_one_process_and_in_two(tmp_path: Path) -> None:
+    for number in range(12):
+        text = RIGHT if number % 3 else RIGHT.replace("C <= onward", "C <= onward | C")
+        (tmp_path / f"s{number:02}.v").write_text(text, "utf-8")
+    paths = gathered([tmp_path])
+    told = [
+        [tuple(one.sentences()) for one in judged(paths, DESIGN, workplace(workers))]
+        for workers in (1, 2)
+    ]
+    assert told[0] == told[1]
+    assert [": right" in lines[0] for lines in told[0]] == [number % 3 > 0 for number in range(12)]
+
+
+def test_the_runs_stand_side_by_side_from_the_first_difference(tmp_path: Path) -> None:
+    path = tmp_path / "a.v"
+    path.write_text(RIGHT.replace("C <= onward", "C <= onward | C"), "utf-8")
+    heading, *rows = judge(path, DESIGN).table()
+    assert heading == ("edge", "sum", "sum here", "carry", "carry here")
+    assert rows[0][0] == "6"
+    assert rows[-1] == ("8", "0010", "1110", "0", "1")

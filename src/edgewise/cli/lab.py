@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from pathlib import Path
 from typing import Annotated, Final
 
@@ -18,6 +19,7 @@ from edgewise.cli.options import (
     blueprint_of,
     examples,
     numbers,
+    print_table,
     refuse_idle,
     refused,
 )
@@ -129,25 +131,36 @@ def import_(
 )
 def verify(
     files: Annotated[
-        list[Path], typer.Argument(metavar="SUBMISSION…", help="Hardware descriptions.")
+        list[Path],
+        typer.Argument(metavar="SUBMISSION…", help="HDL files, or a folder."),
     ],
     against: Annotated[
         str, typer.Option("--against", metavar="DESIGN", help="What they are to equal.")
     ],
     with_: With = "",
+    workers: Annotated[
+        int, typer.Option("--workers", metavar="N", help="Processes to judge in.")
+    ] = 1,
 ) -> None:
     """Judge hardware descriptions: proved equal to a design, or wrong for which operands and why.
 
     The exit code is 1 unless all of them are right.
     """
     from edgewise.lab import submission
+    from edgewise.study.cost import sweep
 
     design = blueprint_of(against).design(numbers(with_, "--with"))
-    right = True
-    for path in files:
-        verdict = submission.judge(path, design)
-        right &= verdict.outcome == "right"
+    paths = submission.gathered(files)
+    groups: Counter[str] = Counter()
+    for verdict in submission.judged(paths, design, sweep.workplace(workers)):
+        groups[f"{verdict.outcome} {', '.join(verdict.diagnosis)}".strip()] += 1
         for line in verdict.sentences():
             print(line)
-    if not right:
+        if len(paths) == 1 and verdict.runs:
+            print_table(verdict.table())
+    if len(paths) > 1:
+        print()
+        for group, number in groups.most_common():
+            print(f"{number:4}  {group}")
+    if set(groups) != {"right"}:
         raise typer.Exit(1)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 from typing import Final
 
@@ -19,6 +20,7 @@ from edgewise.hdl.elaboration import Remark
 from edgewise.hdl.reading import Read, read
 from edgewise.lab.identifier import identifier
 from edgewise.shelf import read_file
+from edgewise.study.cost.sweep import Workplace
 from edgewise.study.edits import circuit_edits
 from edgewise.study.faults.models import faults
 from edgewise.study.misconceptions.misconception import Misconception
@@ -26,6 +28,10 @@ from edgewise.study.misconceptions.registry import applicable
 from edgewise.trace import Trace
 from edgewise.words.lists import equations
 
+SUFFIXES: Final = (".sv", ".v", ".vhd", ".vhdl")
+"""How hardware descriptions end."""
+_PIECE: Final = 10
+"""Submissions that are judged in one go."""
 SECONDS: Final = 20.0
 """For one proof, unless the caller says otherwise."""
 
@@ -82,6 +88,27 @@ class Verdict:
         yield from (f"  {note.place or self.file}: {note.sentence}" for note in self.notes)
         yield from (f"  {one.place}: {_REMARKS[one.what].format(one.name)}" for one in self.remarks)
 
+    def table(self) -> tuple[tuple[str, ...], ...]:
+        """Both runs side by side, from the first row in which known bits of an output differ.
+
+        A heading, then a line for each row; for each output what it should be and what it is.
+        Empty where nothing is wrong.
+        """
+        if self.runs is None:
+            return ()
+        should, found = self.runs
+        names = [
+            name for name in should.design.netlist.outputs if name in found.design.netlist.outputs
+        ]
+        rows = [
+            (str(row), *(str(run.word(name, row)) for name in names for run in self.runs))
+            for row in range(should.edges + 1)
+        ]
+        differing = [i for i, row in enumerate(rows) if _conflict(row)]
+        differing += [i for i, row in enumerate(rows) if row[1::2] != row[2::2]]
+        heading = ("edge", *(told for name in names for told in (name, f"{name} here")))
+        return (heading, *rows[differing[0] :])
+
     def _difference(self) -> str:
         assert self.runs is not None
         should, found = (str(run.word(self.answer, self.row)) for run in self.runs)
@@ -105,7 +132,9 @@ _REMARKS: Final = {
 }
 
 
-def judge(path: Path, design: Design, *, seconds: float = SECONDS) -> Verdict:
+def judge(
+    path: Path, design: Design, rivals: Rivals | None = None, *, seconds: float = SECONDS
+) -> Verdict:
     """Judge a submission.
 
     Parameters
@@ -113,6 +142,8 @@ def judge(path: Path, design: Design, *, seconds: float = SECONDS) -> Verdict:
     path : Path
         Of the description.
     design : Design
+    rivals : Rivals, optional
+        Its rivals, if they were made before.
     seconds : float
         For each proof.
     """
@@ -136,12 +167,93 @@ def judge(path: Path, design: Design, *, seconds: float = SECONDS) -> Verdict:
         answer=shown.what,
         row=shown.row,
         runs=(shown.trace, shown.other),
-        diagnosis=tuple(_diagnosis(design, submitted, shown, seconds)),
+        diagnosis=tuple(_diagnosis(submitted, shown, rivals or Rivals(design), seconds)),
     )
 
 
+def judged(
+    paths: Sequence[Path], design: Design, workplace: Workplace, *, seconds: float = SECONDS
+) -> Iterator[Verdict]:
+    """Judge several submissions, in the order in which they are given.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+    design : Design
+    workplace : Workplace
+        Where: ``sweep.workplace(2)`` are two processes.
+    seconds : float
+        For each proof.
+    """
+    with workplace() as executor:
+        pieces = [paths[at : at + _PIECE] for at in range(0, len(paths), _PIECE)]
+        waiting = [executor.submit(_piece, piece, design, seconds) for piece in pieces]
+        for one in waiting:
+            yield from one.result()
+
+
+def _piece(paths: Sequence[Path], design: Design, seconds: float) -> list[Verdict]:
+    """Judge some submissions in one go."""
+    rivals = Rivals(design)
+    return [judge(path, design, rivals, seconds=seconds) for path in paths]
+
+
+class Rivals:
+    """What a wrong submission of a design may be instead; made once for several submissions.
+
+    Parameters
+    ----------
+    design : Design
+    """
+
+    def __init__(self, design: Design) -> None:
+        self.design = design
+
+    @cached_property
+    def ideas(self) -> tuple[tuple[str, Design], ...]:
+        """The design under each misconception."""
+        return tuple((one.name, changed) for one, changed in applicable(self.design))
+
+    @cached_property
+    def pairs(self) -> tuple[tuple[str, Design], ...]:
+        """The design under two of them."""
+        single = applicable(self.design)
+        return tuple(
+            (f"{one.name} with {other.name}", both)
+            for one, changed in single
+            for other, _ in single
+            if other is not one and (both := _both(changed, other)) is not None
+        )
+
+    @cached_property
+    def broken(self) -> tuple[tuple[str, Design], ...]:
+        """The design with each single fault."""
+        return tuple((one.name, one.design) for one in faults(self.design, inside=True))
+
+
+def gathered(paths: Iterable[Path]) -> tuple[Path, ...]:
+    """Files, and for a folder the descriptions in it, in the order of their names.
+
+    Raises
+    ------
+    EdgewiseError
+        A folder without any.
+    """
+    found: list[Path] = []
+    for path in paths:
+        if not path.is_dir():
+            found.append(path)
+            continue
+        there = sorted(one for one in path.iterdir() if one.suffix.lower() in SUFFIXES)
+        if not there:
+            raise EdgewiseError(f"there is no hardware description in {path}; expected files"
+                                f" that end in {', '.join(SUFFIXES)}")  # fmt: skip
+        found += there
+    return tuple(found)
+
+
 def _diagnosis(
-    design: Design, submitted: Design, shown: Counterexample, seconds: float
+    submitted: Design, shown: Counterexample, rivals: Rivals, seconds: float
 ) -> Iterator[str]:
     """What is proved to explain a wrong submission for all operands."""
     starts = replace(
@@ -154,25 +266,25 @@ def _diagnosis(
             ),
         ),
     )
+    design = rivals.design
     likely = [("start", design, starts)]
     if design.edges and design.computes:
         later = circuit_edits.longer(circuit_edits.read_after(submitted, lambda row: row + 1))
         likely.append(("late", design, later))
-    ideas = applicable(design)
-    likely += [(one.name, changed, submitted) for one, changed in ideas]
     found = _proved(likely, shown, seconds)
-    if not found:
-        pairs = (
-            (f"{one.name} with {other.name}", both, submitted)
-            for one, changed in ideas
-            for other, _ in ideas
-            if other is not one and (both := _both(changed, other)) is not None
-        )
-        found = _proved(pairs, shown, seconds)[:1]
-    if not found:
-        broken = faults(design, inside=True)
-        found = _proved(((f.name, f.design, submitted) for f in broken), shown, seconds)[:1]
+    single = [(name, rival, submitted) for name, rival in rivals.ideas]
+    found += _proved(single, shown, seconds)
+    for more in ("pairs", "broken"):
+        if not found:
+            others = ((name, rival, submitted) for name, rival in getattr(rivals, more))
+            found = _proved(others, shown, seconds, first=True)
     yield from found
+
+
+def _conflict(row: Sequence[str]) -> bool:
+    """Whether bits that are known in both runs differ."""
+    pairs = zip("".join(row[1::2]), "".join(row[2::2]), strict=True)
+    return any(one != other for one, other in pairs if "X" not in (one, other))
 
 
 def _both(changed: Design, other: Misconception) -> Design | None:
@@ -184,7 +296,11 @@ def _both(changed: Design, other: Misconception) -> Design | None:
 
 
 def _proved(
-    likely: Iterable[tuple[str, Design, Design]], shown: Counterexample, seconds: float
+    likely: Iterable[tuple[str, Design, Design]],
+    shown: Counterexample,
+    seconds: float,
+    *,
+    first: bool = False,
 ) -> list[str]:
     """The names of those that give the same answers; each is tried at one example first."""
     found = []
@@ -195,6 +311,8 @@ def _proved(
                 equivalence.same(one, other, seconds=seconds).outcome == "proved"
             ):
                 found.append(name)
+                if first:
+                    break
         except EdgewiseError:  # an idea that makes no circuit of this design
             continue
     return found
