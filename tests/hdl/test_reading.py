@@ -48,7 +48,9 @@ def test_the_serial_adder_comes_back_word_by_word(language: str, suffix: str) ->
 
 
 @pytest.mark.parametrize(("language", "suffix"), LANGUAGES)
-@pytest.mark.parametrize("name", ["serial-adder-gated-clock", "ripple-carry-adder"])
+@pytest.mark.parametrize(
+    "name", ["serial-adder-gated-clock", "ripple-carry-adder", "universal-shift-register"]
+)
 def test_what_we_export_comes_back_and_proves_equal(name: str, language: str, suffix: str) -> None:
     plan = catalogue.find(name)
     design = plan.design({"n": 4})

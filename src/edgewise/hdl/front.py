@@ -236,7 +236,7 @@ def _mended(text: str) -> str:
     """Without initial values of what is no register, and each net declared once in its module."""
     text = re.sub(r"(; // \(isignal\)\n)  initial\n    [^;\n]*;\n", r"\1\n\n", text)
     text = re.sub(r"(  initial\n    \S+) <= ", r"\1 = ", text)
-    modules = re.split(r"(?m)^(?=module )", text)
+    modules = [_with_constants(module) for module in re.split(r"(?m)^(?=module )", text)]
     for number, module in enumerate(modules):
         seen: set[str] = set()
         kept = []
@@ -255,6 +255,15 @@ def _mended(text: str) -> str:
         whole = "".join(kept)
         modules[number] = re.sub(r"  assign (\S+) = \1; // \(signal\)\n", "\n", whole)
     return "".join(modules)
+
+
+def _with_constants(module: str) -> str:
+    """A module whose initial values are constants themselves, not nets that hold them."""
+    constants = set(re.findall(r"(?m)^  localparam (?:\[[^\]]*\] )?(\w+) =", module))
+    copies = re.findall(r"(?m)^  assign (\w+) = ((\w+)\[[\d:]+\]);$", module)
+    values = {name: value for name, value, of in copies if of in constants}
+    start = re.compile(r"(  initial\n    \S+ = )(\w+);")
+    return start.sub(lambda found: f"{found[1]}{values.get(found[2], found[2])};", module)
 
 
 # ---------------------------------------------------------------- from text to cells
