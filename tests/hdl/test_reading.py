@@ -1,7 +1,6 @@
 """HDL in: what a description becomes, and what is refused, with its place.
 
-Outside: the netlists come from general implementations of IEEE 1800 and IEEE 1076; the EPFL
-circuits' own sum is arithmetic (`tests/hdl/test_epfl.py` would be too slow for the suite).
+Outside: the netlists come from general implementations of IEEE 1800 and IEEE 1076.
 """
 
 from __future__ import annotations
