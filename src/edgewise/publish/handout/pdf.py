@@ -14,8 +14,9 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewise.errors import EdgewiseError, close
+from edgewise.errors import EdgewiseError
 from edgewise.publish import look
+from edgewise.spelling import close
 
 if TYPE_CHECKING:
     import typst
@@ -53,7 +54,7 @@ class NoGlyph(EdgewiseError):
     def __init__(self, text: str) -> None:
         self.text = text
         super().__init__(
-            f"the typefaces of a handout have no sign for {text!r} ({_codes(text)}); they have"
+            f"the typefaces of a PDF have no sign for {text!r} ({_codes(text)}); they have"
             " Latin, Greek and Cyrillic letters and the usual signs: write it in another way"
         )
 

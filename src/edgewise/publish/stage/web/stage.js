@@ -5,6 +5,7 @@
  * Everything is computed here, from the compiled design; nothing is asked of any server.
  */
 import { actionOf } from "./actions.js";
+import { Attempts } from "./attempts.js";
 import { Prediction } from "./prediction.js";
 import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
@@ -30,6 +31,8 @@ import { Words } from "./words.js";
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
  * @property {number} fade
+ * @property {string} lesson  by which a code of attempts knows it
+ * @property {import("./steps.js").Step[]} [steps]  those that the lesson writes out
  * @property {{language: string, messages: string}} words
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
@@ -92,7 +95,8 @@ export class Stage {
       this.go(this.row, false);
     });
     const page = where.page && `${where.page} ${data.id}`;
-    this.prediction = new Prediction(this.words, new Progress(page), data.fade, () => this.row, (row) => {
+    const attempts = new Attempts(page, data.lesson), progress = new Progress(page);
+    this.prediction = new Prediction(this.words, progress, attempts, data.fade, () => this.row, (row) => {
       this.pause();
       this.redraw();
       this.go(row, false);
@@ -110,9 +114,9 @@ export class Stage {
     this.numbers.element, this.prediction.element, this.looks.element, this.timing.element,
       this.table.element);
     swipes(this.picture, (way) => {
-      if (!this.picture.classList.contains("large")) this.move(this.row + way);
+      if (!this.picture.classList.contains("large")) this.step(way);
     });
-    swipes(this.told, (way) => this.move(this.row + way));
+    swipes(this.told, (way) => this.step(way));
     root.replaceChildren(this.element);
     this.turned = () => {
       this.draw();
@@ -165,7 +169,8 @@ export class Stage {
     this.numbers.recheck(this.data.claims, { design: this.size, rows: this.run, operands });
     this.prediction.set({
       design: this.size, stores: this.size.stores, misconceptions: this.size.misconceptions,
-      rows: this.run, bits: operandBits(this.size.operands, operands),
+      rows: this.run, bits: operandBits(this.size.operands, operands), start,
+      numbers: [...Object.values(this.size.parameters), ...this.size.operands.map(([name]) => operands[name])],
     });
     this.redraw();
     this.go(row, false);
@@ -209,6 +214,18 @@ export class Stage {
     this.go(row, true);
   }
 
+  /** Moves on or back by one. @param {number} way */
+  step(way) {
+    if (!this.projection.step(way)) this.move(this.row + way);
+  }
+
+  /** Whether the run shown is the lesson's own: of that alone its steps speak. */
+  get own() {
+    const { own } = this.data;
+    return this.size === this.sizes.at(own.size) && this.powerUp === AS_DESIGNED && !this.prediction.active
+      && Object.entries(own.operands).every(([name, value]) => this.operands[name] === BigInt(value));
+  }
+
   /**
    * Moves everything to a row.
    * @param {number} wanted @param {boolean} moved  by the reader, so that the address follows
@@ -226,7 +243,9 @@ export class Stage {
     if (before && onward && moved && !this.calm.matches) this.travel(before);
     else this.figure.still();
     this.figure.tell(this.spoken(rows[row]));
-    const text = this.sentence(rows, row);
+    const steps = this.projection.arrive(row);
+    this.figure.point(steps?.points || []);
+    const text = steps?.said ?? this.sentence(rows, row);
     if (this.told.textContent !== text) this.told.textContent = text;
     this.ruler.show(row, open, this.moment(row));
     this.timing.show(row, open);

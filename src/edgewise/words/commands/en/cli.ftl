@@ -27,7 +27,7 @@ draw-clock = --clock wires has no effect in a timing diagram; expected wedge or 
 ## new, build
 
 new-language = --language: found { $found }, expected { $known }
-build-two-formats = --handout is --as handout; give one of the two
+build-two-formats = --handout is --as handout, --slides is --as slides; give one of these
 build-no-folder = { $out } is not a folder; name a folder with -o
 build-file = { $out } is the name of a file; -o names a folder, and what is built in it is called after its lesson: -o { $folder }
 build-same = { $path }: its page would take the place of that of { $other } in { $out }; rename one of them, or build it into another folder
@@ -135,3 +135,5 @@ break-no = no
 ## What a command prints
 
 print-letter = { $what } has { $letter } (U+{ $code }), which { $encoding } lacks; set the environment variable PYTHONIOENCODING=utf-8
+wire-family = --parts: there is no family { $found }; there is { $known }
+wire-language = --language: a sheet is written in { $known }; found { $found }
