@@ -1,11 +1,10 @@
-"""The commands for the lab: export, import, verify."""
+"""The commands for the lab: export, verify."""
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
 from pathlib import Path
-from typing import Annotated, Final
+from typing import Annotated
 
 import typer
 
@@ -23,9 +22,6 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
-
-SUFFIXES: Final = (".sv", ".v", ".vhd", ".vhdl")
-"""How hardware descriptions end."""
 
 
 @app.command(
@@ -85,42 +81,6 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if wave is not None and run is not None:
         files[wave] = dump.text(run)
     for path in descriptions.write(files):
-        print(path)
-
-
-@app.command(
-    "import",
-    epilog=examples("import adder.sv", "import lab.vhd --top serial_adder -o serial-adder.yaml"),
-)
-def import_(
-    file: Annotated[
-        Path, typer.Argument(metavar="FILE", help="SystemVerilog .sv, Verilog .v, VHDL .vhd.")
-    ],
-    top: Annotated[
-        str, typer.Option("--top", metavar="NAME", help="The outermost module or entity.")
-    ] = "",
-    out: Annotated[
-        Path | None,
-        typer.Option("-o", "--out", metavar="FILE", help="Where to; else it is printed."),
-    ] = None,
-) -> None:
-    """Make circuit text of a hardware description: its registers, adders and gates."""
-    from edgewise import designtext, files
-    from edgewise.hdl.reading import read
-    from edgewise.lab import export as descriptions
-    from edgewise.shelf import read_file
-
-    files.check_suffix(file, SUFFIXES, f"import reads {', '.join(SUFFIXES)}")
-    found = read(read_file(file, str(file)), str(file), top)
-    for note in found.notes:
-        print(f"note: {note.place or file}: {note.sentence}", file=sys.stderr)
-    about = "; ".join(note.sentence for note in found.notes)
-    text = designtext.text(found.design(file.stem).check(), about)
-    if out is None:
-        print(text, end="")
-        return
-    files.check_suffix(out, (".yaml", ".yml"), "circuit text is written as .yaml")
-    for path in descriptions.write({out: text}):
         print(path)
 
 

@@ -15,7 +15,9 @@ LARGEST: Final = 1_000_000
 MOST_INCLUDED: Final = 32
 """Files that it may include."""
 VHDL: Final = (".vhd", ".vhdl")
-"""How VHDL files end; those of Verilog and SystemVerilog end in .v and .sv."""
+"""How VHDL files end."""
+SUFFIXES: Final = (".sv", ".v", *VHDL)
+"""How hardware descriptions end."""
 _TOKENS: Final = re.compile(
     r"//[^\n]*|/\*.*?\*/|(?P<include>`include\b)[ \t]*(?P<what>\"[^\"\n]*\"|[^\n]*)"
     r"|\"(?:\\.|[^\"\\\n])*\""

@@ -18,6 +18,7 @@ from edgewise.errors import EdgewiseError
 from edgewise.hdl.clocking import Note
 from edgewise.hdl.elaboration import Remark
 from edgewise.hdl.reading import Read, read
+from edgewise.hdl.sources import SUFFIXES
 from edgewise.lab.identifier import identifier
 from edgewise.shelf import read_file
 from edgewise.study.cost.sweep import Workplace
@@ -28,8 +29,6 @@ from edgewise.study.misconceptions.registry import applicable
 from edgewise.trace import Trace
 from edgewise.words.lists import equations
 
-SUFFIXES: Final = (".sv", ".v", ".vhd", ".vhdl")
-"""How hardware descriptions end."""
 _PIECE: Final = 10
 """Submissions that are judged in one go."""
 SECONDS: Final = 20.0
