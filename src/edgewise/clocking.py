@@ -80,11 +80,11 @@ def windows(
         if after == 1:
             rises.setdefault(net, []).append(time)
     for clock, ports, times in flip_flops:
-        for net, setup in zip(ports, times.setup, strict=True):
-            if net is not None and setup + times.hold:
+        for port, setup in zip(ports, times.setup, strict=True):
+            if port is not None and setup + times.hold:
                 for time in rises.get(clock, ()):
                     edge = time + times.late
-                    yield Window(net, edge - setup, edge, edge + times.hold)
+                    yield Window(port, edge - setup, edge, edge + times.hold)
 
 
 def pulses(

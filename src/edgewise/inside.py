@@ -96,10 +96,10 @@ class Inside:
     violations : tuple of Violation
     quiet : bool
         Nothing was still to come at the end.
+    busy : tuple of int
+        Ticks at which an edge came, or an input changed, while changes were still to come.
     asked : tuple of Times
         What each flip-flop asks for; its skew.
-    overrun : tuple of int
-        Edges whose period ended with changes still to come.
     """
 
     trace: Trace
@@ -113,8 +113,8 @@ class Inside:
     changes: tuple[Change, ...]
     violations: tuple[Violation, ...]
     quiet: bool
+    busy: tuple[int, ...] = ()
     asked: tuple[Times, ...] = ()
-    overrun: tuple[int, ...] = ()
 
     @property
     def end(self) -> int:
@@ -192,6 +192,12 @@ class Inside:
             for (edge, net), several in found.items()
             if len(several) > 1
         )
+
+    def rests(self, edge: int) -> bool:
+        """Whether nothing was still to come when the period of an edge ended."""
+        if edge == self.last:
+            return self.quiet
+        return self.period * (edge + 1 - self.first) not in self.busy
 
     def settled(self, edge: int, nets: Iterable[int] | None = None) -> int | None:
         """Ticks from an edge to the last change before the next one; None if there is none.
@@ -276,7 +282,7 @@ class Inside:
         """What is to be said: the period, when all was settled, glitches, times not kept.
 
         Each follows from a fact of this object: `period`, `settled`, `glitches`, `violations`,
-        `pulses`, `quiet`, `overrun`, `astray`.
+        `pulses`, `rests`, `astray`.
         """
         labels = self.trace.design.netlist.labels
         said = [*self._settling(words)]
@@ -327,14 +333,13 @@ class Inside:
         for edge in range(self.first, self.last + 1):
             time = self.settled(edge)
             facts: dict[str, Fact] = {"edge": edge, "unit": unit(self.unit, words)}
-            if edge in self.overrun:
-                if edge < self.last:  # of the last one more is said
-                    yield words("inside-overrun", edge=edge)
-            elif time is None:
-                yield words("inside-nothing", **facts)
+            if time is not None:
+                facts["time"] = words.decimal(self.figure(time))
+            if not self.rests(edge):
+                yield words("inside-moving-later" if time is None else "inside-moving", **facts)
             else:
-                name = "inside-settled" if clocked else "inside-settled-inputs"
-                yield words(name, time=words.decimal(self.figure(time)), **facts)
+                name = "inside-nothing" if time is None else "inside-settled"
+                yield words(name if clocked else f"{name}-inputs", **facts)
 
     def csv(self, names: Sequence[str] | None = None) -> str:
         """The changes as comma-separated values (RFC 4180), with a heading."""

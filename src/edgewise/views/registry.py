@@ -8,6 +8,7 @@ from typing import Final, cast, get_args
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
 from edgewise.inside import Inside
+from edgewise.state_graph import StateGraph
 from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
@@ -17,7 +18,7 @@ from edgewise.words.messages import ENGLISH, Words
 
 WIDTH: Final = 760.0
 """Px that the lines of a timing diagram are broken at, unless told otherwise."""
-NAMES: Final = ("diagram", "timing", "table", "filmstrip")
+NAMES: Final = ("diagram", "timing", "table", "filmstrip", "states")
 """Every figure."""
 
 
@@ -28,7 +29,7 @@ class Wish:
     Parameters
     ----------
     after : int, optional
-        The row of a diagram; the last unless given.
+        The row of a diagram, the last unless given; of a state diagram, none unless given.
     rows : sequence of int, optional
         The rows of every other figure; all unless given.
     names : sequence of str, optional
@@ -54,6 +55,8 @@ class Wish:
         What a timing diagram shows instead of rows: what happens between edges.
     room : float, optional
         Px that it may be wide; as wide as it is unless given.
+    graph : StateGraph, optional
+        The states of the design, for a state diagram.
     words : Words
         The language of what stands in it.
     """
@@ -72,6 +75,7 @@ class Wish:
     point: Sequence[str] = ()
     inside: Inside | None = None
     room: float | None = None
+    graph: StateGraph | None = None
     words: Words = ENGLISH
 
 
@@ -133,6 +137,10 @@ def possible(trace: Trace, name: str, wish: Wish) -> None:
         from edgewise.views.diagram import filmstrip
 
         filmstrip.check(choice.rows, wish.across)
+    elif name == "states" and wish.graph:
+        from edgewise.views.states import state_diagram
+
+        state_diagram.check(wish.graph, trace.design.name)
 
 
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
@@ -200,6 +208,12 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             room=wish.room,
             words=wish.words,
         )
+    if name == "states":
+        from edgewise.views.states.state_diagram import state_diagram
+
+        if wish.graph is None:
+            raise EdgewiseError("a state diagram is drawn of a state graph; give it one")
+        return state_diagram(trace, wish.graph, wish.after, room=wish.room, words=wish.words)
     from edgewise.views.diagram.filmstrip import filmstrip
 
     rows = range(trace.edges + 1) if wish.rows is None else wish.rows

@@ -1,4 +1,4 @@
-"""What clocks do inside a period: windows, false edges, cut pulses, periods that end too soon."""
+"""What clocks do inside a period: windows, false edges, cut pulses."""
 
 from __future__ import annotations
 
@@ -81,21 +81,3 @@ def test_windows_are_those_of_the_model() -> None:
     assert [window.edge for window in own] == edges
     assert {window.edge - window.begin for window in own} == {100 * setup}
     assert {window.end - window.edge for window in own} == {100 * timing.hold}
-
-
-@pytest.mark.parametrize("period", [6, 8, 10, 14, 26])
-def test_a_period_is_overrun_where_the_next_one_starts_from_something_unsettled(
-    period: int,
-) -> None:
-    """Against the same circuit with a long last period: what comes after its end was to come."""
-    trace = run(catalogue.design("serial-adder", n=4), a=11, b=6)
-    moment = inside(trace, 5, 7, Manner(period=Fraction(period)))
-    for edge in (5, 6):
-        alone = inside(trace, 5, edge, Manner(period=Fraction(period)))
-        assert (edge in moment.overrun) == (not alone.quiet)
-    told = [s for s in moment.sentences() if "period that edge" in s]
-    assert told == [
-        f"changes are still to come when the period that edge {edge} begins is over"
-        for edge in moment.overrun
-        if edge < 7
-    ]

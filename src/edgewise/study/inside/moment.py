@@ -13,13 +13,12 @@ from edgewise.circuit.netlist import CLOCK_NET, Netlist
 from edgewise.clocking import Times
 from edgewise.engines import reference
 from edgewise.engines.timed.delays import Delays, Outcome, Stored
-from edgewise.engines.timed.simulation import Run, Stimulus, simulate
+from edgewise.engines.timed.simulation import Stimulus, simulate
 from edgewise.errors import DesignError, Place, nearest
 from edgewise.inside import Inside
 from edgewise.study.cost.critical_path import arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing
-from edgewise.study.inside.rest import overrun
 from edgewise.trace import Trace
 
 MOST_PERIODS: Final = 100
@@ -140,19 +139,9 @@ def inside(
         run.changes,
         run.violations,
         run.quiet,
+        run.busy,
         tuple(Times(one.setup, one.hold, one.late) for one in delays.flip_flops),
-        _overrun(netlist, delays, run, (first, last), period),
     )
-
-
-def _overrun(
-    netlist: Netlist, delays: Delays, run: Run, edges: tuple[int, int], period: int
-) -> tuple[int, ...]:
-    """The edges whose period ended with changes still to come."""
-    first, last = edges
-    ends = {period * (edge - first + 1): edge for edge in range(first, last)}
-    found = tuple(ends[end] for end in overrun(netlist, delays, run.start, run.changes, ends))
-    return found if run.quiet else (*found, last)
 
 
 def _refuse(trace: Trace, first: int, last: int, place: Place | None) -> None:

@@ -152,7 +152,7 @@ class Plan:
     def period(self) -> int:
         """Ticks that are shown of each period: all; where no clock ticks, not much silence."""
         moment = self.moment
-        last = moment.settled(0) if not moment.first and moment.quiet else None
+        last = moment.settled(0) if not moment.first and moment.rests(0) else None
         return moment.period if last is None else min(moment.period, last + max(last // 8, 1))
 
     @cached_property
@@ -178,7 +178,7 @@ class Plan:
         found = []
         for edge, begin in zip(range(moment.first, moment.last + 1), self.begins, strict=True):
             time = moment.settled(edge)
-            if time is not None and edge not in moment.overrun:
+            if time is not None and moment.rests(edge):
                 found.append((begin + time, time))
         return tuple(found)
 
