@@ -29,6 +29,7 @@ from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
 from edgewise.lesson.expression import Run, compute
 from edgewise.lesson.front import Entry
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.naming import named_design
@@ -44,6 +45,7 @@ from edgewise.words import messages
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
+    from edgewise.study.inside.time_claim import TimeVerdict
     from edgewise.study.operands.report import Example
 
 HERE: Final = "here"
@@ -122,6 +124,8 @@ class Report:
                 case Checked():
                     pairs = zip(piece.statements, piece.verdicts, strict=True)
                     told += [(statement.text, verdict.how) for statement, verdict in pairs]
+                case Opened():
+                    told += piece.claimed()
                 case FoundLaw(law=law, text=text) if text:
                     told.append((f"{law.quantity} = {text}", piece.how))
                 case Proved(finding=finding):
@@ -129,7 +133,7 @@ class Report:
                     told.append((finding.asked.line(), how))
         return told
 
-    def _all(self) -> list[tuple[Statement, Verdict]]:
+    def _all(self) -> list[tuple[Statement, Verdict | TimeVerdict]]:
         return [
             pair
             for block in self.claims
@@ -199,7 +203,16 @@ def check_text(text: str, file: str, folder: Path, memory: Memory | None = None)
     run = checking.run(design)
     values = checking.values(run)
     words = messages.of(lesson.front.language)
-    pieces = checking.pieces(Setting(blueprint, run, lesson.folder, memory=memory, words=words))
+    pieces = checking.pieces(
+        Setting(
+            blueprint,
+            run,
+            lesson.folder,
+            memory=memory,
+            words=words,
+            model=lesson.front.model,
+        )
+    )
     pictures = checking.pictures()
     notes = checking.notes(run, values)
     raise_all(checking.errors)
@@ -220,7 +233,12 @@ def again(report: Report, trace: Trace, known: Mapping[Place, Piece]) -> Report:
     checking = _Checking(report.lesson)
     run = Run(trace.design, trace.operands, lambda *_: trace)
     setting = Setting(
-        report.blueprint, run, report.lesson.folder, memory=report.memory, words=report.words
+        report.blueprint,
+        run,
+        report.lesson.folder,
+        memory=report.memory,
+        words=report.words,
+        model=report.lesson.front.model,
     )
     values = checking.values(run)
     pieces = checking.pieces(setting, known)

@@ -29,6 +29,7 @@ _EXAMPLES: Final = {
     "fault": "C stuck at 0",
     "compare": "[ripple-carry-adder, carry-skip-adder]",
     "question": "next-rows",
+    "inside": "8",
 }
 """What the first entry of a block may be, if not a row."""
 
