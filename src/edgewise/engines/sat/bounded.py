@@ -14,7 +14,6 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, Self, TypeAlias, TypeVar
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.engines.replay import bits_of, rows_of, truths, variant
@@ -23,10 +22,12 @@ from edgewise.engines.sat.cnf import Clauses
 from edgewise.engines.sat.outcome import Counterexample, Proof
 from edgewise.engines.symbolic import specification
 from edgewise.engines.symbolic.cardinality import at_least
+from edgewise.engines.symbolic.readings import inside
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Logic, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError, nearest, raise_all
+from edgewise.operands import out_of_range
 
 Key = TypeVar("Key")
 Claim: TypeAlias = Callable[[Terms, Sequence[Row]], Term]
@@ -319,7 +320,7 @@ def computes(
     if proof.counterexample:
         shown = proof.counterexample
         word = shown.trace.bits(design.netlist.outputs[shown.what], shown.row)
-        assert not word.known or word.value != design.expected(shown.operands)[shown.what]
+        assert design.read(shown.what, word) != design.expected(shown.operands)[shown.what]
     return proof
 
 
@@ -366,7 +367,10 @@ def _settled(  # as `settled`
     fixed = _fixed(operands, given or {})
     terms = Terms(deadline)
     claimed = items(terms, [unroll(design, terms, last) for design in designs])
-    premise = terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items())
+    premise = terms.both(
+        terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items()),
+        inside(terms, operands),
+    )
     wrong = terms.both(premise, terms.all_of(item.term for item in claimed) ^ 1)
     if wrong == FALSE:
         return Proof("proved", "structure", time.monotonic() - begun)
@@ -413,7 +417,8 @@ def value_order(operands: Sequence[Operand]) -> list[Variable]:
 
 
 def _number(operand: Operand, values: Mapping[Variable, int]) -> int:
-    return sum(values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    bits = (values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    return operand.number(sum(bits))
 
 
 def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variable, int]:
@@ -423,13 +428,7 @@ def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variab
     for name, value in given.items():
         if name not in known:
             errors.append(DesignError(f"there is no operand {name}{nearest(name, known)}"))
-        elif value < 0 or value >> known[name].width:
-            highest = (1 << known[name].width) - 1
-            errors.append(
-                DesignError(
-                    f"operand {name} is {value}; the range is 0..{highest} in"
-                    f" {count(known[name].width, 'bit')}"
-                )
-            )
+        elif value not in known[name].numbers:
+            errors.append(DesignError(out_of_range(known[name], value)))
     raise_all(errors)
     return bits_of(given, [known[name] for name in given])

@@ -143,6 +143,7 @@ def replayed(exercises: Sequence[Exercise], designs: Sequence[Tried]) -> tuple[S
 def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterator[Step]:
     tried, operands = _run_of(exercise, known)
     design, schedule = tried.design, tried.design.schedule
+    patterns = design.patterns(operands)
     netlist = design.netlist
     last = exercise.shown + len(exercise.rows)
     if last > design.edges:
@@ -152,7 +153,7 @@ def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterat
     stored = [one.start if bit is None else bit for one in netlist.flip_flops]
 
     def after(held: Sequence[int], row: int) -> list[int]:
-        fed = reference.fed(schedule[row], operands)
+        fed = reference.fed(schedule[row], patterns)
         return list(edge(reference.settle(netlist, held, fed)))
 
     for row in range(exercise.shown):

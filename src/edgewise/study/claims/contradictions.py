@@ -30,7 +30,7 @@ class Contradiction:
 
     def __str__(self) -> str:
         when = f" after edge {self.row}" if self.row else ""
-        value = f" ({self.word.value})" if self.word.known else ""
+        value = f" ({self.word.value})" if self.word.readable else ""
         return (
             f"{self.output}{when} is {self.word}{value}, but the design's own computes says"
             f" {self.expected}"
@@ -51,5 +51,5 @@ def contradictions(trace: Trace) -> Iterator[Contradiction]:
     for purpose in trace.design.computes:
         row = trace.edges if purpose.after is None else purpose.after
         word = trace.word(purpose.output, row)
-        if not word.known or word.value != expected[purpose.output]:
+        if trace.design.read(purpose.output, word) != expected[purpose.output]:
             yield Contradiction(purpose.output, row, word, expected[purpose.output])

@@ -13,6 +13,8 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
 
+code-unknown = there is no code { $found }{ $suggestion }
+
 ## check
 
 driver-join = the join from { $source }
