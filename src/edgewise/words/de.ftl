@@ -251,7 +251,7 @@ stage-one-claim-fails = Die Behauptung der Lektion gilt nicht für diese Zahlen.
 stage-one-claim-silent = Die Behauptung der Lektion trifft auf diese Zahlen nicht zu.
 stage-none-holds = Keine der { $all } Behauptungen der Lektion gilt für diese Zahlen.
 stage-none-applies = Keine der { $all } Behauptungen der Lektion trifft auf diese Zahlen zu.
-stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in 0..{ $most } an.
+stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in { $least }..{ $most } an.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } passt nicht in 1 Bit; sein niederwertigstes Bit ist { $low }.
    *[other] { $name } = { $value } passt nicht in { $width } Bits; seine unteren { $width } Bits ergeben { $low }.
@@ -269,17 +269,20 @@ stage-claims-tally = Von den { $all } Behauptungen der Lektion { $held ->
    *[other] , { $silent } treffen auf sie nicht zu
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
+stage-operand-small = Operand { $name } ist { $written }, also zu klein; der Bereich ist { $least }..{ $most } in { $width } Bits.
+stage-bcd-width = BCD braucht 4 Bits je Ziffer; hier sind es { $width }
+stage-no-bcd = { $word } ist { $bits } und hat keinen Wert: eine BCD-Ziffer ist 0000 bis 1001
 stage-distinctive = unterscheidende Formen
 stage-rectangular = Rechtecke
 stage-open = offen

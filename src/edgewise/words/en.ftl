@@ -250,7 +250,7 @@ stage-one-claim-fails = The lesson's claim does not hold for these numbers.
 stage-one-claim-silent = The lesson's claim does not apply to these numbers.
 stage-none-holds = None of the lesson's { $all } claims holds for these numbers.
 stage-none-applies = None of the lesson's { $all } claims applies to these numbers.
-stage-operand-missing = Operand { $name } is missing; give a number in 0..{ $most }.
+stage-operand-missing = Operand { $name } is missing; give a number in { $least }..{ $most }.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } does not fit in 1 bit; its lowest bit is { $low }.
    *[other] { $name } = { $value } does not fit in { $width } bits; its low { $width } bits make { $low }.
@@ -268,17 +268,20 @@ stage-claims-tally = Of the lesson's { $all } claims { $held } { $held ->
    *[other] , { $silent } do not apply to them
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bits.
   }
+stage-operand-small = Operand { $name } is { $written }, which is too small; the range is { $least }..{ $most } in { $width } bits.
+stage-bcd-width = BCD takes 4 bits a digit; found { $width }
+stage-no-bcd = { $word } is { $bits }, which has no value: a digit of BCD is 0000 to 1001
 stage-distinctive = distinctive shapes
 stage-rectangular = rectangles
 stage-open = open
