@@ -103,6 +103,7 @@ figures: $(STAMPS)/dev $(STAMPS)/chromium
 	$(BIN)/python scripts/contact_sheet.py
 	PYTHONPATH=. $(BIN)/python scripts/figure_table.py
 	$(BIN)/python scripts/stage_picture.py
+	$(BIN)/python scripts/slides_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
 # takes the newest releases; without it, only what pyproject.toml changed is resolved anew.

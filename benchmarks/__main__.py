@@ -11,6 +11,7 @@ from benchmarks import (
     papers,
     proof,
     questions,
+    slides,
     stage,
 )
 from benchmarks.timing import machine
@@ -31,5 +32,7 @@ print()
 papers.main()
 print()
 marking.main()
+print()
+slides.main()
 print()
 stage.main()

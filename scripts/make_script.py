@@ -16,7 +16,7 @@ ROOT: Final = Path(__file__).parents[1]
 WEB: Final = ROOT / "src" / "edgewise" / "publish" / "stage" / "web"
 MADE: Final = WEB / "made"
 TOOLS: Final = ROOT / "tests" / "web" / "node_modules"
-ENTRIES: Final = ("page", "previewed", "notes", "notebook")
+ENTRIES: Final = ("page", "previewed", "notes", "notebook", "telling")
 """A script for each of these modules, with all that it imports."""
 SETTINGS: Final = (
     "--bundle",

@@ -218,7 +218,7 @@ def test_without_the_package_each_is_told_to_be_missing(mill: Path) -> None:
         ("show", "mill-sluice"): "the catalogue has no design mill-sluice; edgewise list shows"
         " them",
         ("build", "lesson.md", "--as", "transcript"): "there is no format transcript; there is:"
-        " handout, page",
+        " handout, page, slides",
     }.items():
         done = subprocess.run(
             [sys.executable, "-m", "edgewise", *words],

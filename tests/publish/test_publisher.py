@@ -36,7 +36,7 @@ def test_a_publisher_that_lacks_a_method_is_refused_when_it_is_read() -> None:
 
 
 def test_a_publisher_may_have_one_method_for_all_other_pieces() -> None:
-    class Titles(Publisher):
+    class Titles(Publisher[str]):
         def figure(self, piece: Figure) -> str:
             return piece.caption
 

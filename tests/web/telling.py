@@ -37,10 +37,10 @@ def _teller() -> subprocess.Popen[str]:
 
 
 @lru_cache(maxsize=256)
-def _design(of: _Of) -> dict[str, object]:
+def _design(of: _Of, language: str) -> dict[str, object]:
     design = of.design
     return {
-        **design_data.design(_fed(design)),
+        **design_data.design(_fed(design), messages.of(language)),
         "stores": [store.data() for store in stores(design)],
         "adders": [row.data() for row in adders(design)],
         "feedback": [one.data() for one in feedback(design)],
@@ -80,7 +80,7 @@ def of_stage(language: str = "en") -> dict[str, str]:
 def every(trace: Trace, language: str = "en") -> tuple[str, ...]:
     """What is said of each row of a run."""
     asked = {
-        "design": _design(_Of(trace)),
+        "design": _design(_Of(trace), language),
         "rows": workshop.digits(trace.rows),
         "operands": {name: str(value) for name, value in trace.operands.items()},
         "words": of_stage(language),

@@ -95,6 +95,7 @@ def _language(text: str) -> str:
     epilog=examples(
         "build examples/rain-gauges.md -o pages",
         "build examples/rain-gauges.md --handout --blanks --paper letter",
+        "build examples/rain-gauges.md --slides --shape 4:3",
         "build examples/rain-gauges.md --as page",
     )
 )
@@ -111,10 +112,22 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     blanks: Annotated[
         bool, typer.Option("--blanks", help="Handout: values to fill in, and an answer sheet.")
     ] = False,
+    slides: Annotated[
+        bool,
+        typer.Option("--slides", help="A presentation (PPTX) and its PDF in place of the page."),
+    ] = False,
+    shape: Annotated[str, typer.Option(metavar="16:9", help="Slides: 16:9 or 4:3.")] = "16:9",
+    show: Annotated[
+        str, typer.Option(metavar="WHAT", help="Slides: each step shows diagram, table or timing.")
+    ] = "diagram",
+    template: Annotated[
+        Path | None,
+        typer.Option(metavar="PPTX", help="Slides: a presentation of yours, for its look."),
+    ] = None,
     as_: Annotated[
         str,
         typer.Option(
-            "--as", metavar="FORMAT", help="page, handout, or a format of another package."
+            "--as", metavar="FORMAT", help="page, handout, slides, or a format of another package."
         ),
     ] = "",
 ) -> None:
@@ -123,9 +136,11 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.publish import formats
     from edgewise.publish.html import page
 
-    if handout and as_:
+    wanted = [*["handout"] * handout, *["slides"] * slides, *[as_] * bool(as_)]
+    if len(wanted) > 1:
         raise refused("build-two-formats")
-    chosen = formats.find("handout" if handout else as_ or "page").name
+    chosen = formats.find([*wanted, "page"][0]).name
+    _refuse_idle_slides(context, chosen, template)
     if chosen != "handout":
         refuse_idle(
             context, "without --handout; a page has no paper and no blanks", "--paper", "--blanks"
@@ -133,6 +148,16 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:
+        if chosen == "slides":
+            from edgewise.publish.slides import build as decks
+
+            manner = decks.Manner(shape, decks.shown(show), template)
+            told: list[Note] = []  # when the bar has gone
+            with Progress("slides") as progress:
+                files = decks.build(path, out, told.append, manner, progress)
+            for note in told:
+                _tell(note)
+            return files
         if chosen not in ("page", "handout"):
             return (formats.build(path, out, chosen, _tell),)
         if chosen == "page":
@@ -164,6 +189,13 @@ def watch(
     from edgewise import serve
 
     serve.watch(lesson, port, opened=opened, tell=print)
+
+
+def _refuse_idle_slides(context: typer.Context, chosen: str, template: Path | None) -> None:
+    if chosen != "slides":
+        refuse_idle(context, "without --slides", "--shape", "--show", "--template")
+    elif template is not None:
+        refuse_idle(context, "with --template, which has a shape of its own", "--shape")
 
 
 def _apart(lessons: list[Path], out: Path) -> list[Path]:

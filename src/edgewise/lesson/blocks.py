@@ -13,6 +13,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.guests import Group, Guest
 from edgewise.lesson import broken, claims, compared, covered, law, proof
 from edgewise.lesson import question as questions
+from edgewise.lesson import steps as stepping
 from edgewise.lesson.broken import Broken
 from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
@@ -39,6 +40,7 @@ from edgewise.lesson.patience import Patience
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked, Asking
+from edgewise.lesson.steps import Steps
 from edgewise.views.registry import Wish, possible
 from edgewise.words.messages import ENGLISH, Words
 
@@ -71,6 +73,7 @@ Piece: TypeAlias = (
     | Figure
     | Stage
     | Said
+    | Steps
     | Checked
     | CircuitText
     | FoundLaw
@@ -214,6 +217,11 @@ def say(block: Block, setting: Setting) -> Said | None:
     return None if setting.run is None else Said(rest.strip(), rows)
 
 
+def steps(block: Block, setting: Setting) -> Steps | None:
+    """A list: ``- load``, ``- 7..9``, ``- {rows: 7, point: [C, FA.sum], say: …}``."""
+    return stepping.read(block, setting.run)
+
+
 def circuit(block: Block, setting: Setting) -> CircuitText:
     """The circuit text itself, for ``design: here``."""
     del setting
@@ -290,6 +298,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "filmstrip": filmstrip,
     "stage": stage,
     "say": say,
+    "steps": steps,
     "circuit": circuit,
     "law": found_law,
     "prove": proved,

@@ -23,7 +23,7 @@ from edgewise.errors import (
     raise_all,
 )
 from edgewise.formula import parse
-from edgewise.lesson import blocks, document, picking, typed
+from edgewise.lesson import blocks, document, picking, steps, typed
 from edgewise.lesson.blocks import Piece, Setting
 from edgewise.lesson.claims import Checked, FalseClaim, Statement
 from edgewise.lesson.document import Lesson
@@ -36,6 +36,7 @@ from edgewise.lesson.picking import Note
 from edgewise.lesson.pictures import embedded
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Step
 from edgewise.shelf import read_file
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
@@ -92,6 +93,16 @@ class Report:
     def claims(self) -> tuple[Checked, ...]:
         """The claims, block by block."""
         return tuple(p for p in self.pieces.values() if isinstance(p, Checked))
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """What is shown and said, in order: those of its blocks ``steps``, else every row."""
+        return steps.of(self.lesson, self.trace, self.pieces, self.values)
+
+    @property
+    def opening(self) -> str:
+        """What is said before the first step; empty if nothing is."""
+        return steps.opening(self.pieces)
 
     def __str__(self) -> str:
         """One line for what was computed, and one for each claim and how it was checked."""

@@ -35,15 +35,20 @@ _EXAMPLES: Final = {
 
 def options_of(block: Block, known: tuple[str, ...]) -> Keys:
     """The entries of a block; one that is not known is refused, the nearest suggested."""
+    example = f"{known[0]}: {_EXAMPLES.get(block.kind, '6')}"
+    tree = tree_of(block) or Keys((), block.place)
+    options = yamltext.mapping(tree, block.kind, example)
+    raise_all(options.refuse_other_keys(known, block.kind))
+    return options
+
+
+def tree_of(block: Block) -> Tree | None:
+    """What the YAML of a block says; nothing if it is empty."""
     # Indented again, as in the lesson, so that places have the right column.
     margin = " " * block.indent
     text = "".join(margin + line for line in block.text.splitlines(keepends=True))
     trees = yamltext.read(text, block.place.file, block.first_line)
-    example = f"{known[0]}: {_EXAMPLES.get(block.kind, '6')}"
-    tree = trees[0] if trees else Keys((), block.place)
-    options = yamltext.mapping(tree, block.kind, example)
-    raise_all(options.refuse_other_keys(known, block.kind))
-    return options
+    return trees[0] if trees else None
 
 
 def text_of(options: Keys, key: str) -> str:

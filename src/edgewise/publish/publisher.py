@@ -7,7 +7,7 @@ that lacks a method is refused when its module is read, so a new kind of piece c
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Final, get_args
+from typing import Any, Final, Generic, TypeVar, get_args
 
 from edgewise.lesson.blocks import Piece
 from edgewise.lesson.broken import Broken
@@ -19,12 +19,14 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Steps
 
 METHODS: Final[Mapping[type, str]] = {
     EdgeTable: "edge_table",
     Figure: "figure",
     Stage: "stage",
     Said: "said",
+    Steps: "steps",
     CircuitText: "circuit",
     Checked: "claims",
     FoundLaw: "law",
@@ -39,8 +41,11 @@ METHODS: Final[Mapping[type, str]] = {
 assert set(METHODS) == set(get_args(Piece)), "a method for each kind of piece, and no other"
 
 
-class Publisher:
-    """A lesson's pieces as text of one format.
+Made = TypeVar("Made")
+
+
+class Publisher(Generic[Made]):
+    """A lesson's pieces in one format: what each becomes is mostly text.
 
     One of another package may have a method `other` for pieces that it has no method for, such as
     kinds that are newer than it.
@@ -51,7 +56,7 @@ class Publisher:
     ...     def figure(self, piece: Figure) -> str:
     ...         return piece.caption
     Traceback (most recent call last):
-    TypeError: Titles publishes no edge_table, stage, said, circuit, claims, law, ...
+    TypeError: Titles publishes no edge_table, stage, said, steps, circuit, claims, law, ...
     """
 
     __slots__ = ()
@@ -63,8 +68,8 @@ class Publisher:
         if missing and not hasattr(cls, "other"):
             raise TypeError(f"{cls.__name__} publishes no {', '.join(missing)}")
 
-    def piece(self, piece: Piece) -> str:
+    def piece(self, piece: Piece) -> Made:
         """What a piece becomes."""
         method = getattr(self, METHODS[type(piece)], None) or getattr(self, "other")  # noqa: B009
-        made: str = method(piece)
+        made: Made = method(piece)
         return made

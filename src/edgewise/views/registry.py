@@ -45,6 +45,8 @@ class Wish:
         Parts, ports and nets that a diagram marks as faulty.
     fault : str
         What is wrong, above a diagram; the names in `mark` unless given.
+    point : sequence of str
+        Parts, ports, nets and bits that arrows in a diagram point at.
     room : float, optional
         Px that it may be wide; as wide as it is unless given.
     words : Words
@@ -62,6 +64,7 @@ class Wish:
     across: int | None = None
     mark: Sequence[str] = ()
     fault: str = ""
+    point: Sequence[str] = ()
     room: float | None = None
     words: Words = ENGLISH
 
@@ -171,6 +174,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             path=wish.path,
             mark=wish.mark,
             fault=wish.fault,
+            point=wish.point,
             room=wish.room,
             words=wish.words,
         )

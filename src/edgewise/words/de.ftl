@@ -378,6 +378,7 @@ table-title-after = Tabelle nach Flanke { $edge }: { $subject }
 table-title-values = Wertetabelle: { $subject }
 table-caption = { $subject }. Jede Zeile: nach dieser Taktflanke, mit den Eingängen ihrer Phase, die die nächste Flanke abtastet. Wörter in Bits, MSB links.
 table-caption-values = { $subject }. Wörter in Bits, MSB links.
+table-left-open = In Zeile { $row } offen gelassen: { $names }.
 
 ## Was Abbildungen zeigen, für alle, die sie nicht sehen können
 
@@ -411,6 +412,7 @@ about-kind-wide = { $kind } mit { $width ->
   }
 about-kind-guest = ein Baustein der Art { $kind }
 about-faulty = Als fehlerhaft markiert: { $fault }.
+about-pointed = Pfeile zeigen auf: { $names }.
 about-station = { $name } bei { $delay }
 about-path = Der markierte Pfad: { $stations }.
 about-path-in = Der markierte Pfad: { $stations } { $unit }.
@@ -1288,3 +1290,12 @@ scaffold-how-value = Code im Text, der mit einem Fragezeichen beginnt, wird bere
 scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen und Behauptungen. Eine falsche Behauptung bricht den Bau ab, und es wird gesagt, was stattdessen stimmt.
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
+
+## Slides
+
+slides-goes-on = (Das zuvor Gesagte geht weiter.)
+slides-wait = (Auf Antworten warten.)
+slides-predict = Was steht nach Flanke { $edge } in { $names }?
+slides-answer = { $question }: Antwort
+slides-continued = { $title } ({ $number })
+slides-refuted = Widerlegt

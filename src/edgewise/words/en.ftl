@@ -377,6 +377,7 @@ table-title-after = Edge table, after edge { $edge }: { $subject }
 table-title-values = Table of values: { $subject }
 table-caption = { $subject }. Each line: after that clock edge, with the inputs of its phase, which the next edge samples. Words in bits, MSB left.
 table-caption-values = { $subject }. Words in bits, MSB left.
+table-left-open = Left open in row { $row }: { $names }.
 
 ## What figures show, for those who can't see them
 
@@ -401,6 +402,7 @@ about-parts = Its parts: { $parts }.
 about-kind-wide = { $kind } of { $width } bits
 about-kind-guest = a { $kind }
 about-faulty = Marked as faulty: { $fault }.
+about-pointed = Arrows point at: { $names }.
 about-station = { $name } at { $delay }
 about-path = The marked path: { $stations }.
 about-path-in = The marked path: { $stations } { $unit }.
@@ -1266,3 +1268,12 @@ scaffold-how-value = Inline code that begins with a question mark is computed:
 scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and claims. A claim that is false stops the build and says what is true instead.
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
+
+## Slides
+
+slides-goes-on = (What was said before goes on.)
+slides-wait = (Wait for answers.)
+slides-predict = What will { $names } hold after edge { $edge }?
+slides-answer = { $question }: answer
+slides-continued = { $title } ({ $number })
+slides-refuted = Refuted

@@ -255,7 +255,7 @@ def test_a_sign_that_no_typeface_has_is_told_with_its_line() -> None:
         build.pdfs(report(text))
     line = text.splitlines().index("> Quoted \u4e2d.") + 1
     assert str(wrong.value) == (
-        f"tide.md:{line}: the typefaces of a handout have no sign for '\u4e2d' (U+4E2D); they have"
+        f"tide.md:{line}: the typefaces of a PDF have no sign for '\u4e2d' (U+4E2D); they have"
         " Latin, Greek and Cyrillic letters and the usual signs: write it in another way"
     )
 

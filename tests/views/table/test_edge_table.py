@@ -8,6 +8,7 @@ from lxml import etree, html
 from edgewise import catalogue, run
 from edgewise.errors import EdgewiseError
 from edgewise.trace import Trace
+from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Letters
 from edgewise.views.drawing.svg import svg
 from edgewise.views.table.edge_table import edge_table, edge_table_html
@@ -127,3 +128,24 @@ def test_bad_choices_are_said_whole(columns: list[str], rows: list[int], message
         with pytest.raises(EdgewiseError) as caught:
             view(trace(), columns, rows)
         assert str(caught.value) == message
+
+
+def test_an_open_word_is_neither_drawn_nor_told_nor_hinted_at() -> None:
+    """The row after it has no mark of a change there: it would tell what was left open."""
+    run_ = trace()
+    blank = frozenset({(7, "S")})
+    whole = svg(edge_table(run_, ["S"], [6, 7, 8]))
+    drawing = edge_table(run_, ["S"], [6, 7, 8], blank=blank)
+    assert "Left open in row 7: S." in drawing.description
+    assert "After edge 7" not in drawing.description
+    assert svg(drawing).count(theme.AMBER) < whole.count(theme.AMBER)
+    words = [str(run_.word("S", row)) for row in (6, 8)]
+    rows = [g for g in drawing.items if isinstance(g, Group) and g.kind == "row"]
+    shown = ["".join(item.text for item in row.items if isinstance(item, Letters)) for row in rows]
+    assert shown == [words[0], "", words[1]]
+
+
+def test_a_table_that_grows_keeps_its_columns_in_place() -> None:
+    whole = edge_table(trace(), COLUMNS, range(9), steady=True)
+    widths = {edge_table(trace(), COLUMNS, [row], steady=True).width for row in range(9)}
+    assert widths == {whole.width}

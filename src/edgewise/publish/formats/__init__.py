@@ -67,7 +67,7 @@ def names() -> tuple[str, ...]:
     Examples
     --------
     >>> names()
-    ('handout', 'page')
+    ('handout', 'page', 'slides')
     """
     return (*modules(__name__), *GUESTS.names())
 

@@ -91,7 +91,7 @@ def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[by
         if sheets.answer_files is not None:
             made.append(pdf.pdf(sheets.answers, sheets.answer_files))
     except NoGlyph as wrong:
-        raise TextError(wrong.message, _place(report, wrong.text)) from None
+        raise TextError(wrong.message, place_of(report, wrong.text)) from None
     except EdgewiseError as wrong:
         raise (_broken_picture(report) or _unplaced(report, wrong)) from None
     return tuple(made)
@@ -172,7 +172,7 @@ def _broken_picture(report: Report) -> EdgewiseError | None:
     return None
 
 
-def _place(report: Report, text: str) -> Place:
+def place_of(report: Report, text: str) -> Place:
     """Where in the lesson a character stands first."""
     file = report.lesson.file
     letter = text[:1]

@@ -53,7 +53,7 @@ class NoGlyph(EdgewiseError):
     def __init__(self, text: str) -> None:
         self.text = text
         super().__init__(
-            f"the typefaces of a handout have no sign for {text!r} ({_codes(text)}); they have"
+            f"the typefaces of a PDF have no sign for {text!r} ({_codes(text)}); they have"
             " Latin, Greek and Cyrillic letters and the usual signs: write it in another way"
         )
 

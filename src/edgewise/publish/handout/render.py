@@ -14,6 +14,7 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Steps
 from edgewise.publish import captions
 from edgewise.publish.handout import blanks, comparisons, questions, run_tables
 from edgewise.publish.handout.pdf import quoted
@@ -47,7 +48,7 @@ Withheld: TypeAlias = EdgeTable | Figure
 
 
 @dataclass(slots=True)
-class Sheet(Publisher, Prose):
+class Sheet(Publisher[str], Prose):
     """A whole lesson being typeset; what is left out of it is kept for the answer sheet."""
 
     withheld: list[tuple[str, Withheld]] = field(default_factory=list)
@@ -98,6 +99,10 @@ class Sheet(Publisher, Prose):
 
     def said(self, _: Said) -> str:
         """For the teacher alone."""
+        return ""
+
+    def steps(self, _: Steps) -> str:
+        """For what is projected: a reader has the rows themselves."""
         return ""
 
     def circuit(self, piece: CircuitText) -> str:

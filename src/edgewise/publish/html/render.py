@@ -29,6 +29,7 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Steps
 from edgewise.publish.html import comparisons, questions, tables
 from edgewise.publish.publisher import Publisher
 from edgewise.publish.stage import custom_element
@@ -128,7 +129,7 @@ def value_html(value: Value) -> str:
     return f'<span class="value">{shown(value)}</span>'
 
 
-class _Rules(Publisher):
+class _Rules(Publisher[str]):
     """What each kind of piece becomes, and each token where that is not the parser's own rule."""
 
     def __init__(
@@ -208,6 +209,10 @@ class _Rules(Publisher):
 
     def said(self, _: Said) -> str:
         """For the teacher alone."""
+        return ""
+
+    def steps(self, _: Steps) -> str:
+        """For what is projected: a reader has the rows themselves."""
         return ""
 
     def circuit(self, piece: CircuitText) -> str:

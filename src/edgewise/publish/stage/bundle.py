@@ -54,11 +54,14 @@ class Packing:
         Whether the names of what is inside parts are packed too.
     words : Words
         In which wrong ideas are told.
+    points : tuple of str
+        What steps point at in the first of the sizes, the lesson's own.
     """
 
     wish: Stage
     deep: bool = False
     words: Words = ENGLISH
+    points: tuple[str, ...] = ()
     circuits: list[Data] = field(default_factory=list)
     flats: list[Data] = field(default_factory=list)
     sizes: list[Data] = field(default_factory=list)
@@ -107,8 +110,49 @@ class Packing:
             "feedback": [one.data() for one in feedback(design, words)],
             "selectors": [one.data() for one in selectors(design, words)],
             # One for a phone only of the lesson's own: a first page waits for each.
-            "figures": list(_figures(trace, self.wish, self.words, narrow=not self.circuits)),
+            "figures": list(self._figures(trace, first=not self.circuits)),
         }
+
+    def _figures(self, trace: Trace, *, first: bool) -> Iterator[Data]:
+        """The figure as wished, then with parts closed, and each in the other symbols.
+
+        All of them have the layout of the first, or of the same with its parts closed: symbols of
+        either style have the same size.
+        """
+        wish = self.wish
+        wanted = tuple(name for name in wish.opened if trace.design.circuit.part(name))
+        points = self.points if first else ()
+        wide = 0.0
+        for opened in (wanted, ()) if wanted else ((),):
+            for symbols in sorted(SYMBOLS, key=lambda style: style != wish.symbols):
+                made = figure_template.skeleton(
+                    trace,
+                    opened=opened,
+                    clock=wish.clock,
+                    symbols=symbols,
+                    points=points,
+                    words=self.words,
+                )
+                wide = max(wide, made.width)
+                if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
+                    yield {"symbols": symbols, "opened": list(opened), **made.data()}
+        if first:
+            yield from self._narrow(trace, wide, points)
+
+    def _narrow(self, trace: Trace, width: float, points: Sequence[str]) -> Iterator[Data]:
+        """The figure for a phone, if the other one is too wide and this one is not."""
+        room, wish = column("phone").room, self.wish
+        if width > room:
+            made = figure_template.skeleton(
+                trace,
+                clock=wish.clock,
+                symbols=wish.symbols,
+                points=points,
+                words=self.words,
+                room=room,
+            )
+            if made.width <= room:
+                yield {"symbols": wish.symbols, "opened": [], "narrow": True, **made.data()}
 
     def _misconceptions(self, design: Design) -> Iterator[list[Any]]:
         """Each wrong idea that changes the next row: its thought and how it computes one."""
@@ -137,37 +181,6 @@ class Packing:
 def _step(design: Design) -> tuple[Data, list[list[int]], list[int]]:
     """What computes the next row: netlist, feeds, schedule."""
     return design_data.flat(design.netlist), *design_data.schedule(design)
-
-
-def _figures(trace: Trace, wish: Stage, words: Words, *, narrow: bool) -> Iterator[Data]:
-    """The figure as wished, then with parts closed, and each in the other symbols.
-
-    All of them have the layout of the first, or of the same with its parts closed: symbols of
-    either style have the same size.
-    """
-    wanted = tuple(name for name in wish.opened if trace.design.circuit.part(name))
-    wide = 0.0
-    for opened in (wanted, ()) if wanted else ((),):
-        for symbols in sorted(SYMBOLS, key=lambda style: style != wish.symbols):
-            made = figure_template.skeleton(
-                trace, opened=opened, clock=wish.clock, symbols=symbols, words=words
-            )
-            wide = max(wide, made.width)
-            if symbols == wish.symbols or len(made.svg) <= MOST_DRAWN:
-                yield {"symbols": symbols, "opened": list(opened), **made.data()}
-    if narrow:
-        yield from _narrow(trace, wish, wide, words)
-
-
-def _narrow(trace: Trace, wish: Stage, width: float, words: Words) -> Iterator[Data]:
-    """The figure for a phone, if the other one is too wide and this one is not."""
-    room = column("phone").room
-    if width > room:
-        made = figure_template.skeleton(
-            trace, clock=wish.clock, symbols=wish.symbols, words=words, room=room
-        )
-        if made.width <= room:
-            yield {"symbols": wish.symbols, "opened": [], "narrow": True, **made.data()}
 
 
 def _columns(trace: Trace, wanted: Sequence[str]) -> list[str]:

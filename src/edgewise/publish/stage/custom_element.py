@@ -19,6 +19,7 @@ from edgewise.lesson import Report
 from edgewise.lesson.claims import Statement
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.pieces import Stage
+from edgewise.lesson.steps import Step, Steps
 from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
@@ -53,6 +54,7 @@ def of(report: Report, wish: Stage, number: int = 1, language: str = "") -> str:
         language,
         report.words,
         report.memory,
+        _steps(report),
     )
 
 
@@ -79,6 +81,7 @@ def prepare(report: Report, progress: Progress) -> None:
                 wish,
                 memory,
                 report.words,
+                _pointed(_steps(report)),
                 progress,
             )
         except EdgewiseError as wrong:  # it is too large to be drawn
@@ -90,6 +93,16 @@ def _claims(report: Report) -> tuple[Statement, ...]:
     return tuple(s for checked in report.claims for s in checked.statements)
 
 
+def _steps(report: Report) -> tuple[Step, ...]:
+    """Those that the lesson writes out; what only the teacher is to see is not among them."""
+    pieces = report.pieces.values()
+    return tuple(step for piece in pieces if isinstance(piece, Steps) for step in piece.steps)
+
+
+def _pointed(steps: Iterable[Step]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for step in steps for name in step.points))
+
+
 def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its name
     trace: Trace,
     blueprint: Blueprint | None = None,
@@ -99,6 +112,7 @@ def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its n
     language: str = "",
     words: Words = ENGLISH,
     memory: Memory | None = None,
+    steps: tuple[Step, ...] = (),
 ) -> str:
     """The stage as HTML; empty for a run that is too long for one.
 
@@ -110,7 +124,7 @@ def element(  # noqa: PLR0913, PLR0917  # what a stage is made of, each by its n
     True
     """
     wish = wish or Stage()
-    made = data(trace, blueprint, claims, wish, ident, words, memory)
+    made = data(trace, blueprint, claims, wish, ident, words, memory, steps)
     if made is None:
         return ""
     return (
@@ -128,6 +142,7 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
     ident: str = "stage",
     words: Words = ENGLISH,
     memory: Memory | None = None,
+    steps: tuple[Step, ...] = (),
 ) -> Data | None:
     """What ``web/stage.js`` reads; None if the design is too large for a page."""
     if not fits(trace.design):
@@ -135,7 +150,9 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
     claims = tuple(claims)
     return {
         "id": ident,
-        **_packed(trace.design, blueprint, claims, wish, memory or Memory(), words),
+        **_packed(
+            trace.design, blueprint, claims, wish, memory or Memory(), words, _pointed(steps)
+        ),
         "own": {
             "size": 0,
             "operands": {name: str(value) for name, value in trace.operands.items()},
@@ -143,6 +160,9 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
+        **(
+            {"steps": [[step.row, list(step.points), step.said] for step in steps]} if steps else {}
+        ),
         "words": {"language": words.language, "messages": words.source(*MESSAGES)},
     }
 
@@ -154,12 +174,13 @@ def _packed(  # noqa: PLR0913, PLR0917  # what is packed, what of it is known, w
     wish: Stage,
     memory: Memory,
     words: Words,
+    points: tuple[str, ...] = (),
     progress: Progress | None = None,
 ) -> Data:
     deep = any(_DEEP.search(claim.text) for claim in claims)
 
     def pack() -> Data:
-        packing = Packing(wish, deep, words)
+        packing = Packing(wish, deep, words, points)
         chosen = sizes(design, blueprint)
         for done, one in enumerate(chosen, 1):
             packing.add(one)
@@ -168,7 +189,7 @@ def _packed(  # noqa: PLR0913, PLR0917  # what is packed, what of it is known, w
         return packing.data()
 
     # Neither the row shown first nor the fading changes it.
-    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep, words.language)
+    manner = (wish.columns, wish.opened, wish.clock, wish.symbols, deep, words.language, points)
     key = (blueprint, tuple(design.parameters.items()), manner)
     made: Data = memory.stages.of(key, pack) if blueprint else pack()
     return made

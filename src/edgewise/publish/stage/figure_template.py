@@ -8,7 +8,7 @@ be drawn into the group of class ``word`` whose ``data-name`` is its place in
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
 from typing import TYPE_CHECKING, Any, Final
@@ -21,6 +21,7 @@ from edgewise.views.diagram.face import face
 from edgewise.views.diagram.options import manner as manner_of
 from edgewise.views.diagram.part_drawing import Shown
 from edgewise.views.diagram.picture import Picture
+from edgewise.views.diagram.pointer import spots
 from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import (
@@ -63,6 +64,8 @@ class Skeleton:
         Kind (``carry``, ``control``, ``clock`` or nothing) and net numbers of each stroke.
     words : list
         Name, net numbers (LSB first), width, height and size of the digit of a cell.
+    spots : mapping
+        Where the tip of a pointer at a name is.
     ways : list
         Net numbers, path data, a net of the storage element at its end, and the port at which it
         ends: the ways that bits can go at an edge.
@@ -74,6 +77,7 @@ class Skeleton:
     nets: list[tuple[str, tuple[int, ...]]] = field(default_factory=list)
     words: list[tuple[str, tuple[int, ...], float, float, float]] = field(default_factory=list)
     ways: list[tuple[tuple[int, ...], str, int, str]] = field(default_factory=list)
+    spots: dict[str, Point] = field(default_factory=dict)
 
     def data(self) -> dict[str, Any]:
         """As plain lists."""
@@ -84,21 +88,26 @@ class Skeleton:
             "nets": [[kind, list(nets)] for kind, nets in self.nets],
             "words": [[name, list(nets), *size] for name, nets, *size in self.words],
             "ways": [[list(nets), *way] for nets, *way in self.ways],
+            **(
+                {"spots": {name: list(at) for name, at in self.spots.items()}} if self.spots else {}
+            ),
         }
 
 
-def skeleton(
+def skeleton(  # noqa: PLR0913  # the way to draw, each by its name
     trace: Trace,
     *,
     opened: Iterable[str] = (),
     clock: Clock = "wedge",
     symbols: Style = "distinctive",
+    points: Sequence[str] = (),
     words: Words = ENGLISH,
     room: float | None = None,
 ) -> Skeleton:
     """The skeleton of a design's block diagram; of `trace` only the design matters.
 
-    With `room`, in the first manner of drawing that is no wider, or in the narrowest.
+    Steps point at `points`. With `room`, in the first manner of drawing that is no wider, or in
+    the narrowest.
 
     Examples
     --------
@@ -110,7 +119,10 @@ def skeleton(
     ['', 'carry', 'control']
     """
     manner = manner_of(trace.design.circuit, opened, clock, symbols)
-    return _Making(Picture(trace, manner, words=words).fitted(room)).made()
+    picture = Picture(trace, manner, words=words).fitted(room)
+    made = _Making(picture).made()
+    made.spots = spots(picture, points)
+    return made
 
 
 @dataclass(slots=True)

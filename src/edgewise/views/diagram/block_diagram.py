@@ -13,6 +13,7 @@ from edgewise.views.diagram.options import Clock, manner
 from edgewise.views.diagram.path_highlight import Step, trail
 from edgewise.views.diagram.path_highlight import told as path_told
 from edgewise.views.diagram.picture import HEADING, Picture, when
+from edgewise.views.diagram.pointer import pointers
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.legend import Key
@@ -37,6 +38,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     mark: Sequence[str] = (),
     fault: str = "",
     path: Sequence[Step] = (),
+    point: Sequence[str] = (),
     room: float | None = None,
     words: Words = ENGLISH,
 ) -> Drawing:
@@ -66,6 +68,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     path : sequence of (str, str)
         A path that is marked: nets, at last the port in which it ends, each with the running
         delay as it is to be written.
+    point : sequence of str
+        Parts, ports, nets and bits that an arrow points at, as far as they are drawn.
     room : float, optional
         Px that it may be wide; as narrow as it can be if that is wider.
     words : Words
@@ -109,7 +113,8 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     under = [*marked.under()] if marked else []
     items.append(Group(tuple(picture.items(row, under=under)), kind="diagram", y=top))
     items += [Group((one,), y=top) for one in (marked.figures() if marked else ())]
-    items += [Group((one,), y=top) for one in marks]
+    arrows = [*pointers(picture, point)]
+    items += [Group((one,), y=top) for one in (*marks, *arrows)]
     width, height = picture.size[0], picture.size[1] + top
     width = max(width, theme.MARGIN * 2 + text_metrics.width(head))
     if wrong:
@@ -125,6 +130,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4
     told = [words("about-faulty", fault=wrong)] if wrong else []
     told += [path_told(path, words=words)] if path else []
+    told += [words("about-pointed", names=", ".join(one.name for one in arrows))] if arrows else []
     about = alt_text.bounded([*told, *sentences(trace, [row], words)], words=words)
     return Drawing(ceil(width), ceil(height), title(trace, row, words), about, tuple(items))
 

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
-from edgewise.views.diagram.elements import Element
 from edgewise.views.diagram.picture import Picture
+from edgewise.views.diagram.spot import holder, spot
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Line, Point
 
@@ -26,9 +26,6 @@ _SHAPE: Final[tuple[Point, ...]] = (
 )
 """Its outline; the tip is at (0, 0)."""
 _RIM: Final = 5.0
-_AWAY: Final = 9.0
-"""Px from a pin along its wire to the tip."""
-_SIDES: Final = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
 
 
 def flash(x: float, y: float, name: str = "", scale: float = 1.0) -> Group:
@@ -65,55 +62,10 @@ def flashes(picture: Picture, names: Sequence[str]) -> Iterator[Group]:
             nets = tuple(netlist.find(name))
         except EdgewiseError:
             nets = ()
-            if name not in parts | gates and _holder(name) not in parts:
+            if name not in parts | gates and holder(name) not in parts:
                 known = nearest(name, [*parts, *netlist.top_names])
                 errors.append(EdgewiseError(f"there is nothing called {name} to mark{known}"))
-        spot = _spot(picture, name, nets)
-        if spot is not None:
-            yield flash(*spot, name)
+        place = spot(picture, name, nets)
+        if place is not None:
+            yield flash(*place, name)
     raise_all(errors)
-
-
-def _holder(name: str) -> str:
-    """The part in which a name lies: ``FA(3)`` for ``FA(3).G1``; empty on the page."""
-    return name.rpartition(".")[0]
-
-
-def _spot(picture: Picture, name: str, nets: tuple[int, ...]) -> Point | None:
-    elements = {element.id: element for element in picture.scene.walk()}
-    pins = picture.scene.pins
-    if name in pins:
-        return _at_pin(picture, name)
-    if name in elements:
-        return _at_part(picture, elements[name])
-    for thread in picture.scene.threads if nets else ():
-        if pins[thread.source].nets == nets:
-            return _at_pin(picture, thread.source)
-    for element in elements.values():
-        if len(nets) == 1 and nets[0] in element.word and len(element.word) <= theme.FOLD:
-            return _at_cell(picture, element, element.word.index(nets[0]))
-    for pin in pins.values() if nets else ():
-        if set(nets) <= set(pin.nets):
-            return _at_pin(picture, pin.id)
-    holder = _holder(name)
-    return _spot(picture, holder, ()) if holder else None
-
-
-def _at_pin(picture: Picture, name: str) -> Point:
-    pin = picture.scene.pins[name]
-    x, y = next((port.x, port.y) for port in picture.layout.ports if port.id == name)
-    dx, dy = _SIDES[pin.side]
-    return x + dx * _AWAY, y + dy * _AWAY
-
-
-def _at_part(picture: Picture, element: Element) -> Point:
-    box = next(box for box in picture.layout.boxes if box.id == element.id)
-    _, top, right, _ = element.frame if any(element.frame) else (0, 0, box.width, 0)
-    return box.x + right - 16, box.y + top
-
-
-def _at_cell(picture: Picture, element: Element, bit: int) -> Point:
-    box = next(box for box in picture.layout.boxes if box.id == element.id)
-    left, top = element.cells
-    place = len(element.word) - 1 - bit
-    return box.x + left + element.cell.width * (place + 0.5), box.y + top

@@ -58,6 +58,7 @@ def _letters(item: Letters) -> list[Item]:
     return paths
 
 
+@lru_cache(maxsize=2048)  # slides and films repeat most of their texts in their places
 def _data(
     text: str,
     face: tuple[Family, int],

@@ -22,11 +22,12 @@ from edgewise.bits import Word
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import Placed, cells_height, cells_width, sheet
 from edgewise.views.drawing.legend import Key
-from edgewise.views.drawing.shapes import Group, Item, Line, Text
+from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text
 from edgewise.views.drawing.svg import Drawing, escape
 from edgewise.views.drawing.theme import TABLE_CELL
 from edgewise.views.text import alt_text
 from edgewise.views.text.selection import Choice, choose
+from edgewise.words.lists import listed
 from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
@@ -50,6 +51,8 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     caption: str | None = None,
     legend: bool = False,
     room: float | None = None,
+    steady: bool = False,
+    blank: Container[tuple[int, str]] = (),
     words: Words = ENGLISH,
 ) -> Drawing:
     """The edge table as a figure.
@@ -67,6 +70,10 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
         Add what the fills and the band mean.
     room : float, optional
         Px that it may be wide: more columns than that stand below one another.
+    steady : bool
+        Columns stand where they do in the table of all rows, for one that grows.
+    blank : container of (int, str)
+        Words that are left open, by row and column.
     words : Words
 
     Returns
@@ -86,7 +93,9 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
     'Edge table, edges 4 to 8: bit-serial adder, n = 4, a = 6, b = 3'
     """
     choice = choose(trace, columns, rows)
-    plans = [_Plan(trace, part, words) for part in _parts(trace, choice, room, words)]
+    plans = [
+        _Plan(trace, part, words, steady, blank) for part in _parts(trace, choice, room, words)
+    ]
     items: list[Item] = []
     y = theme.MARGIN
     for plan in plans:
@@ -105,7 +114,7 @@ def edge_table(  # noqa: PLR0913  # one signature for every view
         items.append(key.drawn(theme.MARGIN, y))
         y += key.size[1] + theme.MARGIN
         right = max(right, key.size[0] + 2 * theme.MARGIN)
-    title, about = _title(trace, choice, words), _about(trace, choice, words)
+    title, about = _title(trace, choice, words), _about(trace, choice, words, blank)
     return Drawing(ceil(right), ceil(y), title, about, tuple(items))
 
 
@@ -144,11 +153,23 @@ class _Plan:
     trace: Trace
     choice: Choice
     words: Words
+    steady: bool = False
+    blank: Container[tuple[int, str]] = ()
 
     def phase(self, row: int) -> str:
         """Name of the phase whose inputs stand in a row."""
         phase = self.trace.phase(row)
         return phase.name if phase else ""
+
+    def changed(self, name: str, nets: Sequence[int], row: int) -> Word:
+        """Has a 1 at each bit that differs from the row before; see `Trace.changed`.
+
+        A mark would tell something of an open word above.
+        """
+        if not row or (row - 1, name) in self.blank:
+            return Word(len(nets))
+        now, before = self.trace.rows[row], self.trace.rows[row - 1]
+        return Word.from_bits(int(now[net] != before[net]) for net in nets)
 
     @cached_property
     def phased(self) -> bool:
@@ -160,7 +181,8 @@ class _Plan:
         """Right end of the edge numbers."""
         if not self.phased:
             return theme.MARGIN
-        phases = {self.phase(row) for row in self.choice.rows} | {self.words("table-phase")}
+        rows = range(self.trace.edges + 1) if self.steady else self.choice.rows
+        phases = {self.phase(row) for row in rows} | {self.words("table-phase")}
         first = max(text_metrics.width(phase, weight=theme.STRONG) for phase in phases)
         numbers = max(
             text_metrics.width(self.words("table-start")),
@@ -224,26 +246,23 @@ def _heading(plan: _Plan) -> Iterator[Item]:
 
 def _row(plan: _Plan, row: int, y: float) -> Group:
     trace, choice = plan.trace, plan.choice
-    placed = []
-    for nets, (_, middle, _) in zip(choice.nets, plan.columns, strict=True):
+    placed, empty = [], []
+    for name, nets, (_, middle, _) in zip(choice.names, choice.nets, plan.columns, strict=True):
         word = trace.bits(nets, row)
         x = middle - cells_width(word.width, TABLE_CELL) / 2
-        placed.append(Placed(word, x, y, _changed(trace, nets, row)))
+        if (row, name) in plan.blank:
+            empty.append(Placed(Word(word.width), x, y))
+        else:
+            placed.append(Placed(word, x, y, plan.changed(name, nets, row)))
     items = sheet(placed, TABLE_CELL, words=plan.words).items
+    open_cells = sheet(empty, TABLE_CELL, words=plan.words).items
+    items = (*items, *(item for item in open_cells if isinstance(item, Path)))
     if plan.phased:
         base = y + TABLE_CELL.height / 2 + theme.MIDDLE * theme.SIZE_TEXT
         number = Text(plan.edge_right, base, str(row), family="bits", anchor="end")
         start = Text(plan.edge_right, base, plan.words("table-start"), anchor="end")
         items = (number if row else start, *items)
     return Group(items, kind="row", name=str(row))
-
-
-def _changed(trace: Trace, nets: Sequence[int], row: int) -> Word:
-    """Has a 1 at each bit that differs from the row before; see `Trace.changed`."""
-    if not row:
-        return Word(len(nets))
-    now, before = trace.rows[row], trace.rows[row - 1]
-    return Word.from_bits(int(now[net] != before[net]) for net in nets)
 
 
 def _centred_on(x: float, y: float, text: str, weight: int) -> Text:
@@ -277,11 +296,17 @@ def _title(trace: Trace, choice: Choice, words: Words) -> str:
     return words("table-title-start", subject=subject)
 
 
-def _about(trace: Trace, choice: Choice, words: Words) -> str:
+def _about(trace: Trace, choice: Choice, words: Words, blank: Container[tuple[int, str]]) -> str:
     said = [alt_text.phases(trace, sorted(choice.rows), words)]
     for row in choice.rows:
         at = row if trace.edges else None
-        said.append(alt_text.state(choice.names, choice.words(trace, row), at, words=words))
+        pairs = zip(choice.names, choice.words(trace, row), strict=True)
+        told = [pair for pair in pairs if (row, pair[0]) not in blank]
+        if told:
+            names, values = [name for name, _ in told], [word for _, word in told]
+            said.append(alt_text.state(names, values, at, words=words))
+        if left := [name for name in choice.names if (row, name) in blank]:
+            said.append(words("table-left-open", row=row, names=listed(left, words)))
     return alt_text.bounded(said, words=words)
 
 
@@ -345,7 +370,7 @@ def edge_table_html(
     </tr>
     """
     choice = choose(trace, columns, rows)
-    plan = _Plan(trace, choice, words)
+    plan = _Plan(trace, choice, words, blank=blank)
     own = (words("table-phase"), words("table-after-edge")) if plan.phased else ()
     heads = (*own, *choice.names)
     text = _caption(trace, words) if caption is None else caption
@@ -359,14 +384,12 @@ def edge_table_html(
         lines.append("<tbody>")
         for row in members:
             first = row == members[0] and plan.phased
-            lines.append(_html_row(plan, row, phase, len(members) if first else 0, blank))
+            lines.append(_html_row(plan, row, phase, len(members) if first else 0))
         lines.append("</tbody>")
     return "\n".join([*lines, "</table>\n"])
 
 
-def _html_row(
-    plan: _Plan, row: int, phase: str, spanned: int, blank: Container[tuple[int, str]]
-) -> str:
+def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:
     trace = plan.trace
     heads = ""
     if spanned:
@@ -377,12 +400,10 @@ def _html_row(
         heads += f'<th scope="row">{row or plan.words("table-start")}</th>'
     cells = []
     for name, nets in zip(plan.choice.names, plan.choice.nets, strict=True):
-        if (row, name) in blank:
+        if (row, name) in plan.blank:
             cells.append('<i class="open">&nbsp;</i>' * len(nets))
             continue
-        # A mark for a change would tell something of an open word above.
-        changes = Word(len(nets)) if (row - 1, name) in blank else _changed(trace, nets, row)
-        bits = zip(trace.bits(nets, row), changes, strict=True)
+        bits = zip(trace.bits(nets, row), plan.changed(name, nets, row), strict=True)
         cells.append("".join(reversed([_html_bit(bit, changed) for bit, changed in bits])))
     return f'<tr data-row="{row}">{heads}<td>{"</td><td>".join(cells)}</td></tr>'
 

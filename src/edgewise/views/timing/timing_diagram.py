@@ -9,7 +9,7 @@ from the top: phases in brackets, edge numbers, the clock, the nets and words.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
 from typing import TYPE_CHECKING, Final
@@ -53,6 +53,7 @@ def timing(  # noqa: PLR0913  # one signature for every view
     clock: bool = True,
     legend: bool = False,
     width: float = WIDTH,
+    steady: bool = False,
     words: Words = ENGLISH,
 ) -> Drawing:
     """The timing diagram of chosen nets and words.
@@ -71,6 +72,8 @@ def timing(  # noqa: PLR0913  # one signature for every view
         Add what the levels and the hatch mean.
     width : float
         Px after which a line is broken.
+    steady : bool
+        Edges are as far apart as where all rows are shown, for a diagram that grows.
     words : Words
 
     Returns
@@ -93,7 +96,7 @@ def timing(  # noqa: PLR0913  # one signature for every view
     """
     choice = choose(trace, names, rows)
     check(trace, choice)
-    plan = _Plan(trace, choice, width, clock, words)
+    plan = _Plan(trace, choice, width, clock, words, steady)
     items: list[Item] = []
     y = theme.MARGIN
     for line in plan.lines:
@@ -163,6 +166,7 @@ class _Plan:
     width: float
     clock: bool
     words: Words
+    steady: bool = False
 
     @cached_property
     def falling(self) -> frozenset[int]:
@@ -204,7 +208,11 @@ class _Plan:
     @cached_property
     def pitch(self) -> float:
         """Px from edge to edge: room for the widest value and the narrowest phase."""
-        values = {value(word) for words in self.histories for word in words if word.width > 1}
+        shown = self.choice
+        if self.steady:
+            shown = replace(shown, rows=tuple(range(self.trace.edges + 1)))
+        histories = replace(self, choice=shown, steady=False).histories
+        values = {value(word) for words in histories for word in words if word.width > 1}
         widest = max((text_metrics.width(v, _SIZE, "bits") for v in values), default=0.0)
         phases = [
             (text_metrics.width(phase.name) + theme.GAP) / (last - first + 1)

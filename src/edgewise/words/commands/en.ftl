@@ -27,7 +27,7 @@ draw-clock = --clock wires has no effect in a timing diagram; expected wedge or 
 ## new, build
 
 new-language = --language: found { $found }, expected { $known }
-build-two-formats = --handout is --as handout; give one of the two
+build-two-formats = --handout is --as handout, --slides is --as slides; give one of these
 build-no-folder = { $out } is not a folder; name a folder with -o
 build-file = { $out } is the name of a file; -o names a folder, and what is built in it is called after its lesson: -o { $folder }
 build-same = { $path }: its page would take the place of that of { $other } in { $out }; rename one of them, or build it into another folder

@@ -12,6 +12,7 @@ import { X, unsigned } from "./simulator.js";
  * @property {string} svg
  * @property {[string, number[]][]} nets  kind and net numbers of each stroke
  * @property {[string, number[], number, number, number][]} words  name, nets, size of a cell
+ * @property {Record<string, [number, number]>} [spots]  where the tip of a pointer at a name is
  * @property {[number[], string, number, string][]} ways  nets, path, a net of the store at its
  *   end, and the port at which it ends
  */
@@ -24,6 +25,8 @@ const MIDDLE = 0.345;
 const SMALL = 12;
 /** Milliseconds that bits travel. */
 const TRAVEL = 420;
+/** The outline of a pointer, its tip at (0, 0); `pointer.py` has the same. */
+const POINTER = "M0 0V-17.5L4.5 -15L14.5 -32.5L20.5 -29L10.5 -11.5L15 -9Z";
 
 let count = 0;
 
@@ -57,8 +60,16 @@ export class Figure {
     this.row = new Uint8Array();
     for (const place of this.svg.querySelectorAll("g.word")) this.word(place);
     this.travellers = s("g", { class: "travellers", "aria-hidden": "true" });
-    this.svg.append(this.travellers);
+    this.pointers = s("g", { class: "pointers", "aria-hidden": "true" });
+    this.svg.append(this.travellers, this.pointers);
     this.frame = 0;
+  }
+
+  /** Arrows at what is spoken of, as far as it is drawn. @param {string[]} names */
+  point(names) {
+    const spots = names.map((name) => this.skeleton.spots?.[name]).filter((spot) => spot !== undefined);
+    this.pointers.replaceChildren(...spots.map(([x, y]) => s("g", { transform: `translate(${x} ${y})` },
+      s("path", { class: "rim", d: POINTER }), s("path", { class: "arrow", d: POINTER }))));
   }
 
   /** Draws the empty cells of a word into their place. @param {Element} place */

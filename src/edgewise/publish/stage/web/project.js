@@ -7,6 +7,7 @@
  * given some (`element.notes`, in the preview): in a window of their own, which follows the row.
  */
 import { h } from "./elements.js";
+import { Steps } from "./steps.js";
 
 /** @typedef {{text: string, rows: number[]}} Note */
 /** @typedef {import("./edges.js").EdgeTable} EdgeTable */
@@ -26,6 +27,9 @@ import { h } from "./elements.js";
  * @property {import("./words.js").Words} words
  * @property {(row: number, moved: boolean) => void} go
  * @property {() => void} pause
+ * @property {(way: number) => void} step
+ * @property {boolean} own
+ * @property {{steps?: import("./steps.js").Step[]}} data
  * @property {(row: number) => string} moment
  */
 
@@ -52,6 +56,8 @@ export class Projection {
     this.fitting = 0;
     /** @type {BroadcastChannel | null} */
     this.channel = null;
+    const written = stage.data.steps;
+    this.steps = written?.length ? new Steps(written) : null;
     this.button = h("button", {
       type: "button", class: "to-project",
       click: (event) => this.begin(event.pointerType === "touch"),
@@ -78,8 +84,8 @@ export class Projection {
     const say = (/** @type {string} */ name) => this.stage.words.say(name);
     const button = (/** @type {string} */ text, /** @type {() => void} */ click) =>
       h("button", { type: "button", click }, text);
-    this.back = button(say("stage-back"), () => this.stage.go(this.stage.row - 1, true));
-    this.onward = button(say("stage-next-edge"), () => this.stage.go(this.stage.row + 1, true));
+    this.back = button(say("stage-back"), () => this.stage.step(-1));
+    this.onward = button(say("stage-next-edge"), () => this.stage.step(1));
     this.turning = button("", () => this.turn());
     this.ink = button(say("stage-black"), () => this.invert());
     this.noting = button(say("stage-notes"), () => this.openNotes());
@@ -113,8 +119,37 @@ export class Projection {
     element.requestFullscreen?.().catch(() => {});
     element.focus({ preventScroll: true });
     this.show(this.views().includes(this.view) ? this.view : "diagram");
-    this.moved();
+    this.enter();
     this.woken(touched);
+  }
+
+  // ---------------------------------------------------------------- steps
+
+  /** The lesson's steps, where they are followed. */
+  get followed() {
+    return this.on && this.stage.own ? this.steps : null;
+  }
+
+  /** Begins with the first step, or the one whose row is shown. */
+  enter() {
+    const { stage, followed } = this, { row } = stage;
+    followed?.go(row ? followed.all.findIndex((step) => step[0] === row) : 0);
+    stage.go(followed ? followed.go(followed.at) : row, false);
+  }
+
+  /** A row is about to be shown: what its step has to say of it. @param {number} row */
+  arrive(row) {
+    const { followed } = this;
+    followed?.arrive(row);
+    return followed;
+  }
+
+  /** Goes on or back by a step; false where steps are not followed. @param {number} way */
+  step(way) {
+    const { followed } = this;
+    if (!followed) return false;
+    this.stage.go(followed.go(way < 0 ? followed.before : followed.at + 1), true);
+    return true;
   }
 
   end() {
@@ -139,6 +174,7 @@ export class Projection {
     if (document.fullscreenElement) document.exitFullscreen().catch(() => {});
     this.channel?.close();
     this.channel = null;
+    this.stage.go(this.stage.row, false);
     this.button.focus();
     this.follow();
   }
@@ -170,7 +206,12 @@ export class Projection {
       else this.woken(false);
       return true;
     }
-    if (key in rows) stage.go(rows[key], true);
+    const { followed } = this;
+    if (key in rows && followed) {
+      const ends = { Home: 0, End: followed.all.length - 1 };
+      if (key in ends) stage.go(followed.go(ends[/** @type {"Home"} */ (key)]), true);
+      else this.step(rows[key] < row ? -1 : 1);
+    } else if (key in rows) stage.go(rows[key], true);
     else if (key === "Escape") this.end();
     else if (/^v$/i.test(key)) this.turn();
     else if (/^b$/i.test(key)) this.invert();
@@ -342,8 +383,11 @@ export class Projection {
     if (!this.on) return;
     const when = edges ? stage.moment(stage.row) : stage.size.title;
     this.when.textContent = when.slice(0, 1).toUpperCase() + when.slice(1);
-    this.back?.setAttribute("aria-disabled", String(stage.row === 0));
-    this.onward?.setAttribute("aria-disabled", String(stage.row === stage.prediction.open));
+    const { followed } = this;
+    const first = followed ? followed.first : stage.row === 0;
+    const last = followed ? followed.last : stage.row === stage.prediction.open;
+    this.back?.setAttribute("aria-disabled", String(first));
+    this.onward?.setAttribute("aria-disabled", String(last));
     this.reach();
     this.told();
   }

@@ -30,6 +30,7 @@ import { Words } from "./words.js";
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
  * @property {number} fade
+ * @property {import("./steps.js").Step[]} [steps]  those that the lesson writes out
  * @property {{language: string, messages: string}} words
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
@@ -110,9 +111,9 @@ export class Stage {
     this.numbers.element, this.prediction.element, this.looks.element, this.timing.element,
       this.table.element);
     swipes(this.picture, (way) => {
-      if (!this.picture.classList.contains("large")) this.move(this.row + way);
+      if (!this.picture.classList.contains("large")) this.step(way);
     });
-    swipes(this.told, (way) => this.move(this.row + way));
+    swipes(this.told, (way) => this.step(way));
     root.replaceChildren(this.element);
     this.turned = () => {
       this.draw();
@@ -209,6 +210,18 @@ export class Stage {
     this.go(row, true);
   }
 
+  /** Moves on or back by one. @param {number} way */
+  step(way) {
+    if (!this.projection.step(way)) this.move(this.row + way);
+  }
+
+  /** Whether the run shown is the lesson's own: of that alone its steps speak. */
+  get own() {
+    const { own } = this.data;
+    return this.size === this.sizes.at(own.size) && this.powerUp === AS_DESIGNED && !this.prediction.active
+      && Object.entries(own.operands).every(([name, value]) => this.operands[name] === BigInt(value));
+  }
+
   /**
    * Moves everything to a row.
    * @param {number} wanted @param {boolean} moved  by the reader, so that the address follows
@@ -226,7 +239,9 @@ export class Stage {
     if (before && onward && moved && !this.calm.matches) this.travel(before);
     else this.figure.still();
     this.figure.tell(this.spoken(rows[row]));
-    const text = this.sentence(rows, row);
+    const steps = this.projection.arrive(row);
+    this.figure.point(steps?.points || []);
+    const text = steps?.said ?? this.sentence(rows, row);
     if (this.told.textContent !== text) this.told.textContent = text;
     this.ruler.show(row, open, this.moment(row));
     this.timing.show(row, open);
