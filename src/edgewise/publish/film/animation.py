@@ -13,10 +13,10 @@ from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word
-from edgewise.publish.film.board import HEIGHT, WIDTH, Board, Box, Panel
+from edgewise.publish.film.board import Board, Box, Panel
 from edgewise.publish.film.motion import Motion, Token
 from edgewise.publish.film.painter import Overlay, Painter
-from edgewise.publish.film.pointer import Pointer, pointer
+from edgewise.publish.film.pointer import Pointer, pointing
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.shapes import Item, Rectangle, Text
@@ -48,6 +48,8 @@ class Shown:
     row: int
     section: str = ""
     points: tuple[str, ...] = ()
+    heading: str = ""
+    """Stands over the picture in place of the moment."""
 
 
 @dataclass(frozen=True)
@@ -88,13 +90,13 @@ class Animation:
                 painter.overlay(self._along(tokens, eased(number / first)))
                 yield 1
         old = painter.still
-        painter.show(painter.image(self.board.panels(now.row, now.section)))
+        painter.show(painter.image(self.board.panels(now.row, now.section, now.heading)))
         steps = before is not None and now.row == before.row + 1
         hidden = self.board.advance(now.row) if steps else None
         running = steps or (before is None and not self.board.trace.edges)
         waves = self._motion.settled(now.row) if running else ()
-        goes = pointer(self.board, now.points)
-        came = pointer(self.board, before.points) if before else None
+        goes = pointing(self.board, now.points)
+        came = pointing(self.board, before.points) if before else None
         for number in range(behind):
             overlays = []
             share = number / behind
@@ -202,5 +204,3 @@ def _pointed(came: Pointer | None, goes: Pointer | None, share: float) -> list[O
     shown = goes if came is None or share >= 1 else came.towards(goes, eased(share))
     return [Overlay(shown.reach, shown.panel())]
 
-
-WHOLE: Final[Box] = (0.0, 0.0, WIDTH, HEIGHT)

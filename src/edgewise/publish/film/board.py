@@ -7,7 +7,7 @@ players write the captions.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Final, TypeAlias
@@ -35,6 +35,10 @@ _BESIDE: Final = 400.0
 """Width that they have at least beside it."""
 _LARGEST, _SMALLEST = 1.5, 0.62
 """A diagram is enlarged no more than this; where it would be smaller, it stands alone."""
+_TITLE, _ABOUT = 44.0, 22.0
+"""Letters of a title, and of what stands under it."""
+_STRONGER: Final = 1.08
+"""How much wider strong letters are, at most."""
 _LEAST_TIMING: Final = 230.0
 _SIGNAL: Final = 34.0
 """From signal to signal of a timing diagram; above them its head."""
@@ -74,7 +78,8 @@ class Board:
 
     picture: Picture
     columns: tuple[str, ...]
-    title: str
+    name: str
+    """The lesson's title."""
     words: Words = field(repr=False)
 
     @property
@@ -167,9 +172,24 @@ class Board:
 
     # ------------------------------------------------------------ pictures
 
-    def panels(self, row: int, section: str = "") -> Iterator[Panel]:
-        """Everything that stands still while a row is shown."""
-        yield self._heading(row, section)
+    def title(self, lines: Sequence[str]) -> Panel:
+        """The title of the lesson, and under it what runs."""
+        room = WIDTH - 4 * MARGIN
+        title = text_metrics.wrapped(self.name, room, _TITLE * _STRONGER)
+        y = HEIGHT / 2 - 40 - (len(title) - 1) * _TITLE / 2
+        items: list[Item] = []
+        for line in title:
+            items.append(Text(2 * MARGIN, y, line, _TITLE, weight=theme.STRONG))
+            y += _TITLE * 1.2
+        items.append(Line(((2 * MARGIN, y - 20), (WIDTH - 2 * MARGIN, y - 20)), theme.INK))
+        for line in lines:
+            y += _ABOUT * 1.5
+            items.append(Text(2 * MARGIN, y - 16, fitted(line, room, _ABOUT), _ABOUT, theme.SLATE))
+        return Panel(tuple(items))
+
+    def panels(self, row: int, section: str = "", heading: str = "") -> Iterator[Panel]:
+        """Everything that stands still while a row is shown; its moment is the heading, if none."""
+        yield self._heading(heading or when(self.trace, row, self.words), section)
         yield self.diagram(row)
         yield from self._table(row)
         yield from self._timing(row)
@@ -179,11 +199,12 @@ class Board:
         items = tuple(self.picture.items(row))
         return Panel(items, *self.diagram_place, self.diagram_scale)
 
-    def _heading(self, row: int, section: str) -> Panel:
-        moment = when(self.trace, row, self.words)
+    def _heading(self, moment: str, section: str) -> Panel:
+        moment = moment[:1].upper() + moment[1:]
         room = WIDTH - 2 * MARGIN - text_metrics.width(moment, 24.0, weight=theme.STRONG) - 40
-        about = " · ".join(filter(None, (self.title, section)))
-        about = fitted(about, room, 16.0) or fitted(section or self.title, room, 16.0)
+        about = " · ".join(filter(None, (self.name, section)))
+        if text_metrics.width(about, 16.0) > room:
+            about = fitted(section or self.name, room, 16.0)
         return Panel(
             (
                 Text(MARGIN, 52, moment, 24.0, weight=theme.STRONG),

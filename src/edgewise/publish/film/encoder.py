@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.errors import EdgewiseError
+from edgewise.publish.film.captions import Cue
 from edgewise.views.drawing.raster import NEEDED
 
 if TYPE_CHECKING:
@@ -53,32 +54,15 @@ def library() -> Any:
 
 
 @dataclass(frozen=True, slots=True)
-class Chapter:
-    """A part of the film that a player offers to go to; frames."""
-
-    title: str
-    first: int
-    end: int
-
-
-@dataclass(frozen=True, slots=True)
-class Caption:
-    """Lines of text from one frame to another."""
-
-    first: int
-    end: int
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class About:
     """What stands in the file besides pictures and sound."""
 
     title: str
     language: str
     """ISO 639-2, as MP4 wants it: ``eng``."""
-    chapters: tuple[Chapter, ...]
-    captions: tuple[Caption, ...]
+    chapters: tuple[Cue, ...]
+    """One line each: its title."""
+    captions: tuple[Cue, ...]
 
 
 class Reel:
@@ -114,7 +98,7 @@ class Reel:
         self._captions.metadata["language"] = about.language
         self._audio.metadata["language"] = about.language
         container.metadata["title"] = about.title
-        container.set_chapters([_chapter(n, one, rate) for n, one in enumerate(about.chapters)])
+        container.set_chapters([_chapter(n, one) for n, one in enumerate(about.chapters)])
         self._waiting = list(reversed(about.captions))
         self._sound = _blocks(sound)
         self._samples = 0
@@ -144,20 +128,20 @@ class Reel:
             frame.time_base = Fraction(1, SOUND)
             self._samples += _BLOCK
             self._mux(self._audio.encode(frame))
-        while self._waiting and self._waiting[-1].first < self.frames:
+        while self._waiting and self._waiting[-1].start * self.rate < self.frames * 1000:
             self._caption(self._waiting.pop())
 
-    def _caption(self, caption: Caption) -> None:
+    def _caption(self, cue: Cue) -> None:
         from av.subtitles.subtitle import SubtitleSet
 
-        first, end = (1000 * frame // self.rate for frame in (caption.first, caption.end))
-        text = "\\N".join(line.replace("{", "(").replace("}", ")") for line in caption.lines)
+        # Braces would be read as commands.
+        text = "\\N".join(line.replace("{", "(").replace("}", ")") for line in cue.lines)
         ass = f"0,0,Default,,0,0,0,,{text}".encode()
-        made = SubtitleSet.create(ass, 0, end - first, 0)
+        made = SubtitleSet.create(ass, 0, cue.end - cue.start, 0)
         packet = self._captions.codec_context.encode_subtitle(made)
         packet.stream = self._captions
-        packet.pts = packet.dts = first
-        packet.duration = end - first
+        packet.pts = packet.dts = cue.start
+        packet.duration = cue.end - cue.start
         packet.time_base = Fraction(1, 1000)
         self.container.mux(packet)
 
@@ -198,13 +182,13 @@ def _video(container: OutputContainer, size: tuple[int, int], rate: int) -> Any:
     return stream
 
 
-def _chapter(number: int, one: Chapter, rate: int) -> dict[str, Any]:
+def _chapter(number: int, one: Cue) -> dict[str, Any]:
     return {
         "id": number,
-        "start": one.first,
+        "start": one.start,
         "end": one.end,
-        "time_base": Fraction(1, rate),
-        "metadata": {"title": one.title},
+        "time_base": Fraction(1, 1000),
+        "metadata": {"title": one.lines[0]},
     }
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, Literal, TypeAlias
 
 from edgewise.publish.film import encoder
 from edgewise.publish.film.board import HEIGHT, Box, Panel
@@ -32,6 +32,9 @@ class Overlay:
 
 _GRAIN: Final = 16
 """Pieces begin and end at multiples of this many pixels: chroma has half of luma's."""
+_BYTES: Final = {"yuv420p": 1, "bgra": 4}
+"""Bytes of a pixel in a plane."""
+Pixels: TypeAlias = Literal["yuv420p", "bgra"]
 _MOST_KEPT: Final = 512
 """Things that move, kept drawn."""
 
@@ -43,13 +46,15 @@ class Painter:
     ----------
     size : (int, int)
         Pixels.
+    pixels : {"yuv420p", "bgra"}
+        Luma and chroma, or what they were drawn as.
     """
 
-    def __init__(self, size: tuple[int, int]) -> None:
-        self.size = size
+    def __init__(self, size: tuple[int, int], pixels: Pixels = "yuv420p") -> None:
+        self.size, self.pixels = size, pixels
         self.scale = size[1] / HEIGHT
         self.still: skia.Image | None = None
-        self.planes: Any = encoder.library().VideoFrame(*size, "yuv420p")
+        self.planes: Any = encoder.library().VideoFrame(*size, pixels)
         self._whole = _Sheet(size)
         self._sheets: dict[tuple[int, int], _Sheet] = {}
         self._over: tuple[Overlay, ...] = ()
@@ -78,7 +83,7 @@ class Painter:
         """Let the whole picture be this one."""
         self.still = still
         self._whole.canvas.drawImage(still, 0, 0)
-        self.planes = self._whole.converted()
+        self.planes = self._whole.converted(self.pixels)
         self._over = ()
 
     def overlay(self, overlays: Sequence[Overlay]) -> None:
@@ -105,7 +110,7 @@ class Painter:
             if x1 < right and left < x2 and y1 < bottom and top < y2:
                 self._lay(canvas, one)
         canvas.restore()
-        _put(sheet.converted(), self.planes, left, top)
+        _put(sheet.converted(self.pixels), self.planes, left, top)
 
     def _lay(self, canvas: skia.Canvas, one: Overlay) -> None:
         if isinstance(one.drawn, Panel):
@@ -160,9 +165,15 @@ class _Sheet:
         )
         self.canvas: skia.Canvas = self.surface.getCanvas()
 
-    def converted(self) -> av.VideoFrame:
-        """The pixels as luma and chroma."""
+    def converted(self, pixels: Pixels) -> av.VideoFrame:
+        """The pixels as luma and chroma, or a copy of them as they are."""
         self.surface.flushAndSubmit()
+        if pixels == "bgra":
+            copy: av.VideoFrame = encoder.library().VideoFrame(
+                self.frame.width, self.frame.height, pixels
+            )
+            copy.planes[0].update(self.pixels)  # of the same line size
+            return copy
         frame: av.VideoFrame = self.frame.reformat(
             format="yuv420p", dst_colorspace="ITU709", dst_color_range="MPEG", threads=1
         )
@@ -172,8 +183,8 @@ class _Sheet:
 def _put(piece: Any, whole: Any, left: int, top: int) -> None:
     """Copy a piece into a picture, row by row."""
     for number, (small, large) in enumerate(zip(piece.planes, whole.planes, strict=True)):
-        half = 1 if number else 0
-        wide, x, y = small.width, left >> half, top >> half
+        half, deep = (1 if number else 0), _BYTES[piece.format.name]
+        wide, x, y = small.width * deep, (left >> half) * deep, top >> half
         source, goal = memoryview(small), memoryview(large)
         step, stride = small.line_size, large.line_size
         for row in range(small.height):

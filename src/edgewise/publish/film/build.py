@@ -1,0 +1,421 @@
+"""A lesson as a film: checked, timed, drawn, encoded, and what stands beside it."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, field
+from itertools import accumulate
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, Protocol
+
+from edgewise import files, lesson
+from edgewise.errors import EdgewiseError, Place
+from edgewise.lesson.picking import Note
+from edgewise.lesson.pieces import Stage
+from edgewise.publish import output
+from edgewise.publish.film import encoder, script, speech, stills, times, transcript, voice
+from edgewise.publish.film.animation import Animation, Shown
+from edgewise.publish.film.board import Board
+from edgewise.publish.film.captions import vtt
+from edgewise.publish.film.encoder import SIZES, About
+from edgewise.publish.film.pace import READ, Pace
+from edgewise.publish.film.painter import Painter, Pixels
+from edgewise.publish.film.plan import Plan
+from edgewise.publish.film.script import Scene
+from edgewise.views.diagram.options import manner as drawn_as
+from edgewise.views.diagram.picture import Picture
+from edgewise.views.drawing import raster
+from edgewise.views.text import alt_text
+from edgewise.words.lists import equations
+
+if TYPE_CHECKING:
+    import av
+
+    from edgewise.lesson import Report
+    from edgewise.study.cost.sweep import Progress
+
+SUFFIXES: Final = (".mp4", ".gif")
+BESIDE: Final = (".vtt", ".chapters.vtt", ".descriptions.vtt", ".html", ".times")
+"""What is written beside a film, by its suffix."""
+MOST_STEPS: Final = 1000
+_LANGUAGES: Final = {
+    "cs": "ces",
+    "da": "dan",
+    "de": "deu",
+    "en": "eng",
+    "es": "spa",
+    "fi": "fin",
+    "fr": "fra",
+    "it": "ita",
+    "nl": "nld",
+    "pl": "pol",
+    "pt": "por",
+    "sv": "swe",
+}
+"""ISO 639-2 of ISO 639-1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a film is made.
+
+    Parameters
+    ----------
+    size : str
+        One of `encoder.SIZES`.
+    rate : int
+        Frames a second: 30 or 60.
+    pace : Pace
+    voice : Path, optional
+        A recording that it follows.
+    cues : Path, optional
+        Where the steps begin in it.
+    command : str
+        A program that speaks; empty for none.
+    """
+
+    size: str = "1080p"
+    rate: int = 30
+    pace: Pace = field(default_factory=Pace)
+    voice: Path | None = None
+    cues: Path | None = None
+    command: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What was written, and how long the film is."""
+
+    written: tuple[Path, ...]
+    seconds: float
+    scenes: int
+
+
+class Sink(Protocol):
+    """What takes the frames."""
+
+    def write(self, picture: av.VideoFrame, count: int = 1, *, key: bool = False) -> None:
+        """Take a picture that stands for some frames."""
+
+
+def build(
+    path: Path,
+    out: Path,
+    manner: Manner | None = None,
+    tell: Callable[[Note], None] | None = None,
+    progress: Progress | None = None,
+) -> Made:
+    """Check a lesson and make its film.
+
+    Parameters
+    ----------
+    path : Path
+        The lesson.
+    out : Path
+        An MP4 or a GIF.
+    manner : Manner, optional
+    tell : function, optional
+        Is given each note on the lesson's example and on what the film could not follow.
+    progress : function, optional
+        Is told how many frames are done, and how many there are.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        Everything that is wrong with the lesson, the times, the recording or the place; nothing is
+        written then.
+    """
+    manner = manner or Manner()
+    _able(out)
+    with tempfile.TemporaryDirectory(prefix="edgewise-film-") as folder:
+        take = _take(path, out, manner, Path(folder), progress)
+        with _guarded(out):
+            take.render(out, progress)
+            beside = out.suffix == ".mp4"
+            more = [output.write(*pair) for pair in take.beside(out)] if beside else []
+    for note in (*take.report.notes, *take.notes):
+        if tell is not None:
+            tell(note)
+    return Made((out, *more), take.plan.seconds, len(take.plan.shots))
+
+
+def frames(
+    path: Path, folder: Path, manner: Manner | None = None, progress: Progress | None = None
+) -> Made:
+    """Check a lesson and write the frames of its film as numbered PNG files into a new folder.
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        As of `build`; the folder is there and has something in it.
+    """
+    manner = manner or Manner()
+    encoder.library()
+    raster.library()
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise EdgewiseError(
+            f"{folder} is there already; the frames are written to a new or an empty folder"
+        )
+    with tempfile.TemporaryDirectory(prefix="edgewise-film-") as temporary:
+        take = _take(path, folder, manner, Path(temporary), progress)
+        with _guarded(folder):
+            folder.parent.mkdir(parents=True, exist_ok=True)
+            beside = tempfile.TemporaryDirectory(dir=folder.parent, prefix=f".{folder.name}-")
+            with beside as half:
+                whole = Path(half) / "frames"
+                whole.mkdir()
+                take.into(stills.Sequence(whole, SIZES[manner.size]), "bgra", progress)
+                whole.replace(folder)
+    return Made((folder,), take.plan.seconds, take.plan.frames)
+
+
+@contextmanager
+def _guarded(out: Path) -> Iterator[None]:
+    """A full disk or a folder that can't be written to, told plainly."""
+    try:
+        yield
+    except OSError as wrong:
+        reason = wrong.strerror or str(wrong)
+        raise EdgewiseError(f"can't be written: {reason}", Place(str(out))) from None
+
+
+def _able(out: Path) -> None:
+    encoder.library()
+    raster.library()
+    files.check_suffix(out, SUFFIXES, "a film is written as .mp4, or as .gif")
+    if not out.parent.is_dir():
+        raise EdgewiseError(f"can't write {out}: there is no folder {out.parent}; make it first")
+
+
+# ---------------------------------------------------------------- one take
+
+
+@dataclass(frozen=True)
+class Take:
+    """A film about to be drawn: its scenes in their frames, and the sound."""
+
+    report: Report
+    manner: Manner
+    animation: Animation
+    plan: Plan
+    computed: tuple[float, ...]
+    sound: Callable[[], Iterable[bytes]] = tuple
+    notes: tuple[Note, ...] = ()
+
+    def render(self, out: Path, progress: Progress | None = None) -> None:
+        """Write the film; whole, or not at all."""
+        size = SIZES[self.manner.size] if out.suffix == ".mp4" else stills.GIF_SIZE
+        with ExitStack() as stack:
+            beside = stack.enter_context(files.replacing(out))
+            if out.suffix == ".gif":
+                self.into(stack.enter_context(stills.gif(beside, size)), "bgra", progress)
+                return
+            reel = encoder.reel(beside, size, self.plan.rate, self._about(), self.sound())
+            self.into(stack.enter_context(reel), "yuv420p", progress)
+
+    def _about(self) -> About:
+        front = self.report.lesson.front
+        language = _LANGUAGES.get(front.language.partition("-")[0].lower(), "und")
+        plan = self.plan
+        return About(front.title, language, tuple(plan.chapters()), tuple(plan.captions()))
+
+    def into(self, sink: Sink, pixels: Pixels, progress: Progress | None = None) -> None:
+        """Draw every frame."""
+        size = stills.GIF_SIZE if isinstance(sink, stills.Gif) else SIZES[self.manner.size]
+        painter = Painter(size, pixels)
+        before: Shown | None = None
+        done = 0
+        for shot in self.plan.shots:
+            begun = done
+            for count in self._frames(painter, before, shot.scene, shot.count):
+                sink.write(painter.planes, count, key=done == begun)
+                done += count
+                if progress is not None:
+                    progress(done, self.plan.frames)
+            before = shot.scene.shown
+
+    def _frames(
+        self, painter: Painter, before: Shown | None, scene: Scene, count: int
+    ) -> Iterator[int]:
+        if scene.shown is not None:
+            yield from self.animation.frames(painter, before, scene.shown, count)
+            return
+        painter.show(painter.image((self.animation.board.title(_facts(self.report)),)))
+        yield count
+
+    def beside(self, out: Path) -> Iterator[tuple[Path, str]]:
+        """What stands beside the film."""
+        plan = self.plan
+        shown = [shot.count / plan.rate for shot in plan.shots]
+        scenes = [shot.scene for shot in plan.shots]
+        made = (
+            vtt(plan.captions()),
+            vtt(plan.chapters()),
+            vtt(plan.descriptions()),
+            transcript.page(self.report, plan, out.name),
+            times.written(scenes, shown, self.computed, out.name),
+        )
+        for suffix, text in zip(BESIDE, made, strict=True):
+            yield out.with_suffix(suffix), text
+
+
+def _facts(report: Report) -> tuple[str, ...]:
+    """What stands under the title."""
+    trace, words = report.trace, report.words
+    about = alt_text.title(trace.design, words)
+    numbers = equations({**trace.design.parameters, **trace.operands}.items(), " = ")
+    edges = words("clock-edges", count=trace.edges) if trace.edges else ""
+    return tuple(filter(None, (about[:1].upper() + about[1:], numbers, edges)))
+
+
+def board_of(report: Report) -> Board:
+    """What stands where, drawn as the lesson's stage is."""
+    wish = next((p for p in report.pieces.values() if isinstance(p, Stage)), Stage())
+    trace = report.trace
+    way = drawn_as(trace.design.circuit, wish.opened, wish.clock, wish.symbols)
+    picture = Picture(trace, way, words=report.words)
+    return Board(picture, wish.columns or trace.columns, report.lesson.front.title, report.words)
+
+
+def scenes_of(report: Report) -> tuple[Scene, ...]:
+    """The scenes of a lesson, if there are not too many."""
+    made = script.scenes(report)
+    if len(made) > MOST_STEPS:
+        raise EdgewiseError(
+            f"{len(made):,} steps are too many for a film; the limit is {MOST_STEPS:,}: say in a"
+            " steps block which rows to show",
+            Place(report.lesson.file),
+        )
+    return made
+
+
+def paced(report: Report, pace: Pace) -> tuple[tuple[Scene, ...], list[float]]:
+    """The scenes of a lesson and the seconds of each, by the pace alone."""
+    scenes = scenes_of(report)
+    return scenes, pace.scenes(scenes, _moving(Animation(board_of(report), 30), scenes))
+
+
+def _moving(animation: Animation, scenes: Sequence[Scene]) -> list[float]:
+    """Seconds in which something moves, scene by scene."""
+    before: Shown | None = None
+    moving = []
+    for scene in scenes:
+        moving.append(animation.moving(before, scene.shown) if scene.shown else 0.0)
+        before = scene.shown
+    return moving
+
+
+def _take(
+    path: Path, out: Path, manner: Manner, folder: Path, progress: Progress | None
+) -> Take:
+    report = lesson.check(path)
+    scenes = scenes_of(report)
+    rate = stills.GIF_RATE if out.suffix == ".gif" else manner.rate
+    animation = Animation(board_of(report), rate)
+    moving = _moving(animation, scenes)
+    computed = manner.pace.scenes(scenes, moving)
+    if manner.voice is not None:
+        return _voiced(report, manner, animation, scenes, computed)
+    clips: Sequence[tuple[Path, float] | None] = ()
+    if manner.command:
+        language = report.lesson.front.language.partition("-")[0].lower()
+        parts = speech.command(manner.command, manner.pace.words, language)
+        clips = speech.spoken(parts, [scene.said for scene in scenes], folder, progress)
+        computed = [
+            max(seconds, clip[1] + manner.pace.pause) if clip else seconds
+            for seconds, clip in zip(_silent(manner.pace, scenes, moving), clips, strict=True)
+        ]
+    kept = times.read(out.with_suffix(".times"))
+    seconds, idle = times.chosen(scenes, computed, kept)
+    notes = [_idle(one) for one in idle]
+    plan = Plan.of(scenes, seconds, rate)
+    starts = [shot.first / rate for shot in plan.shots]
+
+    def sound() -> Iterable[bytes]:
+        return speech.laid(clips, starts) if clips else ()
+
+    notes += _hurried(report, plan)
+    return Take(report, manner, animation, plan, tuple(computed), sound, tuple(notes))
+
+
+def _silent(pace: Pace, scenes: Sequence[Scene], moving: Sequence[float]) -> list[float]:
+    """Seconds of each scene without what is said in it."""
+    return pace.scenes([_mute(scene) for scene in scenes], moving)
+
+
+def _mute(scene: Scene) -> Scene:
+    from dataclasses import replace
+
+    return replace(scene, said="")
+
+
+def _voiced(
+    report: Report,
+    manner: Manner,
+    animation: Animation,
+    scenes: Sequence[Scene],
+    computed: Sequence[float],
+) -> Take:
+    """A film that follows a recording; a title that says nothing stands before it, in silence."""
+    assert manner.voice is not None
+    lead = 0 if scenes[0].said else 1
+    spoken = scenes[lead:]
+    recording = manner.voice
+    if manner.cues is not None:
+        from edgewise.publish.film import sound as sounds
+
+        length = sum(len(piece) for piece in sounds.samples(recording)) / 2 / encoder.SOUND
+        followed = voice.cues(manner.cues, length, len(spoken))
+    else:
+        followed = voice.follow(recording, computed[lead:])
+    seconds = [*computed[:lead], *followed.seconds]
+    plan = Plan.of(scenes, seconds, manner.rate)
+    silent = sum(seconds[:lead])
+
+    def sound() -> Iterator[bytes]:
+        from edgewise.publish.film import sound as sounds
+
+        yield from sounds.silence(silent)
+        yield from sounds.samples(recording)
+
+    starts = list(accumulate(seconds, initial=0.0))
+    notes = [
+        Note("warning", _lost(spoken[one], starts[one + lead], recording), Place(str(recording)))
+        for one in followed.lost
+    ]
+    notes += _hurried(report, plan)
+    return Take(report, manner, animation, plan, tuple(computed), sound, tuple(notes))
+
+
+def _lost(scene: Scene, start: float, recording: Path) -> str:
+    del recording
+    return (
+        f"no pause was found before step {scene.label}; it begins at {start:.1f} s, as far into the"
+        " time between two pauses as the script says: pause before each step, or give --cues"
+    )
+
+
+def _idle(one: times.Kept) -> Note:
+    return Note(
+        "warning",
+        f"there is no step {one.label} any more; its time of {one.seconds:g} s is left out",
+        one.place,
+    )
+
+
+def _hurried(report: Report, plan: Plan) -> list[Note]:
+    """That captions go by faster than they can be read."""
+    fast = [cue for cue in plan.captions() if cue.speed > READ + 0.5]
+    if not fast:
+        return []
+    worst = max(fast, key=lambda cue: cue.speed)
+    return [
+        Note(
+            "warning",
+            f"{len(fast)} captions go by faster than {READ:.0f} characters a second, the one at"
+            f" {worst.start / 1000:.1f} s with {worst.speed:.0f}: give their steps more time",
+            Place(report.lesson.file),
+        )
+    ]
