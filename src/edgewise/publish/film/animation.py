@@ -10,20 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from edgewise.bits import Word
 from edgewise.publish.film.board import Board, Box, Panel
 from edgewise.publish.film.motion import Motion, Token
 from edgewise.publish.film.painter import Overlay, Painter
 from edgewise.publish.film.pointer import Pointer, pointing
-from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing import raster, text_metrics, theme
 from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.shapes import Item, Rectangle, Text
 from edgewise.views.drawing.theme import CellSize
-
-if TYPE_CHECKING:
-    import skia
 
 STORED: Final = 0.8
 """Seconds in which what is stored runs to where it is stored."""
@@ -57,7 +54,7 @@ class Animation:
     """The frames of a lesson's steps."""
 
     board: Board
-    rate: int
+    rate: float
 
     @cached_property
     def _motion(self) -> Motion:
@@ -192,7 +189,7 @@ def eased(share: float) -> float:
     return share * share * (3 - 2 * share)
 
 
-def _covered(box: Box, old: skia.Image, share: float) -> Overlay:
+def _covered(box: Box, old: raster.Image, share: float) -> Overlay:
     """What is not yet seen of the new row of the timing diagram: there the old picture stands."""
     x, y, wide, high = box
     return Overlay((x + share * wide, y, wide * (1 - share), high), old)
@@ -203,4 +200,3 @@ def _pointed(came: Pointer | None, goes: Pointer | None, share: float) -> list[O
         return []
     shown = goes if came is None or share >= 1 else came.towards(goes, eased(share))
     return [Overlay(shown.reach, shown.panel())]
-

@@ -4,57 +4,31 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, field
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from itertools import accumulate
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Protocol
+from typing import TYPE_CHECKING, Final
 
 from edgewise import files, lesson
 from edgewise.errors import EdgewiseError, Place
 from edgewise.lesson.picking import Note
-from edgewise.lesson.pieces import Stage
 from edgewise.publish import output
-from edgewise.publish.film import encoder, script, speech, stills, times, transcript, voice
-from edgewise.publish.film.animation import Animation, Shown
-from edgewise.publish.film.board import Board
-from edgewise.publish.film.captions import vtt
-from edgewise.publish.film.encoder import SIZES, About
+from edgewise.publish.film import encoder, speech, stills, times, voice
+from edgewise.publish.film import sound as recorded
+from edgewise.publish.film.animation import Animation
+from edgewise.publish.film.encoder import SIZES
 from edgewise.publish.film.pace import READ, Pace
-from edgewise.publish.film.painter import Painter, Pixels
 from edgewise.publish.film.plan import Plan
 from edgewise.publish.film.script import Scene
-from edgewise.views.diagram.options import manner as drawn_as
-from edgewise.views.diagram.picture import Picture
+from edgewise.publish.film.take import Take, board_of, moving, scenes_of
 from edgewise.views.drawing import raster
-from edgewise.views.text import alt_text
-from edgewise.words.lists import equations
 
 if TYPE_CHECKING:
-    import av
-
     from edgewise.lesson import Report
     from edgewise.study.cost.sweep import Progress
 
 SUFFIXES: Final = (".mp4", ".gif")
-BESIDE: Final = (".vtt", ".chapters.vtt", ".descriptions.vtt", ".html", ".times")
-"""What is written beside a film, by its suffix."""
-MOST_STEPS: Final = 1000
-_LANGUAGES: Final = {
-    "cs": "ces",
-    "da": "dan",
-    "de": "deu",
-    "en": "eng",
-    "es": "spa",
-    "fi": "fin",
-    "fr": "fra",
-    "it": "ita",
-    "nl": "nld",
-    "pl": "pol",
-    "pt": "por",
-    "sv": "swe",
-}
-"""ISO 639-2 of ISO 639-1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,13 +65,6 @@ class Made:
     written: tuple[Path, ...]
     seconds: float
     scenes: int
-
-
-class Sink(Protocol):
-    """What takes the frames."""
-
-    def write(self, picture: av.VideoFrame, count: int = 1, *, key: bool = False) -> None:
-        """Take a picture that stands for some frames."""
 
 
 def build(
@@ -189,133 +156,13 @@ def _able(out: Path) -> None:
         raise EdgewiseError(f"can't write {out}: there is no folder {out.parent}; make it first")
 
 
-# ---------------------------------------------------------------- one take
-
-
-@dataclass(frozen=True)
-class Take:
-    """A film about to be drawn: its scenes in their frames, and the sound."""
-
-    report: Report
-    manner: Manner
-    animation: Animation
-    plan: Plan
-    computed: tuple[float, ...]
-    sound: Callable[[], Iterable[bytes]] = tuple
-    notes: tuple[Note, ...] = ()
-
-    def render(self, out: Path, progress: Progress | None = None) -> None:
-        """Write the film; whole, or not at all."""
-        size = SIZES[self.manner.size] if out.suffix == ".mp4" else stills.GIF_SIZE
-        with ExitStack() as stack:
-            beside = stack.enter_context(files.replacing(out))
-            if out.suffix == ".gif":
-                self.into(stack.enter_context(stills.gif(beside, size)), "bgra", progress)
-                return
-            reel = encoder.reel(beside, size, self.plan.rate, self._about(), self.sound())
-            self.into(stack.enter_context(reel), "yuv420p", progress)
-
-    def _about(self) -> About:
-        front = self.report.lesson.front
-        language = _LANGUAGES.get(front.language.partition("-")[0].lower(), "und")
-        plan = self.plan
-        return About(front.title, language, tuple(plan.chapters()), tuple(plan.captions()))
-
-    def into(self, sink: Sink, pixels: Pixels, progress: Progress | None = None) -> None:
-        """Draw every frame."""
-        size = stills.GIF_SIZE if isinstance(sink, stills.Gif) else SIZES[self.manner.size]
-        painter = Painter(size, pixels)
-        before: Shown | None = None
-        done = 0
-        for shot in self.plan.shots:
-            begun = done
-            for count in self._frames(painter, before, shot.scene, shot.count):
-                sink.write(painter.planes, count, key=done == begun)
-                done += count
-                if progress is not None:
-                    progress(done, self.plan.frames)
-            before = shot.scene.shown
-
-    def _frames(
-        self, painter: Painter, before: Shown | None, scene: Scene, count: int
-    ) -> Iterator[int]:
-        if scene.shown is not None:
-            yield from self.animation.frames(painter, before, scene.shown, count)
-            return
-        painter.show(painter.image((self.animation.board.title(_facts(self.report)),)))
-        yield count
-
-    def beside(self, out: Path) -> Iterator[tuple[Path, str]]:
-        """What stands beside the film."""
-        plan = self.plan
-        shown = [shot.count / plan.rate for shot in plan.shots]
-        scenes = [shot.scene for shot in plan.shots]
-        made = (
-            vtt(plan.captions()),
-            vtt(plan.chapters()),
-            vtt(plan.descriptions()),
-            transcript.page(self.report, plan, out.name),
-            times.written(scenes, shown, self.computed, out.name),
-        )
-        for suffix, text in zip(BESIDE, made, strict=True):
-            yield out.with_suffix(suffix), text
-
-
-def _facts(report: Report) -> tuple[str, ...]:
-    """What stands under the title."""
-    trace, words = report.trace, report.words
-    about = alt_text.title(trace.design, words)
-    numbers = equations({**trace.design.parameters, **trace.operands}.items(), " = ")
-    edges = words("clock-edges", count=trace.edges) if trace.edges else ""
-    return tuple(filter(None, (about[:1].upper() + about[1:], numbers, edges)))
-
-
-def board_of(report: Report) -> Board:
-    """What stands where, drawn as the lesson's stage is."""
-    wish = next((p for p in report.pieces.values() if isinstance(p, Stage)), Stage())
-    trace = report.trace
-    way = drawn_as(trace.design.circuit, wish.opened, wish.clock, wish.symbols)
-    picture = Picture(trace, way, words=report.words)
-    return Board(picture, wish.columns or trace.columns, report.lesson.front.title, report.words)
-
-
-def scenes_of(report: Report) -> tuple[Scene, ...]:
-    """The scenes of a lesson, if there are not too many."""
-    made = script.scenes(report)
-    if len(made) > MOST_STEPS:
-        raise EdgewiseError(
-            f"{len(made):,} steps are too many for a film; the limit is {MOST_STEPS:,}: say in a"
-            " steps block which rows to show",
-            Place(report.lesson.file),
-        )
-    return made
-
-
-def paced(report: Report, pace: Pace) -> tuple[tuple[Scene, ...], list[float]]:
-    """The scenes of a lesson and the seconds of each, by the pace alone."""
-    scenes = scenes_of(report)
-    return scenes, pace.scenes(scenes, _moving(Animation(board_of(report), 30), scenes))
-
-
-def _moving(animation: Animation, scenes: Sequence[Scene]) -> list[float]:
-    """Seconds in which something moves, scene by scene."""
-    before: Shown | None = None
-    moving = []
-    for scene in scenes:
-        moving.append(animation.moving(before, scene.shown) if scene.shown else 0.0)
-        before = scene.shown
-    return moving
-
-
-def _take(
-    path: Path, out: Path, manner: Manner, folder: Path, progress: Progress | None
-) -> Take:
+def _take(path: Path, out: Path, manner: Manner, folder: Path, progress: Progress | None) -> Take:
     report = lesson.check(path)
     scenes = scenes_of(report)
     rate = stills.GIF_RATE if out.suffix == ".gif" else manner.rate
     animation = Animation(board_of(report), rate)
-    moving = _moving(animation, scenes)
-    computed = manner.pace.scenes(scenes, moving)
+    movements = moving(animation, scenes)
+    computed = manner.pace.scenes(scenes, movements)
     if manner.voice is not None:
         return _voiced(report, manner, animation, scenes, computed)
     clips: Sequence[tuple[Path, float] | None] = ()
@@ -325,9 +172,9 @@ def _take(
         clips = speech.spoken(parts, [scene.said for scene in scenes], folder, progress)
         computed = [
             max(seconds, clip[1] + manner.pace.pause) if clip else seconds
-            for seconds, clip in zip(_silent(manner.pace, scenes, moving), clips, strict=True)
+            for seconds, clip in zip(_silent(manner.pace, scenes, movements), clips, strict=True)
         ]
-    kept = times.read(out.with_suffix(".times"))
+    kept = times.read(out.with_suffix(times.SUFFIX))
     seconds, idle = times.chosen(scenes, computed, kept)
     notes = [_idle(one) for one in idle]
     plan = Plan.of(scenes, seconds, rate)
@@ -337,18 +184,14 @@ def _take(
         return speech.laid(clips, starts) if clips else ()
 
     notes += _hurried(report, plan)
-    return Take(report, manner, animation, plan, tuple(computed), sound, tuple(notes))
+    return Take(
+        report, manner.size, animation, plan, tuple(seconds), tuple(computed), sound, tuple(notes)
+    )
 
 
-def _silent(pace: Pace, scenes: Sequence[Scene], moving: Sequence[float]) -> list[float]:
+def _silent(pace: Pace, scenes: Sequence[Scene], movements: Sequence[float]) -> list[float]:
     """Seconds of each scene without what is said in it."""
-    return pace.scenes([_mute(scene) for scene in scenes], moving)
-
-
-def _mute(scene: Scene) -> Scene:
-    from dataclasses import replace
-
-    return replace(scene, said="")
+    return pace.scenes([replace(scene, said="") for scene in scenes], movements)
 
 
 def _voiced(
@@ -364,9 +207,7 @@ def _voiced(
     spoken = scenes[lead:]
     recording = manner.voice
     if manner.cues is not None:
-        from edgewise.publish.film import sound as sounds
-
-        length = sum(len(piece) for piece in sounds.samples(recording)) / 2 / encoder.SOUND
+        length = sum(len(piece) for piece in recorded.samples(recording)) / 2 / encoder.SOUND
         followed = voice.cues(manner.cues, length, len(spoken))
     else:
         followed = voice.follow(recording, computed[lead:])
@@ -375,10 +216,8 @@ def _voiced(
     silent = sum(seconds[:lead])
 
     def sound() -> Iterator[bytes]:
-        from edgewise.publish.film import sound as sounds
-
-        yield from sounds.silence(silent)
-        yield from sounds.samples(recording)
+        yield from recorded.silence(silent)
+        yield from recorded.samples(recording)
 
     starts = list(accumulate(seconds, initial=0.0))
     notes = [
@@ -386,7 +225,7 @@ def _voiced(
         for one in followed.lost
     ]
     notes += _hurried(report, plan)
-    return Take(report, manner, animation, plan, tuple(computed), sound, tuple(notes))
+    return Take(report, manner.size, animation, plan, tuple(seconds), (), sound, tuple(notes))
 
 
 def _lost(scene: Scene, start: float, recording: Path) -> str:

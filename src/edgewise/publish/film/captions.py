@@ -86,8 +86,7 @@ def cut(text: str) -> tuple[tuple[str, ...], ...]:
     made: list[tuple[str, ...]] = []
     for sentence in _sentences(text):
         lines = textwrap.wrap(sentence, LINE, break_on_hyphens=False)
-        for first in range(0, len(lines), LINES):
-            made.append(_even(lines[first : first + LINES]))
+        made += (_even(lines[at : at + LINES]) for at in range(0, len(lines), LINES))
     return tuple(_joined(made))
 
 
@@ -108,10 +107,12 @@ def _even(lines: Sequence[str]) -> tuple[str, ...]:
     if len(lines) < LINES:
         return (text,)
     words = text.split(" ")
-    ways = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
-    fitting = [way for way in ways if max(map(len, way)) <= LINE]
+    ways: list[tuple[str, ...]] = [
+        (" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))
+    ]
+    ways = [way for way in ways if max(map(len, way)) <= LINE] or [tuple(lines)]
     return min(
-        fitting or [tuple(lines)],
+        ways,
         key=lambda way: abs(len(way[0]) - len(way[1])) - 12 * (way[0][-1] in ",;:"),
     )
 

@@ -145,7 +145,7 @@ class Reel:
         packet.time_base = Fraction(1, 1000)
         self.container.mux(packet)
 
-    def _mux(self, packets: list[Packet]) -> None:
+    def _mux(self, packets: list[Packet[Any]]) -> None:
         for packet in packets:
             self.container.mux(packet)
 
@@ -182,7 +182,7 @@ def _video(container: OutputContainer, size: tuple[int, int], rate: int) -> Any:
     return stream
 
 
-def _chapter(number: int, one: Cue) -> dict[str, Any]:
+def _chapter(number: int, one: Cue) -> Any:
     return {
         "id": number,
         "start": one.start,

@@ -92,6 +92,4 @@ def words(text: str) -> int:
     >>> words("S(0) holds 1."), words("A = 0110")
     (4, 6)
     """
-    return sum(
-        len(found) if set(found) <= set("01X") else 1 for found in _SPOKEN.findall(text)
-    )
+    return sum(len(found) if set(found) <= set("01X") else 1 for found in _SPOKEN.findall(text))

@@ -18,7 +18,6 @@ from edgewise.views.drawing.shapes import Item
 
 if TYPE_CHECKING:
     import av
-    import skia
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +26,7 @@ class Overlay:
 
     box: Box
     """All of it that shows, in units."""
-    drawn: Panel | skia.Image
+    drawn: Panel | raster.Image
 
 
 _GRAIN: Final = 16
@@ -53,14 +52,14 @@ class Painter:
     def __init__(self, size: tuple[int, int], pixels: Pixels = "yuv420p") -> None:
         self.size, self.pixels = size, pixels
         self.scale = size[1] / HEIGHT
-        self.still: skia.Image | None = None
+        self.still: raster.Image = None
         self.planes: Any = encoder.library().VideoFrame(*size, pixels)
         self._whole = _Sheet(size)
         self._sheets: dict[tuple[int, int], _Sheet] = {}
         self._over: tuple[Overlay, ...] = ()
-        self._records: dict[tuple[Item, ...], skia.Picture] = {}
+        self._records: dict[tuple[Item, ...], Any] = {}
 
-    def image(self, panels: Iterable[Panel]) -> skia.Image:
+    def image(self, panels: Iterable[Panel]) -> raster.Image:
         """Panels as pixels, not shown yet."""
         canvas = self._whole.canvas
         canvas.clear(raster.colour(theme.PAPER))
@@ -68,7 +67,7 @@ class Painter:
             self.draw(canvas, panel)
         return self._whole.surface.makeImageSnapshot()
 
-    def draw(self, canvas: skia.Canvas, panel: Panel) -> None:
+    def draw(self, canvas: raster.Canvas, panel: Panel) -> None:
         """Draw a panel in its place."""
         canvas.save()
         canvas.scale(self.scale, self.scale)
@@ -79,7 +78,7 @@ class Painter:
         raster.draw(canvas, panel.items)
         canvas.restore()
 
-    def show(self, still: skia.Image) -> None:
+    def show(self, still: raster.Image) -> None:
         """Let the whole picture be this one."""
         self.still = still
         self._whole.canvas.drawImage(still, 0, 0)
@@ -112,7 +111,7 @@ class Painter:
         canvas.restore()
         _put(sheet.converted(self.pixels), self.planes, left, top)
 
-    def _lay(self, canvas: skia.Canvas, one: Overlay) -> None:
+    def _lay(self, canvas: raster.Canvas, one: Overlay) -> None:
         if isinstance(one.drawn, Panel):
             self._recorded(one.drawn, canvas)
             return
@@ -121,7 +120,7 @@ class Painter:
         canvas.drawImage(one.drawn, 0, 0)
         canvas.restore()
 
-    def _recorded(self, panel: Panel, canvas: skia.Canvas) -> None:
+    def _recorded(self, panel: Panel, canvas: raster.Canvas) -> None:
         """Draw a panel whose items were drawn before, somewhere else."""
         skia = raster.library()
         if panel.items not in self._records:
@@ -160,10 +159,10 @@ class _Sheet:
         plane = self.frame.planes[0]
         info = skia.ImageInfo.Make(*size, skia.kBGRA_8888_ColorType, skia.kPremul_AlphaType)
         self.pixels = memoryview(plane)
-        self.surface: skia.Surface = skia.Surface.MakeRasterDirect(
+        self.surface: raster.Surface = skia.Surface.MakeRasterDirect(
             info, self.pixels, plane.line_size
         )
-        self.canvas: skia.Canvas = self.surface.getCanvas()
+        self.canvas: raster.Canvas = self.surface.getCanvas()
 
     def converted(self, pixels: Pixels) -> av.VideoFrame:
         """The pixels as luma and chroma, or a copy of them as they are."""
@@ -172,7 +171,7 @@ class _Sheet:
             copy: av.VideoFrame = encoder.library().VideoFrame(
                 self.frame.width, self.frame.height, pixels
             )
-            copy.planes[0].update(self.pixels)  # of the same line size
+            copy.planes[0].update(bytes(self.pixels))  # of the same line size
             return copy
         frame: av.VideoFrame = self.frame.reformat(
             format="yuv420p", dst_colorspace="ITU709", dst_color_range="MPEG", threads=1

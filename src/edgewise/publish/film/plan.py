@@ -37,10 +37,10 @@ class Plan:
     """
 
     shots: tuple[Shot, ...]
-    rate: int
+    rate: float
 
     @classmethod
-    def of(cls, scenes: Sequence[Scene], seconds: Sequence[float], rate: int) -> Plan:
+    def of(cls, scenes: Sequence[Scene], seconds: Sequence[float], rate: float) -> Plan:
         """Each scene for its seconds; what a frame cuts off one, the next has."""
         ends, total = [0], 0.0
         for length in seconds:

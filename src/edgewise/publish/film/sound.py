@@ -86,8 +86,13 @@ def levels(sound: Iterable[bytes]) -> Iterator[float]:
         values = memoryview(held[: count * 2 * _WINDOW]).cast("h")
         for number in range(count):
             window = values[number * _WINDOW : (number + 1) * _WINDOW]
-            yield _decibels(max(max(window), -min(window)))
+            yield _decibels(_peak(window))
         held = held[count * 2 * _WINDOW :]
+
+
+def _peak(values: Sequence[int]) -> int:
+    high, low = max(values), min(values)
+    return max(high, -low)
 
 
 def _decibels(value: float) -> float:
@@ -132,7 +137,7 @@ def matched(voice: bytes) -> bytes:
     if not spoken:
         return voice
     power = _decibels((sum(map(mul, spoken, spoken)) / len(spoken)) ** 0.5)
-    peak = _decibels(max(max(values), -min(values)))
+    peak = _decibels(_peak(values))
     gain = 10 ** (min(_SPEECH - power, _PEAK - peak) / 20)
     return b"".join(round(value * gain).to_bytes(2, "little", signed=True) for value in values)
 

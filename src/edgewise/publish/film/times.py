@@ -22,6 +22,7 @@ from edgewise.publish.film.script import Scene
 from edgewise.shelf import read_file
 from edgewise.yamltext import shortened
 
+SUFFIX: Final = ".times"
 SHORTEST, LONGEST = 0.2, 3600.0
 _HEADING: Final = """\
 # How long each step of {film} is shown, in seconds. Write another number into the first

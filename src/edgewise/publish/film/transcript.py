@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import base64
 import html
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 from urllib.parse import quote
 
-from edgewise.publish import look
+from edgewise.publish.film.captions import vtt
 from edgewise.publish.film.plan import Plan, Shot
 from edgewise.publish.html import page as pages
 from edgewise.publish.html.page import Policy
@@ -28,10 +30,7 @@ _PAGE: Final = """\
 <header><h1>{title}</h1></header>
 <main>
 <video controls preload="metadata" src="{film}">
-<track kind="captions" src="{stem}.vtt" srclang="{language}" label="{captions}" default>
-<track kind="chapters" src="{stem}.chapters.vtt" srclang="{foreign}" label="{chapters}">
-<track kind="descriptions" src="{stem}.descriptions.vtt" srclang="{foreign}" label="{descriptions}">
-</video>
+{tracks}</video>
 {body}</main>
 </body>
 </html>
@@ -48,24 +47,36 @@ ol.said .seen { color: var(--slate-dark, #4d5b6b); font-size: .9em; }
 
 def page(report: Report, plan: Plan, film: str) -> str:
     """The page, to stand beside the film and its captions."""
-    words, front = report.words, report.lesson.front
+    front = report.lesson.front
     name = quote(film)
-    stem = quote(film.rpartition(".")[0])
-    style = f"\n{pages.typefaces()}\n{look.css(':root')}{pages.sheet()}{_STYLE}"
-    policy = Policy(styles=(pages.hashed(style),), further=("media-src 'self'",))
+    style = pages.style() + _STYLE
+    policy = Policy(styles=(pages.hashed(style),), further=("media-src 'self' data: file:",))
     return _PAGE.format(
         language=html.escape(front.language),
-        foreign=html.escape(words.language),
         policy=html.escape(str(policy), quote=False),
         title=html.escape(front.title),
         style=style,
         film=name,
-        stem=stem,
-        captions=html.escape(words("film-captions")),
-        chapters=html.escape(words("film-chapters")),
-        descriptions=html.escape(words("film-descriptions")),
+        tracks="".join(_tracks(report, plan)),
         body="".join(_chapters(plan, name)),
     )
+
+
+def _tracks(report: Report, plan: Plan) -> Iterator[str]:
+    """The tracks, in the page itself: of a file beside it a browser would not read them."""
+    words, own = report.words, report.lesson.front.language
+    for kind, cues, language in (
+        ("captions", plan.captions(), own),
+        ("chapters", plan.chapters(), words.language),
+        ("descriptions", plan.descriptions(), words.language),
+    ):
+        data = base64.b64encode(vtt(cues).encode()).decode()
+        shown = " default" if kind == "captions" else ""
+        yield (
+            f'<track kind="{kind}" src="data:text/vtt;base64,{data}"'
+            f' srclang="{html.escape(language)}" label="{html.escape(words(f"film-{kind}"))}"'
+            f"{shown}>\n"
+        )
 
 
 def _chapters(plan: Plan, film: str) -> list[str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from edgewise.errors import EdgewiseError
 from edgewise.views.drawing import theme
@@ -26,10 +26,10 @@ from edgewise.views.drawing.shapes import (
 from edgewise.views.drawing.text_outlines import outlines
 from edgewise.views.drawing.theme import HATCH, NONE
 
-if TYPE_CHECKING:
-    import skia
-
-Canvas: TypeAlias = "skia.Canvas"
+# Skia has no type information.
+Canvas: TypeAlias = Any
+Image: TypeAlias = Any
+Surface: TypeAlias = Any
 NEEDED: Final = "a film needs two more libraries: pip install 'edgewise[film]'"
 """What is told where they are missing."""
 _HATCH_TILE: Final = 4.0
@@ -114,7 +114,7 @@ def colour(written: str) -> int:
     return 0xFF000000 | int(written.removeprefix("#"), 16)
 
 
-def _geometry(item: Rectangle | Line | Path | Circle) -> skia.Path:
+def _geometry(item: Rectangle | Line | Path | Circle) -> Any:
     skia = library()
     match item:
         case Rectangle():
@@ -131,7 +131,7 @@ def _geometry(item: Rectangle | Line | Path | Circle) -> skia.Path:
 
 
 @lru_cache(maxsize=4096)
-def _path(data: str) -> skia.Path:
+def _path(data: str) -> Any:
     from fontTools.svgLib.path import parse_path
 
     pen = _Pen()
@@ -165,7 +165,7 @@ class _Pen:
 
 
 @lru_cache(maxsize=1)
-def _hatch() -> skia.Shader:
+def _hatch() -> Any:
     """Upright strokes on paper, turned by 45 degrees, as the pattern of the SVG."""
     skia = library()
     side = round(theme.HATCH_STEP * _HATCH_TILE)
