@@ -20,7 +20,7 @@ from edgewise.errors import EdgewiseError
 
 SUFFIXES: Final = frozenset(
     {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
-    | {".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
+    | {".gif", ".mp4", ".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"

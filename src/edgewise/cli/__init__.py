@@ -43,6 +43,7 @@ def register(command: str) -> None:
             "questions",
             "comparison",
             "lab",
+            "film",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")

@@ -33,6 +33,8 @@ SEEN: Final = 1.5
 _POINTING: Final = 0.4
 """Seconds in which the pointer moves."""
 _CELL: Final = CellSize(width=17, height=21, digit=15, band=0, gap=0)
+_WORTH: Final = 1.5
+"""A way shorter than this many widths of what runs there is not worth the covering of its ends."""
 _HALO: Final = 2.5
 _WIDEST: Final = 8
 """A word of more bits runs as its value."""
@@ -119,6 +121,8 @@ class Animation:
         for token in tokens:
             x, y = token.at(share)
             drawn = drawn_token(token.word)
+            if token.length < drawn.box[2] * _WORTH:
+                continue
             box = drawn.box
             place = left + x * scale, top + y * scale
             reach = (

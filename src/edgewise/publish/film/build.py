@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import accumulate
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -18,7 +18,7 @@ from edgewise.publish.film import encoder, speech, stills, times, voice
 from edgewise.publish.film import sound as recorded
 from edgewise.publish.film.animation import Animation
 from edgewise.publish.film.encoder import SIZES
-from edgewise.publish.film.pace import READ, Pace
+from edgewise.publish.film.pace import READ, Pace, speeches
 from edgewise.publish.film.plan import Plan
 from edgewise.publish.film.script import Scene
 from edgewise.publish.film.take import Take, board_of, moving, scenes_of
@@ -135,7 +135,7 @@ def frames(
                 whole.mkdir()
                 take.into(stills.Sequence(whole, SIZES[manner.size]), "bgra", progress)
                 whole.replace(folder)
-    return Made((folder,), take.plan.seconds, take.plan.frames)
+    return Made((folder,), take.plan.seconds, len(take.plan.shots))
 
 
 @contextmanager
@@ -143,8 +143,8 @@ def _guarded(out: Path) -> Iterator[None]:
     """A full disk or a folder that can't be written to, told plainly."""
     try:
         yield
-    except OSError as wrong:
-        reason = wrong.strerror or str(wrong)
+    except (OSError, encoder.library().FFmpegError) as wrong:
+        reason = (wrong.strerror or str(wrong)).lower()
         raise EdgewiseError(f"can't be written: {reason}", Place(str(out))) from None
 
 
@@ -170,10 +170,8 @@ def _take(path: Path, out: Path, manner: Manner, folder: Path, progress: Progres
         language = report.lesson.front.language.partition("-")[0].lower()
         parts = speech.command(manner.command, manner.pace.words, language)
         clips = speech.spoken(parts, [scene.said for scene in scenes], folder, progress)
-        computed = [
-            max(seconds, clip[1] + manner.pace.pause) if clip else seconds
-            for seconds, clip in zip(_silent(manner.pace, scenes, movements), clips, strict=True)
-        ]
+        voiced = [clip[1] if clip else 0.0 for clip in clips]
+        computed = manner.pace.scenes(scenes, movements, voiced)
     kept = times.read(out.with_suffix(times.SUFFIX))
     seconds, idle = times.chosen(scenes, computed, kept)
     notes = [_idle(one) for one in idle]
@@ -189,11 +187,6 @@ def _take(path: Path, out: Path, manner: Manner, folder: Path, progress: Progres
     )
 
 
-def _silent(pace: Pace, scenes: Sequence[Scene], movements: Sequence[float]) -> list[float]:
-    """Seconds of each scene without what is said in it."""
-    return pace.scenes([replace(scene, said="") for scene in scenes], movements)
-
-
 def _voiced(
     report: Report,
     manner: Manner,
@@ -204,14 +197,18 @@ def _voiced(
     """A film that follows a recording; a title that says nothing stands before it, in silence."""
     assert manner.voice is not None
     lead = 0 if scenes[0].said else 1
-    spoken = scenes[lead:]
-    recording = manner.voice
+    recording, pace = manner.voice, manner.pace
+    spoken = [(first, end) for first, end in speeches(scenes) if end > lead]
     if manner.cues is not None:
         length = sum(len(piece) for piece in recorded.samples(recording)) / 2 / encoder.SOUND
-        followed = voice.cues(manner.cues, length, len(spoken))
+        followed = voice.cues(manner.cues, length, len(scenes) - lead)
+        seconds = [*computed[:lead], *followed.seconds]
     else:
-        followed = voice.follow(recording, computed[lead:])
-    seconds = [*computed[:lead], *followed.seconds]
+        expected = [pace.spoken(scenes[first].said) + pace.pause for first, _ in spoken]
+        followed = voice.follow(recording, expected)
+        seconds = list(computed[:lead])
+        for (first, end), length in zip(spoken, followed.seconds, strict=True):
+            seconds += [length / (end - first)] * (end - first)
     plan = Plan.of(scenes, seconds, manner.rate)
     silent = sum(seconds[:lead])
 
@@ -220,16 +217,16 @@ def _voiced(
         yield from recorded.samples(recording)
 
     starts = list(accumulate(seconds, initial=0.0))
+    begun = [spoken[lost][0] for lost in followed.lost]
     notes = [
-        Note("warning", _lost(spoken[one], starts[one + lead], recording), Place(str(recording)))
-        for one in followed.lost
+        Note("warning", _lost(scenes[at], starts[at] - silent), Place(str(recording)))
+        for at in begun
     ]
     notes += _hurried(report, plan)
     return Take(report, manner.size, animation, plan, tuple(seconds), (), sound, tuple(notes))
 
 
-def _lost(scene: Scene, start: float, recording: Path) -> str:
-    del recording
+def _lost(scene: Scene, start: float) -> str:
     return (
         f"no pause was found before step {scene.label}; it begins at {start:.1f} s, as far into the"
         " time between two pauses as the script says: pause before each step, or give --cues"
@@ -254,7 +251,7 @@ def _hurried(report: Report, plan: Plan) -> list[Note]:
         Note(
             "warning",
             f"{len(fast)} captions go by faster than {READ:.0f} characters a second, the one at"
-            f" {worst.start / 1000:.1f} s with {worst.speed:.0f}: give their steps more time",
+            f" {worst.start / 1000:.1f} s with {worst.speed:.0f}: give their steps more time, or let less be said",
             Place(report.lesson.file),
         )
     ]

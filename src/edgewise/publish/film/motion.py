@@ -47,6 +47,11 @@ class Token:
     word: Word
     points: tuple[Point, ...]
 
+    @property
+    def length(self) -> float:
+        """Px of its way."""
+        return sum(hypot(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in pairwise(self.points))
+
     def at(self, share: float) -> Point:
         """Where it is when that share of its way, 0 to 1, lies behind it."""
         lengths = [hypot(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in pairwise(self.points)]

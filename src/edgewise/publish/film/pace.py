@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -55,29 +55,54 @@ class Pace:
         """Seconds that a text takes to be spoken, and at least to be read."""
         return max(words(text) * 60 / self.words, len(text) / READ)
 
-    def scenes(self, scenes: Sequence[Scene], moving: Sequence[float]) -> list[float]:
-        """Seconds of each scene; `moving` is how long something moves in it.
+    def scenes(
+        self,
+        scenes: Sequence[Scene],
+        moving: Sequence[float],
+        voiced: Sequence[float] | None = None,
+    ) -> list[float]:
+        """Seconds of each scene.
 
         What is said goes on through the scenes behind it that say nothing of their own.
+
+        Parameters
+        ----------
+        scenes : sequence of Scene
+        moving : sequence of float
+            How long something moves in each.
+        voiced : sequence of float, optional
+            How long is spoken in each; as its words say, if left out.
         """
-        voiced = [self._voiced(scene) for scene in scenes]
-        times = []
-        for number, scene in enumerate(scenes):
-            first = number
-            while first and not scenes[first].said and scenes[first].kind != "title":
-                first -= 1
-            last = first + 1
-            while last < len(scenes) and not scenes[last].said:
-                last += 1
-            share = voiced[first] / (last - first)
-            least = TITLE if scene.kind == "title" else moving[number] + SEEN
-            times.append(max(share, least))
+        if voiced is None:
+            voiced = [self.spoken(scene.said) for scene in scenes]
+        times = [0.0] * len(scenes)
+        for first, end in speeches(scenes):
+            speech = voiced[first] + self.pause if scenes[first].said else 0.0
+            speech += THINKING if scenes[first].kind == "ask" else 0.0
+            for number in range(first, end):
+                titled = scenes[number].kind == "title"
+                least = TITLE if titled else moving[number] + SEEN
+                times[number] = max(speech / (end - first), least)
         times[-1] += LAST
         return times
 
-    def _voiced(self, scene: Scene) -> float:
-        thinking = THINKING if scene.kind == "ask" else 0.0
-        return (self.spoken(scene.said) + self.pause if scene.said else 0.0) + thinking
+
+def speeches(scenes: Sequence[Scene]) -> Iterator[tuple[int, int]]:
+    """The scenes through which one speech goes: the number of the first, and of the next one.
+
+    Examples
+    --------
+    >>> title = Scene("title", None, "", "Rain", "Rain", "")
+    >>> step, more = (Scene("step", None, said, "", "", "") for said in ("Look.", ""))
+    >>> list(speeches([title, step, more, step]))
+    [(0, 1), (1, 3), (3, 4)]
+    """
+    first = 0
+    for number, scene in enumerate(scenes):
+        if number and (scene.said or scenes[first].kind == "title"):
+            yield first, number
+            first = number
+    yield first, len(scenes)
 
 
 SEEN: Final = 1.5

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from edgewise.publish.film.captions import Cue, timed
+from edgewise.publish.film.pace import speeches
 from edgewise.publish.film.script import Scene
 
 
@@ -65,21 +66,9 @@ class Plan:
 
     def captions(self) -> Iterator[Cue]:
         """What is said; a scene that says nothing leaves the words of the one before."""
-        for _, group in groupby(self.shots, key=self._speech()):
-            shots = list(group)
-            said = shots[0].scene.said
-            yield from timed(said, self.clock(shots[0].first), self.clock(shots[-1].end))
-
-    def _speech(self) -> Callable[[Shot], int]:
-        """A number for each scene: that of the last one that said something new."""
-        number = 0
-
-        def key(shot: Shot) -> int:
-            nonlocal number
-            number += bool(shot.scene.said) or shot.scene.kind == "title"
-            return number
-
-        return key
+        for first, end in speeches([shot.scene for shot in self.shots]):
+            begun, ended = self.shots[first].first, self.shots[end - 1].end
+            yield from timed(self.shots[first].scene.said, self.clock(begun), self.clock(ended))
 
     def chapters(self) -> Iterator[Cue]:
         """Sections and phases."""

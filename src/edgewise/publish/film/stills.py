@@ -38,7 +38,8 @@ class Gif:
         self._stream = container.add_stream("gif", rate=100)
         self._stream.width, self._stream.height = size
         self._stream.pix_fmt = "pal8"
-        self._graph = _graph(size)
+        # The graph itself is kept, for its ends don't keep it.
+        self._graph, self._source, self._sink = _graph(size)
         self._at = 0
         self.frames = 0
 
@@ -46,8 +47,8 @@ class Gif:
         """Show a picture for some frames."""
         del key
         picture.pts, picture.time_base = self._at, Fraction(1, 100)
-        self._graph.vpush(picture)
-        shown = self._graph.vpull()
+        self._source.push(picture)
+        shown = self._sink.pull()
         shown.pts, shown.time_base = self._at, Fraction(1, 100)
         for packet in self._stream.encode(shown):
             packet.duration = _HUNDREDTHS * count
@@ -69,8 +70,8 @@ def gif(path: Path, size: tuple[int, int]) -> Iterator[Gif]:
         made.close()
 
 
-def _graph(size: tuple[int, int]) -> Any:
-    """Turns a picture into one of the palette's colours."""
+def _graph(size: tuple[int, int]) -> tuple[Any, Any, Any]:
+    """The graph, where pictures go in, and where they come out in the palette's colours."""
     av = library()
     graph = av.filter.Graph()
     shown = graph.add_buffer(
@@ -80,14 +81,15 @@ def _graph(size: tuple[int, int]) -> Any:
     mapped = graph.add("paletteuse", "dither=none:diff_mode=rectangle")
     shown.link_to(mapped, 0, 0)
     colours.link_to(mapped, 0, 1)
-    mapped.link_to(graph.add("buffersink"))
+    sink = graph.add("buffersink")
+    mapped.link_to(sink)
     graph.configure()
     frame = av.VideoFrame(16, 16, "bgra")
     frame.planes[0].update(_palette(frame.planes[0].line_size))
     frame.pts, frame.time_base = 0, Fraction(1, 100)
     colours.push(frame)
     colours.push(None)
-    return graph
+    return graph, shown, sink
 
 
 def _palette(stride: int) -> bytes:
