@@ -97,7 +97,7 @@ def build(
     manner = manner or Manner()
     _able(out)
     with tempfile.TemporaryDirectory(prefix="edgewise-film-") as folder:
-        take = _take(path, out, manner, Path(folder), progress)
+        take = take_of(path, out, manner, Path(folder), progress)
         with _guarded(out):
             take.render(out, progress)
             beside = out.suffix == ".mp4"
@@ -126,7 +126,7 @@ def frames(
             f"{folder} is there already; the frames are written to a new or an empty folder"
         )
     with tempfile.TemporaryDirectory(prefix="edgewise-film-") as temporary:
-        take = _take(path, folder, manner, Path(temporary), progress)
+        take = take_of(path, folder, manner, Path(temporary), progress)
         with _guarded(folder):
             folder.parent.mkdir(parents=True, exist_ok=True)
             beside = tempfile.TemporaryDirectory(dir=folder.parent, prefix=f".{folder.name}-")
@@ -156,7 +156,10 @@ def _able(out: Path) -> None:
         raise EdgewiseError(f"can't write {out}: there is no folder {out.parent}; make it first")
 
 
-def _take(path: Path, out: Path, manner: Manner, folder: Path, progress: Progress | None) -> Take:
+def take_of(
+    path: Path, out: Path, manner: Manner, folder: Path, progress: Progress | None = None
+) -> Take:
+    """A lesson checked and timed; a draft voice is spoken into files of `folder`."""
     report = lesson.check(path)
     scenes = scenes_of(report)
     rate = stills.GIF_RATE if out.suffix == ".gif" else manner.rate
@@ -251,7 +254,8 @@ def _hurried(report: Report, plan: Plan) -> list[Note]:
         Note(
             "warning",
             f"{len(fast)} captions go by faster than {READ:.0f} characters a second, the one at"
-            f" {worst.start / 1000:.1f} s with {worst.speed:.0f}: give their steps more time, or let less be said",
+            f" {worst.start / 1000:.1f} s with {worst.speed:.0f}: give their steps more time, or"
+            " let less be said",
             Place(report.lesson.file),
         )
     ]

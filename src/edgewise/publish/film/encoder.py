@@ -30,6 +30,9 @@ SOUND: Final = 48_000
 _THREADS: Final = 3
 _QUALITY: Final = "20"
 """x264's constant rate factor: flat colours and sharp edges show no trace of it."""
+_SEARCH: Final = "subme=1:me=dia:scenecut=0"
+"""Flat figures that move by little need no fine search: 28 % faster for 2 % more bytes. Where
+keyframes are is known, and need not be found."""
 _SECONDS_TO_KEY: Final = 10
 """A keyframe at least so often, besides one at the start of every step."""
 _BLOCK: Final = 1024
@@ -178,7 +181,7 @@ def _video(container: OutputContainer, size: tuple[int, int], rate: int) -> Any:
     context.gop_size = _SECONDS_TO_KEY * rate
     context.color_range, context.colorspace = _LIMITED, _BT709
     context.color_primaries, context.color_trc = _BT709, _BT709
-    stream.options = {"preset": "veryfast", "crf": _QUALITY}
+    stream.options = {"preset": "veryfast", "crf": _QUALITY, "x264-params": _SEARCH}
     return stream
 
 
