@@ -133,12 +133,12 @@ def matched(voice: bytes) -> bytes:
     """
     values = memoryview(voice).cast("h").tolist()
     some = values[::_SPARSE] if len(values) > SOUND else values
-    spoken = [value for value in some if abs(value) > _FULL // 256]
+    most = _peak(values)
+    spoken = [value for value in some if abs(value) > most // 32]
     if not spoken:
         return voice
     power = _decibels((sum(map(mul, spoken, spoken)) / len(spoken)) ** 0.5)
-    peak = _decibels(_peak(values))
-    gain = 10 ** (min(_SPEECH - power, _PEAK - peak) / 20)
+    gain = 10 ** (min(_SPEECH - power, _PEAK - _decibels(most)) / 20)
     return b"".join(round(value * gain).to_bytes(2, "little", signed=True) for value in values)
 
 

@@ -22,6 +22,8 @@ from edgewise.publish.film.sound import Pause
 from edgewise.shelf import read_file
 from edgewise.yamltext import shortened
 
+_SILENT: Final = -50.0
+"""DB below full scale: the noise of a room, and nobody speaks."""
 _SKIPPED: Final = 2.0
 """The price of a scene without a pause of its own."""
 _LONG: Final = 1.2
@@ -57,7 +59,7 @@ def follow(path: Path, expected: Sequence[float]) -> Followed:
         It can't be read, or it is silent.
     """
     heights = list(sound.levels(sound.samples(path)))
-    if not heights or max(heights) < -60:
+    if not heights or max(heights) < _SILENT:
         raise EdgewiseError(f"the recording {path} is silent; nothing can follow it")
     length = len(heights) / 100
     found = [one for one in sound.pauses(heights) if one.start > 0 and one.end < length]

@@ -30,7 +30,7 @@ from edgewise.views.drawing.theme import HATCH, NONE
 Canvas: TypeAlias = Any
 Image: TypeAlias = Any
 Surface: TypeAlias = Any
-NEEDED: Final = "a film needs two more libraries: pip install 'edgewise[film]'"
+NEEDED: Final = "a film needs PyAV and skia-python; install them with: pip install edgewise[film]"
 """What is told where they are missing."""
 _HATCH_TILE: Final = 4.0
 """Tiles are drawn this much larger, so that the strokes of the hatch stay smooth."""
