@@ -24,7 +24,7 @@ Two tides.
 
 ```steps
 - {rows: 4, point: [C, S(2)], predict: C, say: "1 + 1: the sum bit is 0, the carry > 0."}
-- {rows: 5..6, say: "The next two columns follow, each with the carry of the one before."}
+- {rows: 5..6, say: "The next two columns follow {each with the carry of the one before}."}
 ```
 """
 """Six rows, a question, two sections, and characters that mean something to formats."""

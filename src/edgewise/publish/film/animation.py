@@ -82,7 +82,8 @@ class Animation:
     ) -> Iterator[int]:
         """Draw the frames of a step; yields for how many frames the picture stands so."""
         first, behind = (round(part * self.rate) for part in self._parts(before, now))
-        first, behind = min(first, count // 2), min(behind, count // 2)
+        # However short the step is, a third of it stands still.
+        first, behind = min(first, count // 3), min(behind, count // 3)
         if first:
             tokens = self._motion.stored(now.row)
             for number in range(first):
