@@ -23,11 +23,12 @@ LIMIT: Final = 2
 """Seconds of processor time for one case, at most."""
 
 
-def plain(cases: int, first: int) -> int:
+def plain(cases: int, first: int, only: str = "") -> int:
     """Try so many cases, kinds in turn, or those until Ctrl-C; the number of failures."""
     from tests import mutants
 
     kinds, counts, began = tuple(mutants.KINDS), Counter[str](), time.process_time()
+    kinds = (only,) if only else kinds
     with contextlib.suppress(KeyboardInterrupt):
         for seed in range(first, first + cases):
             kind = kinds[seed % len(kinds)]
@@ -79,7 +80,8 @@ if __name__ == "__main__":
     parser.add_argument("--cases", type=int, default=100_000)
     parser.add_argument("--first", type=int, default=0, help="the number of the first case")
     parser.add_argument("--guided", type=int, default=0, metavar="SECONDS")
+    parser.add_argument("--kind", default="", help="one kind alone, such as answers")
     asked = parser.parse_args()
     if asked.guided:
         guided(asked.guided)
-    sys.exit(plain(asked.cases, asked.first) > 0)
+    sys.exit(plain(asked.cases, asked.first, asked.kind) > 0)

@@ -38,6 +38,7 @@ from edgewise.practice.marking import (
 )
 from edgewise.practice.marking.overrules import Overrules
 from edgewise.publish.html import page as pages
+from edgewise.publish.marking import sheet_page, sheet_print
 from edgewise.publish.marking.feedback_sheet import Sheets
 from edgewise.words import messages
 from tests.practice.marking.classes import OnePaper, Papers, Plain, adder, asked, paper
@@ -130,7 +131,9 @@ def answers(text: str) -> None:
     for cells in csv.reader(io.StringIO(lines, newline="")):
         assert not any(cell.startswith(("=", "+", "@")) for cell in cells), cells
     feedback.doubts(marked)
-    Sheets("Gauges", marked, rows, messages.of("en")).source(range(len(rows)))
+    sheets = Sheets("Gauges", marked, rows, messages.of("en"))
+    sheet_print.source(sheets, range(len(rows)))
+    assert sheet_page.html_of(sheets, range(len(rows))).count("<section>") == len(rows)
 
 
 @lru_cache(maxsize=1)

@@ -209,3 +209,43 @@ def test_the_name_of_a_file_is_no_folder(edgewise: Edgewise, tmp_path: Path) -> 
         f" the sheets: -o {tmp_path}\n"
     )
     assert not out.exists()
+
+
+def test_a_german_paper_has_german_columns_and_english_ones_are_found_too(
+    edgewise: Edgewise, tmp_path: Path
+) -> None:
+    german = tmp_path / "messer.md"
+    german.write_text(PAPER.read_text("utf-8").replace("with:", "language: de\nwith:"), "utf-8")
+    assert edgewise("paper", str(german), "-o", str(tmp_path)).code == 0
+    made = (tmp_path / "messer-answers.csv").read_text("utf-8")
+    assert "q1: A nach 13" in made
+    assert " after " not in made
+    heads, row = made.splitlines()
+    totals = []
+    for headings in (heads, heads.replace(" nach ", " after ")):
+        file = tmp_path / "answers.csv"
+        file.write_text(f"learner,{headings}\nAda,{row}\n", "utf-8")
+        told = edgewise(
+            *("mark", str(file), "--paper", str(german), "-o", str(tmp_path / "marked")),
+            *("--table", "csv", "--no-feedback"),
+        )
+        assert told.code == 0, told.err
+        (line,) = table.read(tmp_path / "marked" / "marks.csv").lines
+        totals.append(line.cells)
+    assert totals[0] == totals[1]
+    assert "17" in totals[0]
+
+
+@pytest.mark.parametrize(
+    ("further", "told"),
+    [
+        (["--workers", "2"], "--workers has no effect with a folder\n"),
+        (["--sheets", "page", "--on", "a4"], "--on has no effect with --sheets page\n"),
+        (["--no-feedback", "--sheets", "page"], "--sheets has no effect with --no-feedback\n"),
+    ],
+)
+def test_options_without_effect_on_a_folder_or_a_page(
+    edgewise: Edgewise, tmp_path: Path, further: list[str], told: str
+) -> None:
+    answer = edgewise("mark", str(tmp_path), "--paper", str(PAPER), *further)
+    assert (answer.err, answer.code) == (told, 2)

@@ -17,7 +17,7 @@ def test_it_says_how_equal_the_papers_are(edgewise: Edgewise, tmp_path: Path) ->
     assert out.startswith("2 papers of 6 questions, 17 marks each, seed 1: ")
     assert "There are 70 variants as equal as that, no run twice." in out
     written = [Path(line) for line in out.splitlines() if line.startswith(str(tmp_path))]
-    assert len(written) == 6
+    assert len(written) == 7
     assert all(path.exists() for path in written)
 
 
@@ -27,7 +27,7 @@ def test_json_has_every_answer(edgewise: Edgewise, tmp_path: Path) -> None:
     )
     told = json.loads(out)
     assert code == 0
-    assert (told["seed"], told["equality"]["kind"], len(told["files"])) == (9, "alike", 6)
+    assert (told["seed"], told["equality"]["kind"], len(told["files"])) == (9, "alike", 7)
     assert [len(one["questions"]) for one in told["papers"]] == [6, 6]
     first = told["papers"][0]
     total = sum(first["operands"].values())

@@ -21,7 +21,9 @@ SOURCE: Final = Path(__file__).parents[1] / "src" / "edgewise"
 # Floor by floor, lowest first. A name is a module or a package at the top of the source tree.
 FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     (
+        "spelling",
         "errors",
+        "listing",
         "characters",
         "numerals",
         "bits",
@@ -60,7 +62,9 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
+    "errors": ("spelling", "words"),
     "bits": ("errors",),
+    "listing": ("errors",),
     "plainname": ("nodes",),
     "formula": ("errors", "cache", "nodes", "plainname"),
     "arithmetic": ("errors", "bits", "formula"),
@@ -390,8 +394,8 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "errors, characters, numerals, bits, nodes, plainname, formula, arithmetic, yamltext,"
-        " cache, files, guests, words, columns, fonts"
+        "spelling, errors, listing, characters, numerals, bits, nodes, plainname, formula,"
+        " arithmetic, yamltext, cache, files, guests, words, columns, fonts"
     )
 
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import difflib
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Final, Self, TypeVar
+from typing import Any, Final, Self, TypeAlias, TypeVar
+
+from edgewise.spelling import close
 
 MOST_TOLD: Final = 20
 """Errors told in one go, at most; of the others only their number."""
-_MOST_COMPARED: Final = 500
-"""Names that are compared letter by letter with one that is not known, at most."""
-_LONGEST_COMPARED: Final = 60
-"""Characters in such a name, at most."""
+_MOST_NAMED: Final = 12
+"""Names that a suggestion lists, at most."""
 _ACTING: Final = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
 )
@@ -49,6 +48,70 @@ def bounded(text: str) -> str:
 
 
 _Kind = TypeVar("_Kind", bound="EdgewiseError")
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestion:
+    """What may be meant by a name that nobody knows; written, it ends a message.
+
+    Examples
+    --------
+    >>> print(Suggestion(meant="carry-out"))
+    ; did you mean carry-out?
+    """
+
+    meant: str = ""
+    """The closest name, if one is close."""
+    there: tuple[str, ...] = ()
+    """All names, where none is close."""
+
+    def __str__(self) -> str:
+        if self.meant:
+            return str(Message("suggestion-meant", name=self.meant))
+        if not self.there:
+            return ""
+        shown = ", ".join(self.there[:_MOST_NAMED])
+        return str(Message("suggestion-there", names=shown, left=len(self.there[_MOST_NAMED:])))
+
+
+@dataclass(frozen=True, slots=True, init=False)
+class Message:
+    """What there is to say: a message of ``words/commands``, and the facts that it is about.
+
+    It is turned into words when it is read, never before: errors that are caught cost none.
+
+    Examples
+    --------
+    >>> told = Message("option-twice", option="--with", name="n")
+    >>> told.facts["name"], str(told)
+    ('n', '--with: n is given twice')
+    """
+
+    name: str
+    facts: Mapping[str, Fact]
+
+    def __init__(self, name: str, /, **facts: Fact) -> None:
+        object.__setattr__(self, "name", name)
+        object.__setattr__(self, "facts", facts)
+
+    def __str__(self) -> str:
+        from edgewise.words import commands
+
+        written = {n: f if isinstance(f, int | str) else str(f) for n, f in self.facts.items()}
+        return commands.say(self.name, **written)
+
+    @property
+    def suggestion(self) -> Suggestion | None:
+        """The suggestion among its facts, or among theirs."""
+        for fact in self.facts.values():
+            found = fact.suggestion if isinstance(fact, Message) else fact
+            if isinstance(found, Suggestion):
+                return found
+        return None
+
+
+Fact: TypeAlias = int | str | Message | Suggestion
+"""A number, a name or value as it is written, or what is said in a place of its own."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -95,8 +158,9 @@ class EdgewiseError(Exception):
 
     Parameters
     ----------
-    message : str
-        What was found, what was expected, what to do next; without the place.
+    told : Message or str
+        What was found, what was expected, what to do next; without the place. A guest, whose
+        messages are not in our catalogue, says it in words.
     place : Place, optional
         Where it was found.
 
@@ -110,11 +174,20 @@ class EdgewiseError(Exception):
     details = ""
     """What else there is to look at, such as rows of a table; shown below the message."""
 
-    def __init__(self, message: str, place: Place | None = None) -> None:
-        message = bounded(visible(message))
-        super().__init__(message)
-        self.message = message
+    def __init__(self, told: Message | str, place: Place | None = None) -> None:
+        super().__init__(told)
+        self.told = told
         self.place = place
+
+    @property
+    def message(self) -> str:
+        """What it says, in words."""
+        return bounded(visible(str(self.told)))
+
+    @property
+    def suggestion(self) -> Suggestion | None:
+        """What may have been meant, if the error is about a name that nobody knows."""
+        return self.told.suggestion if isinstance(self.told, Message) else None
 
     def __str__(self) -> str:
         return f"{self.place}: {self.message}" if self.place else self.message
@@ -133,21 +206,21 @@ class EdgewiseError(Exception):
         >>> print(EdgewiseError("there is no net named Q").placed(Place("rain.md", 3, 9)))
         rain.md:3:9: there is no net named Q
         """
-        return self._again(self.message, place if instead else self.place or place)
+        return self._again(self.told, place if instead else self.place or place)
 
-    def within(self, what: str) -> EdgewiseError:
+    def within(self, what: str | Message) -> EdgewiseError:
         """The same error, with what it is about before its message.
 
         Examples
         --------
-        >>> print(EdgewiseError("there is no net named Q").within("n=4: "))
+        >>> print(EdgewiseError("there is no net named Q").within("n=4"))
         n=4: there is no net named Q
         """
-        return self._again(what + self.message, self.place)
+        return self._again(Message("within", what=what, told=self.told), self.place)
 
-    def _again(self, message: str, place: Place | None) -> Self:
-        again = _restored(type(self), (message,), vars(self))
-        again.message, again.place = message, place
+    def _again(self, told: Message | str, place: Place | None) -> Self:
+        again = _restored(type(self), (told,), vars(self))
+        again.told, again.place = told, place
         return again
 
     def __reduce__(self) -> tuple[Any, ...]:
@@ -180,7 +253,7 @@ class UnknownBit(EdgewiseError):
 
     Parameters
     ----------
-    message : str
+    told : Message or str
     word : str
         As it stands: ``1X0``.
     what : str
@@ -190,9 +263,9 @@ class UnknownBit(EdgewiseError):
     """
 
     def __init__(
-        self, message: str, word: str = "X", what: str = "", bits: tuple[int, ...] = ()
+        self, told: Message | str, word: str = "X", what: str = "", bits: tuple[int, ...] = ()
     ) -> None:
-        super().__init__(message)
+        super().__init__(told)
         self.word, self.what, self.bits = word, what, bits
 
 
@@ -210,7 +283,7 @@ class Omitted(EdgewiseError):
     @classmethod
     def of(cls, left: int, exit_code: int = 2) -> Omitted:
         """The error that stands for `left` others."""
-        omitted = cls(f"and {left:,} error{'s' * (left > 1)} more; mend these first")
+        omitted = cls(Message("errors-left", count=left))
         omitted.left, omitted.exit_code = left, exit_code
         return omitted
 
@@ -242,8 +315,12 @@ class Problems(EdgewiseError):
         left += max(0, len(flat) - MOST_TOLD)
         told = flat[:MOST_TOLD]
         self.errors = (*told, Omitted.of(left, self.exit_code)) if left else tuple(told)
-        super().__init__("\n".join(str(e) for e in self.errors))
-        self.place = None
+        super().__init__("")
+
+    @property
+    def message(self) -> str:
+        """What they say, one below the other."""
+        return bounded("\n".join(str(error) for error in self.errors))
 
     def parts(self) -> tuple[EdgewiseError, ...]:
         """The single errors, in order."""
@@ -253,7 +330,7 @@ class Problems(EdgewiseError):
         """The same errors, each at a place; see `EdgewiseError.placed`."""
         return Problems(error.placed(place, instead=instead) for error in self.errors)
 
-    def within(self, what: str) -> Problems:
+    def within(self, what: str | Message) -> Problems:
         """The same errors, each with what it is about before its message."""
         return Problems(error.within(what) for error in self.errors)
 
@@ -277,61 +354,21 @@ def raise_all(errors: Iterable[EdgewiseError]) -> None:
         raise Problems(unique)
 
 
-def close(name: str, known: Iterable[str]) -> str | None:
-    """The closest known name, if one is close.
-
-    Examples
-    --------
-    >>> close("Carry-ot", ["sum", "carry-out"]), close("zzz", ["sum", "carry-out"])
-    ('carry-out', None)
-    """
-    if len(name) > _LONGEST_COMPARED:
-        return None
-    likely = _likely(name, sorted(set(known)))
-    found = difflib.get_close_matches(name, likely, n=1, cutoff=0.6)
-    if not found:
-        lowered = {n.lower(): n for n in likely}
-        found = [lowered[m] for m in difflib.get_close_matches(name.lower(), lowered, n=1)]
-    return found[0] if found else None
-
-
-def nearest(name: str, known: Iterable[str]) -> str:
-    """A suggestion to append to a message about an unknown name.
+def nearest(name: str, known: Iterable[str]) -> Suggestion:
+    """A suggestion for a message about a name that is not among the known ones.
 
     Names the closest known name; where none is close, lists what there is.
 
     Examples
     --------
-    >>> nearest("carry-ot", ["sum", "carry-out"])
-    '; did you mean carry-out?'
-    >>> nearest("zzz", ["sum", "carry-out"])
-    '; there is: carry-out, sum'
+    >>> print(nearest("carry-ot", ["sum", "carry-out"]))
+    ; did you mean carry-out?
+    >>> print(nearest("zzz", ["sum", "carry-out"]))
+    ; there is: carry-out, sum
     """
     names = sorted(set(known))
     meant = close(name, names)
-    if meant:
-        return f"; did you mean {meant}?"
-    if not names:
-        return ""
-    shown = ", ".join(names[:12]) + (", …" if len(names) > 12 else "")
-    return f"; there is: {shown}"
-
-
-def _likely(name: str, names: list[str]) -> list[str]:
-    """Those of many names that are worth being compared letter by letter.
-
-    A ratio of 0.6 needs lengths that differ by no more than a factor of 7/3.
-    """
-    size = len(name)
-    fitting = [n for n in names if 3 * size <= 7 * len(n) and 3 * len(n) <= 7 * size]
-    if len(fitting) <= _MOST_COMPARED:
-        return fitting
-    lowered = name.lower()
-    first = lowered[:1]
-    begun = [n for n in fitting if n[:1].lower() == first]
-    exact = [n for n in begun if n.lower() == lowered]
-    near = sorted(begun, key=lambda n: (abs(len(n) - size), n))
-    return [*exact, *near[:_MOST_COMPARED]]
+    return Suggestion(meant) if meant else Suggestion(there=tuple(names))
 
 
 def unforeseen(wrong: BaseException) -> str:
@@ -343,10 +380,7 @@ def unforeseen(wrong: BaseException) -> str:
     'unforeseen error: ValueError: no such tide; '
     """
     if isinstance(wrong, MemoryError):
-        return "there is not enough memory for this; ask for less at once, or allow more"
+        return str(Message("out-of-memory"))
     told = " ".join(f"{type(wrong).__name__}: {wrong}".split())[:300].removesuffix(":")
     shown = "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in told)
-    return (
-        f"unforeseen error: {shown}; this is a mistake in edgewise: please report it with the file"
-        " and what edgewise --debug prints"
-    )
+    return str(Message("unforeseen", error=shown))

@@ -265,7 +265,7 @@ class Group(Generic[Thing]):
         except GuestError:
             raise
         except EdgewiseError as wrong:
-            raise wrong.within(f"{guest}: ") from None
+            raise wrong.within(str(guest)) from None
 
     def _load(self, there: list[Guest]) -> Thing:
         first = there[0]

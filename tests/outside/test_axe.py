@@ -11,7 +11,13 @@ from typing import TYPE_CHECKING, Final
 
 import pytest
 
+from edgewise import catalogue
+from edgewise.engines import reference
+from edgewise.lab.wiring import check, placement
+from edgewise.lab.wiring.sheet import Sheet
+from edgewise.publish.bench import page as bench
 from edgewise.publish.html import page as pages
+from edgewise.words import messages
 from tests.web import workshop
 
 if TYPE_CHECKING:
@@ -58,6 +64,8 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
         for key in "01x01x":
             page.keyboard.press(key)
         assert complaints(page) == []
+        page.get_by_role("button", name="Copy my attempts").first.click()
+        assert complaints(page) == []
     field = page.locator(".field input").first
     field.fill("many")
     assert complaints(page) == []
@@ -72,6 +80,20 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
         page.mouse.move(60, 40)
         page.wait_for_timeout(300)
         assert complaints(page) == []
+    context.close()
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+def test_axe_finds_nothing_on_a_bench_sheet(browser: Browser, tmp_path: Path, width: int) -> None:
+    design = catalogue.design("johnson-counter", n=4)
+    board = placement.wired(design)
+    sheet = Sheet(board, reference.run(design, {}))
+    path = tmp_path / "bench.html"
+    path.write_text(bench.html_of(sheet, check.check(board), messages.ENGLISH), "utf-8")
+    context = browser.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+    page = context.new_page()
+    page.goto(path.as_uri())
+    assert complaints(page) == []
     context.close()
 
 

@@ -12,7 +12,13 @@ from typing import TYPE_CHECKING, Final
 
 import pytest
 
+from edgewise import catalogue
+from edgewise.engines import reference
+from edgewise.lab.wiring import check, placement
+from edgewise.lab.wiring.sheet import Sheet
+from edgewise.publish.bench import page as bench
 from edgewise.publish.html import page as pages
+from edgewise.words import messages
 from tests.web import workshop
 
 if TYPE_CHECKING:
@@ -58,6 +64,14 @@ def test_what_the_script_makes_of_it_is_valid(tmp_path: Path, page: Page, path: 
         '<!DOCTYPE html>\n<html lang="en"><head><title>stage</title></head>'
         f"<body><main>{body}</main></body></html>\n"
     )
+    assert complaints(tmp_path, text) == []
+
+
+def test_a_bench_sheet_is_valid(tmp_path: Path) -> None:
+    design = catalogue.design("johnson-counter", n=4)
+    board = placement.wired(design)
+    sheet = Sheet(board, reference.run(design, {}))
+    text = bench.html_of(sheet, check.check(board), messages.ENGLISH)
     assert complaints(tmp_path, text) == []
 
 

@@ -6,7 +6,6 @@ Source: LibreOffice 7.4 (Debian's libreoffice-calc-nogui), its import and export
 
 from __future__ import annotations
 
-import subprocess
 from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -16,6 +15,7 @@ import pytest
 from edgewise.practice import formula_guard
 from edgewise.practice.marking import answer_sheet, class_marks, spreadsheet, table
 from edgewise.practice.marking.spreadsheet import Sheet
+from tests.outside.office import converted
 from tests.practice.marking.classes import adder, asked, paper
 
 CELLS = asked(range(5, 9), ["C", "S"])
@@ -24,33 +24,10 @@ QUESTION = PAPER.variants["K7"].questions[0]
 RIGHT = [QUESTION.expected(heading) for heading in QUESTION.headings]
 
 
-@pytest.fixture(scope="module")
-def profile(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """A profile of its own, so that two tests never meet in one."""
-    return tmp_path_factory.mktemp("office").as_uri()
-
-
 def saved(file: Path, kind: str, profile: str) -> Path:
     """The file, opened and saved as another kind."""
-    out = file.parent / f"saved-{kind}"
-    subprocess.run(
-        [
-            "soffice",
-            f"-env:UserInstallation={profile}",
-            "--headless",
-            *(["--infilter=CSV:44,34,76,1"] if file.suffix == ".csv" else []),  # UTF-8
-            "--convert-to",
-            kind,
-            "--outdir",
-            str(out),
-            str(file),
-        ],
-        check=True,
-        capture_output=True,
-        timeout=300,
-    )
-    (made,) = out.iterdir()
-    return made
+    utf_8 = ["--infilter=CSV:44,34,76,1"] if file.suffix == ".csv" else []
+    return converted(file, kind, file.parent / f"saved-{kind}", profile, *utf_8)
 
 
 def right(file: Path) -> Sequence[int]:

@@ -59,15 +59,15 @@ def test_the_pdf_is_accessible(papers: Papers, what: printed.What) -> None:
 
 
 def test_the_pages_are_valid(papers: Papers, tmp_path: Path) -> None:
-    for solving in (False, True):
-        text = pages.html_of(papers, solving=solving)
+    for what in printed.WHATS:
+        text = pages.html_of(papers, what)
         assert test_html_validity.complaints(tmp_path, text) == []
 
 
 @pytest.mark.parametrize("width", [320, 1280])
 def test_axe_finds_nothing(papers: Papers, browser: Browser, tmp_path: Path, width: int) -> None:
     path = tmp_path / "solved.html"
-    path.write_text(pages.html_of(papers, solving=True), encoding="utf-8")
+    path.write_text(pages.html_of(papers, "solutions"), encoding="utf-8")
     context = browser.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
     page = context.new_page()
     page.goto(path.as_uri())

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import io
 import os
-import subprocess
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -28,6 +27,7 @@ from edgewise.publish.slides import placing
 from edgewise.publish.slides.build import Manner, slides
 from edgewise.publish.slides.content import deck
 from edgewise.publish.slides.shape import SHAPES
+from tests.outside.office import converted
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -76,31 +76,11 @@ def made() -> dict[tuple[str, str], bytes]:
     return {case: slides(report(case[0]), Manner(case[1]))[0] for case in CASES}
 
 
-@pytest.fixture(scope="module")
-def profile(tmp_path_factory: pytest.TempPathFactory) -> str:
-    return tmp_path_factory.mktemp("office").as_uri()
-
-
 def saved(content: bytes, kind: str, folder: Path, profile: str) -> Path:
     """The presentation, opened by Impress and saved as another kind."""
     file = folder / "made.pptx"
     file.write_bytes(content)
-    subprocess.run(
-        [
-            "soffice",
-            f"-env:UserInstallation={profile}",
-            "--headless",
-            "--convert-to",
-            kind,
-            "--outdir",
-            str(folder / "saved"),
-            str(file),
-        ],
-        check=True,
-        capture_output=True,
-        timeout=300,
-    )
-    return folder / "saved" / f"made.{kind}"
+    return converted(file, kind, folder / "saved", profile)
 
 
 def texts(element: Any) -> list[str]:

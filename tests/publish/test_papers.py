@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 import pytest
 
 from edgewise.errors import EdgewiseError
+from edgewise.practice import wording
 from edgewise.practice.paper import Papers, read_paper
 from edgewise.practice.question import CellsQuestion
 from edgewise.publish import papers as publisher
@@ -44,11 +46,12 @@ def test_one_run_writes_everything(papers: Papers, tmp_path: Path) -> None:
         "three-gauges-paper-key.pdf",
         "three-gauges-paper-solutions.pdf",
         "three-gauges-paper-papers.html",
+        "three-gauges-paper-key.html",
         "three-gauges-paper-solutions.html",
         "three-gauges-paper-answers.csv",
     ]
     assert all(path.stat().st_size for path in written)
-    assert told == [(i, 6) for i in range(1, 7)]
+    assert told == [(i, 7) for i in range(1, 8)]
 
 
 def test_the_same_papers_give_the_same_bytes(papers: Papers, tmp_path: Path) -> None:
@@ -112,19 +115,21 @@ def test_a_missing_lane_is_left_to_be_drawn(every: Papers) -> None:
 
 
 def test_solutions_tell_every_answer(every: Papers) -> None:
-    solved, key = pages.html_of(every, solving=True), printed.typst_of(every, "key").text
+    solved, key = pages.html_of(every, "solutions"), printed.typst_of(every, "key").text
+    table = html.unescape(pages.html_of(every, "key"))
     for one in every.variants:
         for question in one.questions:
             if not isinstance(question, CellsQuestion):
                 answer = question.expected(question.headings[0])
                 assert answer in solved
                 assert answer in key
+                assert f"<td>{wording.answer(question, one.report.words)}</td>" in table
     assert solved.count("<summary>Worked solution</summary>") == 2 * len(ASKED)
 
 
 def test_ids_differ_on_a_page_of_many_papers(every: Papers) -> None:
-    for solving in (False, True):
-        ids = re.findall(r'\bid="([^"]+)"', pages.html_of(every, solving=solving))
+    for what in printed.WHATS:
+        ids = re.findall(r'\bid="([^"]+)"', pages.html_of(every, what))
         assert ids
         assert len(ids) == len(set(ids))
 

@@ -18,7 +18,7 @@ from edgewise.words.messages import LANGUAGES, of
 
 SOURCE = Path(messages.__file__).parents[1]
 COMMANDS = "commands/en"
-"""The catalogue of what commands say, which has no other language yet."""
+"""What commands say, and why something is refused: a folder, which has no other language yet."""
 
 
 class Facts(Visitor):
@@ -34,7 +34,9 @@ class Facts(Visitor):
 @lru_cache
 def catalogue(language: str) -> dict[str, set[str]]:
     """Each message, and the facts that it asks for."""
-    text = (Path(messages.__file__).parent / f"{language}.ftl").read_text("utf-8")
+    folder = Path(messages.__file__).parent
+    files = sorted((folder / language).glob("*.ftl")) or [folder / f"{language}.ftl"]
+    text = "".join(file.read_text("utf-8") for file in files)
     found: dict[str, set[str]] = {}
     for entry in FluentParser().parse(text).body:
         assert not isinstance(entry, fluent.Junk), entry.content

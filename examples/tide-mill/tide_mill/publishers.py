@@ -15,6 +15,7 @@ from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
+from edgewise.lesson.steps import Steps
 from edgewise.practice import wording
 from edgewise.publish.formats import Format
 from edgewise.publish.publisher import Publisher
@@ -58,6 +59,9 @@ class Transcript(Publisher):
 
     def said(self, piece: Said) -> str:
         return f"(Say: {piece.text})"
+
+    def steps(self, piece: Steps) -> str:
+        return "\n".join(f"(Row {step.row}: {step.said})" for step in piece.steps if step.said)
 
     def circuit(self, piece: CircuitText) -> str:
         return piece.text

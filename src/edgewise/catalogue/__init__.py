@@ -12,9 +12,10 @@ from typing import Final
 from edgewise import blueprint
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import DesignError, close
+from edgewise.errors import DesignError
 from edgewise.guests import Group, Guest
 from edgewise.parameter import Parameter
+from edgewise.spelling import close
 
 GROUPS: Final = {
     "serial adders": (

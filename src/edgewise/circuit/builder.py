@@ -19,7 +19,8 @@ from edgewise.circuit.model import (
     Tie,
     Wire,
 )
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
+from edgewise.listing import either
 
 Bits = Signal | Wire | Tie | int
 """What a port can be given: a signal, one wire, or a constant bit 0, 1, `bits.X`."""
@@ -41,14 +42,16 @@ class PlacedPart:
     def __getitem__(self, port: str) -> Signal:
         signal = self.part.signal(port)
         if not signal and self.part.kind.port(port) is None:
-            raise CircuitError(f"part {self.part.name} has no port {port}", self.part.place)
+            raise CircuitError(
+                Message("part-no-port", part=self.part.name, port=port), self.part.place
+            )
         return signal
 
     @property
     def word(self) -> Signal:
         """What the bare name of the part stands for."""
         if self.part.kind.word is None:
-            raise CircuitError(f"name a port of {self.part.name}", self.part.place)
+            raise CircuitError(Message("part-port-unnamed", part=self.part.name), self.part.place)
         return self[self.part.kind.word]
 
 
@@ -99,8 +102,13 @@ class Builder:
         to, from_ = signal_of(target), signal_of(source)
         if len(to) != len(from_):
             raise CircuitError(
-                f"a join needs equal widths: {self._shown(to)} has"
-                f" {parts.count(len(to), 'bit')}, {self._shown(from_)} has {len(from_)}",
+                Message(
+                    "join-widths",
+                    to=self._shown(to),
+                    to_width=len(to),
+                    source=self._shown(from_),
+                    source_width=len(from_),
+                ),
                 place,
             )
         self._joins.append(Join(to, from_, place))
@@ -137,10 +145,10 @@ class Builder:
             made = self._made(kind, settings or {}, given)
         except parts.PartFault as wrong:
             raise CircuitError(
-                f"part {name}: {wrong.message}", where.get(wrong.at or "", place)
+                Message("in-part", part=name, told=wrong.told), where.get(wrong.at or "", place)
             ) from None
         except CircuitError as wrong:
-            raise CircuitError(f"part {name}: {wrong.message}", place) from None
+            raise CircuitError(Message("in-part", part=name, told=wrong.told), place) from None
         connections = [
             Connection(
                 port.name,
@@ -167,9 +175,7 @@ class Builder:
         parts.refuse_unknown_ports(kind.name, kind.ports, given, [k for k, _ in kind.settings])
         for port in kind.ins:
             if port.name not in given:
-                raise parts.PartFault(
-                    f"nothing feeds port {port.name} of {kind.name}; add {port.name}: NET"
-                )
+                raise parts.PartFault(Message("port-unfed", port=port.name, kind=kind.name))
         self._refuse_widths(kind.name, kind.ports, given)
         return kind
 
@@ -181,22 +187,21 @@ class Builder:
                 try:
                     parts.check_width(name, port, {port.name: len(signal)}, self._shown(signal))
                 except parts.PartFault as wrong:
-                    raise parts.PartFault(
-                        wrong.message + self._meant(port, signal), wrong.at
-                    ) from None
+                    raise parts.PartFault(self._meant(wrong.told, port, signal), wrong.at) from None
 
-    def _meant(self, port: Port, signal: Signal) -> str:
-        """What single bits of a word may be meant at a port of one bit; else nothing."""
+    def _meant(self, told: Message | str, port: Port, signal: Signal) -> Message | str:
+        """What is told, with the single bits of a word that may be meant at a port of one bit."""
         nets = {bit.net for bit in signal if isinstance(bit, Wire)}
         if port.width != 1 or port.direction != "in" or len(nets) != 1 or len(signal) < 2:
-            return ""
+            return told
         (net,) = nets
         for part in self._parts:
             outs = {out.name: part.signal(out.name) for out in part.kind.outs}
             if part.kind.word and {Wire(net)} & {*outs[part.kind.word]}:
                 single = [f"{part.name}.{out}" for out, bits in outs.items() if len(bits) == 1]
-                return f"; for one bit write {' or '.join([*single, f'{part.name}(0)'])}"
-        return f"; for one bit write {net}(0)"
+                meant = either([*single, f"{part.name}(0)"])
+                return Message("one-bit-meant", told=told, meant=meant)
+        return Message("one-bit-meant", told=told, meant=f"{net}(0)")
 
     def _shown(self, signal: Signal) -> str:
         """A signal as text, without the index of a net's only bit."""

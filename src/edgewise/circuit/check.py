@@ -7,7 +7,7 @@ from typing import Final
 
 from edgewise.circuit.builder import show
 from edgewise.circuit.model import CLOCK, Circuit, Part, Signal, Tie, Wire
-from edgewise.errors import CircuitError, Place, nearest
+from edgewise.errors import CircuitError, Message, Place, nearest
 
 _SHOWN: Final = 6
 """Bits named in one message, at most."""
@@ -31,17 +31,17 @@ def faults(circuit: Circuit, *, inside: bool = False) -> tuple[CircuitError, ...
 
 
 def _name_faults(circuit: Circuit, inside: bool) -> Iterator[CircuitError]:  # noqa: FBT001
-    seen: dict[str, str] = {} if inside else {CLOCK: "the clock"}
+    seen: dict[str, str] = {} if inside else {CLOCK: "clock"}
     for what, things in (
-        ("an input", circuit.inputs),
-        ("a net", circuit.nets),
-        ("a part", circuit.parts),
+        ("input", circuit.inputs),
+        ("net", circuit.nets),
+        ("part", circuit.parts),
     ):
         for thing in things:
             name = thing.name
             if name in seen:
                 yield CircuitError(
-                    f"{name} is {what}, but {seen[name]} has that name already", thing.place
+                    Message("name-taken", name=name, what=what, taken=seen[name]), thing.place
                 )
             else:
                 seen[name] = what
@@ -57,10 +57,9 @@ def _name_faults(circuit: Circuit, inside: bool) -> Iterator[CircuitError]:  # n
         )
         same_word = words.get(output.name) == output.signal
         if output.name in outputs or (output.name in seen and not same_net and not same_word):
-            what = seen.get(output.name, "another output")
+            what = seen.get(output.name, "output")
             yield CircuitError(
-                f"{output.name} is an output, but {what} has that name already; give the output"
-                " another name",
+                Message("output-taken", name=output.name, taken=what),
                 output.place,
             )
         outputs.add(output.name)
@@ -85,25 +84,23 @@ def _wire_faults(circuit: Circuit) -> Iterator[CircuitError]:
                 continue
             if bit.net not in known:
                 yield CircuitError(
-                    f"there is no net named {bit.net}{nearest(bit.net, known)}", place
+                    Message("net-unknown", name=bit.net, suggestion=nearest(bit.net, known)), place
                 )
             else:
                 yield CircuitError(
-                    f"{bit.net} has no bit {bit.index}; its bits are {known[bit.net] - 1}..0, MSB"
-                    " first",
+                    Message("bit-unknown", name=bit.net, index=bit.index, top=known[bit.net] - 1),
                     place,
                 )
             break
     for output in circuit.outputs:
         if Wire(CLOCK) in output.signal:
             yield CircuitError(
-                f"output {output.name} shows the clock, but the clock is not data: every row"
-                " stands for one of its edges already",
+                Message("output-clock", output=output.name),
                 output.place,
             )
 
 
-def _driving(circuit: Circuit) -> Iterator[tuple[Signal, str, Place | None]]:
+def _driving(circuit: Circuit) -> Iterator[tuple[Signal, str | Message, Place | None]]:
     """What drives nets from inside the circuit, and the nets that it drives."""
     for part in circuit.parts:
         outs = [port.name for port in part.kind.outs]
@@ -111,21 +108,28 @@ def _driving(circuit: Circuit) -> Iterator[tuple[Signal, str, Place | None]]:
             if connection.port in outs:
                 yield connection.signal, f"{part.name}.{connection.port}", connection.place
     for join in circuit.joins:
-        yield join.target, f"the join from {show(join.source)}", join.place
+        yield join.target, Message("driver-join", source=show(join.source)), join.place
 
 
 def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
-    drivers = {(CLOCK, 0): "the clock itself"}
+    drivers: dict[tuple[str, int], str | Message] = {(CLOCK, 0): Message("driver-clock")}
     for net in circuit.inputs:
-        drivers.update({(net.name, i): f"the input {net.name}" for i in range(net.width)})
+        feeder = Message("driver-input", name=net.name)
+        drivers.update(dict.fromkeys(((net.name, i) for i in range(net.width)), feeder))
     for signal, driver, place in _driving(circuit):
         for bit in signal:
             if isinstance(bit, Tie):
-                yield CircuitError(f"{driver} can't drive the constant {'01X'[bit.bit]}", place)
+                yield CircuitError(
+                    Message("constant-driven", driver=driver, bit="01X"[bit.bit]), place
+                )
             elif (bit.net, bit.index) in drivers:
                 yield CircuitError(
-                    f"{_one(bit, circuit.widths)} has two drivers: {drivers[bit.net, bit.index]}"
-                    f" and {driver}; leave one of them out",
+                    Message(
+                        "drivers-two",
+                        net=_one(bit, circuit.widths),
+                        first=drivers[bit.net, bit.index],
+                        second=driver,
+                    ),
                     place,
                 )
             else:
@@ -137,9 +141,7 @@ def _driver_faults(circuit: Circuit) -> Iterator[CircuitError]:
             some = ", ".join(f"{name}({i})" for i in missing[:_SHOWN])
             more = ", …" if len(missing) > _SHOWN else ""
             which = name if len(missing) == width else some + more
-            yield CircuitError(
-                f"nothing drives net {which}; let an output port or a join drive it", net.place
-            )
+            yield CircuitError(Message("net-undriven", net=which), net.place)
 
 
 def _one(bit: Wire, known: Mapping[str, int]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, Drivers, FlipFlop, Gate, Netlist
 from edgewise.circuit.parts import function, part_type
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 
 
 def passes_clock(gate: Gate) -> bool:
@@ -40,16 +40,14 @@ def _refuse_logic(
         return
     gate = drivers[clock][0] if clock in drivers else None
     if not gate:
-        found = f"net {netlist.labels[clock]}"
+        found = Message("clock-from-net", net=netlist.labels[clock])
     elif passes_clock(gate) and gate.inputs.count(CLOCK_NET) == 1:
         return
     else:
-        gates = "" if part_type(gate.operator).role == "selector" else " gate"
-        found = f"{gate.operator}{gates} {gate.name}"
+        role = part_type(gate.operator).role
+        found = Message("clock-from-gate", role=role, kind=gate.operator, name=gate.name)
     raise CircuitError(
-        f"the clock of {flip_flop.name} comes from the {found}: every edge would then depend on its"
-        " delays and glitches, which are not modelled here; use the clock itself with an"
-        " enable, or one AND gate of the clock and other nets",
+        Message("clock-made", name=flip_flop.name, source=found),
         place,
     )
 
@@ -58,8 +56,7 @@ def _refuse_clock_at(flip_flop: FlipFlop, place: Place | None) -> None:
     for port, net in (("d", flip_flop.d), ("enable", flip_flop.enable), ("clear", flip_flop.clear)):
         if net == CLOCK_NET:
             raise CircuitError(
-                f"port {port} of {flip_flop.name} reads the clock, but the clock is not data;"
-                " it goes to clock ports only",
+                Message("clock-at-port", port=port, name=flip_flop.name),
                 place,
             )
 
@@ -71,14 +68,18 @@ def _refuse_clock_as_data(netlist: Netlist, drivers: Drivers) -> None:
         readers = [g.name for g in netlist.gates if net in g.inputs]
         if net in data or readers:
             raise CircuitError(
-                f"{netlist.labels[net]} is a gated clock and is read as data"
-                f"{' by ' + readers[0] if readers else ''}; take the net before the gate instead",
+                Message(
+                    "clock-gated-read",
+                    net=netlist.labels[net],
+                    readers=len(readers),
+                    reader="".join(readers[:1]),
+                ),
                 drivers[net][1],
             )
     for gate, place in drivers.values():
         if CLOCK_NET in gate.inputs and gate.output not in clocks:
             raise CircuitError(
-                f"{gate.name} reads the clock but drives no clock port; the clock is not data",
+                Message("clock-at-gate", gate=gate.name),
                 place,
             )
 

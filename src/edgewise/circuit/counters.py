@@ -15,11 +15,11 @@ from edgewise.circuit.parts import (
     Setting,
     Settings,
     controls,
-    count,
     one_bit,
     register,
 )
 from edgewise.circuit.registers import START, WIDTH, control, start_bit, start_fits
+from edgewise.errors import Message
 
 EXACT_WIDTH: Final = 16
 """Of a counter with a modulus, at most, to be decided as a whole where its state is unknown."""
@@ -41,11 +41,11 @@ def _check(settings: Settings, bits: Mapping[str, int]) -> None:
     width, modulo = int(settings["width"]), settings["modulo"]
     if isinstance(modulo, int) and modulo > 1 << width:
         raise PartFault(
-            f"modulo is {modulo}; expected 2..{1 << width} in {count(width, 'bit')}", "modulo"
+            Message("modulo-range", modulo=modulo, most=1 << width, width=width), "modulo"
         )
     for one, other in (("load", "d"), ("d", "load")):
         if one in bits and other not in bits:
-            raise PartFault(f"port {one} is fed but port {other} is not; they go together", one)
+            raise PartFault(Message("ports-together", fed=one, unfed=other), one)
 
 
 def _all_ones(b: Builder, name: str, bits: Signal) -> Signal:

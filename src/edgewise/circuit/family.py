@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, TextError
 from edgewise.formula import RESERVED, Name, Select, Target, parse
 from edgewise.yamltext import Scalar, Tree, scalar
 
@@ -38,9 +38,9 @@ class Allowance:
         self.parts -= parts
         self.bits -= bits
         if self.parts < 0:
-            raise TextError(f"this text makes more than {MOST_MADE:,} parts in all", place)
+            raise TextError(Message("parts-made", most=MOST_MADE), place)
         if self.bits < 0:
-            raise TextError(f"this text makes more than {MOST_BITS:,} bits of nets in all", place)
+            raise TextError(Message("bits-made", most=MOST_BITS), place)
 
 
 def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:
@@ -49,7 +49,7 @@ def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:
     try:
         return number(evaluate_at(parse(text.text, place=text.place), Numbers(values), text.place))
     except EdgewiseError as wrong:
-        raise wrong.within(f"{what}: ").placed(text.place) from None
+        raise wrong.within(what).placed(text.place) from None
 
 
 def members(key: Scalar, values: Mapping[str, int]) -> Iterator[tuple[str, dict[str, int]]]:
@@ -61,20 +61,20 @@ def members(key: Scalar, values: Mapping[str, int]) -> Iterator[tuple[str, dict[
     target: Target = parse(key.text, "target", key.place)
     base, family = target.name.base, target.family
     if base in RESERVED:
-        raise TextError(f"{base} can't be a name: it is a word of the notation", key.place)
+        raise TextError(Message("name-reserved", name=base), key.place)
     if family is None:
         yield _single(target.name, values, key), dict(values)
         return
     if family.name in values:
         raise TextError(
-            f"the index {family.name} of {base} is also a parameter; choose another letter",
+            Message("index-parameter", index=family.name, name=base),
             key.place,
         )
     low = number(evaluate_at(family.low, Numbers(values), key.place))
     high = number(evaluate_at(family.high, Numbers(values), key.place))
     if high - low >= MOST_MEMBERS:
         raise TextError(
-            f"{base} has {high - low + 1} members; the limit is {MOST_MEMBERS}", key.place
+            Message("family-members", name=base, count=high - low + 1, most=MOST_MEMBERS), key.place
         )
     for i in range(low, high + 1):
         yield f"{base}({i})", {**values, family.name: i}
@@ -87,7 +87,7 @@ def _single(name: Name, values: Mapping[str, int], key: Scalar) -> str:
         case (Select(items=(item,)),):
             return f"{name.base}({number(evaluate_at(item, Numbers(values), key.place))})"
     raise TextError(
-        f"{key.text} can't be a name; write a plain name, or a family: {name.base}(i = 0..3)",
+        Message("name-unfit", found=key.text, base=name.base),
         key.place,
     )
 

@@ -14,7 +14,7 @@ from edgewise.circuit.names import Names, in_plan, names
 from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Gate, Netlist
 from edgewise.circuit.order import in_order
 from edgewise.circuit.plan import Nets, Plan, Stamp, planned
-from edgewise.errors import CircuitError, Place, raise_all
+from edgewise.errors import CircuitError, Message, Place, raise_all
 
 
 def flatten(circuit: Circuit) -> Netlist:
@@ -108,7 +108,7 @@ def _ring(plan: Plan, trail: list[int], end: int) -> CircuitError:
         return min(found, key=len, default="?")
 
     text = " -> ".join(map(name_of, ring))
-    return CircuitError(f"nets joined in a ring have no driver: {text}", plan.circuit.place)
+    return CircuitError(Message("joins-ring", nets=text), plan.circuit.place)
 
 
 class _Parts:

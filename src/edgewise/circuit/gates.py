@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from edgewise.circuit.model import Port
-from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, count, one_bit, register
+from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, one_bit, register
 from edgewise.circuit.truth import Function, Truth
+from edgewise.errors import Message
 
 
 def _many_inputs(_settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
@@ -19,10 +20,7 @@ def _one_input(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...
 
 def _at_least_two(_settings: Settings, bits: Mapping[str, int]) -> None:
     if bits["in"] < 2:
-        raise PartFault(
-            f"found {count(bits['in'], 'input')}; a gate of this kind takes 2 or more: in: [x, y]",
-            "in",
-        )
+        raise PartFault(Message("gate-inputs", count=bits["in"]), "in")
 
 
 def gate(name: str, about: str, reads: tuple[str, ...], truth: Truth, symbol: str) -> PartType:
@@ -74,8 +72,7 @@ def _value_fits(settings: Settings, _bits: Mapping[str, int]) -> None:
     value, width = settings["value"], int(settings["width"])
     if isinstance(value, int) and value >> width:
         raise PartFault(
-            f"value is {value}; expected 0..{(1 << width) - 1} or X in {count(width, 'bit')}",
-            "value",
+            Message("value-range", value=value, most=(1 << width) - 1, width=width), "value"
         )
 
 

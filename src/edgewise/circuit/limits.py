@@ -8,7 +8,7 @@ from typing import Final
 from edgewise.circuit.insides import once_a_kind
 from edgewise.circuit.model import CLOCK, Circuit, Kind
 from edgewise.circuit.netlist import CLOCK_NET
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 
 MOST_PARTS: Final = 100_000
 """Parts in a whole circuit, those inside parts counted, at most."""
@@ -31,13 +31,12 @@ class _Count:
     def add(self, circuit: Circuit, fed: Container[str], place: Place | None) -> None:
         self.nets += _own_nets(circuit, fed)
         if self.nets > MOST_NETS:
-            raise CircuitError(f"the whole circuit has more than {MOST_NETS} nets")
+            raise CircuitError(Message("nets-whole", most=MOST_NETS))
         for part in circuit.parts:
             self.parts += 1
             if self.parts > MOST_PARTS:
                 raise CircuitError(
-                    f"the whole circuit has more than {MOST_PARTS} parts, those inside parts"
-                    " counted",
+                    Message("parts-whole", most=MOST_PARTS),
                     part.place or place,
                 )
             if part.kind.inside is None:

@@ -14,7 +14,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.bits import Bit
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.truth import Function
-from edgewise.errors import Place
+from edgewise.errors import CircuitError, Message, Place
 
 CLOCK: Final = "clock"
 """The net that makes the edges. Every circuit has it; it is never declared."""
@@ -245,3 +245,18 @@ class Circuit:
     def part(self, name: str) -> Part | None:
         """The part of this name, or nothing."""
         return next((part for part in self.parts if part.name == name), None)
+
+
+def no_slice(name: str, high: int, low: int, width: int, place: Place | None) -> CircuitError:
+    """The error for bits that a net does not have.
+
+    Examples
+    --------
+    >>> print(no_slice("w", 6, 6, 4, None))
+    w has no bit 6; its bits are 3..0, MSB first
+    """
+    if high == low:
+        told = Message("bit-unknown", name=name, index=high, top=width - 1)
+    else:
+        told = Message("slice-unknown", name=name, high=high, low=low, top=width - 1)
+    return CircuitError(told, place)

@@ -10,6 +10,7 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.model import Circuit, Port
 from edgewise.circuit.parts import PartFault, PartType, Setting, Settings, register
 from edgewise.circuit.truth import Function
+from edgewise.errors import Message
 
 MOST: Final = 256
 """Data inputs of one multiplexer, at most."""
@@ -27,9 +28,7 @@ def data_inputs(bits: Mapping[str, int]) -> int:
     numbered = [int(found[1]) + 1 for found in map(_DATA.fullmatch, bits) if found]
     most = max(numbered, default=2)
     if most > MOST:
-        raise PartFault(
-            f"found the data input d{most - 1}; expected d0 to d{MOST - 1}", f"d{most - 1}"
-        )
+        raise PartFault(Message("data-input-last", found=most - 1, last=MOST - 1), f"d{most - 1}")
     return max(most, 2)
 
 
@@ -46,13 +45,10 @@ def _ports(settings: Settings, bits: Mapping[str, int]) -> tuple[Port, ...]:
 def _check(_settings: Settings, bits: Mapping[str, int]) -> None:
     number = data_inputs(bits)
     if number & (number - 1):
-        raise PartFault(
-            f"the last data input is d{number - 1}; expected d1, d3, d7, …, so that there are 2,"
-            " 4, 8, … of them"
-        )
+        raise PartFault(Message("data-inputs-even", last=number - 1))
     missing = [f"d{i}" for i in range(number) if f"d{i}" not in bits]
     if missing:
-        raise PartFault(f"nothing feeds port {missing[0]} of multiplexer; add {missing[0]}: NET")
+        raise PartFault(Message("port-unfed", port=missing[0], kind="multiplexer"))
 
 
 def _inside(settings: Settings, bits: Mapping[str, int]) -> Circuit | None:

@@ -10,7 +10,8 @@ from typing import Final, TypeAlias
 
 from edgewise.bits import Bit
 from edgewise.circuit.cover import Cover
-from edgewise.errors import CircuitError, Place, nearest
+from edgewise.circuit.model import no_slice
+from edgewise.errors import CircuitError, Message, Place, nearest
 
 CONSTANTS: Final = (0, 1, 2)
 """Net numbers of the constants 0, 1 and X: the number is the bit."""
@@ -101,16 +102,15 @@ class Netlist:
         bits = self.names.get(base)
         if bits is None:
             known = [name for name in self.top_names if "." in base or "." not in name]
-            raise CircuitError(f"there is no {base} here{nearest(base, known)}", place)
+            raise CircuitError(
+                Message("name-unknown-here", name=base, suggestion=nearest(base, known)), place
+            )
         if not selected:
             return bits
         high = int(selected["high"])
         low = int(selected["low"] or high)
         if not 0 <= low <= high < len(bits):
-            what = f"bit {high}" if high == low else f"slice ({high}..{low})"
-            raise CircuitError(
-                f"{base} has no {what}; its bits are {len(bits) - 1}..0, MSB first", place
-            )
+            raise no_slice(base, high, low, len(bits), place)
         return bits[low : high + 1]
 
     @cached_property

@@ -21,6 +21,7 @@ from edgewise.circuit.signals import Consequence, Piece, Signals
 from edgewise.errors import (
     CircuitError,
     EdgewiseError,
+    Message,
     Omitted,
     Place,
     Problems,
@@ -157,8 +158,7 @@ class Reading:
                 target: Target = parse(key.text, "target", key.place)
                 if target.family or target.name.steps or target.name.base in RESERVED:
                     raise TextError(
-                        f"{key.text} can't be the name of an output; write a plain name, as in"
-                        f" {target.name.base}_0",
+                        Message("output-name-unfit", found=key.text, base=target.name.base),
                         key.place,
                     )
                 self._refuse_parameter(key.text, key.place)
@@ -170,25 +170,23 @@ class Reading:
     def _declare(self, name: str, width: int, key: Scalar) -> None:
         if not 1 <= width <= parts.MOST_INPUTS:
             raise CircuitError(
-                f"{name} is {parts.count(width, 'bit')} wide; expected 1..{parts.MOST_INPUTS}",
+                Message("net-width", name=name, width=width, most=parts.MOST_INPUTS),
                 key.place,
             )
         if name == CLOCK:
-            raise CircuitError(
-                "clock can't be declared: every circuit has it, and it is not data", key.place
-            )
+            raise CircuitError(Message("clock-declared"), key.place)
         self._refuse_parameter(name, key.place)
         self._count(width, key.place)
         self.names.widths[name] = width
 
     def _refuse_parameter(self, name: str, place: Place) -> None:
         if name in self.values:
-            raise TextError(f"{name} is a parameter already; choose another name", place)
+            raise TextError(Message("name-parameter", name=name), place)
 
     def _count(self, bits: int, place: Place) -> None:
         self.bits += bits
         if self.bits > MOST_BITS:
-            raise CircuitError(f"the circuit has more than {MOST_BITS} bits of nets", place)
+            raise CircuitError(Message("bits-many", most=MOST_BITS), place)
         self.allowance.take(bits=bits, place=place)
 
     def _width_only(self, tree: Tree) -> int | None:
@@ -213,7 +211,7 @@ class Reading:
                     if name in self.names.pieces:
                         first = self.names.pieces[name].place.line
                         raise TextError(
-                            f"there are two parts named {name}; the first is in line {first}",
+                            Message("part-twice", name=name, first=first),
                             key.place,
                         )
                     self._refuse_parameter(name, key.place)
@@ -221,13 +219,13 @@ class Reading:
                     entry = entry or self._entry(name, body, key.place)
                     self.names.pieces[name] = self._piece(name, entry, values)
                     if len(self.names.pieces) > MOST_PARTS:
-                        raise TextError(f"more than {MOST_PARTS} parts", key.place)
+                        raise TextError(Message("parts-many", most=MOST_PARTS), key.place)
 
     def _entry(self, name: str, body: Keys, place: Place) -> Entry:
         """What all members of a family have in common; `name` is the first of them."""
         named = body.get("part")
         if named is None:
-            raise TextError(f"part {name} does not say what it is; add part: full-adder", place)
+            raise TextError(Message("part-kind-missing", name=name), place)
         type_text = scalar(named, f"part {name}")
         if type_text.text not in self.found:
             with _in_part(name, type_text.place):
@@ -297,8 +295,7 @@ class Reading:
                 continue
             self.connected += sum(map(len, signals.values()))
             if self.connected > MOST_CONNECTED:
-                found = f"more than {MOST_CONNECTED:,} bits are connected to parts"
-                self.note(CircuitError(found), piece.place)
+                self.note(CircuitError(Message("bits-connected", most=MOST_CONNECTED)), piece.place)
                 return
             before = len(self.errors)
             with self.noting(piece.place):
@@ -361,7 +358,7 @@ def _in_part(name: str, place: Place, places: Mapping[str, Place] | None = None)
             raise
         at = wrong.at if isinstance(wrong, parts.PartFault) else None
         where = (places or {}).get(at or "", place)
-        raise CircuitError(f"part {name}: {wrong.message}", where) from None
+        raise CircuitError(Message("in-part", part=name, told=wrong.told), where) from None
 
 
 def circuit(

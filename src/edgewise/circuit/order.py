@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from edgewise.circuit.netlist import Drivers, Gate, Netlist
-from edgewise.errors import CircuitError
+from edgewise.errors import CircuitError, Message
 
 _LOOP_SHOWN: Final = 40
 """Nets of a loop that are printed, at most."""
@@ -57,9 +57,8 @@ def _loop(stuck: dict[int, Gate], netlist: Netlist, drivers: Drivers) -> Circuit
     loop = [*steps[steps.index(net) :], net][::-1]
     shown = [netlist.labels[net] for net in loop]
     if len(shown) > _LOOP_SHOWN:
-        left_out = f"… {len(shown) - _LOOP_SHOWN} more …"
-        shown[_LOOP_SHOWN - 1 : -1] = [left_out]
+        shown[_LOOP_SHOWN - 1 : -1] = [
+            str(Message("loop-left-out", count=len(shown) - _LOOP_SHOWN))
+        ]
     text = " -> ".join(shown)
-    return CircuitError(
-        f"combinational loop: {text}; put a flip-flop into it, or break it", drivers[loop[0]][1]
-    )
+    return CircuitError(Message("loop", nets=text), drivers[loop[0]][1])

@@ -11,8 +11,9 @@ from typing import Any, Final, Literal, TypeAlias, get_args
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.model import CLOCK, Adds, Circuit, Kind, Port, Role
 from edgewise.circuit.truth import Function
-from edgewise.errors import CircuitError, nearest
+from edgewise.errors import CircuitError, Message, nearest
 from edgewise.guests import Group, Guest
+from edgewise.listing import either
 
 Settings: TypeAlias = Mapping[str, int | str]
 """The settings of one part, defaults filled in: ``{"width": 6, "direction": "right"}``."""
@@ -21,8 +22,8 @@ Settings: TypeAlias = Mapping[str, int | str]
 class PartFault(CircuitError):
     """A fault of one part; `at` names the port or setting that it is about."""
 
-    def __init__(self, message: str, at: str | None = None) -> None:
-        super().__init__(message)
+    def __init__(self, told: Message | str, at: str | None = None) -> None:
+        super().__init__(told)
         self.at = at
 
 
@@ -44,7 +45,13 @@ class Setting:
             return
         numbers = (f"{self.low}..{self.high}",) if self.high >= self.low else ()
         raise PartFault(
-            f"{self.name} is {value}; expected {' or '.join((*numbers, *self.choices))}", self.name
+            Message(
+                "setting-range",
+                name=self.name,
+                value=value,
+                allowed=either((*numbers, *self.choices)),
+            ),
+            self.name,
         )
 
 
@@ -115,14 +122,20 @@ class PartType:
         known = [setting.name for setting in self.settings]
         for name in given:
             if name not in known:
-                raise PartFault(f"{self.name} has no setting {name}{nearest(name, known)}", name)
+                raise PartFault(
+                    Message(
+                        "setting-unknown",
+                        kind=self.name,
+                        name=name,
+                        suggestion=nearest(name, known),
+                    ),
+                    name,
+                )
         complete: dict[str, int | str] = {}
         for setting in self.settings:
             value = given.get(setting.name, setting.default)
             if value is None:
-                raise PartFault(
-                    f"{self.name} needs {setting.name}; add, for example, {setting.name}: 4"
-                )
+                raise PartFault(Message("setting-missing", kind=self.name, name=setting.name))
             setting.check(value)
             complete[setting.name] = value
         return complete
@@ -217,7 +230,7 @@ def part_type(name: str) -> PartType:
     edgewise.errors.CircuitError: there is no part ful-adder; did you mean full-adder?
     """
     if not is_known(name):
-        raise CircuitError(f"there is no part {name}{nearest(name, names())}")
+        raise CircuitError(Message("part-unknown", name=name, suggestion=nearest(name, names())))
     return _REGISTRY[name]
 
 
@@ -300,7 +313,7 @@ def _kind(
     refuse_unknown_ports(name, possible, bits, settable)
     for port in possible:
         if port.name in kind_type.required and port.name not in bits:
-            raise PartFault(f"nothing feeds port {port.name} of {name}; add {port.name}: NET")
+            raise PartFault(Message("port-unfed", port=port.name, kind=name))
     if kind_type.check:
         kind_type.check(given, bits)
     used = tuple(port for port in possible if port.direction == "out" or port.name in bits)
@@ -329,8 +342,8 @@ def refuse_unknown_ports(
     for port in given:
         if port not in known:
             near = nearest(port, [*known, *settings])
-            what = "port or setting" if settings else "port"
-            raise PartFault(f"{name} has no {what} {port}{near}", port)
+            told = "part-port-or-setting-unknown" if settings else "part-port-unknown"
+            raise PartFault(Message(told, kind=name, name=port, suggestion=near), port)
 
 
 def check_width(name: str, port: Port, bits: Mapping[str, int], there: str | None = None) -> None:
@@ -340,10 +353,12 @@ def check_width(name: str, port: Port, bits: Mapping[str, int], there: str | Non
     """
     found = bits.get(port.name, port.width)
     if found != port.width:
-        what = "what feeds it" if port.direction == "in" else "the net it drives"
+        unseen = "port-feeder" if port.direction == "in" else "port-driven"
+        other = there or Message(unseen)
         raise PartFault(
-            f"port {port.name} of {name} is {count(port.width, 'bit')} wide, but"
-            f" {there or what} has {count(found, 'bit')}",
+            Message(
+                "port-width", port=port.name, kind=name, width=port.width, other=other, found=found
+            ),
             port.name,
         )
 

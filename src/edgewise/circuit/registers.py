@@ -20,11 +20,11 @@ from edgewise.circuit.parts import (
     Setting,
     Settings,
     controls,
-    count,
     one_bit,
     register,
 )
 from edgewise.circuit.truth import Truth, refuse
+from edgewise.errors import Message
 
 START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
 """What is stored before the first edge; X: unknown, as after power-up."""
@@ -37,8 +37,7 @@ def start_fits(settings: Settings, _bits: Mapping[str, int] | None = None) -> No
     start, width = settings["start"], int(settings.get("width", 1))
     if isinstance(start, int) and start >> width:
         raise PartFault(
-            f"start is {start}; expected 0..{(1 << width) - 1} or X in {count(width, 'bit')}",
-            "start",
+            Message("start-range", start=start, most=(1 << width) - 1, width=width), "start"
         )
 
 
@@ -99,9 +98,9 @@ def _shift_check(settings: Settings, bits: Mapping[str, int]) -> None:
     start_fits(settings)
     for one, other in (("d", "load"), ("load", "d"), ("left", "left-in"), ("left-in", "left")):
         if one in bits and other not in bits:
-            raise PartFault(f"port {one} is fed but port {other} is not; they go together", one)
+            raise PartFault(Message("ports-together", fed=one, unfed=other), one)
     if "left" in bits and settings["direction"] == "left":
-        raise PartFault("port left chooses the direction; leave out direction: left", "direction")
+        raise PartFault(Message("direction-fixed"), "direction")
 
 
 def _shift_register(settings: Settings, bits: Mapping[str, int]) -> Circuit:

@@ -10,8 +10,16 @@ from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.bits import X
 from edgewise.circuit import parts
 from edgewise.circuit.builder import wires
-from edgewise.circuit.model import CLOCK, Kind, Signal, Tie
-from edgewise.errors import MOST_TOLD, CircuitError, EdgewiseError, Place, nearest
+from edgewise.circuit.model import CLOCK, Kind, Signal, Tie, no_slice
+from edgewise.errors import (
+    MOST_TOLD,
+    CircuitError,
+    EdgewiseError,
+    Message,
+    Place,
+    Suggestion,
+    nearest,
+)
 from edgewise.formula import Dot, Name, Node, Number, Select, Slice, Unknown, parse
 from edgewise.yamltext import Sequence, Tree, scalar
 
@@ -64,14 +72,12 @@ class Signals:
         if isinstance(tree, Sequence):
             self.listed += len(tree.items)
             if self.listed > MOST_LISTED:
-                raise CircuitError(
-                    f"the lists of all parts have more than {MOST_LISTED:,} items", tree.place
-                )
+                raise CircuitError(Message("lists-many", most=MOST_LISTED), tree.place)
             items = [self.signal(item, values) for item in tree.items]
             bits = sum(map(len, items))
             if bits > parts.MOST_INPUTS:
                 raise CircuitError(
-                    f"this list has {bits} bits; the limit is {parts.MOST_INPUTS}", tree.place
+                    Message("list-bits", count=bits, most=parts.MOST_INPUTS), tree.place
                 )
             return tuple(bit for item in reversed(items) for bit in item)
         text = scalar(tree, "a signal")
@@ -84,8 +90,7 @@ class Signals:
             case Name():
                 return self._named(formula, values, text.place)
         raise CircuitError(
-            f"found {text.text} where a net was expected; a net, a port such as FA.sum, a list"
-            " of them, or one of 0, 1, X can stand here",
+            Message("net-expected", found=text.text),
             text.place,
         )
 
@@ -111,7 +116,7 @@ class Signals:
             case _:
                 if steps and isinstance(steps[0], Select) and len(steps[0].items) == 1:
                     base = f"{base}({value(steps[0].items[0])})"
-                raise self._unknown(base, "net or part", place)
+                raise self._unknown(base, "any", place)
         for step in steps:
             bits = _selected(bits, step, value, base, place)
         return bits
@@ -120,8 +125,8 @@ class Signals:
         piece = self.pieces[part]
         if piece.word is None:
             one = next(iter(piece.outputs), None)
-            hint = f"name one, as in {part}.{one}" if one else "it drives nothing"
-            raise CircuitError(f"{part} has {len(piece.outputs) or 'no'} outputs; {hint}", place)
+            told = Message("part-outputs", part=part, count=len(piece.outputs), one=one or "")
+            raise CircuitError(told, place)
         return piece.word
 
     def _unknown(self, name: str, what: str, place: Place) -> EdgewiseError:
@@ -131,16 +136,16 @@ class Signals:
             return Consequence("")
         self.unknown += 1
         if self.unknown > MOST_TOLD:  # only their number is told, and looking is slow
-            return CircuitError(f"there is no {what} named {name}", place)
+            return CircuitError(Message("none-named", what=what, name=name, there=""), place)
         families = [*self.pieces, *self.widths] if what != "part" else [*self.pieces]
         family = [other for other in families if other.startswith(f"{base}(")]
         if family:
-            index = "" if "(" in name else ", each with its index"
-            there = f"; there are {family[0]} to {family[-1]}{index}"
+            ends = {"first": family[0], "last": family[-1]}
+            there: Suggestion | Message = Message("family-there", indexed=int("(" in name), **ends)
         else:
             known = [n for n in (*self.widths, *self.pieces) if n != CLOCK]
             there = nearest(base, self.pieces if what == "part" else known)
-        return CircuitError(f"there is no {what} named {name}{there}", place)
+        return CircuitError(Message("none-named", what=what, name=name, there=there), place)
 
     def _port(self, part: str, port: str, place: Place) -> Signal:
         piece = self.pieces.get(part)
@@ -148,18 +153,20 @@ class Signals:
             raise self._unknown(part, "part", place)
         if port not in piece.outputs:
             if port in piece.ports:
-                raise CircuitError(
-                    f"{part}.{port} is an input port; name the net that feeds it", place
-                )
+                raise CircuitError(Message("port-is-input", part=part, port=port), place)
             known = nearest(port, piece.outputs)
-            raise CircuitError(f"part {part}: {piece.type_name} has no output {port}{known}", place)
+            raise CircuitError(
+                Message(
+                    "output-unknown", part=part, kind=piece.type_name, port=port, suggestion=known
+                ),
+                place,
+            )
         driven = piece.ports.get(port)
         if driven is None or self.following[-1:] == [(part, port)]:
             return wires(f"{part}.{port}", piece.outputs[port])
         if (part, port) in self.following:
             raise CircuitError(
-                f"{part}.{port} is an output port; an output port drives a net, not another"
-                " output port",
+                Message("port-is-output", part=part, port=port),
                 place,
             )
         self.following.append((part, port))
@@ -178,10 +185,7 @@ def _selected(
         case Slice():
             high, low = value(step.high), value(step.low)
         case _:
-            raise CircuitError(f"{base}: an index or a slice was expected here", place)
+            raise CircuitError(Message("index-expected", name=base), place)
     if not 0 <= low <= high < len(bits):
-        what = f"bit {high}" if high == low else f"slice ({high}..{low})"
-        raise CircuitError(
-            f"{base} has no {what}; its bits are {len(bits) - 1}..0, MSB first", place
-        )
+        raise no_slice(base, high, low, len(bits), place)
     return bits[low : high + 1]

@@ -16,7 +16,7 @@ from operator import itemgetter
 from typing import Any, Final, Protocol, TypeAlias, TypeVar
 
 from edgewise.bits import Bit, X, bit_and, bit_mux, bit_not, bit_or, bit_xor
-from edgewise.errors import CircuitError
+from edgewise.errors import CircuitError, Message
 
 Truth: TypeAlias = str | int | tuple[Any, ...]
 """A port, a constant, or an operation with what it is of."""
@@ -163,19 +163,21 @@ def refuse(truth: Truth, ports: Collection[str]) -> None:
     """
     if isinstance(truth, str):
         if truth not in ports:
-            raise CircuitError(f"the truth reads {truth}; expected {', '.join(ports)}")
+            raise CircuitError(Message("truth-reads", found=truth, ports=", ".join(ports)))
     elif isinstance(truth, tuple) and truth:
         operation, *of = truth
         least, most = _TAKES.get(operation, (0, 0))
         if not most:
-            raise CircuitError(f"{operation} is no operation; expected {', '.join(_TAKES)}")
+            raise CircuitError(Message("truth-operation", found=operation, known=", ".join(_TAKES)))
         if not least <= len(of) <= most:
-            found = f"{operation} of {len(of)} in a truth"
-            raise CircuitError(f"{found}; expected {least}{'' if least == most else ' or more'}")
+            told = Message(
+                "truth-count", operation=operation, count=len(of), least=least, more=most - least
+            )
+            raise CircuitError(told)
         for one in of:
             refuse(one, ports)
     elif truth not in (0, 1):
-        raise CircuitError(f"found {truth!r} in a truth, expected a port, 0, 1 or an operation")
+        raise CircuitError(Message("truth-found", found=repr(truth)))
 
 
 _MANY: Final = (1, 1 << 16)

@@ -43,6 +43,7 @@ def register(command: str) -> None:
             "questions",
             "comparison",
             "lab",
+            "bench",
             "film",
             "guests",
         ):

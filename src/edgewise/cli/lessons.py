@@ -18,13 +18,13 @@ from edgewise.cli.options import (
     assignments,
     blueprint_of,
     examples,
+    language_of,
     numbers,
     refuse_file,
     refuse_idle,
     refused,
 )
 from edgewise.errors import EdgewiseError, raise_all
-from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.lesson import Report
@@ -75,20 +75,10 @@ def new(
     from edgewise.lesson import scaffold
     from edgewise.words import messages
 
-    words = messages.of(_language(language))
+    words = messages.of(language_of(language))
     given = numbers(with_, "--with"), assignments(operands, "--operands")
     path = scaffold.write(name, blueprint_of(design), design, *given, words)
     print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
-
-
-def _language(text: str) -> str:
-    """A language that there are words in."""
-    from edgewise.words.messages import LANGUAGES
-
-    if text not in LANGUAGES:
-        known = " or ".join(LANGUAGES)
-        raise refused("new-language", found=repr(shortened(text)), known=known)
-    return text
 
 
 @app.command(

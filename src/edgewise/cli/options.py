@@ -87,6 +87,22 @@ def refused(message: str, /, **facts: Fact) -> TextError:
     return TextError(commands.say(message, **facts))
 
 
+def language_of(text: str) -> str:
+    """A language that there are words in, as ``--language`` names it.
+
+    Examples
+    --------
+    >>> language_of("de")
+    'de'
+    """
+    from edgewise.words.messages import LANGUAGES
+
+    if text not in LANGUAGES:
+        known = " or ".join(LANGUAGES)
+        raise refused("new-language", found=repr(shortened(text)), known=known)
+    return text
+
+
 def refuse_file(out: Path, message: str, instead: str) -> None:
     """Refuse the name of a file where ``-o`` names a folder; `instead` is a folder to offer.
 

@@ -27,7 +27,7 @@ from edgewise.cli.options import (
     span,
     spans,
 )
-from edgewise.errors import close
+from edgewise.spelling import close
 
 if TYPE_CHECKING:
     from edgewise.design import Design

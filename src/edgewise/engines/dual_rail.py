@@ -121,24 +121,61 @@ def rows(
     """
     logic = DualRail((1 << runs) - 1)
 
-    def bit(source: Source) -> Rails:
-        if isinstance(source, Tie):
-            return logic.constant(source.bit)
-        of = operands[source.operand]
-        one = of[source.index] if source.index < len(of) else 0
-        return one, one ^ logic.mask
-
     machine, netlist = Machine(logic), design.netlist
     edge = machine.edge(netlist)
     stored = [logic.constant(one.start) for one in netlist.flip_flops]
     for number, fed in enumerate(design.schedule[: design.edges + 1]):
         if last is not None and number > last:
             return
-        inputs = {name: [bit(source) for source in sources] for name, sources in fed.items()}
+        inputs = {name: [_fed(one, operands, logic) for one in of] for name, of in fed.items()}
         over = written.get(number, _NOTHING) if written else _NOTHING
         row = _settled(machine, netlist, stored, inputs, over)
         yield row
         stored = edge(row.values)
+
+
+def next_stored(
+    design: Design,
+    operands: Mapping[str, Sequence[int]],
+    runs: int,
+    stored: Sequence[Rails],
+    row: int,
+) -> list[Rails]:
+    """What each flip-flop stores at the edge after a row, in all runs.
+
+    Parameters
+    ----------
+    design : Design
+    operands : mapping of str to sequence of int
+        As for `rows`.
+    runs : int
+    stored : sequence of Rails
+        What each flip-flop holds in that row, whatever the run would have it.
+    row : int
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> design = catalogue.design("ring-counter", n=2)
+    >>> next_stored(design, {}, 2, [(0b01, 0b10), (0b10, 0b01)], 0)
+    [(2, 1), (1, 2)]
+    """
+    logic = DualRail((1 << runs) - 1)
+    machine = Machine(logic)
+    fed = design.schedule[min(row, len(design.schedule) - 1)]
+    inputs = {
+        name: [_fed(source, operands, logic) for source in sources] for name, sources in fed.items()
+    }
+    return machine.edge(design.netlist)(machine.settle(design.netlist, stored, inputs))
+
+
+def _fed(source: Source, operands: Mapping[str, Sequence[int]], logic: DualRail) -> Rails:
+    """A bit that an input is fed."""
+    if isinstance(source, Tie):
+        return logic.constant(source.bit)
+    of = operands[source.operand]
+    one = of[source.index] if source.index < len(of) else 0
+    return one, one ^ logic.mask
 
 
 def planes(values: Sequence[int]) -> list[int]:
@@ -162,27 +199,28 @@ def _settled(
     over: Written,
 ) -> Row:
     """A row, each net in its turn written over before any gate reads it."""
-    logic = machine.logic
+    if not over:
+        return Row(machine.settle(netlist, stored, inputs), _NOTHING)
+    logic, of = machine.logic, machine.gate
     followed: dict[int, Rails] = {}
-
-    def put(net: int, bit: Rails) -> None:
-        new = over.get(net)
-        if new is not None:
-            followed[net] = bit
-            kept = ~(new[0] | new[1])
-            bit = bit[0] & kept | new[0], bit[1] & kept | new[1]
-        values[net] = bit
-
     values = [logic.constant(0)] * netlist.size
     values[1], values[2], values[CLOCK_NET] = (logic.constant(bit) for bit in (1, 2, 1))
+    given: list[tuple[int, Rails]] = []
     for name, nets in netlist.inputs.items():
-        for net, bit in zip(nets, inputs[name], strict=True):
-            put(net, bit)
-    for flip_flop, bit in zip(netlist.flip_flops, stored, strict=True):
-        put(flip_flop.q, bit)
+        given += zip(nets, inputs[name], strict=True)
+    given += zip([one.q for one in netlist.flip_flops], stored, strict=True)
+    for net, bit in given:
+        values[net] = _over(net, bit, over, followed) if net in over else bit
     for gate in netlist.gates:
-        bit = machine.gate(gate.operator, [values[net] for net in gate.inputs])
+        bit, net = of(gate.operator, [values[net] for net in gate.inputs]), gate.output
         if gate.cover and logic.unsure(bit):
             bit = gate.cover.value(values, logic)
-        put(gate.output, bit)
+        values[net] = _over(net, bit, over, followed) if net in over else bit
     return Row(values, followed)
+
+
+def _over(net: int, bit: Rails, over: Written, followed: dict[int, Rails]) -> Rails:
+    """What stands at a net that is written over; what stood there is noted."""
+    followed[net], (one, zero) = bit, over[net]
+    kept = ~(one | zero)
+    return bit[0] & kept | one, bit[1] & kept | zero

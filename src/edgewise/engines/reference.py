@@ -46,10 +46,7 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     '1111'
     """
     values = design.values(operands)
-    feeds = (
-        {name: [_bit(source, values) for source in sources] for name, sources in inputs.items()}
-        for inputs in design.schedule
-    )
+    feeds = (fed(sources, values) for sources in design.schedule)
     return Trace(design, values, tuple(map(bytes, _MACHINE.rows(design.netlist, feeds))))
 
 
@@ -91,6 +88,20 @@ def edge(netlist: Netlist) -> Callable[[Sequence[Bit]], list[Bit]]:
 def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
     """What one flip-flop stores at the edge that follows `row`."""
     return _MACHINE.store(flip_flop)(row)
+
+
+def fed(
+    sources: Mapping[str, Sequence[Source]], operands: Mapping[str, int]
+) -> dict[str, list[Bit]]:
+    """The bits that each input is fed in a row of a schedule, LSB first.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue
+    >>> fed(catalogue.design("serial-adder", n=4).schedule[1], {"a": 0b10, "b": 0b101})
+    {'shift': [1], 'a_in': [1], 'b_in': [0]}
+    """
+    return {name: [_bit(source, operands) for source in of] for name, of in sources.items()}
 
 
 def _bit(source: Source, operands: Mapping[str, int]) -> Bit:

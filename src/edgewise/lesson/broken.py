@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import Place, TextError, close
+from edgewise.errors import Place, TextError
 from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.spelling import close
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 from edgewise.views.registry import Wish

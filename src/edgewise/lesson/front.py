@@ -133,8 +133,7 @@ def _as_meant(top: Mapping) -> Mapping:
     """The entries with misspelt names put right, so that one slip gives one error."""
     pairs = []
     for name, value in top.pairs:
-        told = nearest(name.text, ENTRIES)
-        meant = next((key for key in ENTRIES if told == f"; did you mean {key}?"), name.text)
+        meant = nearest(name.text, ENTRIES).meant or name.text
         known = name.text in ENTRIES or top.get(meant) is not None
         pairs.append((name if known else replace(name, text=meant), value))
     return Mapping(tuple(pairs), top.place)

@@ -138,7 +138,7 @@ def _kind(options: Keys) -> Kind:
             _refuse_others(options, kind, (*EVERY, *known))
             return kind
     close = nearest(given.text, KINDS)
-    hint = close if close.startswith("; did") else f"; one of {', '.join(KINDS)}"
+    hint = close if close.meant else f"; one of {', '.join(KINDS)}"
     raise TextError(f"ask: there is no question {shortened(given.text)}{hint}", given.place)
 
 

@@ -329,7 +329,7 @@ def _named(given: Scalar, known: Mapping[str, Fault], run: Run) -> Fault:
     text = " ".join(given.text.split())
     if text not in known:
         close = nearest(text, known)
-        hint = close if close.startswith("; did") else "; edgewise break lists them"
+        hint = close if close.meant else "; edgewise break lists them"
         raise TextError(f"{run.design.name} has no fault {text}{hint}", given.place)
     return known[text]
 

@@ -18,7 +18,7 @@ def answers(papers: Papers) -> str:
 
     An answer that a spreadsheet would run as a formula begins with an apostrophe.
     """
-    headings = papers.variants[0].headings
+    headings = papers.variants[0].titles
     rows = [
         [one.code, *(guarded(q.expected(heading)) for q in one.questions for heading in q.headings)]
         for one in papers.variants

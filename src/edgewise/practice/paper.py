@@ -13,7 +13,7 @@ from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place, raise_all
 from edgewise.lesson.checking import Report, again, check
 from edgewise.lesson.question import Asked
-from edgewise.practice import paper_code
+from edgewise.practice import identity, paper_code
 from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode
 from edgewise.practice.question import Question
@@ -125,16 +125,7 @@ class Paper:
     @cached_property
     def identity(self) -> str:
         """What its codes belong to: the circuit, the runs and the questions, not their wording."""
-        design = self.report.trace.design
-        told = [design.name, *map(str, design.parameters.items())]
-        told += [f"{gate.operator} {gate.inputs} {gate.output}" for gate in design.netlist.gates]
-        told += [
-            f"{f.d} {f.q} {f.enable} {f.clear} {f.gate} {f.start}"
-            for f in design.netlist.flip_flops
-        ]
-        for phase in design.procedure:
-            fed = [(one.input, one.what, one.order) for one in phase.feeds]
-            told.append(f"{phase.edges} {fed}")
+        told = list(identity.told(self.report.trace.design))
         told += [str(tuple(one.operands.items())) for one in self.subjects]
         told += [f"{asked.task.known_by} {asked.question.tells}" for asked in self.asked]
         return "\n".join(told)
@@ -250,7 +241,7 @@ class Paper:
             report = again(self.report, traces[0], pieces)
         except EdgewiseError as wrong:
             given = equations(tuple(traces[0].operands.items()))
-            raise wrong.parts()[0].within(f"in a paper with {given}: ") from None
+            raise wrong.parts()[0].within(f"in a paper with {given}") from None
         return Variant(code, number + 1, report, in_order, features)
 
     def __iter__(self) -> Iterator[Question]:

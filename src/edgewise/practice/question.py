@@ -14,6 +14,7 @@ from edgewise.formula import parse
 from edgewise.practice.difficulty import Level
 from edgewise.practice.table_question import Cell, TableQuestion
 from edgewise.trace import Trace
+from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from edgewise.study.faults.models import Fault
@@ -84,6 +85,10 @@ class Question:
         """The columns of an answer sheet that it takes."""
         return (self.name,)
 
+    def titles(self, words: Words) -> tuple[str, ...]:  # noqa: ARG002  # a name alone needs none
+        """These headings in a language."""
+        return self.headings
+
     def expected(self, heading: str) -> str:
         """A right answer, as a learner would write it in this column."""
         raise NotImplementedError(heading)
@@ -135,6 +140,10 @@ class CellsQuestion(Question):
     def headings(self) -> tuple[str, ...]:
         """One for each cell: ``q1: S after 6``."""
         return tuple(f"{self.name}: {cell}" for cell in self.cells)
+
+    def titles(self, words: Words) -> tuple[str, ...]:
+        """The same in a language: ``q1: S nach 6``."""
+        return tuple(f"{self.name}: {cell.said(words)}" for cell in self.cells)
 
     def expected(self, heading: str) -> str:
         """What stands in the cell."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from edgewise.bits import Word
 from edgewise.trace import Trace
+from edgewise.words.messages import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,17 @@ class Cell:
     def __str__(self) -> str:
         """As a heading of an answer sheet has it: ``S after 6``."""
         return f"{self.column} after {self.row}"
+
+    def said(self, words: Words) -> str:
+        """The same in a language.
+
+        Examples
+        --------
+        >>> from edgewise.words import messages
+        >>> Cell(6, "S").said(messages.of("de"))
+        'S nach 6'
+        """
+        return words("question-cell", what=self.column, edge=self.row)
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,6 +64,11 @@ class Variant:
         """The columns of an answer sheet, question by question."""
         return tuple(heading for one in self.questions for heading in one.headings)
 
+    @property
+    def titles(self) -> tuple[str, ...]:
+        """The same in the language of the paper."""
+        return tuple(title for one in self.questions for title in one.titles(self.report.words))
+
 
 @dataclass(frozen=True, slots=True)
 class Equality:

@@ -145,7 +145,7 @@ def answer(question: Question, words: Words) -> str:
     match question:
         case CellsQuestion():
             return "; ".join(
-                f"{cell}: {question.expected(head)}"
+                f"{cell.said(words)}: {question.expected(head)}"
                 for cell, head in zip(question.cells, question.headings, strict=True)
             )
         case ChoiceQuestion():

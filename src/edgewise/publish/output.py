@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import io
+import zipfile
+from collections.abc import Iterable
 from pathlib import Path
 
 from edgewise import files
@@ -22,3 +25,20 @@ def write(path: Path, text: str | bytes) -> Path:
     except OSError as wrong:
         raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
     return path
+
+
+def zipped(parts: Iterable[tuple[str, bytes]]) -> bytes:
+    """A package of parts, each with its name; the same parts give the same bytes.
+
+    Examples
+    --------
+    >>> zipped([("tide", b"high")]) == zipped([("tide", b"high")])
+    True
+    """
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w") as package:
+        for name, content in parts:
+            about = zipfile.ZipInfo(name)  # of the first day that there is in a zip
+            about.compress_type = zipfile.ZIP_DEFLATED
+            package.writestr(about, content)
+    return file.getvalue()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import TypeAlias
 
@@ -52,33 +53,47 @@ def build(
         What can't be printed or written; nothing is written unless all could be made.
     """
     check_paper(paper, "papers are")
-    version = _version(qti)
+    version = version_of(qti) if qti else None
     made: list[tuple[str, str | bytes]] = []
     for name, content in _contents(papers, paper, version):
         made.append((name, content))
         if progress is not None:
-            progress(len(made), len(printed.WHATS) + 3 + (version is not None))
+            progress(len(made), 2 * len(printed.WHATS) + 1 + (version is not None))
     stem = papers.path.stem
     return tuple(output.write(out / f"{stem}-{name}", content) for name, content in made)
 
 
-def _version(text: str) -> Version | None:
+def version_of(text: str) -> Version:
+    """A version of QTI by its number.
+
+    Raises
+    ------
+    EdgewiseError
+        It is none that is written here.
+
+    Examples
+    --------
+    >>> version_of("3.0")
+    '3.0'
+    """
     for version in NAMESPACES:
         if text == version:
             return version
-    if text:
-        known = " and ".join(NAMESPACES)
-        raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
-    return None
+    known = " and ".join(NAMESPACES)
+    raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
 
 
 def _contents(
     papers: Papers, paper: str, version: Version | None
 ) -> Iterator[tuple[str, str | bytes]]:
-    for what, content in printed.sheets(papers, paper):
-        yield f"{what}.pdf", content
-    yield "papers.html", pages.html_of(papers)
-    yield "solutions.html", pages.html_of(papers, solving=True)
-    yield "answers.csv", answer_file.answers(papers)
-    if version is not None:
-        yield f"qti-{version}.zip", package.of_papers(papers, version)[0]
+    with ThreadPoolExecutor(max_workers=1) as pool:
+        sheets = tuple(printed.sheets(papers, paper, pool))
+        others: list[tuple[str, str | bytes]] = [
+            *((f"{what}.html", pages.html_of(papers, what)) for what in printed.WHATS),
+            ("answers.csv", answer_file.answers(papers)),
+        ]
+        if version is not None:
+            others.append((f"qti-{version}.zip", package.of_papers(papers, version)[0]))
+        for what, promised in sheets:
+            yield f"{what}.pdf", promised()
+        yield from others

@@ -188,6 +188,13 @@ stage-predict = Die nächsten Zeilen vorhersagen
 stage-left-out = Am Ende ausgelassene Zeilen
 stage-begin-here = Nach der gezeigten Zeile beginnen
 stage-forget = Meinen Fortschritt vergessen
+stage-hand-in-about = Für Ihre Lehrkraft: was Sie hier eingetragen haben, als Code ohne Namen. Von selbst wird nichts gesendet.
+stage-hand-in-copy = Meine Versuche kopieren
+stage-hand-in-save = Als Datei speichern
+stage-hand-in-code = Code meiner Versuche
+stage-hand-in-copied = Kopiert, { $count } Zeichen: fügen Sie sie dort ein, wo Ihre Lehrkraft sie einsammelt.
+stage-hand-in-not-copied = Dieser Browser lässt eine Seite nicht kopieren: kopieren Sie den markierten Code selbst.
+stage-hand-in-saved = Gespeichert als { $file }.
 stage-fill-in = Ausfüllen
 stage-take-back = Zurücknehmen
 stage-run-changed = Der Lauf hat sich geändert; die begonnenen Zeilen sind weg.
@@ -905,12 +912,15 @@ compare-chart-area-delay = Fläche gegen Zeit, { $over }; gefüllt: Nichts{ $amo
 ## Feedback for a learner on a marked paper
 
 feedback-title = Rückmeldung: { $title }
+feedback-footer = Berechnet aus deinen eigenen Antworten.
 feedback-no-paper = Zu diesem Code gibt es kein Blatt, deshalb konnte nichts bewertet werden. Frag deine Lehrkraft.
+feedback-no-code = Es wurde kein Code abgegeben, der passt; darum ließ sich nichts bewerten. Frag deine Lehrkraft.
 feedback-total = Du hast { $marks } von { $most ->
     [one] { $most } Punkt
    *[other] { $most } Punkten
   }.
 feedback-question = Aufgabe { $number }: { $marks } von { $most }
+feedback-row = Nach Flanke { $number }: { $marks } von { $most }
 feedback-right = { $right } von { $count ->
     [one] { $count } Feld
    *[other] { $count } Feldern
@@ -971,6 +981,8 @@ feedback-careless = { $count ->
    *[other] Es sind { $count } Fehler, und keine hier bekannte Vorstellung passt zu ihnen und allem anderen, was du geschrieben hast.
   }
 feedback-unexplained = Keine hier bekannte Vorstellung erklärt diese Fehler. Sprich mit deiner Lehrkraft darüber.
+feedback-nothing = Hier ist noch nichts, was sich bewerten ließe. Die Lösungswege zeigen, wie jede Antwort zustande kommt; frag, wo du anfangen möchtest.
+feedback-hardly-readable = Das meiste, was du geschrieben hast, ist hier nicht lesbar; darum wird nichts über die Vorstellungen dahinter gesagt. Zeig deiner Lehrkraft, was du gemeint hast.
 
 ## The report on a class
 
@@ -983,6 +995,7 @@ report-learners = { $count ->
 report-counted = { $count } davon unten gezählt
 report-blank = { $count } ohne lesbare Antwort
 report-without-paper = { $count } mit einem Code, zu dem es kein Blatt gibt
+report-without-page = { $count } ohne einen Code, der passt
 report-nothing = Es gibt keine Antwort, über die zu berichten wäre.
 report-mean = Im Mittel sind { $share } der Punkte erreicht, Folgefehler und Korrekturen von Hand berücksichtigt.
 report-chart-marks = Lernende nach ihrem Anteil der Punkte
@@ -1008,6 +1021,7 @@ report-ideas = Vorstellungen hinter den Fehlern
 report-chart-ideas = Lernende nach dem, was ihre Fehler erklärt
 report-careless = unachtsam
 report-unexplained = ungeklärt
+report-hardly-readable = kaum lesbar
 report-right = nichts falsch
 report-or = {" oder "}
 report-began = Wo Fehler beginnen
@@ -1019,6 +1033,8 @@ report-equally-hard = { $differ ->
    *[no] Die Mittelwerte unterscheiden sich nicht mehr, als der Zufall es kann
   }: F = { $ratio } bei { $between } und { $within } Freiheitsgraden, p = { $probability }.
 report-definitions = Was die Zahlen bedeuten
+report-term-share = Anteil der Punkte
+report-define-share = Die Punkte, die zählen, als Anteil an allen Punkten des Blatts; im Durchschnitt ihr arithmetisches Mittel. Eine falsche Antwort, die aus einer früheren folgt, zählt für den Weg: beim Korrigieren üblich, ohne Quelle.
 report-term-facility = Lösungsgrad
 report-define-facility = Die mittlere Punktzahl als Anteil an allen Punkten der Aufgabe; 1 ist leicht. Unter „nur Antworten“ ohne Folgefehler. Definition: Lord und Novick, Statistical Theories of Mental Test Scores, 1968.
 report-term-discrimination = Trennschärfe
@@ -1029,6 +1045,8 @@ report-term-kr-20 = KR-20
 report-define-kr-20 = Dasselbe für Fragen, die richtig oder falsch sind. Kuder und Richardson, Psychometrika 2(3), 1937, Formel 20.
 report-term-idea = Vorstellung
 report-define-idea = Ein falsches Verfahren, das die falschen Antworten ergibt und die richtigen verschont; jedes muss { $earns } Antworten mehr erklären, als ohne es erklärt sind, und was übrig bleibt, darf nicht mehr sein, als { $rate } % unachtsame Antworten ausmachen. Nach Brown und Burton, Cognitive Science 2(2), 1978.
+report-term-began = Fehler beginnt
+report-define-began = Das erste Feld einer Aufgabe, das weder richtig ist noch aus den Feldern davor folgt; was folgt, ist berechnet: die Schaltung läuft von der eigenen Zeile aus weiter. Eigene Zählung, ohne Quelle.
 report-term-variants = Gleich schwer
 report-define-variants = Einfaktorielle Varianzanalyse der Anteile. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } und { $other } gibt es nie beim selben { $parameter }.
@@ -1160,6 +1178,7 @@ question-cells = { $count ->
    *[other] Füllen Sie die { $count } offenen Zellen der Tabelle aus.
   }
 question-lane = Zeichnen Sie die fehlende Spur von { $lane } in das Impulsdiagramm.
+question-cell = { $what } nach { $edge }
 question-value = Was enthält { $what } nach Flanke { $edge }?
 question-value-start = Was enthält { $what } vor der ersten Flanke?
 question-value-plain = Was ist { $what }?
@@ -1247,6 +1266,200 @@ misconception-enable-ignored = Ein Register übernimmt seinen Eingang bei jeder 
 misconception-unknown-as-0 = Was nicht bekannt ist, ist 0.
 misconception-unknown-as-1 = Was nicht bekannt ist, ist 1.
 misconception-read-backwards = Das Ergebnis wird mit dem LSB links gelesen.
+
+## Bausteine der Familie 74HC
+
+chip-74hc00 = vier NAND mit 2 Eingängen
+chip-74hc02 = vier NOR mit 2 Eingängen
+chip-74hc04 = sechs Inverter
+chip-74hc08 = vier UND mit 2 Eingängen
+chip-74hc10 = drei NAND mit 3 Eingängen
+chip-74hc11 = drei UND mit 3 Eingängen
+chip-74hc20 = zwei NAND mit 4 Eingängen
+chip-74hc21 = zwei UND mit 4 Eingängen
+chip-74hc27 = drei NOR mit 3 Eingängen
+chip-74hc32 = vier ODER mit 2 Eingängen
+chip-74hc74 = zwei D-Flipflops
+chip-74hc86 = vier XOR mit 2 Eingängen
+chip-74hc153 = zwei 4:1-Multiplexer
+chip-74hc157 = vier 2:1-Multiplexer
+chip-74hc161 = 4-Bit-Zähler, asynchrones Löschen
+chip-74hc163 = 4-Bit-Zähler, synchrones Löschen
+chip-74hc164 = 8-Bit-Schieberegister, serieller Eingang, parallele Ausgänge
+chip-74hc165 = 8-Bit-Schieberegister, asynchrones Laden, serieller Ausgang
+chip-74hc166 = 8-Bit-Schieberegister, synchrones Laden, serieller Ausgang
+chip-74hc173 = 4-Bit-Register mit Freigabe
+chip-74hc174 = sechs D-Flipflops
+chip-74hc175 = vier D-Flipflops
+chip-74hc194 = 4-Bit-Universalschieberegister
+chip-74hc195 = 4-Bit-Schieberegister mit parallelem Laden
+chip-74hc273 = acht D-Flipflops
+chip-74hc283 = 4-Bit-Addierer
+chip-74hc595 = 8-Bit-Schieberegister mit Ausgangsregister
+
+## Das Aufbaublatt
+
+bench-title = Aufbaublatt: { $title }
+bench-packages = { $count ->
+    [one] { $count } Baustein
+   *[other] { $count } Bausteine
+  }
+bench-lines = { $count ->
+    [one] { $count } Zeile zum Abhaken
+   *[other] { $count } Zeilen zum Abhaken
+  }
+bench-net-pressed = Taster gedrückt
+bench-net-resting = Taster los
+bench-net-clear = Anfangslöschen
+bench-resistor = { $value } { $net }
+bench-fewest = Keine Wahl unter den versuchten Wegen braucht weniger Bausteine: Ein Solver hat es bewiesen.
+bench-best-found = Das ist die beste gefundene Wahl; dass keine andere weniger Bausteine braucht, ist nicht bewiesen.
+bench-equal = So wie sie nach der Drahtliste verbunden sind, berechnen die Bausteine den Entwurf: { $count ->
+    [one] Das eine gespeicherte oder angezeigte Bit ist
+   *[other] Alle { $count } gespeicherten oder angezeigten Bits sind
+  } für jeden Zustand und jede Eingabe als gleich bewiesen.
+bench-finding-floating = { $where } wird von nichts getrieben
+bench-finding-shorted = diese Ausgänge sind verbunden: { $where }
+bench-finding-no-supply = { $where } liegt nicht an seiner Versorgung
+bench-finding-loop = die Ausgänge vor { $where } speisen sich selbst
+bench-finding-clear = ein asynchrones Löschen oder Setzen von { $where } kann im Lauf wirken
+bench-finding-start = das Löschen nach dem Einschalten gibt { $where } nicht den Anfangswert
+bench-finding-clock = die Flanken von { $where } sind nicht die des Entwurfs
+bench-finding-stored = { $where } kann ein anderes Bit übernehmen als im Entwurf
+bench-finding-shown = { $where } kann ein anderes Bit zeigen als im Entwurf
+bench-finding-time = { $where } war nicht in der Zeit zu entscheiden
+bench-cautions = Bevor es losgeht
+bench-caution-rules = Die Laborordnung und die Datenblätter der Hersteller gehen vor. Die Anschlüsse hier sind die der üblichen DIL-Gehäuse; vergleiche sie mit dem Datenblatt deines Bausteins.
+bench-caution-supply = Die Versorgung ist { $volts } V (die Familie arbeitet von { $least } V bis { $most } V; über { $absolute } V wird sie zerstört). Prüfe vor dem Einschalten die Polung: Verkehrt herum werden Bausteine heiß und sind verloren.
+bench-caution-off = Schalte die Versorgung aus, bevor du einen Draht oder einen Baustein bewegst.
+bench-caution-floating = Kein Eingang darf offen bleiben: Ein offener CMOS-Eingang nimmt irgendeinen Pegel an und kann den Baustein schwingen lassen. Darum liegen unbenutzte Eingänge fest.
+bench-caution-static = Statische Elektrizität zerstört CMOS-Eingänge: Fasse erst geerdetes Metall an, halte Bausteine am Gehäuse.
+bench-caution-outputs = Verbinde nie zwei Ausgänge miteinander und nie einen Ausgang mit VCC oder GND.
+bench-caution-lights = Jede Leuchtdiode hat ihren eigenen Widerstand von { $ohms } kΩ: etwa { $current } mA, weniger als die { $rated } mA, bis zu denen ein Ausgang seine Pegel hält.
+bench-caution-gated = { $switches } { $count ->
+    [one] lässt
+   *[other] lassen
+  } den Takt durch ein Gatter: Bewege { $count ->
+    [one] ihn
+   *[other] sie
+  } nur, solange S1 nicht gedrückt ist, sonst ist schon die Bewegung eine Taktflanke.
+bench-parts = Teile
+bench-column-count = Anzahl
+bench-column-part = Teil
+bench-column-what = Was es ist
+bench-column-names = Auf dem Brett
+bench-column-done = Fertig
+bench-column-wire = Nr.
+bench-column-from = Von
+bench-column-to = Nach
+bench-column-net = Führt
+bench-item-decoupling = keramischer Kondensator, je einer dicht am Baustein von VCC nach GND
+bench-item-bulk = Elektrolytkondensator von VCC nach GND, wo die Versorgung ankommt; auf die Polung achten
+bench-item-switch = Schalter nach GND
+bench-item-light = rote Leuchtdiode, Kathode (kurzes Bein) nach GND
+bench-item-button = Taster mit Wechsler
+bench-item-clear = Taster nach GND
+bench-item-resistor = Widerstand, je einer in Reihe mit jeder Leuchtdiode
+bench-item-pull = Widerstand, von VCC zu jedem Kontakt, den ein Schalter oder Taster nach GND schließt
+bench-board = Die Bausteine
+bench-board-caption = Von oben gesehen, die Kerbe oben: Anschluss 1 ist oben links, gezählt wird links hinunter und rechts hinauf. Ein Strich über dem Namen: aktiv bei 0. Ein Ring: ein Messpunkt. Was außen an einem Anschluss steht, ist mit ihm verbunden.
+bench-board-about = { $packages }. Jeder Anschluss steht mit dem, was an ihm liegt, in den Drahtlisten.
+bench-build = Aufbau
+bench-build-note = Hake eine Zeile ab, wenn sie steckt; wo der Wert eines Widerstands in ihr steht, kommt er an die Stelle eines Drahts. Ein Anschluss ist als Baustein und Nummer geschrieben: { $example } ist Anschluss { $pin } von { $package }. Ein Schrägstrich vor dem Namen eines Anschlusses steht für den Strich darüber: aktiv bei 0.
+bench-place = Setze die Bausteine auf das Brett, alle Kerben zur selben Seite, in der Reihenfolge { $names }. Setze neben jeden einen Kondensator von { $value } und einen von { $bulk } dorthin, wo die Versorgung ankommt.
+bench-stage-power = Versorgung: jeder Baustein an VCC und GND.
+bench-stage-ties = Eingänge mit festem Pegel, darunter die unbenutzten.
+bench-stage-clock = Der Takt: ein Wechsler und zwei NAND-Gatter, die seinen Pegel halten, sodass Prellen des Kontakts keine zweite Flanke macht. S1-3 ist der bewegliche Kontakt: Gedrückt berührt er S1-1, losgelassen S1-2.
+bench-stage-clear = Das Löschen nach dem Einschalten: 0, solange S2 gedrückt ist, sonst 1 über den Widerstand.
+bench-stage-signals = Drähte zwischen den Bausteinen.
+bench-stage-inputs = Schalter: Offen ist 1, über den Widerstand nach VCC; geschlossen ist 0.
+bench-stage-outputs = Leuchtdioden: vom Anschluss über einen Widerstand zur Anode (+, das längere Bein), von der Kathode (−) nach GND. Leuchten heißt 1.
+bench-test = Vor dem Einschalten
+bench-test-short = Bei ausgeschalteter Versorgung zeigt das Messgerät keinen Kurzschluss zwischen VCC und GND.
+bench-test-notches = Alle Kerben zeigen zur selben Seite, kein Bein ist verbogen.
+bench-test-count = Alle { $count } Zeilen sind abgehakt.
+bench-test-on = Einschalten: Der Strom bleibt im Bereich von Milliampere (mit den Leuchtdioden), kein Baustein wird warm. Sonst sofort ausschalten.
+bench-test-supply = Das Messgerät zeigt an jedem Baustein { $volts } V zwischen VCC und GND.
+bench-run = Der Lauf
+bench-run-clocked = Drücke einmal S2: Zeile 0 steht da. Dann für jede Zeile: Schalter stellen, wie sie sagt, Leuchtdioden vergleichen, abhaken, S1 drücken. Was eine Zeile zeigt, steht nach so vielen Drücken von S1.
+bench-run-unclocked = Stelle die Schalter und vergleiche die Leuchtdioden.
+bench-run-either = – steht für beide Pegel: Stelle den Schalter beliebig; eine Leuchtdiode darf zeigen, was sie will.
+bench-run-part = Das Blatt hat die ersten { $count } von { $of } Zeilen.
+bench-run-caption = Zeile für Zeile: Leuchtdioden, Schalter, Messpunkte; Wörter mit dem MSB links.
+bench-row = Zeile
+bench-phase = Phase
+bench-set = { $name } stellen
+bench-places = { $name }: { $places }
+bench-legend-light = Leuchtdioden, von links nach rechts: { $list }.
+bench-legend-set = Schalter, von links nach rechts: { $list }. Für 1 offen, für 0 geschlossen.
+bench-legend-point = Messpunkte, von links nach rechts: { $list }.
+bench-differs = Wenn eine Zeile abweicht
+bench-differs-first = Nimm die erste Zeile, die abweicht, und darin den am weitesten links stehenden Messpunkt, der abweicht: Was diesen Anschluss treibt, ist der Ort zum Nachsehen. Schalte aus, bevor du etwas änderst.
+bench-differs-capture = Mit einem Logikanalysator: Zeichne den Takt und die Leuchtdioden auf; edgewise capture legt die Aufzeichnung neben diesen Lauf und sagt, welcher einzelne Fehler sie erklärt.
+bench-footer = Alle Werte und Drähte auf diesem Blatt sind aus der Schaltung berechnet und an ihr geprüft; dass deine Bausteine diese Anschlüsse haben, nicht. Datenblätter und Laborordnung gehen vor.
+
+## Was ein Logikanalysator sah
+
+capture-clock = Der Takt ist Kanal { $channel }{ $how ->
+    [name] {""}
+   *[data] , wie seine Flanken sagen
+  }; aktiv ist seine { $edge ->
+    [falling] fallende Flanke: Der Kanal ist invertiert
+   *[rising] steigende Flanke
+  }. { $found ->
+    [one] { $found } Flanke wurde gefunden
+   *[other] { $found } Flanken wurden gefunden
+  }, der Lauf hat { $expected }.
+capture-samples = Jeder Messwert gilt als der Zustand vor einer Taktflanke. { $found ->
+    [one] { $found } Messwert wurde gefunden
+   *[other] { $found } Messwerte wurden gefunden
+  }, der Lauf hat { $expected }.
+capture-unclocked = Die Schaltung hat keinen Takt; verglichen wurde, was am Ende der Aufzeichnung steht.
+capture-noise = { $bounces ->
+    [0] Der Takt prellte nicht
+    [one] Der Takt prellte: { $bounces } Flanke mehr, als der Lauf hat
+   *[other] Der Takt prellte: { $bounces } Flanken mehr, als der Lauf hat
+  }; { $glitches ->
+    [0] spät in einer Periode gab es keine Störimpulse.
+    [one] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
+   *[other] spät in einer Periode, als die Schaltung schon ruhig sein sollte, gab es { $glitches } Wechsel.
+  }
+capture-short = Die Aufzeichnung endet früh: Sie hat die Zeilen 0 bis { $last } von 0 bis { $of }.
+capture-channels = Die Kanäle
+capture-column-channel = Kanal
+capture-column-net = Netz
+capture-column-how = Erkannt an
+capture-by-name = seinem Namen
+capture-by-data = dem, was er zeigt
+capture-inverted = { $how }; invertiert
+capture-unmatched = Kanäle, die zu keinem Netz passen und beiseiteblieben: { $list }.
+capture-agrees = Die Aufzeichnung ist, wie der Lauf sein soll.
+capture-agrees-but = Die Aufzeichnung ist, wie der Lauf sein soll, bis auf { $count ->
+    [one] einen Messwert
+   *[other] { $count } Messwerte
+  }; kein einzelner Fehler erklärt das besser als eine Störung.
+capture-first = Der erste Unterschied ist in Zeile { $row }: { $net } ist { $seen } und soll { $expected } sein.
+capture-differences = Zeile für Zeile, was abweicht
+capture-column-row = Zeile
+capture-column-seen = Gesehen
+capture-column-expected = Erwartet
+capture-misset = { $count } Messwerte von Eingängen sind nicht, was diese Operanden brauchen: Waren die Schalter für sie gestellt?
+capture-explanations = Was es erklärt, das Beste zuerst
+capture-column-explanation = Erklärung
+capture-column-unexplained = Messwerte, die bleiben
+capture-column-alike = Auf diesen Kanälen ebenso gut
+capture-right = Nichts ist falsch.
+capture-double = Taktflanke { $edge } kam zweimal: Der Takt prellte.
+capture-triple = Taktflanke { $edge } kam dreimal: Der Takt prellte.
+capture-missed = Taktflanke { $edge } erreichte die Schaltung nicht.
+capture-uncleared = { $part } wurde vor der ersten Flanke nicht gelöscht: Es enthielt { $word }.
+capture-nothing-cleared = Vor der ersten Flanke wurde nichts gelöscht: Was speichert, begann, wie es gerade war.
+capture-switch = Eingang { $input } war { $bit } in Zeile { $row }.
+capture-probes = Die Kanäle { $first } und { $second } liegen jeder am Netz des anderen.
+capture-dead = Kanal { $channel } zeigt nur einen Pegel, und alles andere ist richtig: Seine Leitung ist ab oder der Draht, an dem sie liegt.
+capture-none = Nichts von dem, was versucht wurde, erklärt die Aufzeichnung gut: Vielleicht ist mehr als eines falsch, oder sie ist von einem anderen Entwurf oder anderen Operanden.
+capture-next = Um diese zu unterscheiden, miss { $net } in Zeile { $row }: 0 spricht für { $zero }; 1 für { $one }.
+capture-next-none = Kein Netz dieses Laufs unterscheidet diese; nimm andere Operanden, oder sieh dir das Brett selbst an.
 
 ## Eine erste Lektion, wie edgewise new sie schreibt
 

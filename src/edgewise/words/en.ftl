@@ -187,6 +187,13 @@ stage-predict = Predict the next rows
 stage-left-out = Rows left out at the end
 stage-begin-here = Begin after the row shown
 stage-forget = Forget my progress
+stage-hand-in-about = For your teacher: what you filled in here, as a code without a name. Nothing is sent by itself.
+stage-hand-in-copy = Copy my attempts
+stage-hand-in-save = Save them as a file
+stage-hand-in-code = Code of my attempts
+stage-hand-in-copied = Copied, { $count } letters: paste them where your teacher collects them.
+stage-hand-in-not-copied = This browser does not let a page copy: copy the marked code yourself.
+stage-hand-in-saved = Saved as { $file }.
 stage-fill-in = Fill in
 stage-take-back = Take back
 stage-run-changed = The run has changed, so the rows you were working out are gone.
@@ -883,12 +890,15 @@ compare-chart-area-delay = Area against time, { $over }; filled: nothing{ $among
 ## Feedback for a learner on a marked paper
 
 feedback-title = Feedback: { $title }
+feedback-footer = Computed from your own answers.
 feedback-no-paper = No paper has this code, so that nothing could be marked. Ask your teacher.
+feedback-no-code = No code that fits was handed in, so that nothing could be marked. Ask your teacher.
 feedback-total = You have { $marks } of { $most ->
     [one] { $most } mark
    *[other] { $most } marks
   }.
 feedback-question = Question { $number }: { $marks } of { $most }
+feedback-row = After edge { $number }: { $marks } of { $most }
 feedback-right = { $right } of { $count ->
     [one] { $count } cell
    *[other] { $count } cells
@@ -949,6 +959,8 @@ feedback-careless = { $count ->
    *[other] There are { $count } errors, and no idea that is known here fits them and all else you wrote.
   }
 feedback-unexplained = No idea that is known here explains these errors. Talk about them with your teacher.
+feedback-nothing = There is nothing yet that could be marked. The worked solutions show how each answer comes about; ask where you would like to begin.
+feedback-hardly-readable = Most of what you wrote can’t be read here, so nothing is said about the ideas behind it. Show your teacher what you meant.
 
 ## The report on a class
 
@@ -961,6 +973,7 @@ report-learners = { $count ->
 report-counted = { $count } counted below
 report-blank = { $count } without an answer that can be read
 report-without-paper = { $count } whose code is of no paper
+report-without-page = { $count } without a code that fits
 report-nothing = There is no answer to report on.
 report-mean = On average a learner has { $share } of the marks, with follow-through and what was overruled.
 report-chart-marks = Learners by their share of the marks
@@ -986,6 +999,7 @@ report-ideas = Ideas behind the errors
 report-chart-ideas = Learners by what explains their errors
 report-careless = careless
 report-unexplained = unexplained
+report-hardly-readable = hardly readable
 report-right = nothing wrong
 report-or = {" or "}
 report-began = Where errors begin
@@ -997,6 +1011,8 @@ report-equally-hard = { $differ ->
    *[no] The means differ by no more than chance may make them
   }: F = { $ratio } with { $between } and { $within } degrees of freedom, p = { $probability }.
 report-definitions = What the figures mean
+report-term-share = Share of the marks
+report-define-share = The marks that count as a share of all marks of the learner’s paper; on average their arithmetic mean. A wrong answer that follows from an earlier one counts for the method: common practice in marking, no source.
 report-term-facility = Facility
 report-define-facility = The mean mark as a share of all marks of the question; 1 is easy. Under “answers alone” without follow-through. Definition: Lord and Novick, Statistical Theories of Mental Test Scores, 1968.
 report-term-discrimination = Discrimination
@@ -1007,6 +1023,8 @@ report-term-kr-20 = KR-20
 report-define-kr-20 = The same for items that are right or wrong. Kuder and Richardson, Psychometrika 2(3), 1937, formula 20.
 report-term-idea = Idea
 report-define-idea = A wrong procedure that gives a learner’s wrong answers and spares the right ones; each must explain { $earns } answers more than are explained without it, and what is left must be no more than { $rate } % of careless answers account for. After Brown and Burton, Cognitive Science 2(2), 1978.
+report-term-began = Error begins
+report-define-began = A learner’s first cell of a question that is neither right nor follows from the cells before it; what follows is computed by running the circuit on from the learner’s own row. Our own count, no source.
 report-term-variants = Equally hard
 report-define-variants = One-way analysis of variance of the learners’ shares. Fisher, Statistical Methods for Research Workers, 1925.
 compare-together = { $one } and { $other } are never there at the same { $parameter }.
@@ -1138,6 +1156,7 @@ question-cells = { $count ->
    *[other] Fill in the { $count } open cells of the table.
   }
 question-lane = Draw the missing lane of { $lane } into the timing diagram.
+question-cell = { $what } after { $edge }
 question-value = What does { $what } hold after edge { $edge }?
 question-value-start = What does { $what } hold before any edge?
 question-value-plain = What is { $what }?
@@ -1225,6 +1244,200 @@ misconception-enable-ignored = A register takes its input at every edge, enabled
 misconception-unknown-as-0 = What is not known is 0.
 misconception-unknown-as-1 = What is not known is 1.
 misconception-read-backwards = The answer is read with its LSB on the left.
+
+## Packages of the 74HC family
+
+chip-74hc00 = quad 2-input NAND
+chip-74hc02 = quad 2-input NOR
+chip-74hc04 = hex inverter
+chip-74hc08 = quad 2-input AND
+chip-74hc10 = triple 3-input NAND
+chip-74hc11 = triple 3-input AND
+chip-74hc20 = dual 4-input NAND
+chip-74hc21 = dual 4-input AND
+chip-74hc27 = triple 3-input NOR
+chip-74hc32 = quad 2-input OR
+chip-74hc74 = dual D flip-flop
+chip-74hc86 = quad 2-input XOR
+chip-74hc153 = dual 4:1 multiplexer
+chip-74hc157 = quad 2:1 multiplexer
+chip-74hc161 = 4-bit counter, asynchronous clear
+chip-74hc163 = 4-bit counter, synchronous clear
+chip-74hc164 = 8-bit shift register, serial in, parallel out
+chip-74hc165 = 8-bit shift register, asynchronous load, serial out
+chip-74hc166 = 8-bit shift register, synchronous load, serial out
+chip-74hc173 = 4-bit register with enable
+chip-74hc174 = hex D flip-flop
+chip-74hc175 = quad D flip-flop
+chip-74hc194 = 4-bit universal shift register
+chip-74hc195 = 4-bit shift register with parallel load
+chip-74hc273 = octal D flip-flop
+chip-74hc283 = 4-bit adder
+chip-74hc595 = 8-bit shift register with output register
+
+## The bench sheet
+
+bench-title = Bench sheet: { $title }
+bench-packages = { $count ->
+    [one] { $count } package
+   *[other] { $count } packages
+  }
+bench-lines = { $count ->
+    [one] { $count } line to tick
+   *[other] { $count } lines to tick
+  }
+bench-net-pressed = button pressed
+bench-net-resting = button at rest
+bench-net-clear = power-up clear
+bench-resistor = { $value } { $net }
+bench-fewest = No choice among the ways that were tried takes fewer packages: a solver proved it.
+bench-best-found = This is the best choice found; that no other takes fewer packages is not proved.
+bench-equal = Read off the table of wires, the packages compute the design: { $count ->
+    [one] the one bit that is stored or shown was
+   *[other] all { $count } bits that are stored or shown were
+  } proved equal for every state and every input.
+bench-finding-floating = nothing drives { $where }
+bench-finding-shorted = these outputs are joined: { $where }
+bench-finding-no-supply = { $where } is not at its rail
+bench-finding-loop = the outputs before { $where } feed themselves
+bench-finding-clear = an asynchronous clear or preset of { $where } can act during the run
+bench-finding-start = the power-up clear does not give { $where } its initial value
+bench-finding-clock = the edges of { $where } are not those of the design
+bench-finding-stored = { $where } can take another bit than in the design
+bench-finding-shown = { $where } can show another bit than in the design
+bench-finding-time = { $where } could not be settled in time
+bench-cautions = Before you begin
+bench-caution-rules = The rules of your laboratory and the makers’ data sheets come first. The pins here are those of the usual dual in-line packages; compare them with the data sheet of your own part.
+bench-caution-supply = The supply is { $volts } V (the family works from { $least } V to { $most } V; above { $absolute } V it is destroyed). Check the polarity before you switch on: the wrong way round, packages get hot and are lost.
+bench-caution-off = Switch the supply off before you move a wire or a package.
+bench-caution-floating = No input may float: an open CMOS input takes any level and can make a package oscillate. That is why unused inputs are tied.
+bench-caution-static = Static electricity destroys CMOS inputs: touch earthed metal first, hold packages by their bodies.
+bench-caution-outputs = Never join two outputs, and never join an output to VCC or GND.
+bench-caution-lights = Each light has a resistor of { $ohms } kΩ of its own: about { $current } mA, below the { $rated } mA up to which an output keeps its levels.
+bench-caution-gated = { $switches } { $count ->
+    [one] lets
+   *[other] let
+  } the clock through a gate: move { $count ->
+    [one] it
+   *[other] them
+  } only while S1 is not pressed, or the move itself is a clock edge.
+bench-parts = Parts
+bench-column-count = Number
+bench-column-part = Part
+bench-column-what = What it is
+bench-column-names = On the board
+bench-column-done = Done
+bench-column-wire = No.
+bench-column-from = From
+bench-column-to = To
+bench-column-net = Carries
+bench-item-decoupling = ceramic capacitor, one close to each package from VCC to GND
+bench-item-bulk = electrolytic capacitor from VCC to GND where the supply enters; mind its polarity
+bench-item-switch = switch to GND
+bench-item-light = red light-emitting diode, its cathode (short leg) to GND
+bench-item-button = push-button, change-over
+bench-item-clear = push-button to GND
+bench-item-resistor = resistor, one in series with each light-emitting diode
+bench-item-pull = resistor, from VCC to each contact that a switch or button closes to GND
+bench-board = The packages
+bench-board-caption = Seen from above, the notch at the top: pin 1 is at the top left, and the count goes down the left side and up the right one. A bar over a name: active low. A ring: a measuring point. What stands outside a pin is wired to it.
+bench-board-about = { $packages }. Each pin with what is wired to it stands in the tables of wires.
+bench-build = Building
+bench-build-note = Tick a line when it is in; where a resistor’s value stands in it, the resistor takes the place of a wire. A pin is written as package and number: { $example } is pin { $pin } of { $package }. A stroke before a pin’s name stands for the bar over it: active low.
+bench-place = Put the packages on the board, all notches to the same side, in the order { $names }. Put a capacitor of { $value } beside each, and one of { $bulk } where the supply enters.
+bench-stage-power = Supply: every package to VCC and GND.
+bench-stage-ties = Inputs that have a fixed level, the unused ones among them.
+bench-stage-clock = The clock: a change-over button and two NAND gates that hold its level, so that bounces of the contact make no second edge. S1-3 is the contact that moves: pressed it touches S1-1, released S1-2.
+bench-stage-clear = The power-up clear: 0 while S2 is pressed, else 1 through its resistor.
+bench-stage-signals = Wires between the packages.
+bench-stage-inputs = Switches: open is 1, through the resistor to VCC; closed is 0.
+bench-stage-outputs = Lights: from the pin through a resistor to the anode (+, the longer leg), from the cathode (−) to GND. Lit is 1.
+bench-test = Before you switch on
+bench-test-short = With the supply off, the meter shows no short between VCC and GND.
+bench-test-notches = All notches point to the same side, and no leg is bent.
+bench-test-count = All { $count } lines are ticked.
+bench-test-on = Switch on: the current stays in the range of milliamperes (lights included), and no package gets warm. Otherwise switch off at once.
+bench-test-supply = The meter shows { $volts } V between VCC and GND at each package.
+bench-run = The run
+bench-run-clocked = Press S2 once: row 0 stands. Then for each row: set the switches as it says, compare the lights, tick, press S1. What a row shows stands after that many presses of S1.
+bench-run-unclocked = Set the switches, and compare the lights.
+bench-run-either = – stands for either level: set a switch as you like; a light may show anything.
+bench-run-part = The sheet has the first { $count } rows of { $of }.
+bench-run-caption = Row by row: lights, switches, measuring points; words with the MSB at the left.
+bench-row = Row
+bench-phase = Phase
+bench-set = set { $name }
+bench-places = { $name }: { $places }
+bench-legend-light = Lights, left to right: { $list }.
+bench-legend-set = Switches, left to right: { $list }. For 1 open, for 0 closed.
+bench-legend-point = Measuring points, left to right: { $list }.
+bench-differs = If a row differs
+bench-differs-first = Take the first row that differs, and there the leftmost measuring point that does: what drives that pin is where to look. Switch off before you change anything.
+bench-differs-capture = With a logic analyser, record the clock and the lights; edgewise capture lines the recording up with this run and says which single fault explains it.
+bench-footer = Every value and wire on this sheet was computed from the circuit and checked against it; that your own parts have these pins was not. Data sheets and the rules of your laboratory come first.
+
+## What a logic analyser saw
+
+capture-clock = The clock is channel { $channel }{ $how ->
+    [name] {""}
+   *[data] , as its edges tell
+  }; its { $edge ->
+    [falling] falling edge is the active one: the channel is inverted
+   *[rising] rising edge is the active one
+  }. { $found ->
+    [one] { $found } edge was found
+   *[other] { $found } edges were found
+  }, the run has { $expected }.
+capture-samples = Each sample is taken as the state before one clock edge. { $found ->
+    [one] { $found } sample was found
+   *[other] { $found } samples were found
+  }, the run has { $expected }.
+capture-unclocked = The circuit has no clock; what stands at the end of the recording was compared.
+capture-noise = { $bounces ->
+    [0] The clock did not bounce
+    [one] The clock bounced: { $bounces } more edge than the run has
+   *[other] The clock bounced: { $bounces } more edges than the run has
+  }; { $glitches ->
+    [0] there were no glitches late in a period.
+    [one] there was { $glitches } change late in a period, after the circuit should have come to rest.
+   *[other] there were { $glitches } changes late in a period, after the circuit should have come to rest.
+  }
+capture-short = The recording ends early: it has rows 0 to { $last } of 0 to { $of }.
+capture-channels = The channels
+capture-column-channel = Channel
+capture-column-net = Net
+capture-column-how = Known by
+capture-by-name = its name
+capture-by-data = what it shows
+capture-inverted = { $how }; inverted
+capture-unmatched = Channels that fit no net and were left out: { $list }.
+capture-agrees = The recording is as the run should be.
+capture-agrees-but = The recording is as the run should be, but for { $count ->
+    [one] one sample
+   *[other] { $count } samples
+  }, which no single fault explains better than a disturbance does.
+capture-first = The first difference is in row { $row }: { $net } is { $seen }, and should be { $expected }.
+capture-differences = Row by row, what differs
+capture-column-row = Row
+capture-column-seen = Seen
+capture-column-expected = Expected
+capture-misset = { $count } samples of inputs are not what these operands need: were the switches set for them?
+capture-explanations = What explains it, the best first
+capture-column-explanation = Explanation
+capture-column-unexplained = Samples left over
+capture-column-alike = As good on these channels
+capture-right = Nothing is wrong.
+capture-double = Clock edge { $edge } came twice: the clock bounced.
+capture-triple = Clock edge { $edge } came three times: the clock bounced.
+capture-missed = Clock edge { $edge } did not reach the circuit.
+capture-uncleared = { $part } was not cleared before the first edge: it held { $word }.
+capture-nothing-cleared = Nothing was cleared before the first edge: what stores began as it came up.
+capture-switch = Input { $input } was { $bit } in row { $row }.
+capture-probes = The channels { $first } and { $second } are each at the net of the other.
+capture-dead = Channel { $channel } shows one level only, and all else is right: its lead is off, or the wire that it is put to.
+capture-none = Nothing that was tried explains the recording well: more than one thing may be wrong, or the recording is of another design or of other operands.
+capture-next = To tell these apart, measure { $net } in row { $row }: 0 speaks for { $zero }; 1 for { $one }.
+capture-next-none = No net of this run tells these apart; take other operands, or look at the board itself.
 
 ## A first lesson, as edgewise new writes it
 

@@ -10,15 +10,12 @@ name the copy after the language, translate what stands behind each ``=``, and k
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
-
-if TYPE_CHECKING:
-    from fluent.runtime import FluentBundle
+from typing import Any, Final, TypeAlias
 
 
 def _languages(folder: Path) -> tuple[str, ...]:
@@ -63,14 +60,7 @@ class Words:
             The catalogue lacks the message, or the message asks for a fact that was not given:
             a mistake of ours, never of a lesson.
         """
-        _read(self.language, message)
-        bundle = _bundle(self.language)
-        pattern = bundle.get_message(message).value
-        assert pattern is not None, message
-        text, wrong = bundle.format_pattern(pattern, plain(facts))
-        if wrong:
-            raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
-        return str(text)
+        return _catalogue(self.language).say(message, facts)
 
     def decimal(self, number: str) -> str:
         """A number, written in English, with the signs of the language.
@@ -91,7 +81,7 @@ class Words:
         >>> "kind-full-adder" in ENGLISH, "kind-widget" in ENGLISH
         (True, False)
         """
-        return message in _sources(self.language)
+        return message in _catalogue(self.language).sources
 
     def attribute(self, language: str) -> str:
         """The attribute ``lang`` of our own words in a page of this language, or nothing.
@@ -111,7 +101,7 @@ class Words:
         >>> of("de").source("clock-edges").splitlines()[0]
         'clock-edges = { $count ->'
         """
-        found = _sources(self.language).items()
+        found = _catalogue(self.language).sources.items()
         return "".join(f"{text}\n" for name, text in found if name.startswith(prefixes))
 
 
@@ -129,10 +119,66 @@ def _primary(language: str) -> str:
 
 
 @lru_cache(maxsize=len(LANGUAGES))
-def _sources(language: str) -> Mapping[str, str]:
-    """Each message as it stands in its file."""
-    text = (resources.files(__package__ or "") / f"{language}.ftl").read_text("utf-8")
+def _catalogue(language: str) -> Catalogue:
+    file = resources.files(__package__ or "") / f"{language}.ftl"
+    sources = sources_of(file.read_text("utf-8"))
+    return Catalogue(language, sources, sources["number-thousands"].partition(" = ")[2])
+
+
+def sources_of(text: str) -> dict[str, str]:
+    r"""Each message of a file, by its name, as it stands there.
+
+    Examples
+    --------
+    >>> sources_of("### Rain\n\nrain-none = no rain\nrain-some = rain\n")
+    {'rain-none': 'rain-none = no rain', 'rain-some': 'rain-some = rain'}
+    """
     return {message[1]: message[0].rstrip() for message in _MESSAGE.finditer(text)}
+
+
+class Catalogue:
+    """Messages by name, each read when it is first said: a page or a command says few of them.
+
+    Parameters
+    ----------
+    language : str
+        Whose plurals and numbers they have.
+    sources : mapping of str to str
+        Each message as it stands there.
+    thousands : str
+        The sign between groups of digits.
+    """
+
+    def __init__(self, language: str, sources: Mapping[str, str], thousands: str = ",") -> None:
+        from fluent.runtime import FluentBundle
+
+        self.language = language
+        self.sources = sources
+        # Marks of direction around each fact would stand in every text that is copied or searched.
+        self._bundle = FluentBundle(
+            [language], functions={"NUMBER": _numbers(thousands)}, use_isolating=False
+        )
+
+    def say(self, message: str, facts: Mapping[str, Fact]) -> str:
+        """Say a message; raises `KeyError` where it, or one of its facts, is missing."""
+        self._read(message)
+        pattern = self._bundle.get_message(message).value
+        assert pattern is not None, message
+        text, wrong = self._bundle.format_pattern(pattern, plain(facts))
+        if wrong:
+            raise KeyError(f"{self.language}.ftl, {message}: {wrong[0]}")
+        return str(text)
+
+    def _read(self, message: str) -> None:
+        """Put a message, and those within it, into the bundle."""
+        if self._bundle.has_message(message) or message not in self.sources:
+            return
+        from fluent.runtime import FluentResource
+
+        source = self.sources[message]
+        self._bundle.add_resource(FluentResource(source))
+        for other in _OTHER.findall(source):
+            self._read(other)
 
 
 class _Large(str):
@@ -160,9 +206,8 @@ def plain(facts: Mapping[str, Fact]) -> dict[str, object]:
     }
 
 
-def bundle_of(language: str, thousands: str = ",") -> FluentBundle:
-    """An empty bundle, whose ``NUMBER`` takes numbers of any length."""
-    from fluent.runtime import FluentBundle
+def _numbers(thousands: str) -> Callable[..., Any]:
+    """What ``NUMBER`` does, for numbers of any length."""
     from fluent.runtime.types import fluent_number
 
     def number(value: Any, **options: Any) -> Any:
@@ -171,23 +216,4 @@ def bundle_of(language: str, thousands: str = ",") -> FluentBundle:
         grouped = str(options.get("useGrouping")) == "true"
         return f"{int(value):,}".replace(",", thousands) if grouped else str(value)
 
-    # Marks of direction around each fact would stand in every text that is copied or searched.
-    return FluentBundle([language], functions={"NUMBER": number}, use_isolating=False)
-
-
-@lru_cache(maxsize=len(LANGUAGES))
-def _bundle(language: str) -> FluentBundle:
-    return bundle_of(language, _sources(language)["number-thousands"].partition(" = ")[2])
-
-
-def _read(language: str, message: str) -> None:
-    """Put a message, and those within it, into the bundle: a page says few of all there are."""
-    bundle = _bundle(language)
-    if bundle.has_message(message) or message not in _sources(language):
-        return
-    from fluent.runtime import FluentResource
-
-    source = _sources(language)[message]
-    bundle.add_resource(FluentResource(source))
-    for other in _OTHER.findall(source):
-        _read(language, other)
+    return number

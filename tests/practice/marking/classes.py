@@ -12,6 +12,7 @@ from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.practice.marking.beliefs import Belief, truth
 from edgewise.practice.table_question import Cell, TableQuestion
+from edgewise.words.messages import Words
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,9 @@ class Filled:
     def headings(self) -> tuple[str, ...]:
         return tuple(f"{self.name}: {cell}" for cell in self.table.cells)
 
+    def titles(self, words: Words) -> tuple[str, ...]:
+        return tuple(f"{self.name}: {cell.said(words)}" for cell in self.table.cells)
+
     def expected(self, heading: str) -> str:
         return str(self.table.expected(self.table.cells[self.headings.index(heading)]))
 
@@ -60,6 +64,9 @@ class Plain:
     @property
     def headings(self) -> tuple[str, ...]:
         return tuple(self.answers)
+
+    def titles(self, words: Words) -> tuple[str, ...]:  # noqa: ARG002  # as of a question
+        return self.headings
 
     def expected(self, heading: str) -> str:
         return self.answers[heading]

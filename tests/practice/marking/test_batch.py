@@ -4,14 +4,20 @@ from __future__ import annotations
 
 import random
 
+import pytest
+
 from edgewise.bits import X
 from edgewise.circuit.model import Tie
 from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.practice.marking import beliefs
-from edgewise.practice.marking.batch import Batch, members, words
+from edgewise.practice.marking.batch import Batch, counted, words
 from edgewise.practice.table_question import Cell
 from tests.practice.marking.classes import adder, asked, careless
+
+
+def members(mask: int) -> list[int]:
+    return [i for i, bit in enumerate(f"{mask:b}"[::-1]) if bit == "1"]
 
 
 def one_by_one(
@@ -101,3 +107,11 @@ def test_ideas_are_run_as_the_registry_runs_them() -> None:
                 assert (bits is None) == (nets is None)
                 if bits is not None and nets is not None:
                     assert words(bits, learner) == str(trace.bits(nets, cell.row)), belief.names
+
+
+@pytest.mark.parametrize("learners", [1, 7, 8, 9, 100])
+@pytest.mark.parametrize("masks", [0, 1, 3, 255, 256, 300])
+def test_counted_is_what_counting_one_by_one_gives(learners: int, masks: int) -> None:
+    chance = random.Random(f"{learners} {masks}")  # noqa: S311  # no secrets
+    made = [chance.getrandbits(learners) for _ in range(masks)]
+    assert counted(made, learners) == [sum(m >> i & 1 for m in made) for i in range(learners)]

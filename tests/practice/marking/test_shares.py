@@ -47,7 +47,7 @@ def diagnoses(place: sweep.Workplace = sweep.Here) -> object:
 @pytest.mark.parametrize("size", [7, 59])
 def test_every_size_gives_the_same(size: int, monkeypatch: pytest.MonkeyPatch) -> None:
     whole = diagnoses()
-    monkeypatch.setattr(shares, "SIZE", size)
+    monkeypatch.setattr(shares, "ALONE", size)
     assert diagnoses() == whole
 
 

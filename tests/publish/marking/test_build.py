@@ -75,6 +75,16 @@ def test_each_sheet_in_a_file_of_its_own(tmp_path: Path) -> None:
     ]
 
 
+def test_sheets_as_a_page_too(tmp_path: Path) -> None:
+    both = built(tmp_path, Wanted(sheets="both")).written[2:]
+    assert [path.name for path in both] == ["feedback.pdf", "feedback.html"]
+    (tmp_path / "each").mkdir()
+    each = built(tmp_path / "each", Wanted(sheets="page", each=True)).written[2:]
+    assert each[0].name == "0002-learner-0.html"
+    assert each[0].read_text("utf-8").count("<section>") == 1
+    assert both[1].read_text("utf-8").count("<section>") == len(each)
+
+
 def test_every_place_gives_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("edgewise.practice.marking.shares.SIZE", 7)
     here = built(tmp_path, Wanted(feedback=False)).marked.results
@@ -98,6 +108,7 @@ def test_no_name_is_in_the_report_or_the_cache(
     ("wanted", "message"),
     [
         (Wanted("pdf"), "there is no table of marks as pdf; expected xlsx or csv"),
+        (Wanted(sheets="card"), "there are no sheets as card; expected pdf, page or both"),
         (Wanted(paper="a9"), "there is no paper a9; expected a4 or letter"),
     ],
 )

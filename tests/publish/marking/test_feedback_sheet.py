@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 
 import pytest
@@ -10,6 +11,7 @@ from edgewise.practice.marking import answer_sheet, class_marks, mark_sheet, tab
 from edgewise.practice.marking.diagnosis import Diagnosis, Fit, Status, judged
 from edgewise.practice.marking.overrules import Overrules
 from edgewise.publish.handout import pdf
+from edgewise.publish.marking import sheet_page, sheet_print
 from edgewise.publish.marking.feedback_sheet import MOST_CELLS, Sheets, idea
 from edgewise.words import messages
 from tests.practice.marking.classes import (
@@ -39,7 +41,7 @@ def sheets(*rows: list[str], language: str = "en", old: Overrules | None = None)
 
 def strings(made: Sheets, number: int = 0) -> list[str]:
     """What is printed of one learner, string by string."""
-    return STRING.findall(made.source([number]))[4:]
+    return STRING.findall(sheet_print.source(made, [number]))[4:]
 
 
 def wrote(letter: str = "b", name: str = "Bo", **wrong: str) -> list[str]:
@@ -132,7 +134,7 @@ def test_german() -> None:
         " was du geschrieben hast.",
         "Aufgabe 1: 3,5 von 4",
         "5 von 8 Feldern sind richtig.",
-        "Der Fehler beginnt bei C after 6: Du hast 0 geschrieben, aus deinen anderen Feldern folgt"
+        "Der Fehler beginnt bei C nach 6: Du hast 0 geschrieben, aus deinen anderen Feldern folgt"
         " aber 1.",
     ]
 
@@ -141,7 +143,20 @@ def test_german() -> None:
     ("found", "told"),
     [
         (judged(9, 0, [Fit((), 0, 0)]), []),
-        (Diagnosis(Status.NOTHING), []),
+        (
+            Diagnosis(Status.NOTHING),
+            [
+                "There is nothing yet that could be marked. The worked solutions show how each"
+                " answer comes about; ask where you would like to begin."
+            ],
+        ),
+        (
+            Diagnosis(Status.UNREADABLE, 2, 2),
+            [
+                "Most of what you wrote can’t be read here, so nothing is said about the ideas"
+                " behind it. Show your teacher what you meant."
+            ],
+        ),
         (
             judged(9, 1, [Fit((), 1, 0)]),
             ["There is one error; one alone does not show a wrong idea."],
@@ -188,7 +203,7 @@ def test_what_is_said_of_an_idea(found: Diagnosis, told: list[str]) -> None:
 def test_a_sheet_of_many_cells_ends() -> None:
     filled = paper(adder(8), asked(range(17), ["A", "B", "C"]), {"K7": {"a": 7, "b": 5}})
     question = filled.variants["K7"].questions[0]
-    text = "\n".join([",".join(["learner", "code", *question.headings]), "Bo,K7"])
+    text = "\n".join([",".join(["learner", "code", *question.headings]), "Bo,K7,1"])
     marked = class_marks.mark(answer_sheet.of_table(table.of_text(text, "x.csv"), filled))
     made = Sheets("T", marked, mark_sheet.overruled(marked, Overrules()), messages.of("en"))
     assert f"… and {3 * 17 - MOST_CELLS} cells more." in strings(made)
@@ -197,4 +212,23 @@ def test_a_sheet_of_many_cells_ends() -> None:
 @pytest.mark.parametrize("name", ['=1+1"', "#panic()", "\u4e2d\u6587", "[*]", "a" * 300, "$x$"])
 def test_a_name_is_text_whatever_it_is(name: str) -> None:
     made = sheets(wrote(name=name.replace('"', '""').join('""') if '"' in name else name))
-    assert pdf.pdf(made.source([0]), {}).startswith(b"%PDF")
+    assert pdf.pdf(sheet_print.source(made, [0]), {}).startswith(b"%PDF")
+
+
+def test_the_page_of_a_sheet_says_what_the_printed_one_says() -> None:
+    made = sheets(wrote("a", c2="0", c5="0000", c7="1000", name="<b>Bo</b> & Co"))
+    told = sheet_page.html_of(made, [0])
+    body = told[told.index("<main>") : told.index("</main>")]
+    texts = [
+        html.unescape(one) for one in re.sub(r"<[^>]*>", "\n", body).split("\n") if one.strip()
+    ]
+    assert texts == [one for one in strings(made) if one]
+    assert "<b>" not in body
+
+
+def test_the_page_of_a_class_has_a_section_for_each() -> None:
+    made = sheets(wrote(), wrote(name="Cy"), language="de")
+    told = sheet_page.html_of(made, range(2))
+    assert told.count("<section>") == 2
+    assert '<html lang="de">' in told
+    assert "Berechnet aus deinen eigenen Antworten." in told

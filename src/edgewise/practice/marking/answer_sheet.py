@@ -9,6 +9,7 @@ from typing import Final
 from edgewise.errors import EdgewiseError, nearest, raise_all
 from edgewise.practice.marking.asked import Paper, Question, Variant
 from edgewise.practice.marking.table import Line, Table
+from edgewise.words.messages import ENGLISH, Words
 
 CODE: Final = "code"
 LEARNER: Final = "learner"
@@ -65,8 +66,8 @@ class AnswerSheet:
         return tuple([cells[place] for place in places])
 
 
-def of_table(table: Table, paper: Paper) -> AnswerSheet:
-    """Find learners, papers and columns by their headings.
+def of_table(table: Table, paper: Paper, words: Words = ENGLISH) -> AnswerSheet:
+    """Find learners, papers and columns by their headings, in the paper's language or in English.
 
     Raises
     ------
@@ -82,8 +83,14 @@ def of_table(table: Table, paper: Paper) -> AnswerSheet:
     learners = [_learner(line, code, name, paper, variants) for line in lines]
     _check(table, learners)
     known = [variant for variant in variants.values() if not isinstance(variant, str)]
-    headings = tuple(dict.fromkeys(h for v in known for q in v.questions for h in q.headings))
-    columns = dict(zip(headings, places.found(headings), strict=True))
+    asked = [one for variant in known for one in variant.questions]
+    titles = {
+        heading: title
+        for one in asked
+        for heading, title in zip(one.headings, one.titles(words), strict=True)
+    }
+    wanted = [heading if places.has(heading) else title for heading, title in titles.items()]
+    columns = dict(zip(titles, places.found(wanted), strict=True))
     return AnswerSheet(table, tuple(learners), columns)
 
 
@@ -116,6 +123,10 @@ class _Places:
             lowered.setdefault(key(heading), []).append(number)
         return cls(table, exact, lowered)
 
+    def has(self, heading: str) -> bool:
+        """Whether there is such a column."""
+        return key(heading) in self.lowered
+
     def found(self, headings: Sequence[str]) -> list[int]:
         """The column of each heading; nets that differ in case alone are told apart."""
         columns, wrong = [], []
@@ -130,7 +141,7 @@ class _Places:
         return columns
 
     def _near(self, heading: str) -> str:
-        return nearest(heading, [one for one in self.table.headings if one])
+        return str(nearest(heading, [one for one in self.table.headings if one]))
 
 
 def _learner(

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from edgewise.practice.table_question import TableQuestion
+from edgewise.words.messages import Words
 
 
 class Question(Protocol):
@@ -29,6 +30,10 @@ class Question(Protocol):
     @property
     def headings(self) -> tuple[str, ...]:
         """The columns of an answer sheet that it takes."""
+        ...
+
+    def titles(self, words: Words) -> tuple[str, ...]:
+        """These columns in a language."""
         ...
 
     @property

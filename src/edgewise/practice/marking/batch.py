@@ -179,21 +179,14 @@ def counted(masks: Iterable[Mask], learners: int) -> list[int]:
                 planes.append(0)
             planes[place], carry = planes[place] ^ carry, planes[place] & carry
             place += 1
-    if not planes:
-        return [0] * learners
-    digits = [f"{plane:0{learners}b}" for plane in reversed(planes)]
-    return [int("".join(bits), 2) for bits in zip(*digits, strict=True)][::-1]
-
-
-def members(mask: Mask) -> list[int]:
-    """The learners in a mask.
-
-    Examples
-    --------
-    >>> members(0b1010)
-    [1, 3]
-    """
-    return [i for i, bit in enumerate(f"{mask:b}"[::-1]) if bit == "1"] if mask else []
+    if len(planes) > 8:
+        digits = [f"{plane:0{learners}b}" for plane in reversed(planes)]
+        return [int("".join(bits), 2) for bits in zip(*digits, strict=True)][::-1]
+    # A byte for each learner: the digits "0" and "1" differ in their last bit.
+    lowest, total = int.from_bytes(b"\x01" * learners, "big"), 0
+    for place, plane in enumerate(planes):
+        total |= (int.from_bytes(f"{plane:0{learners}b}".encode(), "big") & lowest) << place
+    return list(total.to_bytes(learners, "little"))
 
 
 def words(bits: Sequence[Rails], learner: int) -> str:

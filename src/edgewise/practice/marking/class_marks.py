@@ -10,7 +10,7 @@ from edgewise.practice.marking import shares, whole_answer
 from edgewise.practice.marking.answer_sheet import AnswerSheet, Learner
 from edgewise.practice.marking.asked import Question
 from edgewise.practice.marking.batch import Batch, counted
-from edgewise.practice.marking.diagnosis import Diagnosis
+from edgewise.practice.marking.diagnosis import Diagnosis, of_readable
 from edgewise.practice.marking.evidence import Answered, Whole
 from edgewise.practice.marking.reading import Reading, Way, read
 from edgewise.practice.marking.score import Score
@@ -153,7 +153,8 @@ def _wholes(answers: Mapping[tuple[int, str], WholeAnswer]) -> list[Whole]:
 def _result(learner: Learner, scores: Mapping[str, Score], diagnosis: Diagnosis) -> Result:
     if learner.variant is None:
         return Result(learner, (), None)
-    return Result(learner, tuple([scores[q.name] for q in learner.variant.questions]), diagnosis)
+    told = tuple([scores[q.name] for q in learner.variant.questions])
+    return Result(learner, told, of_readable(diagnosis, sum([one.unread for one in told])))
 
 
 def _cells(sheet: AnswerSheet, members: Sequence[tuple[int, Question]]) -> Cells:

@@ -12,12 +12,13 @@ from statistics import fmean
 from typing import Any
 
 from edgewise.practice.marking import item_statistics
-from edgewise.practice.marking.batch import members
+from edgewise.practice.marking.batch import counted
 from edgewise.practice.marking.beliefs import Names
 from edgewise.practice.marking.class_marks import Cells, ClassMarks
 from edgewise.practice.marking.diagnosis import Status
 from edgewise.practice.marking.item_statistics import Interval, Variance
 from edgewise.practice.marking.mark_sheet import Marked
+from edgewise.practice.table_question import Cell
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +52,15 @@ class CellItem:
 
     Parameters
     ----------
-    question, cell : str
+    question : str
+    cell : Cell
     asked, right, followed, began : int
         Learners who were asked, who are right, whose wrong answer follows from their own rows, and
         whose error begins here.
     """
 
     question: str
-    cell: str
+    cell: Cell
     asked: int
     right: int
     followed: int
@@ -96,6 +98,8 @@ class ClassReport:
         What was told, the most frequent first, and to how many.
     variants : tuple of VariantItem
     equally_hard : Variance, optional
+    source : str
+        Whether learners wrote a ``paper``, or tried rows on a ``page``.
     """
 
     learners: int
@@ -110,6 +114,7 @@ class ClassReport:
     ideas: tuple[tuple[tuple[Names, ...], int], ...]
     variants: tuple[VariantItem, ...]
     equally_hard: Variance | None
+    source: str = "paper"
 
     @property
     def counted(self) -> int:
@@ -124,7 +129,7 @@ class ClassReport:
             "blank": self.blank,
             "mean share": fmean(self.shares) if self.shares else None,
             "questions": [asdict(item) for item in self.items],
-            "cells": [asdict(cell) for cell in self.cells],
+            "cells": [{**asdict(one), "cell": str(one.cell)} for one in self.cells],
             "alpha": self.alpha and asdict(self.alpha),
             "KR-20": self.kr_20 and asdict(self.kr_20),
             "statuses": {status.value: number for status, number in self.statuses.items()},
@@ -213,7 +218,7 @@ def _cells(cells: Cells, writing: set[int]) -> list[CellItem]:
         found.append(
             CellItem(
                 cells.name,
-                str(cell),
+                cell,
                 counting.bit_count(),
                 right.bit_count(),
                 followed.bit_count(),
@@ -226,11 +231,14 @@ def _cells(cells: Cells, writing: set[int]) -> list[CellItem]:
 def _kr_20(cells: Sequence[Cells], writing: Sequence[int]) -> Interval | None:
     """Over all cells, if every learner was asked for the same ones."""
     wanted = set(writing)
-    items: list[list[float]] = []
+    totals, right = dict.fromkeys(writing, 0), []
     for one in cells:
-        if not wanted <= set(one.answered.learners):
+        learners, batch = one.answered.learners, one.answered.batch
+        if not wanted <= set(learners):
             return None
-        for mask in one.answered.batch.right:
-            right = {one.answered.learners[place] for place in members(mask)}
-            items.append([float(learner in right) for learner in writing])
-    return item_statistics.alpha(items) if items else None
+        counting = sum(1 << place for place, each in enumerate(learners) if each in wanted)
+        right += [(mask & counting).bit_count() for mask in batch.right]
+        for learner, number in zip(learners, counted(batch.right, batch.size), strict=True):
+            if learner in totals:
+                totals[learner] += number
+    return item_statistics.kr_20(right, list(totals.values()))

@@ -42,6 +42,8 @@ class Status(StrEnum):
     """A wrong cell or a few, and what follows from them; no idea explains them better."""
     MISCONCEPTION = "misconception"
     UNEXPLAINED = "unexplained"
+    UNREADABLE = "hardly readable"
+    """There are errors, but more was written that can't be read than that can."""
 
 
 class Fit(NamedTuple):
@@ -113,6 +115,20 @@ class Diagnosis:
         return self.wrong - self.ideas[0].missed if self.ideas else 0
 
 
+def of_readable(found: Diagnosis, unread: int) -> Diagnosis:
+    """A diagnosis, with `unread` answers that can't be read beside those that it rests on.
+
+    Examples
+    --------
+    >>> found = judged(2, 2, [Fit((), 2, 0), Fit(("re-enters",), 0, 0)])
+    >>> of_readable(found, 12).status.value, of_readable(found, 2).status.value
+    ('hardly readable', 'misconception')
+    """
+    if not found.wrong or unread <= found.read:
+        return found
+    return Diagnosis(Status.UNREADABLE, found.read, found.wrong)
+
+
 @lru_cache(maxsize=1024)
 def careless_at_most(cells: int) -> int:
     """How many of so many cells may be wrong by carelessness; always one.
@@ -127,6 +143,12 @@ def careless_at_most(cells: int) -> int:
     while most < cells and beta(CARELESS_RATE, most + 1, cells - most) > CARELESS_LEVEL:
         most += 1
     return most
+
+
+def _idle(fit: tuple[Names, int, int], ideas: Sequence[Fit]) -> bool:
+    """Whether it is one of some ideas with another that changes nothing: no rival of it."""
+    held = set(fit[0])
+    return any(held > set(one.names) and fit[1:] == one[1:] for one in ideas if one.names)
 
 
 def judged(read: int, wrong: int, fits: Sequence[tuple[Names, int, int]]) -> Diagnosis:
@@ -146,16 +168,27 @@ def judged(read: int, wrong: int, fits: Sequence[tuple[Names, int, int]]) -> Dia
     ('misconception', (('carry-dropped',),), 5, 5)
     >>> judged(12, 1, [Fit((), 1, 0), Fit(("carry-dropped",), 0, 0)]).status.value
     'careless'
+
+    A second idea that changes nothing is no rival of the first:
+
+    >>> judged(12, 5, [Fit((), 5, 0), Fit(("carry-dropped",), 0, 0),
+    ...                Fit(("carry-dropped", "read-backwards"), 0, 0)]).margin
+    5
     """
     if not read:
         return Diagnosis(Status.NOTHING)
     if not wrong:
         return Diagnosis(Status.RIGHT, read, 0, (Fit(*fits[0]),))
-    ranks = [rank(fit) for fit in fits]
+    # As `rank`, without a call for each.
+    ranks = [(m + c + len(names) * (EARNS - 1), len(names)) for names, m, c in fits]
     best = min(ranks)
     ideas = tuple([Fit(*fit) for fit, its in zip(fits, ranks, strict=True) if its == best])
-    others = [fit[1] + fit[2] for fit, its in zip(fits, ranks, strict=True) if its != best]
-    margin = max(0, min(others) - ideas[0].against) if others else 0
+    rivals = [
+        fit[1] + fit[2]
+        for fit, its in zip(fits, ranks, strict=True)
+        if its != best and not _idle(fit, ideas)
+    ]
+    margin = max(0, min(rivals) - ideas[0].against) if rivals else 0
     status = Status.MISCONCEPTION if ideas[0].names else Status.CARELESS
     if ideas[0].against > careless_at_most(read):
         status = Status.UNEXPLAINED

@@ -6,7 +6,7 @@ enough.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -169,9 +169,19 @@ def _tried(
 
 
 def _tallied(batch: Batch, ideas: Callable[[Design], Sequence[Belief]]) -> dict[Names, Counts]:
-    """What speaks against each idea that could fill in the cells in another way."""
-    held: Iterable[Belief] = telling(ideas(batch.design), batch.design, batch.cells)
-    return {belief.names: _against(batch, batch.explained(belief)) for belief in held}
+    """What speaks against each idea that could fill in the cells in another way.
+
+    Ideas that fill them in alike are run once: who holds a second one that is about reading the
+    answer fills in a table as with the first alone.
+    """
+    known: dict[Hashable, Counts] = {}
+    found = {}
+    for belief in telling(ideas(batch.design), batch.design, batch.cells):
+        key = belief.filling(batch.cells)
+        if key not in known:
+            known[key] = _against(batch, batch.explained(belief))
+        found[belief.names] = known[key]
+    return found
 
 
 def _against(batch: Batch, explained: Sequence[int]) -> Counts:

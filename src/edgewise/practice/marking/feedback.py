@@ -9,10 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from edgewise.practice.marking.batch import words
+from edgewise.practice.marking import batch as batches
 from edgewise.practice.marking.class_marks import Cells, ClassMarks
 from edgewise.practice.marking.reading import Reading, Way
 from edgewise.practice.table_question import Cell
+from edgewise.words.messages import ENGLISH, Words
 
 
 class Verdict(StrEnum):
@@ -54,8 +55,8 @@ def told(cells: Cells, place: int) -> tuple[Told, ...]:
     found = []
     for number, cell in enumerate(batch.cells):
         reading, own = cells.readings[number][place], batch.own[number]
-        right = words(batch.true[number], place)
-        follows = words(own, place) if own is not None else right
+        right = batches.words(batch.true[number], place)
+        follows = batches.words(own, place) if own is not None else right
         found.append(Told(cell, reading, right, follows, _verdict(reading, right, follows)))
     return tuple(found)
 
@@ -90,14 +91,15 @@ class Doubt:
     reading: Reading
 
 
-def doubts(marked: ClassMarks) -> tuple[Doubt, ...]:
+def doubts(marked: ClassMarks, words: Words = ENGLISH) -> tuple[Doubt, ...]:
     """Every answer that may have been meant otherwise, and every one that can't be read."""
     found = []
     for one in marked.cells:
         for cell, column in zip(one.answered.batch.cells, one.readings, strict=True):
-            doubtful = {r for r in set(column) if r.doubtful or (not r.word and r.way != Way.BLANK)}
+            known = {id(one): one for one in column}.values()  # many are the same object
+            doubtful = {r for r in known if r.doubtful or (not r.word and r.way != Way.BLANK)}
             if doubtful:
-                heading = f"{one.name}: {cell}"
+                heading = f"{one.name}: {cell.said(words)}"
                 found += [
                     Doubt(learner, heading, reading)
                     for learner, reading in zip(one.answered.learners, column, strict=True)

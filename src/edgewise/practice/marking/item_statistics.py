@@ -111,13 +111,40 @@ def alpha(items: Scores) -> Interval | None:
     >>> round(found.value, 4), found.low < found.value < found.high
     (0.75, True)
     """
-    if len(items) < 2 or len(items[0]) < 3:
+    if len(items) < 2:
         return None
-    learners, count = len(items[0]), len(items)
-    total = _variance([sum(scores) for scores in zip(*items, strict=True)])
-    if total < 1e-12:
+    totals = [sum(scores) for scores in zip(*items, strict=True)]
+    return _alpha(len(items), sum(map(_variance, items)) if totals[1:] else 0, totals)
+
+
+def kr_20(right: Sequence[int], totals: Sequence[int]) -> Interval | None:
+    """The same for items that are right or wrong.
+
+    Parameters
+    ----------
+    right : sequence of int
+        How many learners have each item right.
+    totals : sequence of int
+        How many items each learner has right.
+
+    Examples
+    --------
+    >>> kr_20([2, 3, 1], [0, 1, 2, 3]) == alpha([[0, 0, 1, 1], [0, 1, 1, 1], [0, 0, 0, 1]])
+    True
+    """
+    learners = len(totals)
+    if len(right) < 2 or learners < 3:
         return None
-    value = count / (count - 1) * (1 - sum(map(_variance, items)) / total)
+    spread = sum(n * (learners - n) for n in right) / (learners * (learners - 1))
+    return _alpha(len(right), spread, totals)
+
+
+def _alpha(count: int, spread: float, totals: Sequence[float]) -> Interval | None:
+    """Alpha of so many items, from the sum of their variances and the sums of the learners."""
+    learners = len(totals)
+    if learners < 3 or (total := _variance(totals)) < 1e-12:
+        return None
+    value = count / (count - 1) * (1 - spread / total)
     between, within = learners - 1, (learners - 1) * (count - 1)
     tail = (1 - LEVEL) / 2
     low, high = (f_distribution.point(p, between, within) for p in (tail, 1 - tail))

@@ -23,6 +23,7 @@ ABOUT: Final = (
     ("q1", "marks for the method: a cell counts if it is right or follows from the learner's own"),
     ("q1 answers", "marks for the answers as they stand: only right cells count"),
     ("q1 overrule", "yours to type: marks that count instead of those under q1"),
+    ("e7", "of a page: the same for the row after edge 7 that was tried first, a mark each"),
     (TOTAL, "of all questions, with your overrules"),
     ("of", "all marks of the learner's paper"),
     ("idea", "the misconception, or two held together, that explains the wrong cells best"),

@@ -13,8 +13,10 @@ from edgewise.practice.marking.diagnosis import Diagnosis
 from edgewise.practice.marking.evidence import Answered, Whole, diagnosed
 from edgewise.study.cost.sweep import Here, Progress, Workplace, hand_out
 
-SIZE: Final = 5000
-"""Learners in a share, at most."""
+SIZE: Final = 5_000
+"""Learners in a share that goes elsewhere, at most."""
+ALONE: Final = 20_000
+"""Learners in a share that stays in this process: the more, the less is done for each."""
 
 
 @dataclass(frozen=True)
@@ -27,12 +29,12 @@ class Share:
 
 
 def shares(
-    answered: Sequence[Answered], learners: int, wholes: Sequence[Whole]
+    answered: Sequence[Answered], learners: int, wholes: Sequence[Whole], size: int = SIZE
 ) -> tuple[Share, ...]:
     """A class in shares, in its order."""
     return tuple(
-        _share(answered, first, min(first + SIZE, learners), wholes)
-        for first in range(0, learners, SIZE)
+        _share(answered, first, min(first + size, learners), wholes)
+        for first in range(0, learners, size)
     )
 
 
@@ -73,5 +75,6 @@ def of_class(
         Where the work is done.
     progress : function, optional
     """
-    parts = shares(answered, learners, wholes)
+    size = ALONE if place is Here else SIZE
+    parts = shares(answered, learners, wholes, size)
     return [one for told in hand_out(of_share, parts, place, progress) for one in told]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -37,7 +38,10 @@ def pdf_of(papers: Papers, what: What, paper: str = "a4") -> bytes:
     TextError
         A character that the typefaces don't have.
     """
-    source = typst_of(papers, what, paper)
+    return _printed(papers, typst_of(papers, what, paper))
+
+
+def _printed(papers: Papers, source: Source) -> bytes:
     try:
         return pdf.pdf(source.text, source.files)
     except NoGlyph as wrong:
@@ -133,7 +137,9 @@ _MADE: Final[dict[What, Callable[[Variant, dict[str, bytes], float], str]]] = {
 }
 
 
-def sheets(papers: Papers, paper: str = "a4") -> Iterator[tuple[What, bytes]]:
-    """Each PDF, one after another."""
+def sheets(
+    papers: Papers, paper: str, pool: Executor
+) -> Iterator[tuple[What, Callable[[], bytes]]]:
+    """Each PDF as a promise: the typesetter, which needs no Python, works in `pool` meanwhile."""
     for what in WHATS:
-        yield what, pdf_of(papers, what, paper)
+        yield what, pool.submit(_printed, papers, typst_of(papers, what, paper)).result

@@ -14,8 +14,9 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewise.errors import EdgewiseError, close
+from edgewise.errors import EdgewiseError
 from edgewise.publish import look
+from edgewise.spelling import close
 
 if TYPE_CHECKING:
     import typst

@@ -1,19 +1,28 @@
-"""Papers as a page: all variants one after another, with or without their solutions."""
+"""Papers as a page: all variants one after another, their answers, or their solutions."""
 
 from __future__ import annotations
 
 import html
+from typing import Literal, TypeAlias
 
+from edgewise.practice import wording
 from edgewise.practice.paper import Papers, Variant
-from edgewise.publish.html import page, render
+from edgewise.publish.html import page, render, tables
+from edgewise.words.lists import equations
+
+What: TypeAlias = Literal["papers", "key", "solutions"]
 
 
-def html_of(papers: Papers, *, solving: bool = False) -> str:
-    """The page of papers; without `solving` there is no answer anywhere in it."""
+def html_of(papers: Papers, what: What = "papers") -> str:
+    """The page of papers, of their answers, or of their solutions.
+
+    In the one of the papers there is no answer anywhere.
+    """
     report = papers.report
     words = report.words
     plain = report.lesson.front.title
-    title = words("paper-worked", title=plain) if solving else plain
+    named = {"key": "paper-key", "solutions": "paper-worked"}
+    title = words(named[what], title=plain) if what in named else plain
     language = report.lesson.front.language
     foreign = words.attribute(language)
     contents = "".join(
@@ -29,11 +38,29 @@ def html_of(papers: Papers, *, solving: bool = False) -> str:
     )
     sheet = page.style()
     policy = page.Policy(styles=(page.hashed(sheet),))
-    body = "".join(_paper(one, solving=solving) for one in papers.variants)
-    return page.framed(frame, body, sheet, "", policy=policy)
+    made = {"papers": _paper, "key": _key, "solutions": _solved}[what]
+    return page.framed(frame, "".join(map(made, papers.variants)), sheet, "", policy=policy)
 
 
-def _paper(one: Variant, *, solving: bool) -> str:
+def _key(one: Variant) -> str:
+    """The answers to one paper as a table."""
+    words = one.report.words
+    heads = ("paper-question", "question-answer", "paper-marks")
+    lines = [tuple(map(words, heads))]
+    lines += [(q.name, wording.answer(q, words), str(q.marks)) for q in one.questions]
+    head, operands = words("paper-code", code=one.code), equations(one.operands.items())
+    title = f"{head}: {operands}" if operands else head
+    return (
+        f'<section class="paper" id="{one.code}"{render.language(one.report)}>\n'
+        f"<h2>{html.escape(head)}</h2>\n{tables.plain(lines, title, (2,))}</section>\n"
+    )
+
+
+def _solved(one: Variant) -> str:
+    return _paper(one, solving=True)
+
+
+def _paper(one: Variant, *, solving: bool = False) -> str:
     report, words = one.report, one.report.words
     told = html.escape(words("paper-code", code=one.code))
     marks = words("paper-total", marks=words("question-marks", count=one.marks))

@@ -1,9 +1,10 @@
-"""A class marked in one go: the table of marks, a sheet for each learner."""
+"""A class marked in one go: the table of marks, a report, a sheet for each learner."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -16,6 +17,7 @@ from edgewise.practice.marking import (
     feedback,
     mark_sheet,
     overrules,
+    results,
     spreadsheet,
     table,
 )
@@ -23,15 +25,17 @@ from edgewise.practice.marking.asked import Paper
 from edgewise.practice.marking.class_marks import ClassMarks
 from edgewise.practice.marking.class_report import ClassReport
 from edgewise.practice.marking.mark_sheet import Marked
+from edgewise.practice.marking.overrules import Overrules
 from edgewise.practice.marking.spreadsheet import Sheet
 from edgewise.publish import output
 from edgewise.publish.handout import pdf
-from edgewise.publish.marking import report_page
+from edgewise.publish.marking import report_page, sheet_page, sheet_print
 from edgewise.publish.marking.feedback_sheet import Sheets
 from edgewise.study.cost.sweep import Here, Progress, Workplace
 from edgewise.words.messages import Words
 
 FORMATS: Final = ("xlsx", "csv")
+SHEETS: Final = ("pdf", "page", "both")
 _LETTERS: Final = re.compile(r"\w+")
 _LONGEST_NAME: Final = 40
 """Letters of a learner's name in the name of a file."""
@@ -70,6 +74,8 @@ class Wanted:
         One of `FORMATS`.
     feedback : bool
         A sheet for each learner.
+    sheets : str
+        What it is: one of `SHEETS`.
     each : bool
         Every sheet in a file of its own.
     paper : str
@@ -80,6 +86,7 @@ class Wanted:
 
     table: str = "xlsx"
     feedback: bool = True
+    sheets: str = "pdf"
     each: bool = False
     paper: str = "a4"
     place: Workplace = Here
@@ -123,9 +130,45 @@ def build(
     EdgewiseError or Problems
         Answers that can't be read, or a table of marks in the folder that can't be.
     """
+    path, old = begun(answers, out, wanted)
+    given = table.read(answers)
+    if results.is_results(given):
+        given = results.answers(given, of.paper)
+    sheet = answer_sheet.of_table(given, of.paper, of.words)
+    marked = class_marks.mark(sheet, wanted.place, progress)
+    rows = mark_sheet.overruled(marked, old)
+    doubts = feedback.doubts(marked, of.words)
+    readings = _readings(marked, doubts)
+    sheets = [mark_sheet.sheet(rows, old), readings, mark_sheet.about()]
+    report = class_report.of(marked, rows)
+    with ThreadPoolExecutor(max_workers=1) as beside:  # charts are drawn without Python
+        page = beside.submit(report_page.html_of, report, of.title, of.words)
+        kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
+    written = [path]
+    if path.suffix == ".csv" and doubts:  # which has no second sheet
+        content = spreadsheet.content([readings], path.suffix)
+        written.append(output.write(out / "readings.csv", content))
+    made = Sheets(of.title, marked, rows, of.words, of.language)
+    written += told(page.result(), made, out, wanted, progress)
+    return Built(marked, rows, report, tuple(written), kept, len(doubts))
+
+
+def begun(answers: Path, out: Path, wanted: Wanted) -> tuple[Path, Overrules]:
+    """Where the table of marks goes, and what a marker typed into the one that is there.
+
+    Raises
+    ------
+    EdgewiseError
+        Something is wanted that there is not, or the old table can't be read.
+    """
     if wanted.table not in FORMATS:
         raise EdgewiseError(
             f"there is no table of marks as {wanted.table}; expected {' or '.join(FORMATS)}"
+        )
+    if wanted.sheets not in SHEETS:
+        raise EdgewiseError(
+            f"there are no sheets as {wanted.sheets}; expected {', '.join(SHEETS[:-1])}"
+            f" or {SHEETS[-1]}"
         )
     pdf.check_paper(wanted.paper, "expected")
     path = out / f"marks.{wanted.table}"
@@ -133,26 +176,49 @@ def build(
         raise EdgewiseError(
             f"{path} would take the place of the answers; choose another folder with -o"
         )
-    old = overrules.read(path)
-    sheet = answer_sheet.of_table(table.read(answers), of.paper)
-    marked = class_marks.mark(sheet, wanted.place, progress)
-    rows = mark_sheet.overruled(marked, old)
-    doubts = feedback.doubts(marked)
-    readings = _readings(marked, doubts)
-    sheets = [mark_sheet.sheet(rows, old), readings, mark_sheet.about()]
-    kept = spreadsheet.replace(path, spreadsheet.content(sheets, path.suffix))
-    report = class_report.of(marked, rows)
-    told = report_page.html_of(report, of.title, of.words)
-    written = [path]
-    if path.suffix == ".csv" and doubts:  # which has no second sheet
-        content = spreadsheet.content([readings], path.suffix)
-        written.append(output.write(out / "readings.csv", content))
-    written.append(output.write(out / "report.html", told))
+    return path, overrules.read(path)
+
+
+def told(
+    page: str, sheets: Sheets, out: Path, wanted: Wanted, progress: Progress | None = None
+) -> Iterator[Path]:
+    """Write the report on a class, which is there as a page, and the learners' sheets."""
+    yield output.write(out / "report.html", page)
     if wanted.feedback:
-        made = Sheets(of.title, marked, rows, of.words, of.language, wanted.paper)
-        sheets_of = _each if wanted.each else _together
-        written += sheets_of(made, out, progress)
-    return Built(marked, rows, report, tuple(written), kept, len(doubts))
+        ways = SHEETS[:-1] if wanted.sheets == "both" else (wanted.sheets,)
+        shares = _each(sheets) if wanted.each else _together(sheets)
+        for done, (name, numbers) in enumerate(shares, 1):
+            for way in ways:
+                made = _printed(sheets, numbers, way, wanted.paper)
+                yield output.write(out / f"{name}.{_ENDINGS[way]}", made)
+            if progress is not None:
+                count = len(sheets.rows)
+                progress(min(done * (1 if wanted.each else TOGETHER), count), count)
+
+
+_ENDINGS: Final = {"pdf": "pdf", "page": "html"}
+
+
+def _printed(sheets: Sheets, numbers: Sequence[int], way: str, paper: str) -> bytes | str:
+    if way == "pdf":
+        return pdf.pdf(sheet_print.source(sheets, numbers, paper), {})
+    return sheet_page.html_of(sheets, numbers)
+
+
+def _each(sheets: Sheets) -> Iterator[tuple[str, Sequence[int]]]:
+    """Each learner's sheet in a file of its own, called after its row and its learner."""
+    for number, row in enumerate(sheets.rows):
+        learner = row.result.learner
+        name = "-".join(_LETTERS.findall(learner.name.lower()))[:_LONGEST_NAME]
+        yield f"feedback/{learner.line.number:04}-{name}".rstrip("-"), [number]
+
+
+def _together(sheets: Sheets) -> Iterator[tuple[str, Sequence[int]]]:
+    """The sheets of all learners, in files of `TOGETHER`."""
+    count = len(sheets.rows)
+    for first in range(0, count, TOGETHER):
+        ending = "" if count <= TOGETHER else f"-{first // TOGETHER + 1}"
+        yield f"feedback{ending}", range(first, min(first + TOGETHER, count))
 
 
 def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
@@ -169,26 +235,3 @@ def _readings(marked: ClassMarks, doubts: Sequence[feedback.Doubt]) -> Sheet:
         for doubt in doubts
     ]
     return Sheet("readings", headings, tuple(lines))
-
-
-def _each(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
-    """Each learner's sheet in a file of its own, called after its row and its learner."""
-    count = len(sheets.rows)
-    for number, row in enumerate(sheets.rows):
-        learner = row.result.learner
-        name = "-".join(_LETTERS.findall(learner.name.lower()))[:_LONGEST_NAME]
-        path = out / "feedback" / f"{learner.line.number:04}-{name}".rstrip("-")
-        yield output.write(path.with_name(f"{path.name}.pdf"), pdf.pdf(sheets.source([number]), {}))
-        if progress is not None:
-            progress(number + 1, count)
-
-
-def _together(sheets: Sheets, out: Path, progress: Progress | None) -> Iterator[Path]:
-    """The sheets of all learners, in files of `TOGETHER`."""
-    count = len(sheets.rows)
-    for first in range(0, count, TOGETHER):
-        numbers = range(first, min(first + TOGETHER, count))
-        ending = "" if count <= TOGETHER else f"-{first // TOGETHER + 1}"
-        yield output.write(out / f"feedback{ending}.pdf", pdf.pdf(sheets.source(numbers), {}))
-        if progress is not None:
-            progress(numbers[-1] + 1, count)

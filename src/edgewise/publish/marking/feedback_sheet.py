@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
+from functools import cached_property
+from typing import Final, TypeAlias
 
 from edgewise.practice.marking import spreadsheet
 from edgewise.practice.marking.class_marks import Cells, ClassMarks
@@ -14,7 +15,7 @@ from edgewise.practice.marking.feedback import Told, Verdict, began, told
 from edgewise.practice.marking.mark_sheet import Marked
 from edgewise.practice.marking.score import Score
 from edgewise.practice.marking.whole_answer import WholeAnswer
-from edgewise.publish.handout.pdf import PAPERS, quoted
+from edgewise.publish.blocks import Heading, Paragraph
 from edgewise.study.misconceptions import registry
 from edgewise.views.drawing import text_metrics
 from edgewise.words.lists import listed
@@ -29,6 +30,40 @@ _WIDEST: Final = 24
 _TABLE: Final = ("cell", "wrote", "right", "follows", "verdict")
 
 
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Answers one by one.
+
+    Parameters
+    ----------
+    headings : tuple of str
+    lines : tuple of tuple of str
+        Where, what was written and how it was read, what is right, what follows, the verdict.
+    """
+
+    headings: tuple[str, ...]
+    lines: tuple[tuple[str, str, str, str, str, str], ...]
+
+
+Block: TypeAlias = Heading | Paragraph | Table
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What one learner is told.
+
+    Parameters
+    ----------
+    name : str
+    facts : str
+    blocks : tuple of Block
+    """
+
+    name: str
+    facts: str
+    blocks: tuple[Block, ...]
+
+
 @dataclass(frozen=True)
 class Sheets:
     """The sheets of a class.
@@ -36,14 +71,14 @@ class Sheets:
     Parameters
     ----------
     title : str
-        Of the paper.
+        Of the paper or the lesson.
     marked : ClassMarks
     rows : sequence of Marked
     words : Words
     language : str
         Of the paper, as a language tag.
-    paper : str
-        What it is printed on: one of `PAPERS`.
+    tried : mapping of int to (mapping of str to sequence of Told)
+        What learners tried on a page, by learner and row; nothing for a paper.
     """
 
     title: str
@@ -51,20 +86,14 @@ class Sheets:
     rows: Sequence[Marked]
     words: Words
     language: str = "en"
-    paper: str = "a4"
+    tried: Mapping[int, Mapping[str, Sequence[Told]]] | None = None
 
-    def source(self, numbers: Sequence[int]) -> str:
-        """The typst of some learners' sheets, each on a page of its own."""
-        title = self.words("feedback-title", title=self.title)
-        primary = self.language.partition("-")[0].lower()
-        opening = (
-            f"#show: setup.with(title: {quoted(title)}, lang: {quoted(primary)},"
-            f" paper: {quoted(PAPERS[self.paper][0])}, foot: {quoted(title)})\n"
-        )
-        places = self._places()
-        pages = [self._page(number, places.get(number, ())) for number in numbers]
-        return opening + "#pagebreak()\n".join(pages)
+    @property
+    def heading(self) -> str:
+        """Over all of them."""
+        return self.words("feedback-title", title=self.title)
 
+    @cached_property
     def _places(self) -> Mapping[int, Sequence[tuple[Cells, int]]]:
         """For each learner, the questions that ask for cells, and their place in each batch."""
         found: dict[int, list[tuple[Cells, int]]] = {}
@@ -73,41 +102,46 @@ class Sheets:
                 found.setdefault(learner, []).append((cells, place))
         return found
 
-    def _page(self, number: int, asked: Sequence[tuple[Cells, int]]) -> str:
+    def _told(self, number: int) -> Mapping[str, Sequence[Told]]:
+        if self.tried is not None:
+            return self.tried.get(number, {})
+        return {one.name: told(one, place) for one, place in self._places.get(number, ())}
+
+    def sheet(self, number: int) -> Sheet:
+        """The sheet of one learner."""
+        learner = self.rows[number].result.learner
+        code = "" if self.tried is not None else self.words("paper-code", code=_shown(learner.code))
+        return Sheet(_shown(learner.name), code, tuple(self._blocks(number)))
+
+    def _blocks(self, number: int) -> Iterator[Block]:
         row, words = self.rows[number], self.words
-        learner = row.result.learner
-        facts = f"facts([], {quoted(words('paper-code', code=_shown(learner.code)))})"
-        lines = [f"#title[#{quoted(_shown(learner.name))};]\n#{facts}\n"]
         if not row.result.scores:
-            return lines[0] + _paragraph(words("feedback-no-paper"))
-        lines.append(_paragraph(self._total(row)))
+            missing = "paper" if self.tried is None else "code"
+            yield Paragraph(words(f"feedback-no-{missing}"))
+            return
+        yield Paragraph(words("feedback-total", marks=self.marks(row.total), most=row.most))
         if row.result.diagnosis is not None:
-            lines += [_paragraph(text) for text in idea(row.result.diagnosis, words)]
-        cells = {one.name: told(one, place) for one, place in asked}
+            yield from map(Paragraph, idea(row.result.diagnosis, words))
+        cells = self._told(number)
         for score in row.result.scores:
-            lines.append(self._question(row, score))
+            yield Heading(self._question(row, score))
             whole = self.marked.wholes.get((number, score.name))
             if whole is not None:
-                lines.append(_paragraph(self._whole(whole, row, score)))
+                yield Paragraph(self._whole(whole, row, score))
             else:
-                lines += self._cells(cells.get(score.name, ()))
-        return "".join(lines)
+                yield from self._cells(cells.get(score.name, ()))
 
     def marks(self, number: Fraction) -> str:
         """A number of marks as it is written in the language."""
         return self.words.decimal(spreadsheet.written(number))
 
-    def _total(self, row: Marked) -> str:
-        return self.words("feedback-total", marks=self.marks(row.total), most=row.most)
-
     def _question(self, row: Marked, score: Score) -> str:
-        given = self.words(
-            "feedback-question",
-            number=score.name.removeprefix("q"),
+        return self.words(
+            "feedback-question" if self.tried is None else "feedback-row",
+            number=score.name[1:],
             marks=self.marks(row.counted(score)),
             most=score.marks,
         )
-        return f"#heading(level: 1)[#{quoted(given)};]\n"
 
     def _whole(self, answer: WholeAnswer, row: Marked, score: Score) -> str:
         wrote = listed([_shown(text) for text in answer.texts if text], self.words)
@@ -122,51 +156,51 @@ class Sheets:
         right = listed([question.expected(heading) for heading in question.headings], self.words)
         return self.words("feedback-whole-wrong", wrote=wrote, right=right)
 
-    def _cells(self, cells: Sequence[Told]) -> Iterator[str]:
+    def _cells(self, cells: Sequence[Told]) -> Iterator[Block]:
         """Of one question: how many are right, where an error began, what follows from it."""
         words, counts = self.words, {v: sum(c.verdict is v for c in cells) for v in Verdict}
-        yield _paragraph(words("feedback-right", right=counts[Verdict.RIGHT], count=len(cells)))
+        yield Paragraph(words("feedback-right", right=counts[Verdict.RIGHT], count=len(cells)))
         first = began(cells)
         if first is not None:
             known = {
-                "cell": str(first.cell),
+                "cell": first.cell.said(words),
                 "wrote": first.reading.digits,
                 "follows": first.follows,
             }
-            yield _paragraph(words("feedback-began", **known))
+            yield Paragraph(words("feedback-began", **known))
         for verdict, message in _COUNTED.items():
             if counts[verdict]:
-                yield _paragraph(words(message, count=counts[verdict]))
+                yield Paragraph(words(message, count=counts[verdict]))
         shown = [c for c in cells if c.verdict is not Verdict.RIGHT or c.reading.doubtful]
+        if counts[Verdict.BLANK] == len(cells):  # the worked solutions have all of it
+            return
         if shown:
-            yield self._table(shown[:MOST_CELLS])
+            headings = tuple(words(f"feedback-column-{name}") for name in _TABLE)
+            yield Table(headings, tuple(map(self._line, shown[:MOST_CELLS])))
         if len(shown) > MOST_CELLS:
-            yield _paragraph(words("feedback-more", count=len(shown) - MOST_CELLS))
+            yield Paragraph(words("feedback-more", count=len(shown) - MOST_CELLS))
 
-    def _table(self, cells: Sequence[Told]) -> str:
-        heads = [f"[#{quoted(self.words(f'feedback-column-{name}'))};]" for name in _TABLE]
-        lines = [", ".join(self._line(one)) for one in cells]
-        aligned = ", ".join(["left"] * len(_TABLE))
-        return (
-            f"#own-table({len(_TABLE)}, ({aligned}), ({', '.join(heads)},),\n  "
-            + ",\n  ".join(lines)
-            + ")\n"
-        )
-
-    def _line(self, one: Told) -> tuple[str, ...]:
-        wrote = f"#value({quoted(_shown(one.reading.text, _WIDEST))});"
+    def _line(self, one: Told) -> tuple[str, str, str, str, str, str]:
+        read = ""
         if one.reading.word is not None and one.reading.digits != one.reading.text.strip():
-            wrote += f"#{quoted(' ' + self.words('feedback-read-as', word=one.reading.digits))};"
+            read = self.words("feedback-read-as", word=one.reading.digits)
         follows = one.follows if one.follows != one.right else ""
         verdict = self.words(f"feedback-verdict-{one.verdict.value}")
-        bits = (f"[#value({quoted(word)});]" for word in (one.right, follows))
-        return f"[#{quoted(str(one.cell))};]", f"[{wrote}]", *bits, f"[#{quoted(verdict)};]"
+        wrote = _shown(one.reading.text, _WIDEST)
+        return one.cell.said(self.words), wrote, read, one.right, follows, verdict
 
 
 _COUNTED: Final = {
     Verdict.FOLLOWS: "feedback-follows",
     Verdict.BLANK: "feedback-blank",
     Verdict.UNREAD: "feedback-unread",
+}
+
+
+_SAID: Final = {
+    Status.NOTHING: "feedback-nothing",
+    Status.UNEXPLAINED: "feedback-unexplained",
+    Status.UNREADABLE: "feedback-hardly-readable",
 }
 
 
@@ -177,14 +211,10 @@ def _shown(text: str, most: int = _LONGEST) -> str:
     return text_metrics.lettered(cut)
 
 
-def _paragraph(text: str) -> str:
-    return f"#{quoted(text)};\n\n"
-
-
 def idea(found: Diagnosis, words: Words) -> Iterator[str]:
     """What is said of the idea behind the wrong cells; no more than was counted."""
-    if found.status is Status.UNEXPLAINED:
-        yield words("feedback-unexplained")
+    if found.status in _SAID:
+        yield words(_SAID[found.status])
     elif found.status is Status.CARELESS:
         yield words("feedback-careless", count=found.ideas[0].against)
     elif found.status is Status.MISCONCEPTION:

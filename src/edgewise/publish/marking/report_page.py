@@ -23,14 +23,15 @@ MOST_CELLS: Final = 12
 """Cells in which errors begin that are listed."""
 MOST_IDEAS: Final = 12
 MOST_VARIANTS: Final = 40
-_DEFINED: Final = (
-    "facility",
-    "discrimination",
-    "alpha",
-    "kr-20",
-    "idea",
-    "variants",
-)
+
+
+_WITHOUT: Final = {
+    Status.CARELESS: "report-careless",
+    Status.UNEXPLAINED: "report-unexplained",
+    Status.UNREADABLE: "report-hardly-readable",
+    Status.RIGHT: "report-right",
+}
+"""What is said of learners to whom no idea is told."""
 
 
 def html_of(report: ClassReport, title: str, words: Words) -> str:
@@ -69,7 +70,7 @@ class _Told:
             "report-learners": report.learners,
             "report-counted": report.counted,
             "report-blank": report.blank,
-            "report-without-paper": report.without_paper,
+            f"report-without-{report.source}": report.without_paper,
         }
         items = "".join(
             f"<li>{html.escape(self.words(message, count=number))}</li>"
@@ -92,9 +93,23 @@ class _Told:
         defined = "".join(
             f"<dt>{html.escape(self.words(f'report-term-{name}'))}</dt>"
             f"<dd>{html.escape(self.words(f'report-define-{name}', **self._assumed()))}</dd>\n"
-            for name in _DEFINED
+            for name in self._defined()
         )
         yield f"<dl>\n{defined}</dl>\n"
+
+    def _defined(self) -> Iterator[str]:
+        """The figures that are there."""
+        report = self.report
+        yield from ("share", "facility")
+        shown = {
+            "discrimination": any(one.discrimination is not None for one in report.items),
+            "alpha": report.alpha is not None,
+            "kr-20": report.kr_20 is not None,
+            "idea": bool(report.statuses),
+            "began": any(one.began for one in report.cells),
+            "variants": len(report.variants) > 1 and report.equally_hard is not None,
+        }
+        yield from (name for name, there in shown.items() if there)
 
     def _assumed(self) -> dict[str, str | int]:
         return {
@@ -145,12 +160,10 @@ class _Told:
         yield self._heading("report-ideas")
         told = report.ideas[:MOST_IDEAS]
         drawn = [Bar(self._named(names), number, str(number)) for names, number in told]
-        for status in (Status.CARELESS, Status.UNEXPLAINED, Status.RIGHT):
+        for status, message in _WITHOUT.items():
             number = report.statuses.get(status, 0)
             if number:
-                drawn.append(
-                    Bar(words(f"report-{status.value}"), number, str(number), strong=False)
-                )
+                drawn.append(Bar(words(message), number, str(number), strong=False))
         if drawn:
             yield self._chart(drawn, "report-chart-ideas")
         thoughts = dict.fromkeys(name for names, _ in told for pair in names for name in pair)
@@ -177,7 +190,7 @@ class _Told:
         lines = [tuple(self.words(f"report-column-{name}") for name in heads)]
         for cell in begun[:MOST_CELLS]:
             numbers = (cell.asked, cell.right, cell.followed, cell.began)
-            lines.append((cell.question, cell.cell, *map(str, numbers)))
+            lines.append((cell.question, cell.cell.said(self.words), *map(str, numbers)))
         yield plain(lines, self.words("report-table-began"), (2, 3, 4, 5))
 
     def _variants(self) -> Iterator[str]:

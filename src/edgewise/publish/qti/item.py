@@ -181,11 +181,11 @@ def _body(question: Question, words: Words) -> dict[str, object] | None:
     return None
 
 
-def _blanks(question: CellsQuestion) -> dict[tuple[int, str], Blank]:
+def _blanks(question: CellsQuestion, words: Words) -> dict[tuple[int, str], Blank]:
     return {
         (cell.row, cell.column): Blank(
             f"R{number}",
-            str(cell),
+            cell.said(words),
             (question.expected(heading),),
             len(question.expected(heading)),
         )
@@ -196,7 +196,7 @@ def _blanks(question: CellsQuestion) -> dict[tuple[int, str], Blank]:
 
 
 def _table(question: CellsQuestion, words: Words) -> tuple[tuple[Cell, ...], ...]:
-    blanks, trace = _blanks(question), question.trace
+    blanks, trace = _blanks(question, words), question.trace
     lines: list[tuple[Cell, ...]] = [(words("table-after-edge"), *question.columns)]
     for row in question.rows:
         edge = str(row) if row else words("table-start")
@@ -210,7 +210,7 @@ def _lane(question: CellsQuestion, words: Words) -> dict[str, object]:
     figure = Figure(question.trace, "timing", wish, question.rows, question.columns)
     drawn = without_lane(figure.drawing(), question.cells[0].column, words)
     about = f"{drawn.title.rstrip('.')}. {drawn.description}"
-    return {"picture": (svg(drawn), about), "blanks": tuple(_blanks(question).values())}
+    return {"picture": (svg(drawn), about), "blanks": tuple(_blanks(question, words).values())}
 
 
 def _choices(question: ChoiceQuestion, words: Words) -> dict[str, object]:

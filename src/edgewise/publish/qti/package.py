@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Iterable
+import zlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 from xml.etree import ElementTree as ET
 
 from edgewise.errors import EdgewiseError, Place
 from edgewise.practice.paper import Papers
+from edgewise.publish import output
 from edgewise.publish.qti import item as items
 from edgewise.publish.qti import markup
 from edgewise.publish.qti.item import Item
@@ -21,7 +24,8 @@ LARGEST: Final = 50_000_000
 """Bytes of a package, unpacked, at most."""
 MOST: Final = 20_000
 """Files in a package, at most."""
-_CONTENT: Final = {
+_WAYS: Final = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+_CONTENT: Final[dict[Version, str]] = {
     "2.1": "http://www.imsglobal.org/xsd/imscp_v1p1",
     "3.0": "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1",
 }
@@ -30,8 +34,6 @@ _SCHEMAS: Final = {
     "2.1": ("IMS Content", "1.1"),
     "3.0": ("QTI Package", "3.0.0"),
 }
-_WHEN: Final = (2000, 1, 1, 0, 0, 0)
-"""So that the same papers give the same bytes."""
 
 
 def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]:
@@ -58,22 +60,14 @@ def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]
 
 def packed(made: Iterable[Item], version: Version) -> bytes:
     """A package of items; the same items give the same bytes."""
-    file = io.BytesIO()
     contents = list(made)
-    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as package:
-
-        def add(name: str, content: bytes) -> None:
-            about = zipfile.ZipInfo(name, _WHEN)
-            about.compress_type = zipfile.ZIP_DEFLATED
-            package.writestr(about, content)
-
-        add(MANIFEST, _manifest(contents, version))
-        for one in contents:
-            picture = f"{one.identifier}.svg" if one.picture else ""
-            add(f"{one.identifier}.xml", markup.written(one, version, picture))
-            if one.picture:
-                add(picture, one.picture[0].encode())
-    return file.getvalue()
+    parts = [(MANIFEST, _manifest(contents, version))]
+    for one in contents:
+        picture = f"{one.identifier}.svg" if one.picture else ""
+        parts.append((f"{one.identifier}.xml", markup.written(one, version, picture)))
+        if one.picture:
+            parts.append((picture, one.picture[0].encode()))
+    return output.zipped(parts)
 
 
 def _manifest(contents: list[Item], version: Version) -> bytes:
@@ -103,39 +97,89 @@ def _manifest(contents: list[Item], version: Version) -> bytes:
     return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(root)
 
 
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A package that was read.
+
+    Parameters
+    ----------
+    version : str
+    items : tuple of Item
+        In the order of its manifest.
+    unchanged : bool
+        Whether these items, packed again, give the same bytes.
+    """
+
+    version: Version
+    items: tuple[Item, ...]
+    unchanged: bool
+
+
 def read(path: Path) -> tuple[Item, ...]:
-    """The items of a package that `packed` made, in the order of its manifest.
+    """The items of a package; see `opened`."""
+    return opened(path).items
+
+
+def opened(path: Path) -> Package:
+    """Read a package that `packed` made.
 
     Raises
     ------
     EdgewiseError
         It is no such package, or too large.
     """
+    place = Place(str(path))
+    contents = _unzipped(path, place)
+    try:
+        version, items = _version(contents), tuple(_items(contents))
+    except EdgewiseError as wrong:
+        raise wrong.placed(place) from None
+    except (KeyError, ValueError, IndexError, UnicodeDecodeError, RecursionError):
+        raise EdgewiseError(
+            "the package has items that edgewise did not write, or that were changed", place
+        ) from None
+    return Package(version, items, _unzip(packed(items, version)) == contents)
+
+
+def _unzipped(path: Path, place: Place) -> dict[str, bytes]:
+    """The files of a zip by name, within bounds: what its list says is not yet believed."""
     try:
         with zipfile.ZipFile(path) as package:
             about = package.infolist()
             if len(about) > MOST or sum(one.file_size for one in about) > LARGEST:
                 raise EdgewiseError(
                     f"the package is larger than {LARGEST:,} bytes or has more than {MOST:,} files",
-                    Place(str(path)),
+                    place,
                 )
-            contents = {one.filename: package.read(one) for one in about}
-    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError) as wrong:
-        raise EdgewiseError(f"a package is a zip file: {wrong}", Place(str(path))) from None
-    try:
-        return tuple(_items(contents))
-    except EdgewiseError as wrong:
-        raise wrong.placed(Place(str(path))) from None
-    except (KeyError, ValueError, IndexError, UnicodeDecodeError):
+            if len({one.filename for one in about}) < len(about):
+                raise EdgewiseError("the package has two files of the same name", place)
+            if any(one.compress_type not in _WAYS for one in about):
+                raise EdgewiseError("the package is compressed in a way that is not read", place)
+            # A file that holds more than the list says ends with the size that is said there.
+            return {one.filename: package.read(one) for one in about}
+    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, ValueError) as wrong:
+        raise EdgewiseError(f"a package is a zip file: {wrong}", place) from None
+
+
+def _unzip(content: bytes) -> dict[str, bytes]:
+    with zipfile.ZipFile(io.BytesIO(content)) as package:
+        return {one.filename: package.read(one) for one in package.infolist()}
+
+
+def _version(contents: Mapping[str, bytes]) -> Version:
+    if MANIFEST not in contents:
+        raise EdgewiseError(f"a package has a file {MANIFEST}; this one has none")
+    root = markup.parsed(contents[MANIFEST], "a manifest")
+    spaces: dict[str, Version] = {f"{{{space}}}manifest": v for v, space in _CONTENT.items()}
+    if root.tag not in spaces:
         raise EdgewiseError(
-            "the package has items that edgewise did not write, or that were changed",
-            Place(str(path)),
-        ) from None
+            f"found {root.tag[:80]}, expected the manifest of a package of QTI"
+            f" {' or '.join(_CONTENT)}"
+        )
+    return spaces[root.tag]
 
 
 def _items(contents: dict[str, bytes]) -> Iterable[Item]:
-    if MANIFEST not in contents:
-        raise EdgewiseError(f"a package has a file {MANIFEST}; this one has none")
     root = markup.parsed(contents[MANIFEST], "a manifest")
     pictures = {n: c.decode() for n, c in contents.items() if n.endswith(".svg")}
     for one in root.iter():

@@ -12,10 +12,11 @@ from functools import cached_property
 from math import ceil
 from typing import Final, Literal, TypeAlias, cast, get_args
 
-from edgewise.errors import EdgewiseError, close
+from edgewise.errors import EdgewiseError
 from edgewise.lesson.pieces import Stage
 from edgewise.publish.slides.deck import Picture, pictured
 from edgewise.publish.slides.shape import Box
+from edgewise.spelling import close
 from edgewise.trace import Trace
 from edgewise.views.diagram import block_diagram
 from edgewise.views.diagram import picture as diagram_picture

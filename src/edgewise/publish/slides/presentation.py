@@ -13,6 +13,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.errors import EdgewiseError
+from edgewise.publish import output
 from edgewise.publish.slides import placing, template
 from edgewise.publish.slides.deck import Deck, Line, Picture
 from edgewise.publish.slides.placing import Placed, PlacedPicture, PlacedTable
@@ -89,22 +90,8 @@ def presentation(
             progress(done, len(slides))
     file = io.BytesIO()
     made.save(file)
-    return _timeless(file.getvalue())
-
-
-def _timeless(package: bytes) -> bytes:
-    """The same package, its parts dated alike."""
-    packed = io.BytesIO()
-    with (
-        zipfile.ZipFile(io.BytesIO(package)) as given,
-        zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as made,
-    ):
-        for name in given.namelist():
-            entry = zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0))
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            entry.external_attr = 0o600 << 16
-            made.writestr(entry, given.read(name))
-    return packed.getvalue()
+    with zipfile.ZipFile(file) as dated:
+        return output.zipped((name, dated.read(name)) for name in dated.namelist())
 
 
 class _Writing:

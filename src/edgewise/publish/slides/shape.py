@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError, close
+from edgewise.errors import EdgewiseError
+from edgewise.spelling import close
 
 
 @dataclass(frozen=True, slots=True)

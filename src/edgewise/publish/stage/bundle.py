@@ -21,6 +21,7 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.pieces import Stage
+from edgewise.practice import next_row
 from edgewise.publish.stage import design_data, figure_template
 from edgewise.publish.stage.adder_rows import adders
 from edgewise.publish.stage.design_data import Data
@@ -38,8 +39,6 @@ OF_CIRCUIT: Final = (*design_data.OF_FLAT, "outputs", "names")
 SYMBOLS: Final[tuple[Style, ...]] = ("distinctive", "rectangular")
 MOST_DRAWN: Final = 60_000
 """Characters of a figure that is packed in the other symbols too."""
-_MISCONCEPTION_GATES: Final = 600
-"""Gates of a design whose wrong ideas are packed too."""
 
 
 @dataclass
@@ -156,19 +155,12 @@ class Packing:
 
     def _misconceptions(self, design: Design) -> Iterator[list[Any]]:
         """Each wrong idea that changes the next row: its thought and how it computes one."""
-        from edgewise.study.misconceptions import registry
-
-        if not design.edges or len(design.netlist.gates) > _MISCONCEPTION_GATES:
-            return
         names = [flip_flop.name for flip_flop in design.netlist.flip_flops]
-        own = _step(design)
-        for misconception, believed in registry.applicable(design):
+        for misconception, believed in next_row.ideas(design):
             theirs = [flip_flop.name for flip_flop in believed.netlist.flip_flops]
-            step = _step(believed)
-            if sorted(theirs) == sorted(names) and step != own:
-                flat, *fed = step
-                order = [theirs.index(name) for name in names]
-                yield [misconception.said(self.words), self._flat(flat), *fed, order]
+            flat, *fed = _step(believed)
+            order = [theirs.index(name) for name in names]
+            yield [misconception.said(self.words), self._flat(flat), *fed, order]
 
     def _flat(self, flat: Data) -> int:
         """Where a netlist is among those packed."""

@@ -20,6 +20,7 @@ from edgewise.lesson.claims import Statement
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.pieces import Stage
 from edgewise.lesson.steps import Step, Steps
+from edgewise.practice import identity
 from edgewise.publish import captions, look
 from edgewise.publish.stage import design_data, javascript
 from edgewise.publish.stage.bundle import Packing
@@ -160,6 +161,7 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
         },
         "claims": [design_data.claim(c.text, c.claim) for c in claims],
         "fade": wish.fade,
+        "lesson": identity.short(trace.design),
         **(
             {"steps": [[step.row, list(step.points), step.said] for step in steps]} if steps else {}
         ),

@@ -335,8 +335,8 @@ def _others(design: Design, operands: Mapping[str, int], names: Sequence[str]) -
 
 def _in_case(wrong: EdgewiseError, chosen: Mapping[str, int], place: Place | None) -> EdgewiseError:
     """The error, with the parameters of the case in which it arose."""
-    case = "".join(f"{name}={value}: " for name, value in chosen.items())
-    return wrong.within(case).placed(place)
+    case = ": ".join(f"{name}={value}" for name, value in chosen.items())
+    return (wrong.within(case) if case else wrong).placed(place)
 
 
 def _members(names: Sequence[str], design: Design, place: Place | None) -> tuple[str, ...]:

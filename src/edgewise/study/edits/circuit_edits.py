@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import count
 
 from edgewise.circuit import parts
+from edgewise.circuit.builder import Builder
 from edgewise.circuit.cover import Cover
-from edgewise.circuit.model import Circuit, Connection, Kind, Part, Signal
+from edgewise.circuit.model import Circuit, Connection, Kind, Part, Signal, Wire
 from edgewise.circuit.netlist import CONSTANTS, FlipFlop, Gate, Netlist
 from edgewise.design import Design, Feed, Phase
 
@@ -79,6 +81,39 @@ def without(part: Part, port: str) -> Part:
     connections = tuple(c for c in part.connections if c.port != port)
     kind = remade(part.kind, {c.port: len(c.signal) for c in connections})
     return replace(part, kind=kind, connections=connections)
+
+
+def driven(circuit: Circuit, output: str, gate: str, inputs: Sequence[str]) -> Circuit:
+    """The circuit with an output driven by a gate of some inputs, without what is then unread.
+
+    Examples
+    --------
+    >>> adder = parts.kind("half-adder", {}, {"a": 1, "b": 1}).inside
+    >>> [part.kind.name for part in driven(adder, "sum", "or", ("a", "b")).parts]
+    ['and', 'or']
+    """
+    taken = {part.name for part in circuit.parts}
+    name = next(free for number in count(1) if (free := f"{gate.upper()}{number}") not in taken)
+    signal = tuple(Wire(one) for one in inputs)
+    added = Builder(circuit.name).part(name, gate, {"in": signal})
+    outputs = tuple(
+        replace(one, signal=added["out"]) if one.name == output else one for one in circuit.outputs
+    )
+    return _read(replace(circuit, parts=(*circuit.parts, added.part), outputs=outputs))
+
+
+def _read(circuit: Circuit) -> Circuit:
+    """The circuit without the parts whose outputs nothing reads."""
+    reading = [bit for one in circuit.outputs for bit in one.signal]
+    reading += [bit for one in circuit.joins for bit in one.source]
+    reading += [b for p in circuit.parts for port in p.kind.ins for b in p.signal(port.name)]
+    read = set(reading)
+    kept = tuple(
+        part
+        for part in circuit.parts
+        if any(bit in read for port in part.kind.outs for bit in part.signal(port.name))
+    )
+    return circuit if kept == circuit.parts else _read(replace(circuit, parts=kept))
 
 
 def remade(kind: Kind, widths: Mapping[str, int], **settings: int | str) -> Kind:

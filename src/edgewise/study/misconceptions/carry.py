@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from edgewise.circuit.builder import Builder
-from edgewise.circuit.model import Adds, Circuit, Part, Signal, Tie, Wire
+from edgewise.circuit.model import Adds, Circuit, Kind, Part, Signal, Tie, Wire
 from edgewise.design import Design
 from edgewise.study.edits import circuit_edits
 from edgewise.study.misconceptions.misconception import COMMON, NEVER_CLEARED, Misconception
@@ -140,52 +140,35 @@ def _delayed_carry(circuit: Circuit, carries: tuple[Part, ...]) -> Circuit:
 
 def or_sum(design: Design) -> Design:
     """Full adders whose sum is the OR of their inputs."""
-    return _another_adder(design, _or_sum)
+    return _another_output(design, lambda adds: (adds.sum, "or", adds.inputs))
 
 
 def carry_of_two(design: Design) -> Design:
     """Full adders whose carry is a AND b."""
-    return _another_adder(design, _carry_of_two)
+    return _another_output(design, lambda adds: (adds.carry, "and", adds.inputs[:2]))
 
 
-Inside = Callable[[Builder, Signal, Signal, Signal], tuple[Signal, Signal]]
-"""Puts gates for three bits, and gives their sum and carry."""
+Driven = Callable[[Adds], tuple[str, str, tuple[str, ...]]]
+"""An output of an adder, the gate that drives it instead, and the inputs that this reads."""
 
 
-def _another_adder(design: Design, build: Inside) -> Design:
-    """The design with other gates inside each full adder."""
-    made: dict[Adds, Circuit] = {}
+def _another_output(design: Design, driven: Driven) -> Design:
+    """The design with another gate behind one output of each full adder; the other one stays.
+
+    So who has one wrong idea of the sum and one of the carry has both.
+    """
+    made: dict[int, Kind] = {}
 
     def swap(part: Part) -> Part:
-        adds = part.kind.adds
-        assert adds is not None
-        if adds not in made:
-            made[adds] = _adder_inside(adds, build)
-        return replace(part, kind=replace(part.kind, inside=made[adds]))
+        kind = part.kind
+        assert kind.adds is not None
+        assert kind.inside is not None
+        if id(kind) not in made:
+            inside = circuit_edits.driven(kind.inside, *driven(kind.adds))
+            made[id(kind)] = replace(kind, inside=inside)
+        return replace(part, kind=made[id(kind)])
 
     return each_part(design, _full, swap)
-
-
-def _adder_inside(adds: Adds, build: Inside) -> Circuit:
-    b = Builder("full adder")
-    one, other, carry = (b.input(port) for port in adds.inputs)
-    for port, signal in zip((adds.sum, adds.carry), build(b, one, other, carry), strict=True):
-        b.output(port, signal)
-    return b.circuit()
-
-
-def _or_sum(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
-    either = b.part("X1", "or", {"in": (*carry, *other, *a)})["out"]
-    pairs = [
-        b.part(f"G{i}", "and", {"in": p})["out"]
-        for i, p in enumerate(((*other, *a), (*carry, *other), (*carry, *a)))
-    ]
-    return either, b.part("OR", "or", {"in": tuple(wire for p in pairs for wire in p)})["out"]
-
-
-def _carry_of_two(b: Builder, a: Signal, other: Signal, carry: Signal) -> tuple[Signal, Signal]:
-    odd = b.part("X1", "xor", {"in": (*carry, *other, *a)})["out"]
-    return odd, b.part("G1", "and", {"in": (*other, *a)})["out"]
 
 
 MISCONCEPTIONS: Final = (

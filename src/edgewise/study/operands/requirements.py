@@ -13,7 +13,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, close, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 

@@ -11,9 +11,9 @@ from typing import Final
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
 from edgewise.views.diagram.picture import Picture
-from edgewise.views.diagram.spot import holder, spot
+from edgewise.views.diagram.spot import holder, rimmed, spot
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.shapes import Group, Line, Point
+from edgewise.views.drawing.shapes import Group, Point
 
 _SHAPE: Final[tuple[Point, ...]] = (
     (0, 0),
@@ -37,9 +37,7 @@ def flash(x: float, y: float, name: str = "", scale: float = 1.0) -> Group:
     'fault'
     """
     outline = tuple((dx * scale, dy * scale) for dx, dy in _SHAPE)
-    rim = Line(outline, theme.PAPER, _RIM * scale, fill=theme.PAPER, closed=True, round=True)
-    body = Line(outline, theme.BRICK, theme.HAIR, fill=theme.BRICK, closed=True, round=True)
-    return Group((rim, body), "fault", name, x, y)
+    return rimmed(outline, _RIM * scale, theme.BRICK, "fault", name, x, y)
 
 
 def flashes(picture: Picture, names: Sequence[str]) -> Iterator[Group]:

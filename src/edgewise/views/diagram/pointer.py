@@ -10,9 +10,9 @@ from typing import Final
 
 from edgewise.errors import EdgewiseError
 from edgewise.views.diagram.picture import Picture
-from edgewise.views.diagram.spot import spot
+from edgewise.views.diagram.spot import rimmed, spot
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.shapes import Group, Line, Point
+from edgewise.views.drawing.shapes import Group, Point
 
 SHAPE: Final[tuple[Point, ...]] = (
     (0, 0),
@@ -35,9 +35,7 @@ def pointer(x: float, y: float, name: str = "") -> Group:
     >>> pointer(40, 30, "FA.sum").kind
     'pointer'
     """
-    rim = Line(SHAPE, theme.PAPER, RIM, fill=theme.PAPER, closed=True, round=True)
-    body = Line(SHAPE, theme.INK, theme.HAIR, fill=theme.INK, closed=True, round=True)
-    return Group((rim, body), "pointer", name, x, y)
+    return rimmed(SHAPE, RIM, theme.INK, "pointer", name, x, y)
 
 
 def spots(picture: Picture, names: Sequence[str]) -> dict[str, Point]:

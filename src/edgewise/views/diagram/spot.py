@@ -1,4 +1,4 @@
-"""Spot: where in a picture the thing of a name is, for marks that point at it."""
+"""Spot: where in a picture the thing of a name is, and the look of marks that point at it."""
 
 from __future__ import annotations
 
@@ -7,11 +7,20 @@ from typing import Final
 from edgewise.views.diagram.elements import Element
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.shapes import Point
+from edgewise.views.drawing.shapes import Group, Line, Point
 
 _AWAY: Final = 9.0
 """Px from a pin along its wire."""
 _SIDES: Final = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
+
+
+def rimmed(  # noqa: PLR0913, PLR0917  a shape, its look, its place
+    outline: tuple[Point, ...], rim: float, ink: str, kind: str, name: str, x: float, y: float
+) -> Group:
+    """A filled mark with a pale rim that keeps it apart from the wires under it."""
+    pale = Line(outline, theme.PAPER, rim, fill=theme.PAPER, closed=True, round=True)
+    body = Line(outline, ink, theme.HAIR, fill=ink, closed=True, round=True)
+    return Group((pale, body), kind, name, x, y)
 
 
 def holder(name: str) -> str:

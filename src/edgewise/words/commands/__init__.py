@@ -1,17 +1,17 @@
-"""What commands say and why they refuse: a catalogue of its own, ``en.ftl`` here, English only."""
+"""What commands say and why something is refused: one file for each room in ``en/``.
+
+English only: another language is another folder, with the same files and messages.
+"""
 
 from __future__ import annotations
 
 from functools import lru_cache
 from importlib import resources
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
-from edgewise.words.messages import Fact, bundle_of, plain
+from edgewise.words.messages import Catalogue, Fact, sources_of
 
-if TYPE_CHECKING:
-    from fluent.runtime import FluentBundle
-
-FILE: Final = "en.ftl"
+LANGUAGE: Final = "en"
 
 
 def say(message: str, /, **facts: Fact) -> str:
@@ -28,19 +28,12 @@ def say(message: str, /, **facts: Fact) -> str:
     >>> say("option-twice", option="--with", name="n")
     '--with: n is given twice'
     """
-    pattern = _bundle().get_message(message).value
-    assert pattern is not None, message
-    text, wrong = _bundle().format_pattern(pattern, plain(facts))
-    if wrong:
-        raise KeyError(f"{FILE}, {message}: {wrong[0]}")
-    return str(text)
+    return _catalogue().say(message, facts)
 
 
 @lru_cache(maxsize=1)
-def _bundle() -> FluentBundle:
-    from fluent.runtime import FluentResource
-
-    bundle = bundle_of("en")
-    text = (resources.files(__package__ or "") / FILE).read_text("utf-8")
-    bundle.add_resource(FluentResource(text))
-    return bundle
+def _catalogue() -> Catalogue:
+    folder = resources.files(__package__ or "") / LANGUAGE
+    files = (file for file in folder.iterdir() if file.name.endswith(".ftl"))
+    texts = "".join(file.read_text("utf-8") for file in sorted(files, key=lambda f: f.name))
+    return Catalogue(LANGUAGE, sources_of(texts))

@@ -7,6 +7,7 @@
  */
 import { listed } from "./additions.js";
 import { h, set } from "./elements.js";
+import { Handing } from "./handing.js";
 import { X, fedAt, nextStored, settle } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -14,26 +15,31 @@ import { X, fedAt, nextStored, settle } from "./simulator.js";
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./actions.js").Store} Store */
 /** @typedef {import("./progress.js").Progress} Progress */
+/** @typedef {import("./attempts.js").Attempts} Attempts */
+/** @typedef {import("./attempts.js").End} End */
 /**
  * A wrong idea: its thought, the netlist of one who has it, and the order of its flip-flops.
  * @typedef {[string, Flat, number[]]} Misconception
  */
 /**
  * @typedef {{design: Compiled, stores: Store[], misconceptions: Misconception[], rows: Row[],
- *   bits: number[]}} Exercise
+ *   bits: number[], numbers: (number | bigint)[], start: number}} Exercise
  */
 /** @typedef {{flipFlop: number, label: string, button: HTMLButtonElement}} Blank */
 
 export class Prediction {
   /**
    * @param {import("./words.js").Words} words
-   * @param {Progress} progress @param {number} most  rows that can be left out; 0: all
+   * @param {Progress} progress @param {Attempts} attempts
+   * @param {number} most  rows that can be left out; 0: all
    * @param {() => number} here  the row shown
    * @param {(row: number) => void} changed  called when other rows may be seen
    */
-  constructor(words, progress, most, here, changed) {
+  constructor(words, progress, attempts, most, here, changed) {
     this.words = words;
     this.progress = progress;
+    this.attempts = attempts;
+    this.handing = new Handing(words, attempts);
     this.most = most;
     this.here = here;
     this.changed = changed;
@@ -48,8 +54,8 @@ export class Prediction {
     this.blanks = [];
     /** @type {(number | null)[]} */
     this.filled = [];
-    /** @type {Set<number>} */
-    this.tried = new Set();
+    /** The first try at each bit. @type {Map<number, number>} */
+    this.tried = new Map();
     /** @type {number[]} */
     this.expected = [];
     this.at = 0;
@@ -73,6 +79,7 @@ export class Prediction {
         ...(most ? [] : [button(words.say("stage-begin-here"), () => this.beginHere())]),
         this.stopping),
       this.sheet, this.verdict, this.choices, this.tally,
+      this.handing.element,
       h("div", { class: "row" }, button(words.say("stage-forget"), () => this.forget())));
     this.keys = h("div", { class: "keys", role: "group", "aria-label": words.say("stage-fill-in") },
       ...["0", "1", "X"].map((digit) => button(digit, () => this.press(digit))),
@@ -120,6 +127,7 @@ export class Prediction {
     this.left = left;
     this.own.clear();
     this.world = this.exercise.rows.slice(0, this.exercise.rows.length - left);
+    this.attempts.begin(this.exercise.numbers, this.exercise.start, this.world.length - 1);
     this.stopping.hidden = false;
     this.say("");
     this.next();
@@ -241,11 +249,21 @@ export class Prediction {
   /** Counts the first try at each bit. @param {number} flipFlop @param {number} bit */
   score(flipFlop, bit) {
     if (this.tried.has(flipFlop)) return;
-    this.tried.add(flipFlop);
+    this.tried.set(flipFlop, bit);
+    this.note("u");
     const { bits, right } = this.progress.reached;
     const hit = bit === this.expected[flipFlop] ? 1 : 0;
     this.progress.note({ bits: bits + 1, right: right + hit });
     this.count();
+  }
+
+  /** Keeps the first tries at a row, and what became of it. @param {End} end */
+  note(end) {
+    const tries = this.blanks.map(({ flipFlop }) => this.tried.get(flipFlop) ?? null);
+    const first = this.expected.map((bit, i) => this.tried.get(i) ?? bit);
+    const own = end === "o" ? this.blanks.map(({ flipFlop }) => this.filled[flipFlop]) : [];
+    const told = !tries.includes(null) && first.some((bit, i) => bit !== this.expected[i]);
+    this.attempts.note(end, tries, own, told ? this.fitting(first) : []);
   }
 
   /** The whole row is filled in. */
@@ -258,7 +276,8 @@ export class Prediction {
       this.say(own.length ? this.words.say("stage-row-right-from", { row, own: Math.max(...own) })
         : this.words.say("stage-row-right", { row }));
       const focused = this.sheet.contains(document.activeElement);
-      this.accept(this.expected);
+      const first = this.blanks.every(({ flipFlop }) => this.tried.get(flipFlop) === this.expected[flipFlop]);
+      this.accept(this.expected, first ? "s" : "c");
       if (focused && this.active) this.focus();
       return;
     }
@@ -272,34 +291,38 @@ export class Prediction {
       button(this.words.say("stage-go-on"), () => {
         this.own.add(row);
         this.say(this.words.say("stage-went-on", { row }));
-        this.accept(/** @type {number[]} */ (this.filled));
+        this.accept(/** @type {number[]} */ (this.filled), "o");
         this.focus();
       }),
       button(this.words.say("stage-show-follows"), () => {
         this.say(this.words.say("stage-as-follows", { row }));
-        this.accept(this.expected);
+        this.accept(this.expected, "f");
         this.focus();
       }));
   }
 
   /** One kind sentence, where the row is what a known wrong idea leads to. */
   ideas() {
+    const [one, other, ...more] = this.fitting(this.filled).map((i) => this.exercise?.misconceptions[i][0] || "");
+    if (!one || more.length) return [];
+    return [other ? this.words.say("stage-two-ideas", { one, other }) : this.words.say("stage-idea", { one })];
+  }
+
+  /** The wrong ideas that lead to a row. @param {(number | null)[]} row */
+  fitting(row) {
     const { exercise } = this;
     if (!exercise) return [];
     const k = this.world.length - 1;
     const stored = exercise.design.flipFlops.map(([, q]) => this.world[k][q]);
-    const thoughts = exercise.misconceptions
-      .filter((idea) => stepOf(idea, stored, exercise.bits, k).every((bit, i) => bit === this.filled[i]))
-      .map(([thought]) => thought);
-    const [one, other] = thoughts;
-    if (thoughts.length === 1) return [this.words.say("stage-idea", { one })];
-    return thoughts.length === 2 ? [this.words.say("stage-two-ideas", { one, other })] : [];
+    return exercise.misconceptions.flatMap((idea, number) =>
+      (stepOf(idea, stored, exercise.bits, k).every((bit, i) => bit === row[i]) ? [number] : []));
   }
 
-  /** @param {number[]} stored */
-  accept(stored) {
+  /** @param {number[]} stored @param {End} end */
+  accept(stored, end) {
     const { exercise } = this;
     if (!exercise) return;
+    this.note(end);
     const k = this.world.length;
     this.world.push(settle(exercise.design, stored, fedAt(exercise.design, exercise.bits, k)));
     this.next();
@@ -342,6 +365,7 @@ export class Prediction {
 
   forget() {
     this.progress.forget();
+    this.attempts.forget();
     this.level.value = "1";
     this.count();
     this.say(this.words.say("stage-forgotten"));
@@ -353,6 +377,7 @@ export class Prediction {
   }
 
   count() {
+    this.handing.update();
     const { bits, right, done } = this.progress.reached;
     const message = done ? "stage-tally-finished" : "stage-tally";
     this.tally.textContent = bits ? this.words.say(message, { right, bits, count: done }) : "";

@@ -5,6 +5,7 @@
  * Everything is computed here, from the compiled design; nothing is asked of any server.
  */
 import { actionOf } from "./actions.js";
+import { Attempts } from "./attempts.js";
 import { Prediction } from "./prediction.js";
 import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
@@ -30,6 +31,7 @@ import { Words } from "./words.js";
  * @property {{size: number, operands: Record<string, string>, row: number}} own  the lesson's run
  * @property {import("./formulas.js").Claim[]} claims
  * @property {number} fade
+ * @property {string} lesson  by which a code of attempts knows it
  * @property {import("./steps.js").Step[]} [steps]  those that the lesson writes out
  * @property {{language: string, messages: string}} words
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
@@ -93,7 +95,8 @@ export class Stage {
       this.go(this.row, false);
     });
     const page = where.page && `${where.page} ${data.id}`;
-    this.prediction = new Prediction(this.words, new Progress(page), data.fade, () => this.row, (row) => {
+    const attempts = new Attempts(page, data.lesson), progress = new Progress(page);
+    this.prediction = new Prediction(this.words, progress, attempts, data.fade, () => this.row, (row) => {
       this.pause();
       this.redraw();
       this.go(row, false);
@@ -166,7 +169,8 @@ export class Stage {
     this.numbers.recheck(this.data.claims, { design: this.size, rows: this.run, operands });
     this.prediction.set({
       design: this.size, stores: this.size.stores, misconceptions: this.size.misconceptions,
-      rows: this.run, bits: operandBits(this.size.operands, operands),
+      rows: this.run, bits: operandBits(this.size.operands, operands), start,
+      numbers: [...Object.values(this.size.parameters), ...this.size.operands.map(([name]) => operands[name])],
     });
     this.redraw();
     this.go(row, false);

@@ -1,0 +1,35 @@
+"""Listing: names in a message, with the word of the language between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import reduce
+
+from edgewise.errors import Fact, Message
+
+
+def either(names: Iterable[Fact]) -> Fact:
+    """Names of which one is expected.
+
+    Examples
+    --------
+    >>> print(either(["light", "heavy", "1..8"]))
+    light or heavy or 1..8
+    """
+    return _joined("list-either", names)
+
+
+def both(names: Iterable[Fact]) -> Fact:
+    """Names that are all meant.
+
+    Examples
+    --------
+    >>> print(both(["n", "x"]))
+    n and x
+    """
+    return _joined("list-both", names)
+
+
+def _joined(message: str, names: Iterable[Fact]) -> Fact:
+    first, *others = names
+    return reduce(lambda before, name: Message(message, before=before, name=name), others, first)

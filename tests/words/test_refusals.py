@@ -1,0 +1,126 @@
+"""Errors know facts; their words stand in the catalogue of what is refused, and nowhere else."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from edgewise.errors import EdgewiseError, Message, Place, Suggestion, TextError, nearest
+from edgewise.words import messages
+from tests.words.test_messages import COMMANDS, catalogue
+
+SOURCE = Path(messages.__file__).parents[1]
+ROOMS = ("circuit",)
+"""Where every error is raised with a `Message`."""
+PROSE = re.compile(r"[a-z,;:] +[a-z]|^[;:] |[a-z]{2}[,;:]? +$", re.IGNORECASE)
+"""Two words, or what joins a message to another."""
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def kinds(kind: type[EdgewiseError] = EdgewiseError) -> Iterator[str]:
+    """The name of every class of errors."""
+    yield kind.__name__
+    for deeper in kind.__subclasses__():
+        yield from kinds(deeper)
+
+
+def called(node: ast.AST) -> str:
+    """What a call calls, without the module that it stands in."""
+    if not isinstance(node, ast.Call):
+        return ""
+    return node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
+
+
+def prose(node: ast.AST) -> Iterator[str]:
+    """The words that stand in an expression, apart from the names of messages."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str) and PROSE.search(node.value):
+        yield node.value
+    inside = ast.iter_child_nodes(node)
+    if isinstance(node, ast.JoinedStr):
+        told = "".join(str(p.value) if isinstance(p, ast.Constant) else "x" for p in node.values)
+        yield from [told] if PROSE.search(told) else []
+        inside = iter([p for p in node.values if isinstance(p, ast.FormattedValue)])
+    for child in inside:
+        yield from prose(child)
+
+
+def sentences(tree: ast.AST, errors: frozenset[str]) -> Iterator[tuple[int, str]]:
+    """Words in what errors and messages are given, or in a variable that they are given."""
+    for scope in (n for n in ast.walk(tree) if isinstance(n, Function)):
+        made = [n for n in ast.walk(scope) if called(n) in {*errors, "Message"}]
+        calls = [n for n in made if isinstance(n, ast.Call)]
+        given = [a for n in calls for a in (*n.args, *(word.value for word in n.keywords))]
+        names = {n.id for one in given for n in ast.walk(one) if isinstance(n, ast.Name)}
+        kept = [
+            n.value
+            for n in ast.walk(scope)
+            if isinstance(n, ast.Assign)
+            and isinstance(n.value, ast.Constant | ast.JoinedStr | ast.IfExp | ast.BinOp)
+            and any(isinstance(t, ast.Name) and t.id in names for t in n.targets)
+        ]
+        for value in (*given, *kept):
+            yield from ((value.lineno, text) for text in prose(value))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_no_error_of_a_room_has_words_of_its_own(room: str) -> None:
+    errors = frozenset(kinds())
+    files = [SOURCE / room] if room.endswith(".py") else sorted((SOURCE / room).rglob("*.py"))
+    found = [
+        f"{file.relative_to(SOURCE)}:{line}: {text!r}"
+        for file in files
+        for line, text in sentences(ast.parse(file.read_bytes()), errors)
+    ]
+    assert not found, "\n" + "\n".join(found)
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        'raise TextError("no rain")',
+        'raise TextError(f"{x} rain")',
+        'hint = "; mend it"\n    raise TextError(Message("rain", hint=hint))',
+        'raise TextError(Message("rain", hint="" if x else f" by {x}s, or"))',
+        'yield parts.PartFault("found " + x)',
+    ],
+)
+def test_words_are_found_where_they_are_hidden(given: str) -> None:
+    tree = ast.parse(f"def wrong(x):\n    {given}")
+    assert list(sentences(tree, frozenset({"TextError", "PartFault"})))
+
+
+def test_each_message_is_given_its_facts() -> None:
+    wrong = []
+    facts = {name: {f.replace("-", "_") for f in of} for name, of in catalogue(COMMANDS).items()}
+    for file in sorted(SOURCE.rglob("*.py")):
+        for node in ast.walk(ast.parse(file.read_bytes())):
+            if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
+                continue
+            if node.func.id not in ("Message", "refused"):
+                continue
+            name = node.args[0].value if isinstance(node.args[0], ast.Constant) else None
+            given = {word.arg for word in node.keywords}
+            if isinstance(name, str) and None not in given and facts.get(name) != given:
+                wrong.append(f"{file.relative_to(SOURCE)}:{node.lineno}: {name}: {given}")
+    assert not wrong, "\n" + "\n".join(wrong)
+
+
+def test_an_error_keeps_its_facts_and_its_suggestion() -> None:
+    told = Message("in-part", part="FA", told=Message("setting-unknown", kind="not", name="widht",
+                   suggestion=nearest("widht", ["width"])))  # fmt: skip
+    wrong = TextError(told).placed(Place("rain.yaml", 3)).within("n=4")
+    assert wrong.suggestion == Suggestion(meant="width")
+    assert str(wrong) == (
+        "rain.yaml:3: n=4: part FA: not has no setting widht; did you mean width?"
+    )
+    assert TextError("rain").suggestion is None
+
+
+def test_words_are_looked_up_when_an_error_is_read() -> None:
+    wrong = EdgewiseError(Message("rain-unknown"))
+    with pytest.raises(KeyError, match="rain-unknown"):
+        _ = wrong.message
