@@ -45,6 +45,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "operands",
         "design",
         "trace",
+        "state_graph",
         "parameter",
         "importers",
         "shelf",

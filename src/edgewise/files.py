@@ -19,8 +19,8 @@ from typing import Final
 from edgewise.errors import EdgewiseError
 
 SUFFIXES: Final = frozenset(
-    {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
-    | {".gif", ".mp4", ".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
+    {".csv", ".eps", ".gif", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".mp4"}
+    | {".ods", ".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"
