@@ -23,6 +23,7 @@ import numpy as np
 import pytest
 import webvtt
 from numpy.typing import NDArray
+from PIL import Image
 from scipy.ndimage import gaussian_filter
 
 from edgewise import lesson
@@ -191,20 +192,20 @@ def test_captions_can_be_read(filmed: Filmed) -> None:
 
 def frames(path: Path) -> Iterator[tuple[int, Grey]]:
     """Each frame's number and its luma."""
-    with av.open(str(path)) as film:
+    with av.open(str(path), "r") as film:
         film.streams.video[0].thread_type = "AUTO"
         for number, frame in enumerate(film.decode(video=0)):
             plane = frame.planes[0]
-            rows = np.frombuffer(plane, np.uint8).reshape(plane.height, plane.line_size)
+            rows = np.frombuffer(memoryview(plane), np.uint8).reshape(-1, plane.line_size)
             yield number, rows[:, : plane.width].astype(np.float64)
 
 
 def grey(picture: bytes) -> Grey:
     """Luma of a PNG: BT.709, 16 to 235 (ITU-R BT.709-6, 3.3 and 3.4)."""
-    with av.open(io.BytesIO(picture)) as shown:
-        rgb = next(shown.decode(video=0)).to_ndarray(format="rgb24").astype(np.float64)
-    red, green, blue = rgb[..., 0], rgb[..., 1], rgb[..., 2]
-    return 16 + (0.2126 * red + 0.7152 * green + 0.0722 * blue) * 219 / 255
+    with Image.open(io.BytesIO(picture)) as shown:
+        rgb = np.asarray(shown.convert("RGB"), np.float64)
+    light: Grey = rgb @ np.array([0.2126, 0.7152, 0.0722])
+    return 16 + light * 219 / 255
 
 
 def similarity(a: Grey, b: Grey) -> float:
@@ -215,7 +216,8 @@ def similarity(a: Grey, b: Grey) -> float:
     """
 
     def mean(values: Grey) -> Grey:
-        return gaussian_filter(values, 1.5, truncate=3.5)
+        smooth: Grey = gaussian_filter(values, 1.5, truncate=3.5)
+        return smooth
 
     c1, c2 = (0.01 * 255) ** 2, (0.03 * 255) ** 2
     ma, mb = mean(a), mean(b)
@@ -287,9 +289,10 @@ def test_bits_read_from_the_picture_are_those_of_the_run(tmp_path: Path) -> None
         for net, across, colour in wires:
             assert weight_of(shown, across, colour) == trace.rows[row][net], (row, net)
         for net, (x, y, w, h) in cells:
-            edge = np.concatenate(
-                [shown[y : y + h, x : x + 2], shown[y : y + h, x + w - 2 : x + w]]
-            )
+            # In a small cell the digit leaves only one column of pixels free on each side.
+            free = 2 if w > 16 else 1
+            cell = shown[y : y + h, x : x + w]
+            edge = np.concatenate([cell[:, :free], cell[:, w - free :]])
             found = bit_of(edge)
             assert found == trace.rows[row][net], (row, net, edge.mean(), edge.std())
             read += 1
