@@ -1542,6 +1542,13 @@ slides-predict = Was steht nach Flanke { $edge } in { $names }?
 slides-answer = { $question }: Antwort
 slides-continued = { $title } ({ $number })
 slides-refuted = Widerlegt
+
+## Film
+
+film-unchanged = An Flanke { $edge } ändert sich nichts.
+film-captions = Untertitel
+film-chapters = Kapitel
+film-descriptions = Beschreibungen dessen, was zu sehen ist
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

@@ -1520,6 +1520,13 @@ slides-predict = What will { $names } hold after edge { $edge }?
 slides-answer = { $question }: answer
 slides-continued = { $title } ({ $number })
 slides-refuted = Refuted
+
+## Film
+
+film-unchanged = Nothing changes at edge { $edge }.
+film-captions = Captions
+film-chapters = Chapters
+film-descriptions = Descriptions of what is to be seen
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }
