@@ -1549,6 +1549,89 @@ film-unchanged = An Flanke { $edge } ändert sich nichts.
 film-captions = Untertitel
 film-chapters = Kapitel
 film-descriptions = Beschreibungen dessen, was zu sehen ist
+## Hardware descriptions, and submissions judged
+
+hdl-reset = { $name } setzt asynchron zurück: verstanden als Rücksetzen am Anfang, danach inaktiv
+hdl-falling = alles wird an der fallenden Flanke von { $name } gespeichert: das ist die Taktflanke
+hdl-blocking = { $name }: eine blockierende Zuweisung in einem getakteten Block
+hdl-sensitivity = in der Sensitivitätsliste fehlt { $name }
+hdl-truncation = { $name }
+hdl-unused = der Eingang { $name } wird nicht benutzt
+hdl-gated = der Takt { $name } geht durch ein Gatter
+judged-title = Beurteilte Abgaben: { $title }
+judged-count = { $count ->
+    [one] { $count } Abgabe
+   *[other] { $count } Abgaben
+  }
+judged-count-right = { $count } richtig
+judged-count-wrong = { $count } falsch
+judged-count-undecided = { $count } unentschieden
+judged-count-refused = { $count } nicht beurteilt
+judged-right = richtig: für alle Operanden als gleich bewiesen
+judged-undecided = innerhalb der Zeitgrenze nicht entschieden
+judged-refused = nicht beurteilt: { $reason }
+judged-wrong = falsch: { $count ->
+    [0] {""}
+   *[other] für { $operands } ist{" "}
+  }{ $answer }{ $count ->
+    [0] {" "}ist
+   *[other] {""}
+  } { $clocked ->
+    [yes] nach Flanke { $edge }{" "}
+   *[no] {""}
+  }{ $found } und sollte { $should } sein
+judged-unfinished = die Zeitgrenze hat die Suche nach einer Erklärung beendet
+judged-unexplained = nichts, was versucht wurde, erklärt es: keine Fehlvorstellung, keine zwei zusammen, kein einzelner Fehler
+judged-start = richtig, wenn alles Gespeicherte mit 0 beginnt, für alle Operanden: ein Anfangswert oder ein Rücksetzen fehlt
+judged-late = richtig, aber eine Flanke zu spät, für alle Operanden
+judged-early = richtig, aber eine Flanke zu früh, für alle Operanden
+judged-inverted = richtig, aber { $names } { $count ->
+    [one] ist
+   *[other] sind
+  } invertiert, für alle Operanden
+judged-low = richtig, aber { $names } { $count ->
+    [one] wird
+   *[other] werden
+  } als aktiv bei 0 verstanden, für alle Operanden
+judged-reversed = richtig, aber die Bits von { $names } stehen in umgekehrter Reihenfolge, für alle Operanden
+judged-exchanged = richtig, aber { $names } sind vertauscht, für alle Operanden
+judged-idea = tut genau das, wozu { $count ->
+    [one] die Vorstellung { $ideas } führt
+   *[other] die Vorstellungen { $ideas } zusammen führen
+  }, für alle Operanden
+judged-fault = tut genau das, was der Entwurf mit einem einzelnen Fehler tut, für alle Operanden: { $fault }
+judged-port-near = Anschluss { $port } gilt als { $name }
+judged-port-alone = Anschluss { $port } gilt als { $name }, der einzige dieser Breite, der übrig ist
+judged-port-order = Anschluss { $port } gilt als { $name }, nach der Reihenfolge der Anschlüsse
+judged-port-tried = Anschluss { $port } gilt als { $name }: mit diesen Anschlüssen ist es richtig
+judged-reset = { $name } setzt an einer Flanke zurück, bei { $level }: verstanden als Rücksetzen am Anfang, danach inaktiv
+judged-lane-design = { $name }: Entwurf
+judged-lane-submitted = { $name }: Abgabe
+judged-lane-differs = verschieden
+judged-column-edge = Nach Flanke
+judged-errors = Fehler
+judged-error = Fehler { $number }: { $count ->
+    [one] { $count } Abgabe
+   *[other] { $count } Abgaben
+  }
+judged-alike = Diese geben für alle Operanden die gleichen Antworten; das wurde bewiesen.
+judged-drawn = { $file } neben dem Entwurf, { $operands }. Die ersten verschiedenen Bits stehen nach Flanke { $edge }.
+judged-drawn-start = { $file } neben dem Entwurf, { $operands }.
+judged-all = Alle Abgaben
+judged-table-all = Jede Abgabe und ihr Urteil
+judged-table-remarks = Stellen zum Ansehen, nach Datei und Zeile
+judged-column-file = Datei
+judged-column-verdict = Urteil
+judged-column-group = Fehler
+judged-column-why = Warum
+judged-column-remarks = Anzusehen
+judged-verdict-right = richtig
+judged-verdict-wrong = falsch
+judged-verdict-undecided = unentschieden
+judged-verdict-refused = nicht beurteilt
+judged-remarks = Worauf Prüfende achten
+judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

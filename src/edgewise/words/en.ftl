@@ -1527,6 +1527,86 @@ film-unchanged = Nothing changes at edge { $edge }.
 film-captions = Captions
 film-chapters = Chapters
 film-descriptions = Descriptions of what is to be seen
+## Hardware descriptions, and submissions judged
+
+hdl-reset = { $name } resets asynchronously: understood as a reset at the start, and then inactive
+hdl-falling = everything is stored at the falling edge of { $name }: that is the clock edge
+hdl-blocking = { $name }: a blocking assignment in a clocked block
+hdl-sensitivity = the sensitivity list lacks { $name }
+hdl-truncation = { $name }
+hdl-unused = input { $name } is not used
+hdl-gated = the clock { $name } passes through a gate
+judged-title = Submissions judged: { $title }
+judged-count = { $count ->
+    [one] { $count } submission
+   *[other] { $count } submissions
+  }
+judged-count-right = { $count } right
+judged-count-wrong = { $count } wrong
+judged-count-undecided = { $count } undecided
+judged-count-refused = { $count } not judged
+judged-right = right: proved equal for all operands
+judged-undecided = undecided within the time limit
+judged-refused = not judged: { $reason }
+judged-wrong = wrong: { $count ->
+    [0] {""}
+   *[other] for { $operands },{" "}
+  }{ $answer } is { $found }{ $clocked ->
+    [yes] {" "}after edge { $edge }
+   *[no] {""}
+  } and should be { $should }
+judged-unfinished = the time limit ended the search for what explains it
+judged-unexplained = nothing that was tried explains it: no misconception, no two of them together, no single fault
+judged-start = right if all that stores starts at 0, for all operands: an initial value or a reset is missing
+judged-late = right, but one edge late, for all operands
+judged-early = right, but one edge early, for all operands
+judged-inverted = right, but { $names } { $count ->
+    [one] is
+   *[other] are
+  } inverted, for all operands
+judged-low = right, but { $names } { $count ->
+    [one] is
+   *[other] are
+  } taken as active low, for all operands
+judged-reversed = right, but the bits of { $names } are reversed, for all operands
+judged-exchanged = right, but { $names } are exchanged, for all operands
+judged-idea = does exactly what { $count ->
+    [one] the idea { $ideas } leads
+   *[other] the ideas { $ideas } together lead
+  } to, for all operands
+judged-fault = does exactly what the design does with a single fault, for all operands: { $fault }
+judged-port-near = port { $port } is taken for { $name }
+judged-port-alone = port { $port } is taken for { $name }, the only one left of its width
+judged-port-order = port { $port } is taken for { $name }, by the order of the ports
+judged-port-tried = port { $port } is taken for { $name }: with these ports it is right
+judged-reset = { $name } resets at an edge where it is { $level }: understood as a reset at the start, and then inactive
+judged-lane-design = { $name }: design
+judged-lane-submitted = { $name }: submitted
+judged-lane-differs = differs
+judged-column-edge = After edge
+judged-errors = Errors
+judged-error = Error { $number }: { $count ->
+    [one] { $count } submission
+   *[other] { $count } submissions
+  }
+judged-alike = These give the same answers for all operands, which was proved.
+judged-drawn = { $file } beside the design, { $operands }. The first bits that differ stand after edge { $edge }.
+judged-drawn-start = { $file } beside the design, { $operands }.
+judged-all = Every submission
+judged-table-all = Every submission and its verdict
+judged-table-remarks = Places to look at, by file and line
+judged-column-file = File
+judged-column-verdict = Verdict
+judged-column-group = Error
+judged-column-why = Why
+judged-column-remarks = To look at
+judged-verdict-right = right
+judged-verdict-wrong = wrong
+judged-verdict-undecided = undecided
+judged-verdict-refused = not judged
+judged-remarks = What an examiner looks for
+judged-remarks-note = These say nothing about whether a submission is right.
+judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

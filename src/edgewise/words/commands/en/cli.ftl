@@ -52,6 +52,10 @@ import-file = { $out } is the name of a file; -o names a folder, and a package i
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
 
+## verify
+
+verify-file = { $out } is the name of a file; -o names a folder, for a page and a table of all submissions: -o { $folder }
+
 ## compare
 
 comparing-chart-missing = -o names the file of a chart; add --chart time, area or area-delay
