@@ -30,6 +30,17 @@ def both(names: Iterable[Fact]) -> Fact:
     return _joined("list-both", names)
 
 
+def clauses(told: Iterable[Fact]) -> Fact:
+    """Sentences that stand in one.
+
+    Examples
+    --------
+    >>> print(clauses(["a has 4 bits", "b is missing"]))
+    a has 4 bits; b is missing
+    """
+    return _joined("list-clauses", told)
+
+
 def _joined(message: str, names: Iterable[Fact]) -> Fact:
-    first, *others = names
+    first, *others = tuple(names) or ("",)
     return reduce(lambda before, name: Message(message, before=before, name=name), others, first)

@@ -29,7 +29,7 @@ from edgewise.engines.symbolic.specification import Lowered, Named, Unsupported,
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Row, unroll
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import UnknownBit
+from edgewise.errors import Message, UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
 from edgewise.study.claims.evidence import Evidence
 from edgewise.study.claims.run import Run
@@ -371,4 +371,4 @@ class _Timed:
         if self.progress is not None:
             self.progress(done, total)
         if done < total and time.monotonic() >= self.until:
-            raise TimeUp("the time was up")
+            raise TimeUp(Message("time-up"))

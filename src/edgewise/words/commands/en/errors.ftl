@@ -6,6 +6,7 @@ suggestion-there = ; there is: { $names }{ $left ->
    *[other] , …
   }
 list-either = { $before } or { $name }
+list-clauses = { $before }; { $name }
 list-both = { $before } and { $name }
 within = { $what }: { $told }
 errors-left = and { NUMBER($count, useGrouping: "true") } { $count ->
