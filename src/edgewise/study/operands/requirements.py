@@ -7,13 +7,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Suggestion, nearest, raise_all
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
@@ -133,11 +132,16 @@ def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | Edgew
 def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
     widths = {operand.name: operand.width for operand in design.operands}
     if name not in widths:
-        return DesignError(f"there is no operand {name}{nearest(name, widths)}")
+        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, widths)))
     if not 0 <= value < 1 << widths[name]:
         return DesignError(
-            f"operand {name} is {value}; the range is 0..{(1 << widths[name]) - 1} in"
-            f" {count(widths[name], 'bit')}"
+            Message(
+                "operand-range",
+                name=name,
+                value=value,
+                most=(1 << widths[name]) - 1,
+                width=widths[name],
+            )
         )
     return asked.terms.all_of(
         asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
@@ -147,7 +151,7 @@ def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | Edg
 def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
     bits = design.netlist.outputs.get("sum")
     if bits is None:
-        return DesignError(f"{design.name} has no output named sum, so none that {how}")
+        return DesignError(Message("sum-missing", design=design.name, how=how))
     number = total(asked.terms, Space.of(design))
     return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
 
@@ -169,8 +173,8 @@ def _feature(text: str, asked: Criteria) -> Term:
         if match:
             return make(asked, *match.groups())
     meant = close(text, FEATURES)
-    known = f"; did you mean {meant}?" if meant else f"; features are {', '.join(FEATURES)}"
-    raise DesignError(f"{text} is not a feature{known}")
+    known = Suggestion(meant) if meant else Message("features-there", names=", ".join(FEATURES))
+    raise DesignError(Message("feature-unknown", name=text, known=known))
 
 
 def _runs(asked: Criteria, places: str) -> Term:
@@ -204,12 +208,12 @@ def _misconception(asked: Criteria, name: str) -> Term:
     known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
         there = nearest(name, known)
-        raise DesignError(f"misconception {name}: none of that name applies here{there}")
+        raise DesignError(Message("misconception-inapplicable", name=name, suggestion=there))
     return known[name]
 
 
 def _lacking(feature: str, part: str) -> DesignError:
-    return DesignError(f"{feature}: the design has no {part} whose sum gets into the answer")
+    return DesignError(Message("feature-inapplicable", feature=feature, part=part))
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
