@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from edgewise.errors import Fact, Message
@@ -28,6 +28,17 @@ def both(names: Iterable[Fact]) -> Fact:
     n and x
     """
     return _joined("list-both", names)
+
+
+def choice(names: Sequence[str]) -> Fact:
+    """Names of which one is expected, with commas between all but the last two.
+
+    Examples
+    --------
+    >>> print(choice(["wedge", "hidden", "wires"]))
+    wedge, hidden or wires
+    """
+    return either((", ".join(names[:-1]), names[-1]))
 
 
 def clauses(told: Iterable[Fact]) -> Fact:

@@ -15,7 +15,7 @@ from edgewise.words import messages
 from tests.words.test_messages import COMMANDS, catalogue
 
 SOURCE = Path(messages.__file__).parents[1]
-ROOMS = ("circuit", "engines", "study")
+ROOMS = ("circuit", "engines", "lesson", "study", "views", "files.py", "trace.py")
 """Where every error is raised with a `Message`."""
 PROSE = re.compile(r"[a-z,;:] +[a-z]|^[;:] |[a-z]{2}[,;:]? +$", re.IGNORECASE)
 """Two words, or what joins a message to another."""

@@ -24,6 +24,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.lab.wiring.check import Checked
@@ -72,7 +73,7 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if parts not in FAMILIES:
         raise refused("wire-family", found=parts, known=", ".join(FAMILIES))
     if out is not None:
-        files.check_suffix(out, SHEETS, "a bench sheet is written as .pdf or .html")
+        files.check_suffix(out, SHEETS, Message("written-sheet"))
     else:
         refuse_idle(context, "without -o", "--language", "--paper")
     if check:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, cast, get_args
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.listing import choice
 from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
@@ -86,12 +87,14 @@ def check(name: str, wish: Wish) -> None:
     """
     errors = []
     if name not in NAMES:
-        errors.append(EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}"))
+        errors.append(
+            EdgewiseError(Message("figure-unknown", name=name, suggestion=nearest(name, NAMES)))
+        )
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:
         if found not in allowed:
-            expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-            errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
+            told = Message("choice-expected", name=option, found=found, expected=choice(allowed))
+            errors.append(EdgewiseError(told))
     raise_all(errors)
 
 

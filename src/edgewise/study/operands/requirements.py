@@ -12,10 +12,19 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, Message, Suggestion, nearest, raise_all
+from edgewise.errors import (
+    DesignError,
+    EdgewiseError,
+    Fact,
+    Message,
+    Suggestion,
+    nearest,
+    raise_all,
+)
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
+from edgewise.words.lists import equations
 
 FEATURES: Final = (
     "carry chain 4",
@@ -25,6 +34,7 @@ FEATURES: Final = (
     "misconception carry-dropped",
 )
 """One example of each kind of feature."""
+_OF_MISCONCEPTION: Final = "misconception "
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +66,13 @@ class Wish:
     high: int | None = None
 
     def __str__(self) -> str:
-        said = [f"{name} = {value}" for name, value in self.fixed.items()]
+        said: list[Fact] = [equations(self.fixed.items())] if self.fixed else []
         said += self.features
-        said += [f"a sum that {self.sum}"] if self.sum else []
-        if self.low is not None and self.high is not None:
-            said.append(f"operands {self.low} to {self.high}")
-        elif self.low is not None or self.high is not None:
-            said.append(f"operands {'from' if self.high is None else 'up to'} {self._bound}")
-        return ", ".join(said)
-
-    @property
-    def _bound(self) -> int | None:
-        return self.low if self.high is None else self.high
+        said += [Message("wish-sum", sum=self.sum)] if self.sum else []
+        ends = {"low": self.low, "high": self.high}
+        given: dict[str, Fact] = {name: end for name, end in ends.items() if end is not None}
+        said += [Message(f"wish-{'-'.join(given)}", **given)] if given else []
+        return ", ".join(map(str, said))
 
 
 def wanted(design: Design, wish: Wish, asked: Criteria) -> Term:
@@ -174,7 +179,7 @@ def _feature(text: str, asked: Criteria) -> Term:
             return make(asked, *match.groups())
     meant = close(text, FEATURES)
     known = Suggestion(meant) if meant else Message("features-there", names=", ".join(FEATURES))
-    raise DesignError(Message("feature-unknown", name=text, known=known))
+    raise DesignError(Message("feature-unknown", feature=text, known=known))
 
 
 def _runs(asked: Criteria, places: str) -> Term:
@@ -208,7 +213,11 @@ def _misconception(asked: Criteria, name: str) -> Term:
     known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
         there = nearest(name, known)
-        raise DesignError(Message("misconception-inapplicable", name=name, suggestion=there))
+        raise DesignError(
+            Message(
+                "misconception-inapplicable", feature=_OF_MISCONCEPTION + name, suggestion=there
+            )
+        )
     return known[name]
 
 
@@ -221,7 +230,7 @@ _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
     (r"no carry", _no_carry),
     (r"all rows", _all_rows),
     (r"row ([01]{3})", _row),
-    (r"misconception (\S+)", _misconception),
+    (rf"{_OF_MISCONCEPTION}(\S+)", _misconception),
 )
 
 

@@ -135,5 +135,6 @@ break-no = no
 ## What a command prints
 
 print-letter = { $what } has { $letter } (U+{ $code }), which { $encoding } lacks; set the environment variable PYTHONIOENCODING=utf-8
+written-sheet = a bench sheet is written as .pdf or .html
 wire-family = --parts: there is no family { $found }; there is { $known }
 wire-language = --language: a sheet is written in { $known }; found { $found }

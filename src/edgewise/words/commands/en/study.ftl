@@ -109,10 +109,14 @@ misconception-unknown = there is no misconception { $name }{ $suggestion }
 
 ## requirements
 
-feature-unknown = { $name } is not a feature{ $known }
+wish-sum = a sum that { $sum }
+wish-low = operands from { $low }
+wish-high = operands up to { $high }
+wish-low-high = operands { $low } to { $high }
+feature-unknown = { $feature } is not a feature{ $known }
 features-there = ; features are { $names }
 sum-missing = { $design } has no output named sum, so none that { $how }
-misconception-inapplicable = misconception { $name }: none of that name applies here{ $suggestion }
+misconception-inapplicable = { $feature }: none of that name applies here{ $suggestion }
 feature-inapplicable = { $feature }: the design has no { $part } whose sum gets into the answer
 
 ## run
