@@ -78,7 +78,7 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
         refuse_idle(context, "without -o", "--language", "--paper")
     if check:
         refuse_idle(context, "with --check", "--operands", "--out")
-    check_paper(paper, "a bench sheet is printed on")
+    check_paper(paper, "sheet")
     if language not in messages.LANGUAGES:
         raise refused("wire-language", found=language, known=" or ".join(messages.LANGUAGES))
     sheet, checked = _wired(name, with_, operands)

@@ -93,7 +93,7 @@ def check(name: str, wish: Wish) -> None:
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:
         if found not in allowed:
-            told = Message("choice-expected", name=option, found=found, expected=choice(allowed))
+            told = Message("value-expected", name=option, found=found, expected=choice(allowed))
             errors.append(EdgewiseError(told))
     raise_all(errors)
 

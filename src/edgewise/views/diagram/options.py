@@ -73,7 +73,7 @@ def manner(
             errors.append(
                 EdgewiseError(
                     Message(
-                        "choice-expected", name=option, found=repr(found), expected=choice(words)
+                        "value-expected", name=option, found=repr(found), expected=choice(words)
                     )
                 )
             )

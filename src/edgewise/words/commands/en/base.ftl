@@ -8,6 +8,12 @@ written-otherwise = can't write { $path }: its name { $found ->
   }; { $expected }
 unwritten = can't write { $path }: { $why }
 
+## numerals
+
+number-long = { $name }: found a number of { NUMBER($count, useGrouping: "true") } characters; the limit is { NUMBER($most, useGrouping: "true") }
+range-unread = { $name }: found { $found }{ $hint }
+range-meant = ; write { $range }
+
 ## trace
 
 row-unknown = there is no row { $row }: { $last ->

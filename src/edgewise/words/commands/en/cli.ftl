@@ -11,8 +11,6 @@ option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
 option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
-option-range-meant = { $option }: found { $found }{ $meant }
-option-word = { $option } is { $found }; expected { $allowed }
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }

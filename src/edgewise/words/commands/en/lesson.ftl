@@ -98,7 +98,6 @@ operand-expected = { $name }: found { $found }, expected a number or a list of n
 ## law
 
 law-over-absent = law needs the parameters it is over, as in over: {"{"}n: 1..16{"}"}
-range-unread = { $name }: found { $found }{ $hint }
 range-form = , expected low..high
 law-false = the law "{ $quantity } = { $formula }" is false for { $case }: { $quantity } is { $count }, expected { $expected }{ $found }
 law-found = ; { $quantity } = { $law } ({ $checked })

@@ -69,7 +69,6 @@ wire-undrawn = no wire of this figure carries { $name }; name a net between two 
 
 ## registry
 
-choice-expected = { $name } is { $found }; expected { $expected }
 figure-unknown = there is no figure { $name }{ $suggestion }
 
 ## selection
