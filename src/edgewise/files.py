@@ -19,7 +19,7 @@ from typing import Final
 from edgewise.errors import EdgewiseError, Fact, Message
 
 SUFFIXES: Final = frozenset(
-    {".csv", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
+    {".csv", ".eps", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
     | {".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""

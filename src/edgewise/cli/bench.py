@@ -25,6 +25,7 @@ from edgewise.cli.options import (
     refused,
 )
 from edgewise.errors import Message
+from edgewise.listing import either
 
 if TYPE_CHECKING:
     from edgewise.lab.wiring.check import Checked
@@ -73,7 +74,9 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if parts not in FAMILIES:
         raise refused("wire-family", found=parts, known=", ".join(FAMILIES))
     if out is not None:
-        files.check_suffix(out, SHEETS, Message("written-sheet"))
+        files.check_suffix(
+            out, SHEETS, Message("written-as", kind="sheet", suffixes=either(SHEETS))
+        )
     else:
         refuse_idle(context, "without -o", "--language", "--paper")
     if check:

@@ -10,6 +10,19 @@ from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
+from edgewise.cli.inside import (
+    Before,
+    Inside,
+    Late,
+    Outcome,
+    Period,
+    Pulses,
+    Seed,
+    Spread,
+    When,
+    moment_of,
+    refuse_without,
+)
 from edgewise.cli.options import (
     Json,
     Name,
@@ -34,6 +47,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
+    from edgewise.inside import Inside as Moment
     from edgewise.study.cost.critical_path import Path as CriticalPath
     from edgewise.trace import Trace
 
@@ -148,33 +162,78 @@ def _show_coverage(run: Trace, *, as_json: bool) -> None:
     print_sentences(found.sentences())
 
 
+Model = Annotated[
+    str,
+    typer.Option(
+        metavar="MODEL",
+        help="Of delays: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
+    ),
+]
+
+
 @app.command(
     epilog=examples(
         "trace serial-adder --operands a=22,b=43",
         "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
+        "trace serial-adder --operands a=22,b=43 --inside 8 --model 74hc",
+        "trace carry-skip-adder --operands a=1,b=15 --inside 0 --before a=0,b=15",
     )
 )
-def trace(
+def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Operands = "",
     columns: Annotated[str, typer.Option(metavar="A,C,S", help="The nets and words to show.")] = "",
     as_json: Json = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Print comma-separated values.")] = False,
+    inside: Inside = "",
+    model: Model = "unit-gate",
+    period: Period = "",
+    pulses: Pulses = "inertial",
+    spread: Spread = 0,
+    seed: Seed = 1,
+    when: When = "",
+    late: Late = "",
+    outcome: Outcome = "X",
+    before: Before = "",
 ) -> None:
-    """Compute a run: what every register and net holds after every clock edge."""
+    """Compute a run: what every register and net holds after every clock edge.
+
+    With --inside, every change of every net between two edges, with the delays of a model.
+    """
     if as_json and as_csv:
         raise refused("trace-both")
+    refuse_without(context, inside, "--model")
     run = run_of(name, with_, operands)
-    chosen = names_of(columns)
-    warn_of_gating(run)
-    if as_json:
-        print(run.json(chosen))
-    elif as_csv:
-        exactly(run.csv(chosen), "the table")
+    shown: Trace | Moment = run
+    if inside:
+        shown = moment_of(
+            run,
+            name,
+            with_,
+            inside=inside,
+            model=model,
+            period=period,
+            pulses=pulses,
+            spread=spread,
+            seed=seed,
+            when=when,
+            late=late,
+            outcome=outcome,
+            before=before,
+        )
     else:
-        print(run.text(chosen))
-        print(outcome(run))
+        warn_of_gating(run)
+    chosen = names_of(columns)
+    if as_json:
+        print(shown.json(chosen))
+    elif as_csv:
+        exactly(shown.csv(chosen), "the table")
+    else:
+        print(shown.text(chosen))
+        if not inside:
+            print(result(run))
 
 
 def warn_of_gating(run: Trace) -> None:
@@ -185,7 +244,7 @@ def warn_of_gating(run: Trace) -> None:
         print(f"warning: {gating.warning(found)}", file=sys.stderr)
 
 
-def outcome(run: Trace) -> str:
+def result(run: Trace) -> str:
     """What the design was to compute, and what it gave, a line for each output."""
     expected = run.design.expected(run.operands)
     lines = [""]
@@ -208,6 +267,7 @@ def outcome(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
+        "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
     )
 )
@@ -220,14 +280,17 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             "-o",
             "--out",
             metavar="FILE",
-            help="Ends in .svg, .png or .pdf; else DESIGN-FIGURE.svg.",
+            help="Ends in .svg, .png, .pdf or .eps; else DESIGN-FIGURE.svg.",
         ),
     ] = None,
     with_: With = "",
     operands: Operands = "",
-    figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
+    figure: Annotated[
+        str, typer.Option(help="diagram, timing, table, filmstrip or states.")
+    ] = "diagram",
     after: Annotated[
-        int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
+        int | None,
+        typer.Option(metavar="K", help="Diagram: the row, the last unless given; states: whose."),
     ] = None,
     rows: Annotated[
         str, typer.Option(metavar="6..12", help="Other figures: the rows; all unless given.")
@@ -255,8 +318,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         float | None,
         typer.Option(help="PNG: pixels for each px; 2 unless given, less for a very large figure."),
     ] = None,
-    outlined: Annotated[
-        bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
+    text: Annotated[
+        bool, typer.Option("--text", help="SVG: keep text, which needs the typefaces to be read.")
     ] = False,
     width: Annotated[
         str,
@@ -266,9 +329,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         ),
     ] = "",
 ) -> None:
-    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
+    """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
-    A block diagram without operands shows the circuit at its start, its inputs unknown.
+    A block diagram without operands shows the circuit at its start, its inputs unknown; a state
+    diagram needs none unless a row is marked, --after K.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
@@ -281,18 +345,22 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure == "diagram" and not operands and after is None:
+    if figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
         warn_of_gating(run)
+    if figure == "states":
+        from edgewise.engines.state_space import graph
+
+        wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
-    export.write(drawing, out, scale=scale, outlined=outlined, column=place)
+    export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
         print(found.text(), end="\n\n")
     print(out)
@@ -303,6 +371,7 @@ _IDLE: Final = {
     "timing": ("--after", "--open", "--symbols", "--path"),
     "table": ("--after", "--open", "--symbols", "--path", "--clock"),
     "filmstrip": ("--after", "--columns", "--path"),
+    "states": ("--rows", "--columns", "--open", "--clock", "--symbols", "--legend", "--path"),
 }
 """What each figure has no use for."""
 _ADVICE: Final = {
@@ -310,6 +379,7 @@ _ADVICE: Final = {
     "timing": "in a timing diagram; choose --rows and --columns",
     "table": "in a table; choose --rows and --columns",
     "filmstrip": "in a filmstrip; choose --rows",
+    "states": "in a state diagram; choose --after",
 }
 
 
@@ -324,11 +394,11 @@ def _refuse_idle(
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
-    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
     if made and suffix != ".png":
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
-        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
+        refuse_idle(context, f"on {made}; it is for an SVG", "--text")
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:

@@ -21,6 +21,7 @@ key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
 key-grey-node = g alone
+key-buffer-node = buffer
 
 ## Captions of tables and figures that have none of their own
 
@@ -32,7 +33,7 @@ caption-words-after = The words after edge { $edge }, MSB left
 caption-words-after-of = The words after edge { $edge }, MSB left ({ $given })
 caption-words-each = The words after each edge, with the inputs that the next one samples; MSB left
 caption-words-each-of = The words after each edge, with the inputs that the next one samples; MSB left ({ $given })
-caption-edges = Edges { $first } to { $last }
+caption-edges = Edges { $first } to { $last }; between two edges stand the inputs that the later one samples
 caption-start = Before the first edge
 caption-start-with = Before the first edge, with the inputs of phase { $phase }
 caption-after = After edge { $edge }
@@ -356,6 +357,7 @@ figure-strips-start-and-after = Block diagram at the start and after { $count ->
     [one] edge
    *[other] edges
   } { $edges }: { $subject }
+figure-goes-on = A wire goes on where its number in a circle stands again.
 figure-last-of-list = { $list } and { $last }
 figure-fault-elsewhere = { $fault } (not drawn here)
 figure-bits-unknown = { $unknown } of { $width } bits unknown
@@ -1482,6 +1484,34 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Inside a clock period
+
+inside-column-edge = edge
+inside-column-time = time
+inside-column-net = net
+inside-column-from = from
+inside-column-to = to
+# unit: gate delays, ns
+inside-settled = after edge { $edge } all nets have settled within { $time } { $unit }
+inside-moving = { inside-after-edge }the circuit is not at rest when the period ends; its last change comes after { $time } { $unit }
+inside-moving-later = { inside-after-edge }the circuit is not at rest when the period ends, and no net but the clock has changed
+inside-after-edge = { $edge ->
+    [0] {""}
+   *[other] after edge { $edge }{" "}
+  }
+inside-settled-inputs = all nets have settled within { $time } { $unit }
+inside-nothing = after edge { $edge } no net but the clock changes
+inside-nothing-inputs = no net changes
+inside-glitch-static = glitch: { $net } is { $bits }{ inside-after }; it ends as it was
+inside-glitch-dynamic = glitch: { $net } is { $bits }{ inside-after }; it changes more than once
+inside-after = { $edge ->
+    [0] {""}
+   *[other] { " " }after edge { $edge }
+  }
+inside-setup = set-up time not kept: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+inside-hold = hold time not kept: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-astray = { $net } ends at { $here }; row by row it is { $row }{ inside-after }
+inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
 ## Slides
 
 slides-goes-on = (What was said before goes on.)
@@ -1490,3 +1520,34 @@ slides-predict = What will { $names } hold after edge { $edge }?
 slides-answer = { $question }: answer
 slides-continued = { $title } ({ $number })
 slides-refuted = Refuted
+# A state diagram.
+states-title = State diagram: { $subject }
+states-title-after = State diagram after edge { $edge }: { $subject }
+states-circle = In a circle: { $words }.
+states-below = Below the line: { $outputs }.
+states-arrow = At an arrow: { $inputs }.
+states-either = –: 0 or 1.
+states-slash = Behind the slash: { $outputs }.
+states-starts = It may start in any of { $count } states.
+states-dashed = Dashed: not reached from the start.
+states-left-out = { $count ->
+    [one] One state that is not reached is left out.
+   *[other] { $count } states that are not reached are left out.
+  }
+states-column = state ({ $words })
+states-column-next = next state
+states-about-count = { $reached } of { $all } states are reached from the start.
+states-about-present = { $edge ->
+    [0] At the start the state is { $state }.
+   *[other] After edge { $edge } the state is { $state }.
+  }
+states-about-after = After { $state } comes { $ways }.
+states-about-way = { $target } with { $when }
+states-about-unused = { $count ->
+    [one] One state is not reached
+   *[other] { $count } states are not reached
+  }; { $which ->
+    [all] a way leads back from there to those that are used
+    [none] no way leads back to those that are used
+   *[some] from { $back } of them a way leads back to those that are used
+  }.

@@ -6,6 +6,13 @@ written-otherwise = can't write { $path }: its name { $found ->
     [suffix] ends in { $suffix }
    *[none] has no suffix
   }; { $expected }
+written-as = { $kind ->
+    [figure] a figure
+    [chart] a chart
+    [dump] a value change dump
+    [sheet] a bench sheet
+   *[other] { $kind }
+  } is written as { $suffixes }
 unwritten = can't write { $path }: { $why }
 
 ## numerals

@@ -29,6 +29,10 @@ unknown-answer-feed = feed it 0 or 1 in that row
 
 unrolled-large = unrolled, the design has { $count } operations; the limit for going through all operands is { $most }: take smaller parameters, or have it proved
 
+## delays
+
+spread-range = the spread is { $percent } %; expected 0..{ $most }
+
 ## equivalence
 
 compared-edges-missing = { $design } has flip-flops; say over how many edges to compare
@@ -86,6 +90,13 @@ exponent-not-constant = { $formula }: an exponent that is not constant must be 0
 constant-expected = { $formula }: depends on operands where a constant is expected
 operand-family-unknown = { $name } is not a family of operands
 operand-or-parameter-unknown = there is no operand or parameter { $name }{ $suggestion }
+
+## state_space
+
+states-unknown-bit = { $design } reads a bit that is always unknown, so its states can't be told apart: drive every input of its parts
+states-bits-many = { $design } has { $count } flip-flops and { $inputs } input bits that matter to them; its states are worked out up to { $most } together: choose a smaller size
+states-none = { $design } has no flip-flop, so it has no states to draw or list
+states-many = { $design } has { $count } flip-flops, { NUMBER($states, useGrouping: "true") } states; states are worked out for up to { $most } flip-flops: choose a smaller size
 
 ## terms
 

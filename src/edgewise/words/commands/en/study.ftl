@@ -1,9 +1,5 @@
 ### What is refused in study/, and why.
 
-## models
-
-cost-model-unknown = there is no cost model { $name }{ $suggestion }
-
 ## choose
 
 wish-impossible = { $known ->
@@ -75,6 +71,31 @@ range-and-number = { $name } has a range and a number as well; leave one out
 law-parameters-none = { $design } has no parameters, so there is no law to find; { $quantity }: { $count }
 law-over-missing = say over which parameters, for example n=1..16; { $design } has { $names }
 
+## misconceptions
+
+misconception-unknown = there is no misconception { $name }{ $suggestion }
+
+## models
+
+cost-model-unknown = there is no cost model { $name }{ $suggestion }
+
+## moment
+
+edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
+    [0] there are none: ask for 0
+   *[other] the edges are 1..{ $last }
+  }
+time-expected = the { $what ->
+    [time] time of { $name }
+    [skew] skew of { $name }
+   *[period] period
+  } is { $found }; expected 0 or more { $unit }, with two decimals at most
+periods-many = { $count } clock periods are too many to look into; the limit is { $most }
+period-short = the period is too short; give more than 0
+input-unknown = there is no input { $name }{ $suggestion }
+input-late = input { $name } is to change { $time } { $unit } after the edge, but the period is { $period } { $unit }; make the period longer
+stores-nothing = { $name } does not store: the clock does not come to it
+
 ## needs
 
 need-sizeless = the need does not say for which size; add, for example, n = 32
@@ -102,10 +123,6 @@ claim-and-design = give a claim, or another design to compare with, not both
 computes-missing-prove = { $design } does not say what it computes; give a claim, or add to the circuit, for example, computes: {"{"}sum: (a + b) mod 2**n{"}"}
 parameter-of-neither = neither { $first } nor { $second } has a parameter { $name }{ $suggestion }
 family-values = { $name } has { $found } values; expected { $count }
-
-## misconceptions
-
-misconception-unknown = there is no misconception { $name }{ $suggestion }
 
 ## requirements
 

@@ -17,7 +17,6 @@ connections-many = this figure has { NUMBER($count, useGrouping: "true") } conne
 
 ## export
 
-written-figure = a figure is written as .svg, .png or .pdf
 scale-outside = a scale of { $scale } can't be drawn; expected a number over 0 and up to { $most } for this figure of { $width } x { $height } px
 folder-missing = can't write { $path }: there is no folder { $folder }; make it first
 figure-expected = this is not an SVG figure: { $why }
@@ -53,6 +52,18 @@ graph-hangs-side = box { $box } hangs on { $port }; it must have one port, on it
 graph-hangs-wires = box { $box } hangs on { $port }; no wire but the one between the two may come to either port
 graph-wires-meet = wires { $wires } meet at port { $port }; make them one wire with several targets
 
+## looks
+
+look-unmade = { $part } asks for look: { $look }, but the parts do not make { $look ->
+    [row] a row of equal cells
+    [array] an array of adders
+    [groups] groups that hand one bit on
+    [datapath] a datapath
+    [prefix-graph] a prefix graph
+   *[stack] a stack of multiplexers and flip-flops
+  }; leave look out, or write look: plain
+looks-two = { $first } asks for look: { $look }, { $second } for look: { $other }; a figure has one of them: leave one out
+
 ## options
 
 part-to-open-without-inside = { $name } is a { $kind }; it has no inside to open
@@ -70,6 +81,7 @@ wire-undrawn = no wire of this figure carries { $name }; name a net between two 
 ## registry
 
 figure-unknown = there is no figure { $name }{ $suggestion }
+state-graph-missing = a state diagram is drawn of a state graph; give it one
 
 ## selection
 
@@ -78,6 +90,10 @@ rows-none = no row was chosen; { $last ->
    *[other] the rows are 0..{ $last }
   }
 nets-none = no net was chosen; name at least one of: { $names }
+
+## state_diagram
+
+state-diagram-large = a state diagram shows up to { $most-states } states and { $most-transitions } transitions; { $design } reaches { NUMBER($reached, useGrouping: "true") } of { NUMBER($states, useGrouping: "true") } states, with { NUMBER($transitions, useGrouping: "true") } transitions: choose a smaller size
 
 ## timing_diagram
 
