@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import heading, sentences
 from edgewise.views.diagram.block_diagram import title as diagram_title
@@ -41,11 +41,10 @@ def check(rows: Sequence[int], across: int | None) -> None:
     """
     if len(rows) > MOST:
         raise EdgewiseError(
-            f"{len(rows)} rows are too many for one filmstrip; choose up to {MOST}, for example"
-            f" {rows[0]}..{rows[0] + 5}"
+            Message("strips-many", count=len(rows), most=MOST, first=rows[0], last=rows[0] + 5)
         )
     if across is not None and across < 1:
-        raise EdgewiseError(f"{across} strips side by side can't be drawn; expected 1 or more")
+        raise EdgewiseError(Message("strips-across", count=across))
 
 
 def filmstrip(  # noqa: PLR0913  # one signature for every view

@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_label, wire_strokes
 from edgewise.views.diagram.breaking import Break, broken, parted
@@ -300,12 +300,7 @@ class Picture:
             if found:
                 labels[found[0]] = name
             else:
-                errors.append(
-                    EdgewiseError(
-                        f"no wire of this figure carries {name}; name a net between two parts"
-                        " that are drawn, or open the part that it is in"
-                    )
-                )
+                errors.append(EdgewiseError(Message("wire-undrawn", name=name)))
         raise_all(errors)
         return labels
 
