@@ -294,15 +294,16 @@ def _called(blueprint: Blueprint, design: Design, words: Words) -> str:
 
 
 def _what(blueprint: Blueprint, design: Design, words: Words) -> str:
-    """What the design is; how one of ours works is told in English only."""
+    """What the design is and how it works."""
     title = _called(blueprint, design, words)
-    ours = f"design-{design.name}" in words and title != _plain(blueprint.title)
-    about = "" if ours else _plain(blueprint.about.rstrip("."))
+    about, message = blueprint.about.rstrip("."), f"design-about-{design.name}"
+    if message in words and ENGLISH(message) == about:
+        about = words(message)
     return words(
         "scaffold-what",
         design=title[:1].upper() + title[1:],
         about="told" if about else "none",
-        text=about,
+        text=_plain(about),
     )
 
 
