@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import files, importers
+from edgewise import files, importers, yamltext
 from edgewise.design import Design, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place
@@ -280,8 +280,7 @@ def _braced(key: str, values: Mapping[str, int | list[int]]) -> str:
 
 
 def _quoted(title: str) -> str:
-    escaped = title.replace("\\", "\\\\").replace('"', '\\"')
-    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else f'"{escaped}"'
+    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else yamltext.quoted(title)
 
 
 def _plain(told: str) -> str:

@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
-from xml.sax.saxutils import escape
 
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.svg import escape
 from edgewise.words.messages import Words
 
 WIDTH: Final = 460
