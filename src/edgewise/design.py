@@ -64,6 +64,8 @@ class Design:
         same parts could show.
     flat : (Circuit, Netlist), optional
         A circuit flattened before; used if it is the very one of this design.
+    base : str
+        The name of the design that this one was changed from; empty where it was not.
 
     Raises
     ------
@@ -81,6 +83,7 @@ class Design:
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
     flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
+    base: str = field(default="", compare=False)
 
     @cached_property
     def netlist(self) -> Netlist:

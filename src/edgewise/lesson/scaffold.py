@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import files, importers
+from edgewise import files, importers, yamltext
 from edgewise.design import Design, Phase, Purpose
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Message, Place
@@ -279,8 +279,7 @@ def _braced(key: str, values: Mapping[str, int | list[int]]) -> str:
 
 
 def _quoted(title: str) -> str:
-    escaped = title.replace("\\", "\\\\").replace('"', '\\"')
-    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else f'"{escaped}"'
+    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else yamltext.quoted(title)
 
 
 def _plain(told: str) -> str:
@@ -293,15 +292,16 @@ def _called(blueprint: Blueprint, design: Design, words: Words) -> str:
 
 
 def _what(blueprint: Blueprint, design: Design, words: Words) -> str:
-    """What the design is; how one of ours works is told in English only."""
+    """What the design is and how it works."""
     title = _called(blueprint, design, words)
-    ours = f"design-{design.name}" in words and title != _plain(blueprint.title)
-    about = "" if ours else _plain(blueprint.about.rstrip("."))
+    about, message = blueprint.about.rstrip("."), f"design-about-{design.name}"
+    if message in words and ENGLISH(message) == about:
+        about = words(message)
     return words(
         "scaffold-what",
         design=title[:1].upper() + title[1:],
         about="told" if about else "none",
-        text=about,
+        text=_plain(about),
     )
 
 

@@ -21,6 +21,8 @@ key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
 key-bus = mehrere Bits
 key-black-node = g und p
+key-carry = { $written }: Übertrag
+key-sum = { $written }: Summe
 key-grey-node = nur g
 key-buffer-node = Puffer
 
@@ -444,6 +446,14 @@ kind-not = ein NICHT-Gatter
 kind-buffer = ein Treiber
 kind-constant = eine Konstante
 kind-multiplexer = ein Multiplexer
+kind-lookahead-unit = eine Carry-Lookahead-Einheit
+kind-lookahead-group = eine Carry-Lookahead-Gruppe
+kind-ripple-group = eine Ripple-Carry-Gruppe
+kind-carry-skip-group = eine Carry-Skip-Gruppe
+kind-carry-select-group = eine Carry-Select-Gruppe
+kind-carry-increment-group = eine Carry-Increment-Gruppe
+kind-prefix-node = ein Präfixknoten
+kind-carry-node = ein Übertragsknoten
 
 ## Schaltungen des Katalogs
 
@@ -481,6 +491,43 @@ design-binary-counter = binärer Vorwärtszähler
 design-modulo-counter = Modulo-m-Zähler
 design-lfsr = linear rückgekoppeltes Schieberegister
 design-crc-register = CRC-Register
+
+## Wie die Entwürfe des Katalogs arbeiten
+
+design-about-serial-adder = addiert zwei Wörter, die Bit für Bit eintreffen, das LSB zuerst, mit einem Volladdierer; die Summe kommt in ein eigenes Register
+design-about-serial-adder-parallel-load = addiert zwei Wörter, die auf einmal geladen werden; das Laden ist eine Flanke einer eigenen Phase, load, es sind also insgesamt n + 1 (die üblichen „n Flanken“ zählen nur die Additionen)
+design-about-serial-adder-gated-clock = der bitserielle Addierer, aber das Übertrags-Flipflop hat keine Freigabe: Ein UND-Gatter lässt den Takt zu ihm durch, solange shift 1 ist
+design-about-digit-serial-adder = addiert je Flanke d Bits, wobei d ein Teiler von n ist, nach einer Flanke load: d = 1 ist der bitserielle Addierer, d = n der parallele
+design-about-serial-subtractor = subtrahiert b von a, Bit für Bit, das LSB zuerst: Der Volladdierer bekommt das Komplement von b, und das Übertrags-Flipflop beginnt mit der 1 des Zweierkomplements; no_borrow ist 1, wenn a >= b
+design-about-serial-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Bit für Bit, das LSB zuerst: Ein XOR-Gatter bildet das Komplement von b, und das Übertrags-Flipflop wird mit subtract geladen, der 1 des Zweierkomplements
+design-about-serial-accumulator = addiert x Wörter mit m Bits, die nacheinander in B eintreten; jede Summe kehrt nach A zurück; ein Übertrag aus einem Wort geht in das nächste ein, die Summe stimmt also nur, solange die Wörter vor dem letzten A nicht überlaufen lassen
+design-about-serial-accumulator-cleared = der serielle Akkumulator, dessen Übertrag die letzte Flanke jedes Wortes außer dem letzten löscht: Die Summe stimmt für alle Wörter, und der Übertrag ist der der letzten Addition
+design-about-carry-save-accumulator = addiert x Wörter, eines je Flanke: Jede Stelle behält eine Summe und einen Übertrag, und kein Übertrag kommt in einer Flanke weiter als eine Stelle; danach bringen n - 1 Flanken mit dem Wort 0 sie ans Ende
+design-about-ripple-carry-adder = eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-ripple-carry-adder-without-carry-in = ein Halbaddierer am LSB, dann eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-carry-lookahead-adder = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen
+design-about-carry-lookahead-adder-without-carry-in = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen; kein Übertrag kommt herein
+design-about-carry-skip-adder = der Übertrag überspringt eine Gruppe von m Stellen, in der jede Stelle weitergibt: Ein Multiplexer reicht ihn weiter
+design-about-carry-select-adder = jede Gruppe addiert für beide Überträge, der Übertrag wählt aus; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-carry-increment-adder = jede Gruppe addiert ohne Übertrag und addiert dann den Übertrag; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-sklansky-adder = Präfix-Addierer mit der kleinsten Tiefe und wenigen Knoten; Fan-out eines Übertrags bis n/2
+design-about-kogge-stone-adder = Präfix-Addierer mit der kleinsten Tiefe und kleinem Fan-out; die meisten Knoten und Leitungen
+design-about-brent-kung-adder = Präfix-Addierer mit wenigen Knoten und kleinem Fan-out, bei etwa der doppelten kleinsten Tiefe
+design-about-han-carlson-adder = Präfix-Addierer zwischen Kogge-Stone und Brent-Kung: die Hälfte der Knoten, eine Stufe mehr
+design-about-ladner-fischer-adder = Präfix-Addierer mit bis zu k Stufen mehr als der kleinsten Zahl, dafür mit weniger Knoten
+design-about-ripple-carry-adder-subtractor = addiert oder subtrahiert (bei subtract 1): XOR-Gatter bilden das Komplement von b, und subtract selbst ist der Übertrag am Eingang, die 1 des Zweierkomplements; carry ist dann 1, wenn a >= b
+design-about-shift-add-multiplier = multipliziert zwei Wörter in n Flanken nach dem Laden: Wo das niedrigste Bit von Q 1 ist, wird M zu H addiert, und H und Q rücken zusammen eine Stelle nach rechts; Q gibt b her und nimmt das Produkt auf
+design-about-bit-serial-multiplier = multipliziert a, das in M steht, mit b, das Bit für Bit kommt, das LSB zuerst, gefolgt von n Nullen; Überträge stehen in Flipflops neben jedem Volladdierer, und je Flanke verlässt ein Bit des Produkts die Schaltung
+design-about-serial-in-serial-out = verzögert ein Wort um n Flanken: Bit 0, das zuerst kommt, steht nach Flanke n am Ausgang, das letzte Bit nach Flanke 2n - 1
+design-about-serial-in-parallel-out = sammelt ein Wort, das Bit für Bit eintrifft, das LSB zuerst; nach n Flanken steht es ganz da
+design-about-parallel-in-serial-out = lädt ein Wort auf einmal und gibt es Bit für Bit aus, das LSB zuerst: Bit 0 nach der Flanke load, das letzte Bit nach n Flanken
+design-about-universal-shift-register = hält (mode 0), schiebt nach rechts (1), schiebt nach links (2) oder lädt (3), was an jedem Bit ein Multiplexer auswählt; hier geht ein Wort k Stellen nach rechts und k zurück nach links, was seine k niedrigen Bits löscht
+design-about-ring-counter = eine einzelne 1 läuft in einem Schieberegister mit n Bits im Kreis; n Zustände
+design-about-johnson-counter = ein Schieberegister mit n Bits, dessen letztes Bit invertiert zurückkehrt; 2n Zustände, und einen Kreis ungenutzter Zustände verlässt es nie
+design-about-binary-counter = zählt die Flanken modulo 2**n; terminal_count ist im letzten Zustand 1
+design-about-modulo-counter = zählt die Flanken modulo m; terminal_count ist im Zustand m - 1 1, auf den 0 folgt
+design-about-lfsr = k Schritte eines Registers, das das XOR seiner Abgriffe zurückführt; Bit i - 1 von taps steht für Stufe i, 0 für Abgriffe der größten Länge
+design-about-crc-register = die Prüfsumme von x Bytes, ein Bit der Nachricht je Flanke; Polynom, Anfangswert und Spiegelung sind frei
 
 ## Diagramme von Vergleichen
 

@@ -20,6 +20,8 @@ key-unknown = unknown
 key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
+key-carry = { $written }: carry
+key-sum = { $written }: sum
 key-grey-node = g alone
 key-buffer-node = buffer
 
@@ -408,7 +410,10 @@ about-more = { $count } more are in the figure.
 about-part = { $name }, { $kind }
 about-parts-alike = { $first } to { $last }, each { $kind }
 about-parts = Its parts: { $parts }.
-about-kind-wide = { $kind } of { $width } bits
+about-kind-wide = { $kind } of { $width } { $width ->
+    [one] bit
+   *[other] bits
+  }
 about-kind-guest = a { $kind }
 about-faulty = Marked as faulty: { $fault }.
 about-pointed = Arrows point at: { $names }.
@@ -434,6 +439,14 @@ kind-not = a not
 kind-buffer = a buffer
 kind-constant = a constant
 kind-multiplexer = a multiplexer
+kind-lookahead-unit = a lookahead unit
+kind-lookahead-group = a lookahead group
+kind-ripple-group = a ripple-carry group
+kind-carry-skip-group = a carry-skip group
+kind-carry-select-group = a carry-select group
+kind-carry-increment-group = a carry-increment group
+kind-prefix-node = a prefix node
+kind-carry-node = a carry node
 
 ## Designs of the catalogue
 
@@ -471,6 +484,43 @@ design-binary-counter = binary up counter
 design-modulo-counter = modulo-m counter
 design-lfsr = linear feedback shift register
 design-crc-register = CRC register
+
+## How the designs of the catalogue work
+
+design-about-serial-adder = adds two words fed bit by bit, LSB first, with one full adder; the sum goes to a register of its own
+design-about-serial-adder-parallel-load = adds two words that are loaded at once; the load edge is an edge of its own phase, load, so there are n + 1 in all (the usual "n edges" counts the additions only)
+design-about-serial-adder-gated-clock = the bit-serial adder, but its carry flip-flop has no enable: an AND gate lets the clock through to it while shift is 1
+design-about-digit-serial-adder = adds d bits at each edge, d dividing n, after one edge of load: d = 1 is the bit-serial adder, d = n the parallel one
+design-about-serial-subtractor = subtracts b from a bit by bit, LSB first: the full adder gets the complement of b, and the carry flip-flop starts with the 1 of the two's complement; no_borrow is 1 where a >= b
+design-about-serial-adder-subtractor = adds, or with subtract 1 subtracts, bit by bit, LSB first: an XOR gate complements b, and the carry flip-flop is loaded with subtract, the 1 of the two's complement
+design-about-serial-accumulator = adds x words of m bits that enter B one after another; each sum goes back to A; a carry out of one word enters the next, so the sum is right only while the words before the last don't overflow A
+design-about-serial-accumulator-cleared = the serial accumulator, its carry cleared by the last edge of every word but the last: the sum is right for all words, and the carry is that of the last addition
+design-about-carry-save-accumulator = adds x words, one an edge: each place keeps a sum and a carry, and no carry moves further than one place in an edge; then n - 1 edges with word 0 carry them to the end
+design-about-ripple-carry-adder = a row of full adders; each passes its carry to the next
+design-about-ripple-carry-adder-without-carry-in = a half adder at the LSB, then a row of full adders; each passes its carry to the next
+design-about-carry-lookahead-adder = forms all carries of a group at once; 4-bit groups, lookahead between them
+design-about-carry-lookahead-adder-without-carry-in = forms all carries of a group at once; 4-bit groups, lookahead between them; no carry comes in
+design-about-carry-skip-adder = the carry skips a group of m places in which every place propagates: a multiplexer hands it on
+design-about-carry-select-adder = each group adds for both carries, the carry chooses; groups of m places, 0: of 1, 2, 3, …
+design-about-carry-increment-adder = each group adds without carry, then adds the carry; groups of m places, 0: of 1, 2, 3, …
+design-about-sklansky-adder = prefix adder of the least depth and few nodes; fan-out of a carry up to n/2
+design-about-kogge-stone-adder = prefix adder of the least depth and of small fan-out; most nodes and wires
+design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at about twice the least depth
+design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
+design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
+design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
+design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
+design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
+design-about-serial-in-parallel-out = collects a word fed bit by bit, LSB first; after n edges it stands there whole
+design-about-parallel-in-serial-out = loads a word at once and gives it out bit by bit, LSB first: bit 0 after the load edge, the last bit after n edges
+design-about-universal-shift-register = holds (mode 0), shifts right (1), shifts left (2) or loads (3), chosen by a multiplexer at each bit; here a word goes k places right and k left again, which clears its k low bits
+design-about-ring-counter = a single 1 goes round a shift register of n bits; n states
+design-about-johnson-counter = a shift register of n bits whose last bit returns inverted (switch-tail ring); 2n states, and it never leaves a loop of unused states
+design-about-binary-counter = counts the edges modulo 2**n; terminal_count is 1 in the last state
+design-about-modulo-counter = counts the edges modulo m; terminal_count is 1 in state m - 1, after which 0 follows
+design-about-lfsr = k steps of a register that feeds the XOR of its taps back; bit i - 1 of taps stands for stage i, 0 for taps of maximal length
+design-about-crc-register = the checksum of x bytes, one message bit an edge; any polynomial, start value, reflection
 
 ## Charts
 
