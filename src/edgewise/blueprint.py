@@ -81,6 +81,16 @@ class Blueprint:
         """
         return self._made(self.make, given or {}, place).check()
 
+    def made(self, given: Mapping[str, int] | None = None, place: Place | None = None) -> Design:
+        """The design for these parameters, whose circuit and procedure may not fit.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            Bad parameters, or a text that can't be read.
+        """
+        return self._made(self.make, given or {}, place)
+
     def timetable(
         self, given: Mapping[str, int] | None = None, place: Place | None = None
     ) -> Design:

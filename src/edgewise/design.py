@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
@@ -90,6 +90,23 @@ class Design:
         if self.flat is not None and self.flat[0] is self.circuit:
             return self.flat[1]
         return flatten(self.circuit)
+
+    def in_time(self) -> Design:
+        """The same design, to be followed in time only: it may have loops and clocks of its own.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            For what is wrong with its wiring apart from that.
+
+        Examples
+        --------
+        >>> from edgewise import blueprint
+        >>> text = "{circuit: ring, parts: {N: {part: not, in: N.out}}, outputs: {y: N.out}}"
+        >>> [gate.name for gate in blueprint.from_text(text, "").made().in_time().netlist.gates]
+        ['N']
+        """
+        return replace(self, altered=flatten(self.circuit, in_time=True))
 
     @cached_property
     def edges(self) -> int:
