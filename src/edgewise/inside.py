@@ -95,6 +95,8 @@ class Inside:
     violations : tuple of Violation
     quiet : bool
         Nothing was still to come at the end.
+    busy : tuple of int
+        Ticks at which an edge came, or an input changed, while changes were still to come.
     """
 
     trace: Trace
@@ -108,6 +110,7 @@ class Inside:
     changes: tuple[Change, ...]
     violations: tuple[Violation, ...]
     quiet: bool
+    busy: tuple[int, ...] = ()
 
     @property
     def end(self) -> int:
@@ -186,6 +189,12 @@ class Inside:
             if len(several) > 1
         )
 
+    def rests(self, edge: int) -> bool:
+        """Whether nothing was still to come when the period of an edge ended."""
+        if edge == self.last:
+            return self.quiet
+        return self.period * (edge + 1 - self.first) not in self.busy
+
     def settled(self, edge: int, nets: Iterable[int] | None = None) -> int | None:
         """Ticks from an edge to the last change before the next one; None if there is none.
 
@@ -245,7 +254,7 @@ class Inside:
         """What is to be said: the period, when all was settled, glitches, times not kept.
 
         Each follows from a fact of this object: `period`, `settled`, `glitches`, `violations`,
-        `quiet`, `astray`.
+        `rests`, `astray`.
         """
         labels = self.trace.design.netlist.labels
         said = [*self._settling(words)]
@@ -279,11 +288,13 @@ class Inside:
         for edge in range(self.first, self.last + 1):
             time = self.settled(edge)
             facts: dict[str, Fact] = {"edge": edge, "unit": unit(self.unit, words)}
-            if time is None:
-                yield words("inside-nothing", **facts)
+            if time is not None:
+                facts["time"] = words.decimal(self.figure(time))
+            if not self.rests(edge):
+                yield words("inside-moving-later" if time is None else "inside-moving", **facts)
             else:
-                name = "inside-settled" if clocked else "inside-settled-inputs"
-                yield words(name, time=words.decimal(self.figure(time)), **facts)
+                name = "inside-nothing" if time is None else "inside-settled"
+                yield words(name if clocked else f"{name}-inputs", **facts)
 
     def csv(self, names: Sequence[str] | None = None) -> str:
         """The changes as comma-separated values (RFC 4180), with a heading."""

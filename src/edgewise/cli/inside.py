@@ -14,8 +14,8 @@ from edgewise.cli.options import (
     numbers,
     refuse_idle,
     refused,
-    span,
 )
+from edgewise.numerals import whole
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
@@ -90,6 +90,8 @@ def refuse_without(context: typer.Context, inside: str, *more: str) -> None:
     """Refuse options that say nothing without ``--inside``."""
     if not inside:
         refuse_idle(context, "without --inside", *OPTIONS, *more)
+    elif not context.params["spread"]:
+        refuse_idle(context, "without --spread", "--seed")
 
 
 def moment_of(  # noqa: PLR0913  each is an option
@@ -114,7 +116,7 @@ def moment_of(  # noqa: PLR0913  each is an option
     from edgewise.study import inside as study
     from edgewise.study.cost import models
 
-    first, last = span(inside if ".." in inside else f"{inside}..{inside}", "--inside")
+    first, last = _edges(inside)
     _one_of("--pulses", pulses, ("inertial", "transport"))
     _one_of("--outcome", outcome, get_args(Allowed))
     stood = None
@@ -125,7 +127,7 @@ def moment_of(  # noqa: PLR0913  each is an option
         stood = reference.run(design, design.values(assignments(before, "--before")))
     manner = study.Manner(
         models.technology(model),
-        _times(f"period={period}", "--period")["period"] if period else None,
+        _time(period, "--period") if period else None,
         pulses == "transport",
         spread,
         seed,
@@ -140,6 +142,30 @@ def _one_of(option: str, found: str, allowed: tuple[str, ...]) -> None:
     if found not in allowed:
         expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
         raise refused("option-word", option=option, found=found, allowed=expected)
+
+
+def _edges(text: str) -> tuple[int, int]:
+    """Read ``8`` or ``8..9``.
+
+    Examples
+    --------
+    >>> _edges("8"), _edges("8..9")
+    ((8, 8), (8, 9))
+    """
+    first, dots, last = (piece.strip() for piece in text.partition(".."))
+    low = whole(first, "--inside")
+    high = whole(last, "--inside") if dots else low
+    if low is None or high is None or min(low, high) < 0:
+        raise refused("option-edge", option="--inside", found=repr(shortened(text)))
+    if high < low:
+        raise refused("option-edges", option="--inside", low=low, high=high)
+    return low, high
+
+
+def _time(text: str, option: str) -> Fraction:
+    if not _TIME.fullmatch(text.strip()):
+        raise refused("option-time-alone", option=option, found=repr(shortened(text)))
+    return Fraction(text.strip())
 
 
 def _times(text: str, option: str) -> dict[str, Fraction]:

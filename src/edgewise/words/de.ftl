@@ -1513,13 +1513,24 @@ inside-column-from = von
 inside-column-to = nach
 # unit: Gatterlaufzeiten, ns
 inside-settled = nach Flanke { $edge } sind alle Netze nach { $time } { $unit } eingeschwungen
+inside-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe; ihre letzte Änderung kommt nach { $time } { $unit }
+inside-moving-later = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe, und kein Netz außer dem Takt hat sich geändert
+inside-after-edge = { $edge ->
+    [0] nach der Eingabe{" "}
+   *[other] nach Flanke { $edge }{" "}
+  }
 inside-settled-inputs = nach { $time } { $unit } sind alle Netze eingeschwungen
 inside-nothing = nach Flanke { $edge } ändert sich außer dem Takt kein Netz
-inside-glitch-static = Störimpuls: { $net } ist { $bits } nach Flanke { $edge } und endet, wie es war
-inside-glitch-dynamic = Störimpuls: { $net } ist { $bits } nach Flanke { $edge } und ändert sich mehr als einmal
-inside-setup = Setup-Zeit nicht eingehalten: { $net } änderte sich { $stood } { $unit } vor einer Flanke an { $part }; nötig sind { $needed }
-inside-hold = Hold-Zeit nicht eingehalten: { $net } änderte sich { $stood } { $unit } nach einer Flanke an { $part }; nötig sind { $needed }
-inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es nach Flanke { $edge } { $row }
+inside-nothing-inputs = kein Netz ändert sich
+inside-glitch-static = Störimpuls: { $net } ist { $bits }{ inside-after } und endet, wie es war
+inside-glitch-dynamic = Störimpuls: { $net } ist { $bits }{ inside-after } und ändert sich mehr als einmal
+inside-after = { $edge ->
+    [0] {""}
+   *[other] { " " }nach Flanke { $edge }
+  }
+inside-setup = Setup-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+inside-hold = Hold-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es{ inside-after } { $row }
 inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe
 ## Slides
 

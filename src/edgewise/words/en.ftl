@@ -1491,13 +1491,24 @@ inside-column-from = from
 inside-column-to = to
 # unit: gate delays, ns
 inside-settled = after edge { $edge } all nets have settled within { $time } { $unit }
+inside-moving = { inside-after-edge }the circuit is not at rest when the period ends; its last change comes after { $time } { $unit }
+inside-moving-later = { inside-after-edge }the circuit is not at rest when the period ends, and no net but the clock has changed
+inside-after-edge = { $edge ->
+    [0] {""}
+   *[other] after edge { $edge }{" "}
+  }
 inside-settled-inputs = all nets have settled within { $time } { $unit }
 inside-nothing = after edge { $edge } no net but the clock changes
-inside-glitch-static = glitch: { $net } is { $bits } after edge { $edge }; it ends as it was
-inside-glitch-dynamic = glitch: { $net } is { $bits } after edge { $edge }; it changes more than once
-inside-setup = set-up time not kept: { $net } changed { $stood } { $unit } before an edge at { $part }, which needs { $needed }
-inside-hold = hold time not kept: { $net } changed { $stood } { $unit } after an edge at { $part }, which needs { $needed }
-inside-astray = { $net } ends at { $here }; row by row it is { $row } after edge { $edge }
+inside-nothing-inputs = no net changes
+inside-glitch-static = glitch: { $net } is { $bits }{ inside-after }; it ends as it was
+inside-glitch-dynamic = glitch: { $net } is { $bits }{ inside-after }; it changes more than once
+inside-after = { $edge ->
+    [0] {""}
+   *[other] { " " }after edge { $edge }
+  }
+inside-setup = set-up time not kept: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+inside-hold = hold time not kept: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-astray = { $net } ends at { $here }; row by row it is { $row }{ inside-after }
 inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
 ## Slides
 

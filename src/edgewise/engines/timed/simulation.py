@@ -56,12 +56,15 @@ class Run:
     violations : tuple of Violation
     quiet : bool
         Nothing was still to come when the simulation ended.
+    busy : tuple of int
+        The ticks in which something was driven from outside while changes were still to come.
     """
 
     start: tuple[Bit, ...]
     changes: tuple[Change, ...]
     violations: tuple[Violation, ...]
     quiet: bool
+    busy: tuple[int, ...] = ()
 
 
 def simulate(
@@ -131,6 +134,7 @@ class _Simulation:
         self.netlist, self.delays, self.values, self.most = netlist, delays, values, most
         self.changes: list[Change] = []
         self.violations: list[Violation] = []
+        self.busy: list[int] = []
         self.spins = False
         self.gates = netlist.gates
         self.of = [_function(gate) for gate in netlist.gates]
@@ -170,12 +174,14 @@ class _Simulation:
             self.tick(heappop(self.queue))
             self.spins |= len(self.changes) >= self.most
         quiet = not self.queue and not self.spins
-        return Run(start, tuple(self.changes), tuple(self.violations), quiet)
+        return Run(start, tuple(self.changes), tuple(self.violations), quiet, tuple(self.busy))
 
     def tick(self, time: int) -> None:
         """All that happens in one tick; gates without delay follow within it."""
         before: dict[int, Bit] = {}
         values, rounds = self.values, 0
+        if any(not one.ticket for one in self.due[time]) and self.restless:
+            self.busy.append(time)
         while batch := self.due.pop(time, None):
             rounds += 1
             if rounds > len(values):  # a loop of gates without delay
@@ -197,6 +203,11 @@ class _Simulation:
             if values[net] != before[net]:
                 self.changes.append(Change(time, net, before[net], values[net]))
                 self.moved[net] = time, before[net]
+
+    @property
+    def restless(self) -> bool:
+        """Whether a gate or flip-flop has a change still to come, or an edge."""
+        return bool(self.late) or any(self.coming.values())
 
     def put(self, time: int, net: int, bit: Bit, ticket: int = 0) -> None:
         self.wake(time)

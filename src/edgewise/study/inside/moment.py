@@ -138,6 +138,7 @@ def inside(
         run.changes,
         run.violations,
         run.quiet,
+        run.busy,
     )
 
 

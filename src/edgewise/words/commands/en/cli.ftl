@@ -13,6 +13,9 @@ option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as 
 option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
 option-range-meant = { $option }: found { $found }{ $meant }
 option-time = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, each as in NAME=12.5
+option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
+option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
+option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
 option-word = { $option } is { $found }; expected { $allowed }
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
