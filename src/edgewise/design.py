@@ -18,6 +18,7 @@ from edgewise.errors import DesignError, EdgewiseError, Place, TextError, neares
 from edgewise.formula import Name, Select, Timed, show
 from edgewise.operands import Operands, checked, families
 from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
+from edgewise.waveform import Waveform
 
 __all__ = [
     "MOST_EDGES",
@@ -64,6 +65,8 @@ class Design:
         same parts could show.
     flat : (Circuit, Netlist), optional
         A circuit flattened before; used if it is the very one of this design.
+    waveforms : tuple of Waveform
+        What inputs are fed where the design is followed in time, without a procedure.
 
     Raises
     ------
@@ -81,6 +84,7 @@ class Design:
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
     flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
+    waveforms: tuple[Waveform, ...] = ()
 
     @cached_property
     def netlist(self) -> Netlist:

@@ -17,7 +17,7 @@ circuit: gauge
 inputs: {x: 1, y: 1, w: 4}
 operands: {x: 1, y: 1, w: 4}
 """
-IN_TIME = "; to follow it in time: edgewise trace --inside 0"
+IN_TIME = "; to follow it in time, give it waveforms: edgewise trace --inside 0"
 """What a row can't tell may be told in time."""
 
 

@@ -1532,6 +1532,24 @@ inside-setup = Setup-Zeit nicht eingehalten: { $net } stand { $stood } von { $ne
 inside-hold = Hold-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es{ inside-after } { $row }
 inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe
+
+## In der Zeit verfolgt
+
+response-oscillates = { $nets } { $count ->
+    [one] schwingt
+   *[other] schwingen
+  } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
+response-moving = bei { $end } stehen noch Änderungen aus
+response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
+response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
+response-word = { $word } bei { $at }
+response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
+response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
+response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+
 ## Slides
 
 slides-goes-on = (Das zuvor Gesagte geht weiter.)

@@ -42,7 +42,7 @@ net-undriven = nothing drives net { $net }; let an output port or a join drive i
 
 ## clocks
 
-in-time = ; to follow it in time: edgewise trace --inside 0
+in-time = ; to follow it in time, give it waveforms: edgewise trace --inside 0
 clock-from-net = net { $net }
 clock-from-gate = { $role ->
     [selector] { $kind } { $name }
