@@ -189,11 +189,13 @@ def _shift_symbol(kind: Kind) -> str:
     return "C1/←" if kind.setting("direction") == "left" else "C1/→"
 
 
-def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> PartType:
+def storing(
+    name: str, about: str, reads: tuple[str, ...], stores: Truth, noun: str = ""
+) -> PartType:
     """A part that stores one bit: what `stores` says of the bits at `reads` and of its own `q`.
 
-    It is a D flip-flop with gates before it, which may be fed an enable, a clear and a clock;
-    `parts.register` makes it known.
+    It is a D flip-flop with gates before it, which may be fed an enable, a clear, a clock and
+    what waits for none; `parts.register` makes it known.
 
     Examples
     --------
@@ -203,12 +205,13 @@ def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> Par
     ['xor', 'flip-flop']
     """
     refuse(stores, (*reads, "q"))
-    ports = (*one_bit("in", *reads), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+    steering = (*controls("enable", "clear"), CLOCK_PORT, *ASYNCHRONOUS)
+    ports = (*one_bit("in", *reads), *steering, *one_bit("out", "q"))
 
     def inside(settings: Settings, bits: Mapping[str, int]) -> Circuit:
         b = Builder(name.replace("-", " "))
         at = {port: b.input(port) for port in reads}
-        steered = control(b, bits, "enable", "clear", "clock")
+        steered = control(b, bits, *(port.name for port in steering))
         at["q"] = b.net("held")
         d = gates_of(b, "next", stores, at)
         b.part("bit", "flip-flop", {"d": d, **steered, "q": at["q"]}, settings)
@@ -224,7 +227,7 @@ def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> Par
         inside,
         "q",
         role="storage",
-        noun=name,
+        noun=noun or name,
         stores=stores if isinstance(stores, str) else "next.out",
     )
 
