@@ -24,8 +24,8 @@ def _nand(b: Builder, name: str, *bits: Signal, out: Signal | None = None) -> Si
 
 def _cross(b: Builder, at: Mapping[str, Signal], set_bar: Signal, reset_bar: Signal) -> None:
     """The two NAND gates that hold a bit."""
-    _nand(b, "Q", set_bar, at["q-bar"], out=at["q"])
-    _nand(b, "R", reset_bar, at["q"], out=at["q-bar"])
+    _nand(b, "Q", set_bar, at["q-bar"], at.get("preset-bar", ()), out=at["q"])
+    _nand(b, "R", reset_bar, at["q"], at.get("clear-bar", ()), out=at["q-bar"])
 
 
 def _sr(b: Builder, at: Mapping[str, Signal]) -> None:
@@ -58,21 +58,20 @@ def _jk_master_slave(b: Builder, at: Mapping[str, Signal]) -> None:
     low = b.part("N", "not", {"in": at[CLOCK]})["out"]
     set_bar = _nand(b, "J", at["j"], at[CLOCK], at["q-bar"])
     reset_bar = _nand(b, "K", at["k"], at[CLOCK], at["q"])
-    master = b.part("M", "sr-latch-nand", {"s-bar": set_bar, "r-bar": reset_bar})
-    slave = {"s": master["q"], "r": master["q-bar"], "enable": low}
+    direct = {port.name: at[port.name] for port in _DIRECT if port.name in at}
+    master = b.part("M", "sr-latch-nand", {"s-bar": set_bar, "r-bar": reset_bar, **direct})
+    slave = {"s": master["q"], "r": master["q-bar"], "enable": low, **direct}
     b.part("S", "gated-sr-latch", {**slave, "q": at["q"], "q-bar": at["q-bar"]})
 
 
 def _six_nand(b: Builder, at: Mapping[str, Signal]) -> None:
     preset, clear = at.get("preset-bar", ()), at.get("clear-bar", ())
-    held, taken = b.net("held"), b.net("taken")
-    reset = b.net("reset")
+    held, taken, reset = b.net("held"), b.net("taken"), b.net("reset")
     setting = _nand(b, "G2", held, at[CLOCK], clear)
     _nand(b, "G1", taken, setting, preset, out=held)
     _nand(b, "G3", setting, at[CLOCK], taken, out=reset)
     _nand(b, "G4", reset, at["d"], clear, out=taken)
-    _nand(b, "Q", setting, at["q-bar"], preset, out=at["q"])
-    _nand(b, "R", reset, at["q"], clear, out=at["q-bar"])
+    _cross(b, at, setting, reset)
 
 
 def _made(
@@ -102,6 +101,8 @@ def _latch(
 
 
 _LEVEL = Port("enable", 1, "in", "level")
+_DIRECT = (Port("preset-bar", 1, "in", "preset"), Port("clear-bar", 1, "in", "reset"))
+"""A 0 at one of them sets or resets at once."""
 
 register(
     _latch(
@@ -113,6 +114,7 @@ register(
         "set by a 0 at s-bar, reset by a 0 at r-bar; two NAND gates",
         _sr_nand,
         *one_bit("in", "s-bar", "r-bar"),
+        optional=_DIRECT,
     ),
     _latch(
         "gated-sr-latch",
@@ -121,6 +123,7 @@ register(
         _gated_sr,
         *one_bit("in", "s", "r"),
         _LEVEL,
+        optional=_DIRECT,
     ),
     _latch(
         "d-latch",
@@ -144,7 +147,7 @@ register(
         "takes j and k while the clock is 1, shows what came of them when it falls",
         _jk_master_slave,
         *one_bit("in", "j", "k"),
-        optional=(CLOCK_PORT,),
+        optional=(CLOCK_PORT, *_DIRECT),
     ),
     _latch(
         "six-nand-flip-flop",
@@ -152,6 +155,6 @@ register(
         "takes d at the edge; six NAND gates",
         _six_nand,
         *one_bit("in", "d"),
-        optional=(CLOCK_PORT, *one_bit("in", "preset-bar", "clear-bar")),
+        optional=(CLOCK_PORT, *_DIRECT),
     ),
 )

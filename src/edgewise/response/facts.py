@@ -113,6 +113,25 @@ class Response:
         begins = (0, *(time for time in self.stimuli if time))
         return tuple(map(Stretch, begins, (*begins[1:], self.end)))
 
+    @cached_property
+    def spells(self) -> tuple[Stretch, ...]:
+        """The start, and then from a change of the inputs that finds all at rest to the next one.
+
+        Examples
+        --------
+        >>> from edgewise import blueprint
+        >>> from edgewise.study.inside import follow
+        >>> text = "{circuit: g, inputs: {x: 1}, parts: {A: {part: nand, in: [x, x]}},"
+        >>> text += " outputs: {y: A}, waveforms: {x: [0, 1 after 5, 0 after 5.5, 1 after 9]}}"
+        >>> response = follow(blueprint.from_text(text, "").made())
+        >>> [response.figure(one.begin) for one in response.stretches]
+        ['0', '5', '5.5', '9']
+        >>> [response.figure(one.begin) for one in response.spells]
+        ['0', '5', '9']
+        """
+        begins = [one.begin for one in self.stretches if one.begin not in self.busy]
+        return tuple(map(Stretch, begins, (*begins[1:], self.end)))
+
     def nets(self, name: str) -> tuple[int, ...]:
         """The nets of a name, LSB first."""
         return self.design.netlist.find(name)
@@ -181,7 +200,7 @@ class Response:
     @cached_property
     def slowest(self) -> tuple[int, int] | None:
         """The longest time until all is at rest, and when it begins; None if it never is."""
-        found = [(self.settled(stretch), stretch.begin) for stretch in self.stretches]
+        found = [(self.settled(spell), spell.begin) for spell in self.spells]
         if any(time is None for time, _ in found):
             return None
         return max(((time or 0, begin) for time, begin in found), key=itemgetter(0))
@@ -208,7 +227,7 @@ class Response:
         for name, nets in words.items():
             history = self.history(nets)
             times = [time for time, _ in history]
-            for stretch in self.stretches[1:]:
+            for stretch in self.spells[1:]:
                 if not self.rests(stretch):
                     continue
                 low, stop = bisect_left(times, stretch.begin) - 1, self._stop(times, stretch)

@@ -70,7 +70,9 @@ class _Report:
     def __init__(self, response: Response, words: Words) -> None:
         self.response, self.words = response, words
         self.unit = unit(response.unit, words)
-        self.labels = response.design.netlist.labels
+        netlist = response.design.netlist
+        self.labels = netlist.labels
+        self.shown = {bits[0]: name for name, bits in netlist.outputs.items() if len(bits) == 1}
 
     def sentences(self) -> Iterator[str]:
         response, words = self.response, self.words
@@ -81,7 +83,7 @@ class _Report:
         yield from map(self.passage, response.passages)
         for one in response.glitches:
             bits = " ".join("01X"[bit] for bit in one.bits)
-            facts = {"net": self.labels[one.net], "begin": self.time(one.edge), "bits": bits}
+            facts = {"net": self.shown[one.net], "begin": self.time(one.edge), "bits": bits}
             yield words(f"response-glitch-{one.kind}", **facts)
         yield from map(self.violation, response.violations)
 
@@ -91,11 +93,13 @@ class _Report:
     def settling(self) -> Iterator[str]:
         response, words = self.response, self.words
         yield from map(self.oscillation, response.oscillations)
-        swinging = {one.begin for one in response.oscillations}
-        for stretch in response.stretches:
-            if not response.rests(stretch) and stretch.begin not in swinging:
-                yield words("response-moving", end=self.time(stretch.end))
-        if response.slowest and len(response.stretches) > 1:
+        if response.busy:
+            times = [self.time(time) for time in response.busy]
+            yield words("response-busy", times=listed(times, words, most=4))
+        swinging = {one.end for one in response.oscillations}
+        if not response.quiet and response.end not in swinging:
+            yield words("response-moving", end=self.time(response.end))
+        if response.slowest and response.stimuli:
             time, begin = response.slowest
             facts = {"time": self.time(time), "at": self.time(begin), "unit": self.unit}
             yield words("response-settled", **facts)

@@ -1548,6 +1548,7 @@ response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
   } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
+response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
 response-moving = bei { $end } stehen noch Änderungen aus
 response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
 response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
