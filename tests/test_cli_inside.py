@@ -173,9 +173,9 @@ def test_at_rest_without_a_change(trace: Command) -> None:
 def test_pulses(trace: Command) -> None:
     """An exclusive or takes 2: its inputs differ for 1 only, unless pulses of any length pass."""
     run = ("ripple-carry-adder", "--with", "n=1", "--operands", "a=1,b=1,carry_in=1")
-    run = (*run, "--inside", "0", "--before", "a=0,b=1,carry_in=0", "--when", "carry_in=1")
-    assert changes(trace.data(*run), "FA(0).sum") == []
-    passed = trace.data(*run, "--pulses", "transport")
+    told = (*run, "--inside", "0", "--before", "a=0,b=1,carry_in=0", "--when", "carry_in=1")
+    assert changes(trace.data(*told), "FA(0).sum") == []
+    passed = trace.data(*told, "--pulses", "transport")
     assert changes(passed, "FA(0).sum") == [("3", "0"), ("4", "1")]
 
 

@@ -287,6 +287,8 @@ class _Circuit:
                 continue
             name = plain(port.name) if title else port.name
             body.append((name, self.signal(connection.signal)))
+        if part.look:
+            body.append(("look", part.look))
         return body
 
     def signal(self, signal: Signal) -> str:

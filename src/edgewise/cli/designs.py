@@ -290,6 +290,7 @@ def result(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
+        "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
     )
 )
@@ -302,14 +303,17 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             "-o",
             "--out",
             metavar="FILE",
-            help="Ends in .svg, .png or .pdf; else DESIGN-FIGURE.svg.",
+            help="Ends in .svg, .png, .pdf or .eps; else DESIGN-FIGURE.svg.",
         ),
     ] = None,
     with_: With = "",
     operands: Operands = "",
-    figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
+    figure: Annotated[
+        str, typer.Option(help="diagram, timing, table, filmstrip or states.")
+    ] = "diagram",
     after: Annotated[
-        int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
+        int | None,
+        typer.Option(metavar="K", help="Diagram: the row, the last unless given; states: whose."),
     ] = None,
     rows: Annotated[
         str, typer.Option(metavar="6..12", help="Other figures: the rows; all unless given.")
@@ -337,8 +341,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         float | None,
         typer.Option(help="PNG: pixels for each px; 2 unless given, less for a very large figure."),
     ] = None,
-    outlined: Annotated[
-        bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
+    text: Annotated[
+        bool, typer.Option("--text", help="SVG: keep text, which needs the typefaces to be read.")
     ] = False,
     width: Annotated[
         str,
@@ -348,9 +352,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         ),
     ] = "",
 ) -> None:
-    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
+    """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
-    A block diagram without operands shows the circuit at its start, its inputs unknown.
+    A block diagram without operands shows the circuit at its start, its inputs unknown; a state
+    diagram needs none unless a row is marked, --after K.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
@@ -363,18 +368,22 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure == "diagram" and not operands and after is None:
+    if figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
         warn_of_gating(run)
+    if figure == "states":
+        from edgewise.engines.state_space import graph
+
+        wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
-    export.write(drawing, out, scale=scale, outlined=outlined, column=place)
+    export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
         print(found.text(), end="\n\n")
     print(out)
@@ -385,6 +394,7 @@ _IDLE: Final = {
     "timing": ("--after", "--open", "--symbols", "--path"),
     "table": ("--after", "--open", "--symbols", "--path", "--clock"),
     "filmstrip": ("--after", "--columns", "--path"),
+    "states": ("--rows", "--columns", "--open", "--clock", "--symbols", "--legend", "--path"),
 }
 """What each figure has no use for."""
 _ADVICE: Final = {
@@ -392,6 +402,7 @@ _ADVICE: Final = {
     "timing": "in a timing diagram; choose --rows and --columns",
     "table": "in a table; choose --rows and --columns",
     "filmstrip": "in a filmstrip; choose --rows",
+    "states": "in a state diagram; choose --after",
 }
 
 
@@ -406,11 +417,11 @@ def _refuse_idle(
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
-    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
     if made and suffix != ".png":
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
-        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
+        refuse_idle(context, f"on {made}; it is for an SVG", "--text")
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:

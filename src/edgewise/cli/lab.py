@@ -1,7 +1,8 @@
-"""The command for the lab: export."""
+"""The commands for the lab: export, verify."""
 
 from __future__ import annotations
 
+from collections import Counter
 from pathlib import Path
 from typing import Annotated
 
@@ -17,6 +18,7 @@ from edgewise.cli.options import (
     blueprint_of,
     examples,
     numbers,
+    print_table,
     refuse_idle,
     refused,
 )
@@ -80,3 +82,45 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
         files[wave] = dump.text(run)
     for path in descriptions.write(files):
         print(path)
+
+
+@app.command(
+    epilog=examples(
+        "verify lab.vhd --against serial-adder", "verify *.sv --against serial-adder --with n=8"
+    )
+)
+def verify(
+    files: Annotated[
+        list[Path],
+        typer.Argument(metavar="SUBMISSION…", help="HDL files, or a folder."),
+    ],
+    against: Annotated[
+        str, typer.Option("--against", metavar="DESIGN", help="What they are to equal.")
+    ],
+    with_: With = "",
+    workers: Annotated[
+        int, typer.Option("--workers", metavar="N", help="Processes to judge in.")
+    ] = 1,
+) -> None:
+    """Judge hardware descriptions: proved equal to a design, or wrong for which operands and why.
+
+    The exit code is 1 unless all of them are right.
+    """
+    from edgewise.lab import submission
+    from edgewise.study.cost import sweep
+
+    design = blueprint_of(against).design(numbers(with_, "--with"))
+    paths = submission.gathered(files)
+    groups: Counter[str] = Counter()
+    for verdict in submission.judged(paths, design, sweep.workplace(workers)):
+        groups[f"{verdict.outcome} {', '.join(verdict.diagnosis)}".strip()] += 1
+        for line in verdict.sentences():
+            print(line)
+        if len(paths) == 1 and verdict.runs:
+            print_table(verdict.table())
+    if len(paths) > 1:
+        print()
+        for group, number in groups.most_common():
+            print(f"{number:4}  {group}")
+    if set(groups) != {"right"}:
+        raise typer.Exit(1)

@@ -115,7 +115,11 @@ def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -
         expected = first if first == last else f"{first}..{last}"
         raise DesignError(f"{name} = {at} was not compared; expected {expected}", place)
     best = comparison.frontier(at)
-    spots = tuple(Spot(c.design, float(c.area), float(c.time), c.design in best) for c in costs)
+    group = {name: i for i, names in enumerate(comparison.groups) for name in names}
+    spots = tuple(
+        Spot(c.design, float(c.area), float(c.time), c.design in best, group[c.design])
+        for c in costs
+    )
     units = comparison.units(words)
     among = "alike" if len(comparison.groups) > 1 else "all"
     return Chart(

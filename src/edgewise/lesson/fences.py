@@ -27,6 +27,7 @@ MEANT: Final = {
     "proof": "prove",
     "proofs": "prove",
     "schematic": "diagram",
+    "states": "state-diagram",
     "strip": "filmstrip",
     "table": "edge-table",
     "timing-diagram": "timing",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final, cast, get_args
 
 from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.state_graph import StateGraph
 from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
@@ -14,7 +15,7 @@ from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text.selection import choose
 from edgewise.words.messages import ENGLISH, Words
 
-NAMES: Final = ("diagram", "timing", "table", "filmstrip")
+NAMES: Final = ("diagram", "timing", "table", "filmstrip", "states")
 """Every figure."""
 
 
@@ -25,7 +26,7 @@ class Wish:
     Parameters
     ----------
     after : int, optional
-        The row of a diagram; the last unless given.
+        The row of a diagram, the last unless given; of a state diagram, none unless given.
     rows : sequence of int, optional
         The rows of every other figure; all unless given.
     names : sequence of str, optional
@@ -49,6 +50,8 @@ class Wish:
         Parts, ports, nets and bits that arrows in a diagram point at.
     room : float, optional
         Px that it may be wide; as wide as it is unless given.
+    graph : StateGraph, optional
+        The states of the design, for a state diagram.
     words : Words
         The language of what stands in it.
     """
@@ -66,6 +69,7 @@ class Wish:
     fault: str = ""
     point: Sequence[str] = ()
     room: float | None = None
+    graph: StateGraph | None = None
     words: Words = ENGLISH
 
 
@@ -122,6 +126,10 @@ def possible(trace: Trace, name: str, wish: Wish) -> None:
         from edgewise.views.diagram import filmstrip
 
         filmstrip.check(choice.rows, wish.across)
+    elif name == "states" and wish.graph:
+        from edgewise.views.states import state_diagram
+
+        state_diagram.check(wish.graph, trace.design.name)
 
 
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
@@ -178,6 +186,12 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             room=wish.room,
             words=wish.words,
         )
+    if name == "states":
+        from edgewise.views.states.state_diagram import state_diagram
+
+        if wish.graph is None:
+            raise EdgewiseError("a state diagram is drawn of a state graph; give it one")
+        return state_diagram(trace, wish.graph, wish.after, room=wish.room, words=wish.words)
     from edgewise.views.diagram.filmstrip import filmstrip
 
     rows = range(trace.edges + 1) if wish.rows is None else wish.rows

@@ -22,6 +22,7 @@ key-changed = an dieser Flanke geändert
 key-bus = mehrere Bits
 key-black-node = g und p
 key-grey-node = nur g
+key-buffer-node = Puffer
 
 ## Beschriftungen von Tabellen und Abbildungen ohne eigene
 
@@ -33,7 +34,7 @@ caption-words-after = Die Wörter nach Flanke { $edge }, MSB links
 caption-words-after-of = Die Wörter nach Flanke { $edge }, MSB links ({ $given })
 caption-words-each = Die Wörter nach jeder Flanke, mit den Eingängen, die die nächste abtastet; MSB links
 caption-words-each-of = Die Wörter nach jeder Flanke, mit den Eingängen, die die nächste abtastet; MSB links ({ $given })
-caption-edges = Flanken { $first } bis { $last }
+caption-edges = Flanken { $first } bis { $last }; zwischen zwei Flanken stehen die Eingänge, die die spätere abtastet
 caption-start = Vor der ersten Flanke
 caption-start-with = Vor der ersten Flanke, mit den Eingängen der Phase { $phase }
 caption-after = Nach Flanke { $edge }
@@ -357,6 +358,7 @@ figure-strips-start-and-after = Blockschaltbild am Anfang und nach { $count ->
     [one] Flanke
    *[other] den Flanken
   } { $edges }: { $subject }
+figure-goes-on = Eine Leitung geht dort weiter, wo ihre Zahl im Kreis wieder steht.
 figure-last-of-list = { $list } und { $last }
 figure-fault-elsewhere = { $fault } (hier nicht gezeichnet)
 figure-bits-unknown = { $unknown } von { $width } Bits unbekannt
@@ -1568,3 +1570,41 @@ slides-predict = Was steht nach Flanke { $edge } in { $names }?
 slides-answer = { $question }: Antwort
 slides-continued = { $title } ({ $number })
 slides-refuted = Widerlegt
+
+## Film
+
+film-unchanged = An Flanke { $edge } ändert sich nichts.
+film-captions = Untertitel
+film-chapters = Kapitel
+film-descriptions = Beschreibungen dessen, was zu sehen ist
+# Ein Zustandsdiagramm.
+states-title = Zustandsdiagramm: { $subject }
+states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }
+states-circle = Im Kreis: { $words }.
+states-below = Unter dem Strich: { $outputs }.
+states-arrow = Am Pfeil: { $inputs }.
+states-either = –: 0 oder 1.
+states-slash = Hinter dem Schrägstrich: { $outputs }.
+states-starts = Jeder von { $count } Zuständen kann der erste sein.
+states-dashed = Gestrichelt: vom Start aus nicht erreicht.
+states-left-out = { $count ->
+    [one] Ein nicht erreichter Zustand fehlt.
+   *[other] { $count } nicht erreichte Zustände fehlen.
+  }
+states-column = Zustand ({ $words })
+states-column-next = Folgezustand
+states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
+states-about-present = { $edge ->
+    [0] Am Start ist der Zustand { $state }.
+   *[other] Nach Flanke { $edge } ist der Zustand { $state }.
+  }
+states-about-after = Auf { $state } folgt { $ways }.
+states-about-way = { $target } bei { $when }
+states-about-unused = { $count ->
+    [one] Ein Zustand wird nicht erreicht
+   *[other] { $count } Zustände werden nicht erreicht
+  }; { $which ->
+    [all] von dort führt ein Weg zurück zu den benutzten
+    [none] kein Weg führt zurück zu den benutzten
+   *[some] von { $back } davon führt ein Weg zurück zu den benutzten
+  }.

@@ -21,6 +21,7 @@ key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
 key-grey-node = g alone
+key-buffer-node = buffer
 
 ## Captions of tables and figures that have none of their own
 
@@ -32,7 +33,7 @@ caption-words-after = The words after edge { $edge }, MSB left
 caption-words-after-of = The words after edge { $edge }, MSB left ({ $given })
 caption-words-each = The words after each edge, with the inputs that the next one samples; MSB left
 caption-words-each-of = The words after each edge, with the inputs that the next one samples; MSB left ({ $given })
-caption-edges = Edges { $first } to { $last }
+caption-edges = Edges { $first } to { $last }; between two edges stand the inputs that the later one samples
 caption-start = Before the first edge
 caption-start-with = Before the first edge, with the inputs of phase { $phase }
 caption-after = After edge { $edge }
@@ -356,6 +357,7 @@ figure-strips-start-and-after = Block diagram at the start and after { $count ->
     [one] edge
    *[other] edges
   } { $edges }: { $subject }
+figure-goes-on = A wire goes on where its number in a circle stands again.
 figure-last-of-list = { $list } and { $last }
 figure-fault-elsewhere = { $fault } (not drawn here)
 figure-bits-unknown = { $unknown } of { $width } bits unknown
@@ -1547,3 +1549,41 @@ slides-predict = What will { $names } hold after edge { $edge }?
 slides-answer = { $question }: answer
 slides-continued = { $title } ({ $number })
 slides-refuted = Refuted
+
+## Film
+
+film-unchanged = Nothing changes at edge { $edge }.
+film-captions = Captions
+film-chapters = Chapters
+film-descriptions = Descriptions of what is to be seen
+# A state diagram.
+states-title = State diagram: { $subject }
+states-title-after = State diagram after edge { $edge }: { $subject }
+states-circle = In a circle: { $words }.
+states-below = Below the line: { $outputs }.
+states-arrow = At an arrow: { $inputs }.
+states-either = –: 0 or 1.
+states-slash = Behind the slash: { $outputs }.
+states-starts = It may start in any of { $count } states.
+states-dashed = Dashed: not reached from the start.
+states-left-out = { $count ->
+    [one] One state that is not reached is left out.
+   *[other] { $count } states that are not reached are left out.
+  }
+states-column = state ({ $words })
+states-column-next = next state
+states-about-count = { $reached } of { $all } states are reached from the start.
+states-about-present = { $edge ->
+    [0] At the start the state is { $state }.
+   *[other] After edge { $edge } the state is { $state }.
+  }
+states-about-after = After { $state } comes { $ways }.
+states-about-way = { $target } with { $when }
+states-about-unused = { $count ->
+    [one] One state is not reached
+   *[other] { $count } states are not reached
+  }; { $which ->
+    [all] a way leads back from there to those that are used
+    [none] no way leads back to those that are used
+   *[some] from { $back } of them a way leads back to those that are used
+  }.

@@ -15,6 +15,8 @@ from edgewise.words.messages import Words
 
 WIDTH: Final = 460
 """Of the field between the axes, px."""
+_BESIDE: Final = 220
+"""By how much a line of the title may be wider than the field, px."""
 _VEGA_LITE: Final = "6.4"
 
 
@@ -60,7 +62,11 @@ def finished(  # what is drawn, how large, what is said of it, in which language
                 "bottom": theme.MARGIN,
             },
             title=alt.TitleParams(
-                title, anchor="start", fontSize=theme.SIZE_NAME, fontWeight=theme.STRONG, offset=14
+                list(text_metrics.wrapped(title, width + _BESIDE, theme.SIZE_NAME)),
+                anchor="start",
+                fontSize=theme.SIZE_NAME,
+                fontWeight=theme.STRONG,
+                offset=14,
             ),
             autosize=alt.AutoSizeParams(type="pad", contains="content"),
         )
@@ -106,7 +112,7 @@ _FONT: Final = re.compile(r'font-family="[^"]*"')
 def _headed(svg: str, title: str, about: str) -> str:
     """The chart with title and description, and our list of typefaces."""
     start, _, body = svg.partition(">")
-    prefix = f"f{zlib.crc32(about.encode()):08x}"
+    prefix = f"f{zlib.crc32(f'{start} {about}'.encode()):08x}"
     body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', body)
     return (
         f'{start} role="img" aria-labelledby="{prefix}-title {prefix}-desc">'

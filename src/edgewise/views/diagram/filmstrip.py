@@ -91,7 +91,7 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     chosen = choose(trace, rows=rows).rows
     check(chosen, across)
     picture = Picture(trace, manner(trace.design.circuit, open, clock, symbols), words=words)
-    picture = picture.fitted(room)
+    picture = picture.fitted(room, breaks=True)
     heads = [when(trace, row, words) for row in chosen]
     wide = max(picture.size[0], *(text_metrics.width(head) + 2 * theme.MARGIN for head in heads))
     high = picture.size[1] + (HEADING if heads[0] else 0.0)

@@ -160,13 +160,22 @@ def _storage(t: Terminals) -> Element:
         t.label,
         pins=tuple(marked if t.style == "rectangular" else sides.pins),
         word=t.word,
-        cells=((width - cells_width(len(t.word), t.cell)) / 2, NAME_ROOM),
+        cells=(_cells_left(t, width, marked), NAME_ROOM),
         cell=t.cell,
         wedge=wedge,
         mark=symbol(t.what),
         clock_mark=_clock_mark(t),
     )
     return framed(element, width, height, ("q",))
+
+
+def _cells_left(t: Terminals, width: float, marked: list[Pin]) -> float:
+    """In the middle; further right where a long qualifier stands left of the cell."""
+    middle = (width - cells_width(len(t.word), t.cell)) / 2
+    if t.style != "rectangular" or not _is_cell(t):
+        return middle
+    level = [p.label for p in marked if p.side == "left" and p.at < NAME_ROOM + t.cell.height]
+    return max([middle, *(LABEL + small(label) + 4 for label in level)])
 
 
 def _storage_pins(t: Terminals, sides: _Sides) -> None:

@@ -37,6 +37,8 @@ class Key:
         Explain the band.
     nodes : bool
         Explain the nodes of a prefix graph.
+    buffers : bool
+        Explain the buffers among them.
     buses : bool
         Explain the slash of a bus.
     room : float, optional
@@ -55,6 +57,7 @@ class Key:
     wires: bool = True
     banded: bool = True
     nodes: bool = False
+    buffers: bool = False
     buses: bool = False
     room: float | None = None
     words: Words = ENGLISH
@@ -97,6 +100,8 @@ class Key:
         if self.nodes:
             yield _Entry(self.words("key-black-node"), self.cell, node=INK)
             yield _Entry(self.words("key-grey-node"), self.cell, node=theme.RULE)
+        if self.buffers:
+            yield _Entry(self.words("key-buffer-node"), self.cell, node=theme.PAPER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +132,10 @@ class _Entry:
         wide = text_metrics.width(self.text, weight=theme.STRONG)
         if self.node:
             radius = size.height / 2 - theme.OUTLINE
-            yield Circle(x + radius, middle, radius, self.node, INK, theme.OUTLINE)
+            if self.node == theme.PAPER:
+                yield triangle(x, middle - radius, radius)
+            else:
+                yield Circle(x + radius, middle, radius, self.node, INK, theme.OUTLINE)
             yield _label(self.text, x + 2 * radius + theme.GAP, middle)
             return
         yield _label(self.text, x, middle)
@@ -146,6 +154,18 @@ class _Entry:
             yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, weight, dash)
             left += theme.LEGEND_WIRE + theme.GAP
         yield cells(Word.from_bits([self.bit]), left, y, size=size)
+
+
+def triangle(x: float, y: float, radius: float) -> Line:
+    """A buffer among the nodes of a prefix graph, as high as they are, its top left corner there.
+
+    Examples
+    --------
+    >>> triangle(0, 0, 10).points
+    ((1, 2), (19, 2), (10, 20))
+    """
+    corners = (x + 1, y + 2), (x + 2 * radius - 1, y + 2), (x + radius, y + 2 * radius)
+    return Line(corners, INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
 
 
 def _label(text: str, x: float, middle: float) -> Text:

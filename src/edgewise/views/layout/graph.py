@@ -8,8 +8,8 @@ no drawing, no bits. `check` refuses a graph that can't be laid out.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import inf
 from typing import Final, Literal, TypeAlias
 
@@ -201,6 +201,39 @@ class Layout:
     def wire(self, name: str) -> PlacedWire:
         """The wire with this id; KeyError if there is none."""
         return {each.id: each for each in self.wires}[name]
+
+
+def stacked(layouts: Sequence[Layout]) -> Layout:
+    """Layouts one below the other, as one.
+
+    Examples
+    --------
+    >>> layout = Layout(80, 60, (PlacedBox("C", 10, 10, 60, 40),), (), ())
+    >>> other = Layout(90, 20, (PlacedBox("D", 5, 5, 9, 9),), (), ())
+    >>> both = stacked([layout, other])
+    >>> both.width, both.height, both.box("D").y
+    (90, 80.0, 65.0)
+    """
+    if len(layouts) == 1:
+        return layouts[0]
+    boxes: list[PlacedBox] = []
+    ports: list[PlacedPort] = []
+    wires: list[PlacedWire] = []
+    down = 0.0
+    for layout in layouts:
+        boxes += (replace(box, y=box.y + down) for box in layout.boxes)
+        ports += (replace(port, y=port.y + down) for port in layout.ports)
+        wires += (_lowered(wire, down) for wire in layout.wires)
+        down += layout.height
+    width = max(layout.width for layout in layouts)
+    return Layout(width, down, tuple(boxes), tuple(ports), tuple(wires))
+
+
+def _lowered(wire: PlacedWire, by: float) -> PlacedWire:
+    label = wire.label and (wire.label[0], wire.label[1] + by, *wire.label[2:])
+    lines = tuple(tuple((x, y + by) for x, y in line) for line in wire.lines)
+    dots = tuple((x, y + by) for x, y in wire.dots)
+    return replace(wire, lines=lines, dots=dots, label=label)
 
 
 def rooms(graph: Graph) -> dict[str, str | None]:

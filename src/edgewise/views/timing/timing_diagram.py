@@ -133,6 +133,30 @@ def check(trace: Trace, choice: Choice) -> None:
             )
 
 
+def scale(
+    trace: Trace,
+    names: Sequence[str] | None = None,
+    rows: Iterable[int] | None = None,
+    *,
+    clock: bool = True,
+    words: Words = ENGLISH,
+) -> tuple[float, float]:
+    """Where the first edge of a line stands, px, and how far it is from edge to edge.
+
+    Parameters and errors are those of `timing`.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> scale(run(catalogue.design("serial-adder", n=4), a=6, b=3), ["C"])
+    (68, 36)
+    """
+    choice = choose(trace, names, rows)
+    check(trace, choice)
+    plan = _Plan(trace, choice, WIDTH, clock, words)
+    return plan.left, plan.pitch
+
+
 @dataclass(frozen=True)
 class _Plan:
     """The measures of the figure."""

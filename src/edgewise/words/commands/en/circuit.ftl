@@ -4,6 +4,7 @@
 
 one-bit-meant = { $told }; for one bit write { $meant }
 part-no-port = part { $part } has no port { $port }
+look-known = part { $part }: look is { $look }; expected { $known } or { $last }
 part-port-unnamed = name a port of { $part }
 join-widths = a join needs equal widths: { $to } has { $to-width ->
     [one] { $to-width } bit

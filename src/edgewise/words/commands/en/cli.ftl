@@ -44,6 +44,11 @@ build-same = { $path }: its page would take the place of that of { $other } in {
 paper-file = { $out } is the name of a file; -o names a folder, and what is made in it is called after its paper: -o { $folder }
 mark-file = { $out } is the name of a file; -o names a folder, for the table of marks, the report and the sheets: -o { $folder }
 
+## import
+
+import-kind = { $file }: import reads hardware descriptions, { $known }, and packages of questions, { $package }
+import-file = { $out } is the name of a file; -o names a folder, and a package is called after the one that is read: -o { $folder }
+
 ## export
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
