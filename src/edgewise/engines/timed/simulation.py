@@ -173,7 +173,7 @@ class _Simulation:
         """All that happens in one tick; gates without delay follow within it."""
         before: dict[int, Bit] = {}
         values, rounds = self.values, 0
-        if any(not one.ticket for one in self.due[time]) and self.restless:
+        if any(not one.ticket for one in self.due.get(time, ())) and self.restless:
             self.busy.append(time)
         while batch := self.due.pop(time, None):
             rounds += 1
