@@ -433,6 +433,15 @@ about-path-in = Der markierte Pfad: { $stations } { $unit }.
 kind-half-adder = ein Halbaddierer
 kind-full-adder = ein Volladdierer
 kind-flip-flop = ein Flipflop
+kind-jk-flip-flop = ein JK-Flipflop
+kind-t-flip-flop = ein T-Flipflop
+kind-sr-latch = ein SR-Latch
+kind-sr-latch-nand = ein SR-Latch aus NAND-Gattern
+kind-gated-sr-latch = ein getaktetes SR-Latch
+kind-d-latch = ein D-Latch
+kind-master-slave-flip-flop = ein Master-Slave-Flipflop
+kind-jk-master-slave = ein JK-Master-Slave-Flipflop
+kind-six-nand-flip-flop = ein Flipflop aus sechs NAND-Gattern
 kind-register = ein Register
 kind-shift-register = ein Schieberegister
 kind-counter = ein Zähler
@@ -1581,6 +1590,25 @@ inside-setup = Setup-Zeit nicht eingehalten: { $net } stand { $stood } von { $ne
 inside-hold = Hold-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es{ inside-after } { $row }
 inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe
+
+## In der Zeit verfolgt
+
+response-oscillates = { $nets } { $count ->
+    [one] schwingt
+   *[other] schwingen
+  } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
+response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
+response-moving = bei { $end } stehen noch Änderungen aus
+response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
+response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
+response-word = { $word } bei { $at }
+response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
+response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
+response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+
 ## Slides
 
 slides-goes-on = (Das zuvor Gesagte geht weiter.)

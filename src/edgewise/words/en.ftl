@@ -426,6 +426,15 @@ about-path-in = The marked path: { $stations } { $unit }.
 kind-half-adder = a half adder
 kind-full-adder = a full adder
 kind-flip-flop = a flip-flop
+kind-jk-flip-flop = a JK flip-flop
+kind-t-flip-flop = a T flip-flop
+kind-sr-latch = an SR latch
+kind-sr-latch-nand = an SR latch of NAND gates
+kind-gated-sr-latch = a gated SR latch
+kind-d-latch = a D latch
+kind-master-slave-flip-flop = a master-slave flip-flop
+kind-jk-master-slave = a JK master-slave flip-flop
+kind-six-nand-flip-flop = a flip-flop of six NAND gates
 kind-register = a register
 kind-shift-register = a shift register
 kind-counter = a counter
@@ -1562,6 +1571,26 @@ inside-setup = set-up time not kept: { $net } stood for { $stood } of { $needed 
 inside-hold = hold time not kept: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
 inside-astray = { $net } ends at { $here }; row by row it is { $row }{ inside-after }
 inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
+
+## Followed in time
+
+# unit: gate delays, ns
+response-oscillates = { $nets } { $count ->
+    [one] oscillates
+   *[other] oscillate
+  } from { $begin } to { $end }, with a period of { $period } { $unit }
+response-busy = inputs change while changes are still to come: at { $times }
+response-moving = changes are still to come at { $end }
+response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
+response-unlooked = so many inputs change at { $at } that their order was not looked into
+response-word = { $word } at { $at }
+response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
+response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
+response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+
 ## Slides
 
 slides-goes-on = (What was said before goes on.)
