@@ -11,21 +11,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias, get_args
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 CodeName: TypeAlias = Literal[
     "unsigned", "twos-complement", "ones-complement", "sign-magnitude", "bcd", "gray"
 ]
 NAMES: Final[tuple[CodeName, ...]] = get_args(CodeName)
-TITLES: Final[Mapping[CodeName, str]] = {
-    "unsigned": "unsigned numbers",
-    "twos-complement": "two's complement",
-    "ones-complement": "ones' complement",
-    "sign-magnitude": "sign and magnitude",
-    "bcd": "BCD",
-    "gray": "Gray code",
-}
-"""What each is called where it is told of."""
 DIGIT: Final = 4
 """Bits of a BCD digit."""
 
@@ -75,13 +66,10 @@ class Code:
             A width that the code has no words of: no bit, or BCD that is not digits of 4 bits.
         """
         if width < 1:
-            raise EdgewiseError(f"a word of {width} bits stands for no number")
+            raise EdgewiseError(Message("code-width-none"))
         if self.name == "bcd":
             if width % DIGIT:
-                raise EdgewiseError(
-                    f"BCD takes {DIGIT} bits a digit; found {width}, expected"
-                    f" {DIGIT * (width // DIGIT) or DIGIT} or {DIGIT * (width // DIGIT + 1)}"
-                )
+                raise EdgewiseError(Message("code-width-bcd", width=width, digit=DIGIT))
             return range(10 ** (width // DIGIT))
         if not self.signed:
             return range(1 << width)

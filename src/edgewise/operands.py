@@ -6,8 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewise.circuit.parts import count
-from edgewise.codes import TITLES
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest, raise_all
 from edgewise.procedure import Operand
 
 
@@ -106,21 +105,26 @@ def span(operand: Operand) -> str:
     return f"{operand.numbers[0]}..{operand.numbers[-1]}"
 
 
-def out_of_range(operand: Operand, value: int) -> str:
+def out_of_range(operand: Operand, value: int) -> Message:
     """What is wrong with a number that an operand can't be.
 
     Examples
     --------
     >>> from edgewise.codes import Code
-    >>> out_of_range(Operand("a", 4, code=Code("twos-complement")), 9)
-    "operand a is 9, which is too large; the range is -8..7 in 4 bits of two's complement"
+    >>> print(out_of_range(Operand("a", 4, code=Code("twos-complement")), 9))
+    operand a is 9, which is too large; the range is -8..7 in 4 bits of two's complement
     """
-    numbers, width = operand.numbers, count(operand.width, "bit")
-    sign = "too large" if value >= 0 else "too small" if operand.code.signed else "negative"
-    kind = "" if operand.code.name == "unsigned" else f" of {TITLES[operand.code.name]}"
-    return (
-        f"operand {operand.name} is {value}, which is {sign}; the range is"
-        f" {numbers[0]}..{numbers[-1]} in {width}{kind}"
+    least, most = operand.numbers[0], operand.numbers[-1]
+    low = "small" if operand.code.signed else "negative"
+    return Message(
+        "operand-range",
+        name=operand.name,
+        value=value,
+        why="large" if value > most else low,
+        least=least,
+        most=most,
+        width=operand.width,
+        code=operand.code.name,
     )
 
 

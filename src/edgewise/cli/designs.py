@@ -17,6 +17,7 @@ from edgewise.cli.inside import (
     Outcome,
     Period,
     Pulses,
+    Resolve,
     Seed,
     Spread,
     When,
@@ -42,12 +43,14 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
+from edgewise.cli.waveforms import Until, Waveforms, response_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
     from edgewise.inside import Inside as Moment
+    from edgewise.response import Response
     from edgewise.study.cost.critical_path import Path as CriticalPath
     from edgewise.trace import Trace
 
@@ -177,6 +180,7 @@ Model = Annotated[
         "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
         "trace serial-adder --operands a=22,b=43 --inside 8 --model 74hc",
         "trace carry-skip-adder --operands a=1,b=15 --inside 0 --before a=0,b=15",
+        'trace latch.yaml --inside 0 --waveforms "set: 0, 1 after 5, 0 after 9; reset: 0"',
     )
 )
 def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -196,15 +200,22 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     when: When = "",
     late: Late = "",
     outcome: Outcome = "X",
+    resolve: Resolve = "",
     before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge.
 
-    With --inside, every change of every net between two edges, with the delays of a model.
+    With --inside, every change of every net between two edges, with the delays of a model; with
+    waveforms, all that a circuit does in time.
     """
     if as_json and as_csv:
         raise refused("trace-both")
-    refuse_without(context, inside, "--model")
+    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    if inside and (response := response_of(context)):
+        _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
+        return
     run = run_of(name, with_, operands)
     shown: Trace | Moment = run
     if inside:
@@ -221,6 +232,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
             when=when,
             late=late,
             outcome=outcome,
+            resolve=resolve,
             before=before,
         )
     else:
@@ -234,6 +246,17 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
         print(shown.text(chosen))
         if not inside:
             print(result(run))
+
+
+def _print_response(
+    found: Response, chosen: Sequence[str] | None, *, as_json: bool, as_csv: bool
+) -> None:
+    from edgewise import response
+
+    if as_csv:
+        exactly(response.csv(found, chosen), "the table")
+    else:
+        print((response.json if as_json else response.text)(found, chosen))
 
 
 def warn_of_gating(run: Trace) -> None:

@@ -187,7 +187,9 @@ def _run_of(
         if exercise.numbers[: len(parameters)] != parameters or len(numbers) != len(operands):
             continue
         if all(n < 1 << one.width for n, one in zip(numbers, operands, strict=True)):
-            return tried, {one.name: one.number(n) for one, n in zip(operands, numbers, strict=True)}
+            return tried, {
+                one.name: one.number(n) for one, n in zip(operands, numbers, strict=True)
+            }
     raise _misfit("the page has no run with its numbers")
 
 

@@ -32,7 +32,7 @@ from edgewise.engines.symbolic.specification import Lowered, Named, Unsupported,
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import UnknownBit
+from edgewise.errors import Message, UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
 from edgewise.study.claims.evidence import Evidence
 from edgewise.study.claims.run import READ, WORD_FUNCTIONS, Run
@@ -137,7 +137,7 @@ class Grounded:
                 return self._rails(name, row)
             case Name() as name if (bits := self._operand_bits(name)) is not None:
                 return [Rail(bit, FALSE) for bit in bits]
-        raise Unsupported(f"{function}({show(of)}): its word is not known here")
+        raise Unsupported(Message("word-unknown-here", function=function, of=show(of)))
 
     def _rails(self, name: Name, row: int) -> list[Rail]:
         return [self.rows[row][net] for net in self._nets(name)]
@@ -253,7 +253,7 @@ class _Question:
         scope = Grounded(self.design, Words(terms), rows, given(self.design, terms))
         value = lower(self.truth, terms, scope)
         if isinstance(value, Whole):
-            raise Unsupported(f"{show(self.truth)} is a number, not a truth")
+            raise Unsupported(Message("number-not-truth", found=show(self.truth)))
         return terms.both(value.one, value.unknown ^ 1)
 
     def wrong(self, terms: Terms) -> Term:
@@ -374,4 +374,4 @@ class _Timed:
         if self.progress is not None:
             self.progress(done, total)
         if done < total and time.monotonic() >= self.until:
-            raise TimeUp("the time was up")
+            raise TimeUp(Message("time-up"))
