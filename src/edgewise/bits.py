@@ -13,7 +13,7 @@ from functools import reduce
 from typing import Final, TypeAlias
 
 from edgewise.codes import UNSIGNED, Code
-from edgewise.errors import EdgewiseError, UnknownBit
+from edgewise.errors import EdgewiseError, Message, UnknownBit
 
 Bit: TypeAlias = int
 """0, 1, or `X`."""
@@ -266,7 +266,7 @@ class Word:
             raise UnknownBit(told, str(self), bits=tuple(places))
         number = self.code.number(self.ones, self.width)
         if number is None:
-            raise UnknownBit(f"{self} has no value: a BCD digit is 0000 to 1001", str(self))
+            raise UnknownBit(Message("digit-none", what="none", word=str(self)), str(self))
         return number
 
     @property

@@ -207,6 +207,14 @@ class Design:
                     f" add {name} to the operands, or a procedure that feeds it",
                     places[name] or self.circuit.place,
                 )
+        for (first, one), *others in self._declared.values():
+            for name, other in others:
+                if one != other:
+                    yield DesignError(
+                        f"{first} and {name} are one word, declared as {one.name} and as"
+                        f" {other.name}; give it one code",
+                        self.place,
+                    )
         for purpose in self.computes:
             yield from self._purpose_faults(purpose)
 
@@ -400,14 +408,19 @@ class Design:
 
         An input is read in the code of the operand of its name.
         """
-        netlist = self.netlist
-        found = {
-            netlist.inputs[one.name]: one.code
-            for one in self.operands
-            if one.name in netlist.inputs
-        }
-        found |= {netlist.outputs[name]: code for name, code in self.codes.items()}
-        return {nets: code for nets, code in found.items() if code != UNSIGNED}
+        return {nets: codes[-1][1] for nets, codes in self._declared.items()}
+
+    @cached_property
+    def _declared(self) -> Mapping[tuple[int, ...], list[tuple[str, Code]]]:
+        """What is declared of words that are not unsigned: by name, operands before outputs."""
+        of, netlist = {one.name: one.code for one in self.operands}, self.netlist
+        named = [(name, of[name], nets) for name, nets in netlist.inputs.items() if name in of]
+        named += [(name, self.codes[name], nets) for name, nets in netlist.outputs.items()]
+        found: dict[tuple[int, ...], list[tuple[str, Code]]] = {}
+        for name, code, nets in named:
+            if code != UNSIGNED:
+                found.setdefault(nets, []).append((name, code))
+        return found
 
     def read(self, output: str, word: Word) -> int | None:
         """The number that an output's word stands for.

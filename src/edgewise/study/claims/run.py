@@ -119,7 +119,6 @@ def _number(word: Word) -> int:
     number = word.code.number(word.ones, word.width)
     if number is None:
         what = getattr(word, "what", "")
-        told = f"{what} is {word}" if what else str(word)
-        why = f"{told}, which has no value: a digit of BCD is 0000 to 1001"
+        why = Message("digit-none", what=what or "none", word=str(word))
         raise UnknownBit(why, str(word), what)
     return number
