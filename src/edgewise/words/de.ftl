@@ -1521,6 +1521,14 @@ film-unchanged = An Flanke { $edge } ändert sich nichts.
 film-captions = Untertitel
 film-chapters = Kapitel
 film-descriptions = Beschreibungen dessen, was zu sehen ist
+film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
+film-rehearse-next = Danach:
+film-rehearse-last = Der letzte Schritt: Leertaste, wenn Sie fertig sind.
+film-rehearse-clock = Sie
+film-rehearse-script = Skript
+film-rehearse-saving = Die Einsätze werden geschrieben …
+film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
+film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }
