@@ -1707,6 +1707,14 @@ judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
+film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
+film-rehearse-next = Danach:
+film-rehearse-last = Der letzte Schritt: Leertaste, wenn Sie fertig sind.
+film-rehearse-clock = Sie
+film-rehearse-script = Skript
+film-rehearse-saving = Die Einsätze werden geschrieben …
+film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
+film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

@@ -1686,6 +1686,14 @@ judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
+film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
+film-rehearse-next = Then:
+film-rehearse-last = The last step: press the space bar when you have finished.
+film-rehearse-clock = you
+film-rehearse-script = script
+film-rehearse-saving = The cues are being written …
+film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
+film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }
