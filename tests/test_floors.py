@@ -132,7 +132,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pptx": "publish/slides/",
-    "pysat": "engines/sat/bounded.py",
+    "pysat": "engines/sat/session.py",
     "python_calamine": "practice/marking/workbook.py",
     "pyosys": "hdl/front.py",
     "pyslang": "hdl/front.py",
