@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.inside import Inside as Moment
     from edgewise.study.cost.critical_path import Path as CriticalPath
+    from edgewise.study.cost.true_delay import TrueDelay
     from edgewise.trace import Trace
 
 
@@ -348,12 +349,16 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         run = run_of(name, with_, operands)
         warn_of_gating(run)
     found = _critical(run, model) if path else None
+    true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
     export.write(drawing, out, scale=scale, outlined=outlined, column=place)
     if found:
-        print(found.text(), end="\n\n")
+        print(found.text())
+        for sentence in true.sentences() if true else ():
+            print(sentence)
+        print()
     print(out)
 
 
@@ -388,6 +393,12 @@ def _refuse_idle(
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
         refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
+
+
+def _true(run: Trace, model: str) -> TrueDelay:
+    from edgewise.study.cost import models, true_delay
+
+    return true_delay.of(run.design, models.technology(model))
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:
