@@ -9,7 +9,7 @@ BIN    := $(VENV)/bin
 STAMPS := build/stamps
 # What the tests need beside Python.
 PROGRAMS := $(STAMPS)/chromium $(STAMPS)/calc $(STAMPS)/impress $(STAMPS)/film \
-	$(STAMPS)/hdl $(STAMPS)/web
+	$(STAMPS)/hdl $(STAMPS)/postscript $(STAMPS)/web
 PIP    := $(BIN)/python -m pip --disable-pip-version-check install --quiet
 SOURCE := $(shell find src -type f -not -name '*.pyc' -not -path '*/__pycache__/*')
 
@@ -102,8 +102,10 @@ fonts: $(STAMPS)/dev
 figures: $(STAMPS)/dev $(STAMPS)/chromium
 	$(BIN)/python scripts/contact_sheet.py
 	PYTHONPATH=. $(BIN)/python scripts/figure_table.py
+	PYTHONPATH=. $(BIN)/python scripts/column_table.py
 	$(BIN)/python scripts/stage_picture.py
 	$(BIN)/python scripts/slides_picture.py
+	$(BIN)/python scripts/film_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
 # takes the newest releases; without it, only what pyproject.toml changed is resolved anew.
@@ -174,6 +176,10 @@ $(STAMPS)/film: | $(STAMPS)/venv
 $(STAMPS)/hdl: | $(STAMPS)/venv
 	bash scripts/need_package.sh iverilog 'the tests of SystemVerilog' iverilog
 	bash scripts/need_package.sh ghdl 'the tests of VHDL' ghdl
+	@touch $@
+
+$(STAMPS)/postscript: | $(STAMPS)/venv
+	bash scripts/need_package.sh ghostscript 'the tests of PostScript' gs
 	@touch $@
 
 $(STAMPS)/web: tests/web/package-lock.json | $(STAMPS)/venv

@@ -11,10 +11,12 @@ from pathlib import Path
 from typing import Final
 
 from edgewise import catalogue, run
+from edgewise.engines.state_space import graph
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.filmstrip import filmstrip
 from edgewise.views.drawing.svg import Drawing, svg
+from edgewise.views.states.state_diagram import state_diagram
 from edgewise.views.table.edge_table import edge_table
 from edgewise.views.timing.timing_diagram import timing
 from scripts.markup_lines import one_a_line
@@ -59,6 +61,8 @@ def figures() -> Iterator[tuple[str, str, Drawing]]:
     yield "filmstrip", "filmstrip", filmstrip(adder, range(4, 9), clock="hidden", across=2)
     yield "timing", "timing diagram", timing(adder, legend=True)
     yield "edge-table", "edge table", edge_table(adder, legend=True)
+    counter = traced("modulo-counter", 5)
+    yield "states", "state diagram", state_diagram(counter, graph(counter.design), 3)
 
 
 def tour() -> Iterator[tuple[str, Drawing]]:

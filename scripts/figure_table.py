@@ -20,7 +20,7 @@ from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing.svg import svg
 from scripts.contact_sheet import traced
 
-SIZES: Final = (4, 8)
+SIZES: Final = (4, 8, 16)
 COLUMN: Final = 85 / 25.4 * 96
 """Px of a column of 85 mm."""
 POINTS: Final = 0.75

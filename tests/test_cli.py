@@ -294,13 +294,13 @@ def test_what_was_checked_can_be_read_by_a_program(edgewise: Edgewise, tmp_path:
     assert report["claims"][0]["holds"] is True
 
 
-@pytest.mark.parametrize("suffix", ["svg", "png", "pdf"])
+@pytest.mark.parametrize("suffix", ["svg", "png", "pdf", "eps"])
 def test_a_figure_is_written_by_its_suffix(edgewise: Edgewise, tmp_path: Path, suffix: str) -> None:
     path = tmp_path / f"adder.{suffix}"
     operands = ("--operands", "a=22,b=43")
     answer = edgewise("draw", "serial-adder", *operands, "--after", "8", "-o", str(path))
     assert answer == Answer(f"{path}\n", "", 0)
-    starts = {"svg": b"<svg", "png": b"\x89PNG", "pdf": b"%PDF"}
+    starts = {"svg": b"<svg", "png": b"\x89PNG", "pdf": b"%PDF", "eps": b"%!PS"}
     assert path.read_bytes().startswith(starts[suffix])
 
 

@@ -153,7 +153,7 @@ def test_a_chart_is_written(edgewise: Edgewise, tmp_path: Path) -> None:
         ),
         (
             (*PAIR, "--over", "n=4..6", "--chart", "time", "-o", "x.gif"),
-            "can't write x.gif: its name ends in .gif; a figure is written as .svg, .png or .pdf",
+            "can't write x.gif: its name ends in .gif; a chart is written as .svg, .png or .pdf",
         ),
         (
             (*PAIR, "--over", "n=4..6", "--chart", "time", "-o", "attic/x.svg"),
@@ -230,7 +230,7 @@ def test_the_critical_path_is_drawn_and_listed(
     edgewise: Edgewise, golden: Golden, tmp_path: Path
 ) -> None:
     file = tmp_path / "path.svg"
-    words = ("--with", "n=4", "--operands", "a=11,b=6", "--path", "-o", str(file))
+    words = ("--with", "n=4", "--operands", "a=11,b=6", "--path", "--text", "-o", str(file))
     out, err, code = edgewise("draw", "serial-adder", *words)
     assert (err, code) == ("", 0)
     assert out.splitlines()[-3:] == [
@@ -253,7 +253,16 @@ def test_the_critical_path_through_an_adder_without_a_clock(
     edgewise: Edgewise, golden: Golden, tmp_path: Path, design: str, told: str
 ) -> None:
     file = tmp_path / "path.svg"
-    words = ("--with", "n=4", "--operands", "a=9,b=6,carry_in=1", "--path", "-o", str(file))
+    words = (
+        "--with",
+        "n=4",
+        "--operands",
+        "a=9,b=6,carry_in=1",
+        "--path",
+        "--text",
+        "-o",
+        str(file),
+    )
     out, err, code = edgewise("draw", design, *words)
     assert (err, code) == ("", 0)
     assert f"critical path: {told}; " in out

@@ -43,8 +43,8 @@ RUN = ["serial-adder", "--operands", "a=1,b=2"]
             "--scale has no effect on an SVG; it is for a PNG, -o FILE.png",
         ),
         (
-            ["draw", *RUN, "--outlined", "-o", "x.png"],
-            "--outlined has no effect on a PNG; it is for an SVG",
+            ["draw", *RUN, "--text", "-o", "x.png"],
+            "--text has no effect on a PNG; it is for an SVG",
         ),
         (
             ["show", "serial-adder", "--text", "--json"],

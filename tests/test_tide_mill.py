@@ -90,7 +90,7 @@ def test_the_design_stands_in_the_list_below_ours(run: Run) -> None:
 
 
 def test_the_design_and_its_part_are_drawn(run: Run, mill: Path) -> None:
-    run("draw", "mill-sluice", "--symbols", "rectangular", "-o", "sluice.svg")
+    run("draw", "mill-sluice", "--symbols", "rectangular", "--text", "-o", "sluice.svg")
     assert "OPEN" in (mill / "sluice.svg").read_text("utf-8")
 
 

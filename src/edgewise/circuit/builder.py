@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from edgewise.circuit import parts
 from edgewise.circuit.model import (
+    LOOKS,
     Circuit,
     Connection,
     Join,
@@ -113,7 +114,7 @@ class Builder:
             )
         self._joins.append(Join(to, from_, place))
 
-    def part(
+    def part(  # noqa: PLR0913, PLR0917  # what a part is, where it stands, how it looks
         self,
         name: str,
         kind: str | Kind,
@@ -121,6 +122,7 @@ class Builder:
         settings: parts.Settings | None = None,
         place: Place | None = None,
         places: Mapping[str, Place] | None = None,
+        look: str = "",
     ) -> PlacedPart:
         """Add a part.
 
@@ -133,14 +135,24 @@ class Builder:
             For an input port its source; for an output port, if anything, the net it drives.
         settings : mapping, optional
         place, places : Place, mapping of port to Place, optional
+        look : str
+            How it is drawn, one of `edgewise.circuit.model.LOOKS`; if empty, as the circuit
+            suggests.
 
         Raises
         ------
         CircuitError
-            Unknown part, port or setting; a width that doesn't match; an input missing.
+            Unknown part, port, setting or look; a width that doesn't match; an input missing.
         """
         given = {port: signal_of(bits) for port, bits in ports.items()}
         where = places or {}
+        if look and look not in LOOKS:
+            raise CircuitError(
+                Message(
+                    "look-known", part=name, look=look, known=", ".join(LOOKS[:-1]), last=LOOKS[-1]
+                ),
+                where.get("look", place),
+            )
         try:
             made = self._made(kind, settings or {}, given)
         except parts.PartFault as wrong:
@@ -157,7 +169,7 @@ class Builder:
             )
             for port in made.ports
         ]
-        self._parts.append(Part(name, made, tuple(connections), place))
+        self._parts.append(Part(name, made, tuple(connections), place, look))
         return PlacedPart(self._parts[-1])
 
     def _made(

@@ -50,8 +50,11 @@ class Net:
 
 Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
 """What a part is for; a circuit used as a part is a ``circuit``."""
-PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
-"""What a port is for. All but data and select say what a storage element does at an edge."""
+PortRole: TypeAlias = Literal[
+    "data", "select", "enable", "clear", "load", "direction", "clock", "preset", "reset", "level"
+]
+"""What a port is for. All but data and select say what a storage element does at an edge; preset
+and reset say what it does at once, level that it lets data through while it is 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,14 +153,22 @@ class Connection:
     place: Place | None = field(default=None, compare=False)
 
 
+LOOKS: Final = ("plain", "row", "array", "groups", "datapath", "prefix-graph", "stack")
+"""How a part can be drawn, if its designer says so: by itself, or as one of several."""
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One element of a circuit; its name may carry an index: ``FA(3)``."""
+    """One element of a circuit; its name may carry an index: ``FA(3)``.
+
+    `look` is one of `LOOKS`, or empty: as its circuit suggests.
+    """
 
     name: str
     kind: Kind
     connections: tuple[Connection, ...]
     place: Place | None = field(default=None, compare=False)
+    look: str = ""
 
     def signal(self, port: str) -> Signal:
         """The bits at a port of this part; empty for a port not connected."""

@@ -74,6 +74,7 @@ class Entry:
     ports: Mapping[str, Tree]
     place: Place
     places: Mapping[str, Place]
+    look: str = ""
 
 
 @dataclass
@@ -234,14 +235,16 @@ class Reading:
         with _in_part(name, type_text.place):
             words = {} if found else _words(type_text.text)
         own = found.parameters if found else tuple(words)
-        entries = [(key, value) for key, value in body.pairs if key.text != "part"]
+        look = body.get("look")
+        entries = [(key, value) for key, value in body.pairs if key.text not in ("part", "look")]
         return Entry(
             type_text.text,
             found,
             tuple((k, value, words.get(k.text, ())) for k, value in entries if k.text in own),
             {key.text: value for key, value in entries if key.text not in own},
             place,
-            {key.text: value.place for key, value in entries},
+            {key.text: value.place for key, value in body.pairs},
+            scalar(look, f"look of part {name}").text if look else "",
         )
 
     def _piece(self, name: str, entry: Entry, values: Mapping[str, int]) -> Piece:
@@ -253,6 +256,7 @@ class Reading:
             piece = Piece(
                 name, values, entry.type_name, settings, entry.ports, {}, entry.place, entry.places
             )
+            piece.look = entry.look
             if entry.found:
                 self._use_circuit(piece, entry.found)
             else:
@@ -306,6 +310,7 @@ class Reading:
                     piece.settings,
                     piece.place,
                     piece.places,
+                    piece.look,
                 )
             if len(self.errors) > before:
                 at_fault.add(piece.place)

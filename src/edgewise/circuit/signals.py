@@ -44,6 +44,7 @@ class Piece:
     kind: Kind | None = None
     """Set for a circuit used as a part."""
     word: str | None = None
+    look: str = ""
 
 
 class Consequence(EdgewiseError):

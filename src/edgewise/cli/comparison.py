@@ -147,7 +147,7 @@ def _check_options(  # each is an option of its own
     charts.check(chart)
     if chart == "toggles" and need and not re.search(r"\btoggles\b", need):
         raise refused("comparing-chart-toggles")
-    export.check(DEFAULT if out is None else out)
+    export.check(DEFAULT if out is None else out, chart=True)
     for name, (low, high) in over.items():
         if at is not None and not low <= at <= high:
             expected = f"{low}..{high}" if low < high else low

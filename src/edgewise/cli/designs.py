@@ -17,6 +17,7 @@ from edgewise.cli.inside import (
     Outcome,
     Period,
     Pulses,
+    Resolve,
     Seed,
     Spread,
     When,
@@ -42,12 +43,14 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
+from edgewise.cli.waveforms import Until, Waveforms, response_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
     from edgewise.inside import Inside as Moment
+    from edgewise.response import Response
     from edgewise.study.cost.critical_path import Path as CriticalPath
     from edgewise.study.cost.true_delay import TrueDelay
     from edgewise.trace import Trace
@@ -178,6 +181,7 @@ Model = Annotated[
         "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
         "trace serial-adder --operands a=22,b=43 --inside 8 --model 74hc",
         "trace carry-skip-adder --operands a=1,b=15 --inside 0 --before a=0,b=15",
+        'trace latch.yaml --inside 0 --waveforms "set: 0, 1 after 5, 0 after 9; reset: 0"',
     )
 )
 def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -197,15 +201,22 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     when: When = "",
     late: Late = "",
     outcome: Outcome = "X",
+    resolve: Resolve = "",
     before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge.
 
-    With --inside, every change of every net between two edges, with the delays of a model.
+    With --inside, every change of every net between two edges, with the delays of a model; with
+    waveforms, all that a circuit does in time.
     """
     if as_json and as_csv:
         raise refused("trace-both")
-    refuse_without(context, inside, "--model")
+    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    if inside and (response := response_of(context)):
+        _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
+        return
     run = run_of(name, with_, operands)
     shown: Trace | Moment = run
     if inside:
@@ -222,6 +233,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
             when=when,
             late=late,
             outcome=outcome,
+            resolve=resolve,
             before=before,
         )
     else:
@@ -235,6 +247,17 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
         print(shown.text(chosen))
         if not inside:
             print(result(run))
+
+
+def _print_response(
+    found: Response, chosen: Sequence[str] | None, *, as_json: bool, as_csv: bool
+) -> None:
+    from edgewise import response
+
+    if as_csv:
+        exactly(response.csv(found, chosen), "the table")
+    else:
+        print((response.json if as_json else response.text)(found, chosen))
 
 
 def warn_of_gating(run: Trace) -> None:
@@ -268,6 +291,7 @@ def result(run: Trace) -> str:
         "draw serial-adder --operands a=22,b=43 --figure filmstrip --rows 6..9 -o strip.pdf",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --open 'FA(0)' -o row.png",
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
+        "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
     )
 )
@@ -280,14 +304,17 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             "-o",
             "--out",
             metavar="FILE",
-            help="Ends in .svg, .png or .pdf; else DESIGN-FIGURE.svg.",
+            help="Ends in .svg, .png, .pdf or .eps; else DESIGN-FIGURE.svg.",
         ),
     ] = None,
     with_: With = "",
     operands: Operands = "",
-    figure: Annotated[str, typer.Option(help="diagram, timing, table or filmstrip.")] = "diagram",
+    figure: Annotated[
+        str, typer.Option(help="diagram, timing, table, filmstrip or states.")
+    ] = "diagram",
     after: Annotated[
-        int | None, typer.Option(metavar="K", help="Diagram: the row; the last unless given.")
+        int | None,
+        typer.Option(metavar="K", help="Diagram: the row, the last unless given; states: whose."),
     ] = None,
     rows: Annotated[
         str, typer.Option(metavar="6..12", help="Other figures: the rows; all unless given.")
@@ -315,8 +342,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         float | None,
         typer.Option(help="PNG: pixels for each px; 2 unless given, less for a very large figure."),
     ] = None,
-    outlined: Annotated[
-        bool, typer.Option("--outlined", help="SVG: text as outlines of its letters.")
+    text: Annotated[
+        bool, typer.Option("--text", help="SVG: keep text, which needs the typefaces to be read.")
     ] = False,
     width: Annotated[
         str,
@@ -326,9 +353,10 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         ),
     ] = "",
 ) -> None:
-    """Draw a figure of a run: block diagram, timing diagram, edge table, or filmstrip.
+    """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
-    A block diagram without operands shows the circuit at its start, its inputs unknown.
+    A block diagram without operands shows the circuit at its start, its inputs unknown; a state
+    diagram needs none unless a row is marked, --after K.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
@@ -341,19 +369,23 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure == "diagram" and not operands and after is None:
+    if figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
         warn_of_gating(run)
+    if figure == "states":
+        from edgewise.engines.state_space import graph
+
+        wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
     true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
-    export.write(drawing, out, scale=scale, outlined=outlined, column=place)
+    export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
         print(found.text())
         for sentence in true.sentences() if true else ():
@@ -367,6 +399,7 @@ _IDLE: Final = {
     "timing": ("--after", "--open", "--symbols", "--path"),
     "table": ("--after", "--open", "--symbols", "--path", "--clock"),
     "filmstrip": ("--after", "--columns", "--path"),
+    "states": ("--rows", "--columns", "--open", "--clock", "--symbols", "--legend", "--path"),
 }
 """What each figure has no use for."""
 _ADVICE: Final = {
@@ -374,6 +407,7 @@ _ADVICE: Final = {
     "timing": "in a timing diagram; choose --rows and --columns",
     "table": "in a table; choose --rows and --columns",
     "filmstrip": "in a filmstrip; choose --rows",
+    "states": "in a state diagram; choose --after",
 }
 
 
@@ -388,11 +422,11 @@ def _refuse_idle(
     if not path:
         refuse_idle(context, "without --path", "--model")
     suffix = out.suffix.lower() if out else ".svg"
-    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF"}.get(suffix)
+    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
     if made and suffix != ".png":
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
-        refuse_idle(context, f"on {made}; it is for an SVG", "--outlined")
+        refuse_idle(context, f"on {made}; it is for an SVG", "--text")
 
 
 def _true(run: Trace, model: str) -> TrueDelay:

@@ -206,6 +206,24 @@ def timing(block: Block, setting: Setting) -> Figure | None:
     return Figure(run.trace, "timing", wish, rows, names, caption, block.place)
 
 
+def states(block: Block, setting: Setting) -> Figure | None:
+    """``after: 6``, ``caption: …``: the state diagram, the state after that edge marked."""
+    options = options_of(block, ("after", "caption"))
+    run = setting.run
+    with Gathering() as gathering:
+        caption = gathering.add(text_of, options, "caption") or ""
+        after = options.get("after")
+        row = None if after is None else gathering.add(after_of, after, run)
+    if run is None:
+        return None
+    from edgewise.engines.state_space import graph  # few lessons need it
+
+    wish = Wish(after=row, graph=graph(run.design), words=setting.words)
+    possible(run.trace, "states", wish)
+    rows = () if row is None else (row,)
+    return Figure(run.trace, "states", wish, rows, run.trace.columns, caption, block.place)
+
+
 def say(block: Block, setting: Setting) -> Said | None:
     """Plain text; a first line ``rows: 7..9`` tells when it is said."""
     first, _, rest = block.text.partition("\n")
@@ -296,6 +314,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "diagram": diagram,
     "timing": timing,
     "filmstrip": filmstrip,
+    "state-diagram": states,
     "stage": stage,
     "say": say,
     "steps": steps,

@@ -11,6 +11,7 @@ from edgewise.words.lists import equations
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
+    from edgewise.lesson.pieces import Figure
     from edgewise.study.faults.models import Fault
 
 
@@ -48,6 +49,17 @@ def moment(trace: Trace, rows: tuple[int, ...], words: Words) -> str:
     facts: dict[str, int | str] = {"edge": rows[0]} if rows[0] else {}
     name = "caption-after" if rows[0] else "caption-start"
     return words(f"{name}-with", phase=phase.name, **facts) if phase else words(name, **facts)
+
+
+def told(figure: Figure, words: Words) -> str:
+    """What a figure shows: its own caption, or the moment; of a state diagram, its title."""
+    if figure.caption:
+        return figure.caption
+    if figure.kind == "states":
+        from edgewise.views.states import state_diagram  # few lessons have one
+
+        return state_diagram.title(figure.trace, figure.wish.after, words)
+    return moment(figure.trace, figure.rows, words)
 
 
 def broken(fault: Fault, row: int, words: Words) -> str:

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, cast, get_args
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.listing import choice
+from edgewise.state_graph import StateGraph
 from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
 from edgewise.views.drawing.gate_symbols import Style
@@ -14,7 +16,7 @@ from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text.selection import choose
 from edgewise.words.messages import ENGLISH, Words
 
-NAMES: Final = ("diagram", "timing", "table", "filmstrip")
+NAMES: Final = ("diagram", "timing", "table", "filmstrip", "states")
 """Every figure."""
 
 
@@ -25,7 +27,7 @@ class Wish:
     Parameters
     ----------
     after : int, optional
-        The row of a diagram; the last unless given.
+        The row of a diagram, the last unless given; of a state diagram, none unless given.
     rows : sequence of int, optional
         The rows of every other figure; all unless given.
     names : sequence of str, optional
@@ -49,6 +51,8 @@ class Wish:
         Parts, ports, nets and bits that arrows in a diagram point at.
     room : float, optional
         Px that it may be wide; as wide as it is unless given.
+    graph : StateGraph, optional
+        The states of the design, for a state diagram.
     words : Words
         The language of what stands in it.
     """
@@ -66,6 +70,7 @@ class Wish:
     fault: str = ""
     point: Sequence[str] = ()
     room: float | None = None
+    graph: StateGraph | None = None
     words: Words = ENGLISH
 
 
@@ -86,12 +91,14 @@ def check(name: str, wish: Wish) -> None:
     """
     errors = []
     if name not in NAMES:
-        errors.append(EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}"))
+        errors.append(
+            EdgewiseError(Message("figure-unknown", name=name, suggestion=nearest(name, NAMES)))
+        )
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:
         if found not in allowed:
-            expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-            errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
+            told = Message("value-expected", name=option, found=found, expected=choice(allowed))
+            errors.append(EdgewiseError(told))
     raise_all(errors)
 
 
@@ -122,6 +129,10 @@ def possible(trace: Trace, name: str, wish: Wish) -> None:
         from edgewise.views.diagram import filmstrip
 
         filmstrip.check(choice.rows, wish.across)
+    elif name == "states" and wish.graph:
+        from edgewise.views.states import state_diagram
+
+        state_diagram.check(wish.graph, trace.design.name)
 
 
 def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
@@ -178,6 +189,12 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
             room=wish.room,
             words=wish.words,
         )
+    if name == "states":
+        from edgewise.views.states.state_diagram import state_diagram
+
+        if wish.graph is None:
+            raise EdgewiseError(Message("state-graph-missing"))
+        return state_diagram(trace, wish.graph, wish.after, room=wish.room, words=wish.words)
     from edgewise.views.diagram.filmstrip import filmstrip
 
     rows = range(trace.edges + 1) if wish.rows is None else wish.rows

@@ -139,3 +139,21 @@ def test_axe_finds_nothing_on_the_dark_page(browser: Browser, built: str) -> Non
     page.goto(f"{built}#row=2")
     assert complaints(page) == []
     context.close()
+
+
+@pytest.mark.browser
+def test_high_contrast_keeps_the_readers_own_colours(browser: Browser, tmp_path: Path) -> None:
+    """What a device forces is not turned round again; figures keep their weights and fills."""
+    address = pages.build(RAIN, tmp_path).as_uri()
+    context = browser.new_context(color_scheme="dark", forced_colors="active", bypass_csp=True)
+    page = context.new_page()
+    page.goto(f"{address}#row=8")
+    page.wait_for_selector(".picture svg")
+    style = "e => { const s = getComputedStyle(e); return [s.filter, s.mixBlendMode]; }"
+    assert page.locator("html").evaluate(style) == ["none", "normal"]
+    assert page.locator(".drawing svg").last.evaluate(style) == ["none", "normal"]
+    ground = Image.open(io.BytesIO(page.screenshot())).convert("RGB").getpixel((2, 2))
+    assert ground == (0, 0, 0)
+    fill = "e => getComputedStyle(e).fill"
+    assert page.locator(".picture .cell.one .ground").first.evaluate(fill) == "rgb(27, 36, 48)"
+    context.close()

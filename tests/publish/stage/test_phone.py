@@ -55,7 +55,7 @@ def test_a_phone_shows_the_whole_figure(
 def test_what_is_still_wider_is_scrolled_and_not_made_smaller(
     browser: Browser, tmp_path: Path
 ) -> None:
-    page = opened(browser, build(tmp_path, lesson("shift-add-multiplier", 4, "{a: 5, b: 6}")), 390)
+    page = opened(browser, build(tmp_path, lesson("bit-serial-multiplier", 4, "{a: 5, b: 6}")), 390)
     assert min(page.evaluate(LETTERS)) >= LEAST
     assert page.evaluate("document.documentElement.scrollWidth") == 390
     wide, room = page.locator(".picture").evaluate("(one) => [one.scrollWidth, one.clientWidth]")

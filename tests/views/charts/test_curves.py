@@ -137,3 +137,60 @@ def test_one_point() -> None:
     chart = curves(single, Axis("n"), Axis("t"), "T")
     assert "mark-symbol" in chart
     assert "one: 3 t at n 4." in chart
+
+
+def markers(chart: str) -> list[tuple[str, str]]:
+    """Shape and fill of each marker, those of a curve or spot together, then before its name."""
+    paths = [
+        group.findall(f"{SVG}path")
+        for group in etree.fromstring(chart.encode()).iter(f"{SVG}g")
+        if "mark-symbol" in (group.get("class") or "")
+    ]
+    return [(p[0].get("d") or "", p[0].get("fill") or "") for p in paths]
+
+
+def test_twenty_designs_are_told_apart_without_colour_or_shade() -> None:
+    many = [
+        Curve(f"design {i}", tuple((float(x), 5.0 + i % 3) for x in range(1, 30)))
+        for i in range(20)
+    ]
+    found = markers(curves(many, Axis("n"), Axis("t"), "T"))
+    beside, along = found[:20], found[20:]
+    assert len(set(along)) == 20
+    assert beside == along
+    strokes = {
+        path.get("stroke")
+        for path in etree.fromstring(curves(many, Axis("n"), Axis("t"), "T").encode()).iter()
+        if path.get("stroke-width") in ("1.1", "2.75")
+    }
+    assert strokes == {theme.INK}
+
+
+def test_a_staircase_joins_the_best_of_each_group_and_never_rises() -> None:
+    spots = [
+        Spot("a", 20, 90, best=True, group=0),
+        Spot("b", 40, 30, best=True, group=0),
+        Spot("c", 60, 10, best=True, group=0),
+        Spot("d", 50, 95, group=0),
+        Spot("e", 30, 50, best=True, group=1),
+        Spot("f", 70, 20, best=True, group=1),
+        Spot("g", 80, 80, best=True, group=2),
+    ]
+    root = etree.fromstring(plane(spots, Axis("a"), Axis("t"), "P").encode())
+    lines = [path.get("d") for path in root.iter(f"{SVG}path") if path.get("stroke-width") == "2"]
+    assert len(lines) == 2  # the third group has one alone
+    for line in lines:
+        points = [tuple(map(float, p.split(","))) for p in (line or "").strip("M").split("L")]
+        xs, ys = zip(*points, strict=True)
+        assert list(xs) == sorted(xs)
+        assert list(ys) == sorted(ys)  # y grows downwards
+
+
+def test_a_narrow_chart_has_the_same_letters() -> None:
+    chart = Chart(tuple(CURVES), Axis("n"), Axis("t"), "A title that is long enough to be folded")
+    wide, slim = (etree.fromstring(text.encode()) for text in (chart.svg(), chart.svg(170)))
+    assert float(slim.get("width") or 0) < 434 < float(wide.get("width") or 0)
+    for root in (wide, slim):
+        sizes = [t.get("font-size") or "" for t in root.iter(f"{SVG}text", f"{SVG}tspan")]
+        assert min(float(size.removesuffix("px")) for size in sizes if size) >= theme.SIZE_SMALL
+    assert slim.get("aria-labelledby") != wide.get("aria-labelledby")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from edgewise import catalogue
@@ -44,6 +46,35 @@ def test_the_serial_adder_has_one_crossing_and_hardly_a_wire_backwards() -> None
     found = measured(svg(diagram(traced("serial-adder", 8))), "right")
     assert found.crossings == 1
     assert found.backward < 0.05 * found.length
+
+
+@pytest.mark.parametrize("name", SERIAL)
+@pytest.mark.parametrize(("size", "narrow"), [(4, 0), (8, 0), (16, 0), (8, 1), (4, 2), (8, 4)])
+def test_no_wire_runs_under_the_carry_flip_flop(name: str, size: int, narrow: int) -> None:
+    picture = Picture(traced(name, size), Manner(narrow=narrow))
+    layout, store = picture.layout, picture.layout.box("C")
+    stacked = picture.scene.loop is not None and len(picture.scene.loop.members) > 2
+    under = [
+        wire.id
+        for wire in layout.wires
+        for line in wire.lines
+        for (x1, y1), (x2, y2) in pairwise(line)
+        if min(y1, y2) >= store.y + store.height
+        and max(x1, x2) > store.x
+        and min(x1, x2) < store.x + store.width
+    ]
+    # Where the register that takes in the sum stands under both, its wire comes from above.
+    assert set(under) <= ({"FA.sum~"} if stacked else set())
+    # Of the serial adder with a gated clock, the gate itself stands lowest.
+    low = max(y for wire in layout.wires for line in wire.lines for _, y in line)
+    assert low <= max(box.y + box.height for box in layout.boxes)
+
+
+def test_a_control_is_named_at_the_registers_behind_the_adder() -> None:
+    picture = Picture(traced("serial-adder", 4), Manner())
+    names = [e for e in picture.scene.elements if e.role == "input" and e.label == "shift"]
+    assert sorted(e.hangs_on or "" for e in names) == ["", "C.enable", "S.enable"]
+    assert len({e.word for e in names}) == 1
 
 
 def test_an_opened_adder_has_no_flip_flop_under_it() -> None:

@@ -20,7 +20,8 @@ from edgewise.engines.reference import at_rest
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.picture import Picture
-from edgewise.views.diagram.prefix_graph import PrefixGraph, find, operator
+from edgewise.views.diagram.prefix_graph import PrefixGraph, find
+from edgewise.views.diagram.prefix_operator import operator
 from edgewise.views.drawing.shapes import Text
 from edgewise.views.drawing.svg import svg
 from edgewise.views.layout import elk
@@ -295,3 +296,67 @@ def test_the_critical_path_is_marked() -> None:
 def test_a_fault_is_marked_at_its_node() -> None:
     drawing = svg(diagram(traced("kogge-stone-adder", 4), mark=["N1(2)", "N2(3).OR"]))
     assert drawing.count('class="fault" data-name="N') == 2
+
+
+# ---------------------------------------------------------------- buffers
+
+
+def buffered(n: int, network: Callable[[int], list[Level]]) -> Circuit:
+    """A prefix adder with a buffer in each column of each level that has no node there."""
+    b = Builder("buffered prefix adder")
+    one, other = b.input("a", n), b.input("b", n)
+    halves = [b.part(f"HA({i})", "half-adder", {"a": one[i], "b": other[i]}) for i in range(n)]
+    g, p = [half["carry-out"] for half in halves], [half["sum"] for half in halves]
+    low, levels = list(range(n)), network(n)
+    for number, level in enumerate(levels, 1):
+        from_g, from_p, reach = list(g), list(p), list(low)
+        for i in range(n):
+            lower = next((j for k, j in level if k == i), None)
+            needs_p = low[i] > 0
+            if lower is None:
+                g[i] = b.part(f"BG{number}({i})", "buffer", {"in": from_g[i]})["out"]
+                if needs_p:
+                    p[i] = b.part(f"BP{number}({i})", "buffer", {"in": from_p[i]})["out"]
+                continue
+            last = reach[lower] == 0
+            ports = {"g": from_g[i], "p": from_p[i], "g-below": from_g[lower]}
+            ports |= {} if last else {"p-below": from_p[lower]}
+            placed = b.part(f"N{number}({i})", prefix.node(last=last), ports)
+            g[i], low[i] = placed["generate"], reach[lower]
+            p[i] = p[i] if last else placed["propagate"]
+    bits = [*halves[0]["sum"]]
+    for i in range(1, n):
+        ports = {"in": (*g[i - 1], *halves[i]["sum"])}
+        bits += b.part(f"XOR({i})", "xor", ports)["out"]
+    b.output("sum", tuple(bits))
+    b.output("carry", g[-1])
+    return b.circuit()
+
+
+@pytest.mark.parametrize("n", [4, 8, 16])
+@pytest.mark.parametrize("network", [prefix.kogge_stone, prefix.sklansky, prefix.brent_kung])
+def test_a_span_without_a_node_passes_a_buffer(
+    n: int, network: Callable[[int], list[Level]]
+) -> None:
+    circuit = buffered(n, network)
+    graph = known(circuit)
+    levels = network(n)
+    nodes = [node for node in graph.nodes if node.below is not None]
+    assert len(nodes) == sum(map(len, levels))
+    assert len(graph.nodes) == n * len(levels)  # a node or a buffer everywhere
+    trace = at_rest(Design("buffered", circuit))
+    assert wrong(trace) == []
+    assert "buffer" in {text.text for text in texts(diagram(trace, legend=True))}
+    markup = svg(diagram(trace))
+    assert markup.count('class="buffer"') == len(graph.nodes) - len(nodes)
+    assert seen(markup).levels == len(levels)
+    assert measured(markup, "down").crossings == needed(levels)
+
+
+def test_a_buffer_of_half_a_span_makes_no_graph() -> None:
+    circuit = buffered(4, prefix.kogge_stone)
+    lost = circuit.part("BP1(0)") or circuit.part("BG1(0)")
+    assert lost is not None
+    renamed = [replace(part, kind=replace(part.kind, name="delay")) for part in (lost,)]
+    parts = tuple(renamed[0] if part is lost else part for part in circuit.parts)
+    assert find(replace(circuit, parts=parts)) is None

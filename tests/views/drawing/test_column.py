@@ -5,6 +5,7 @@ Outside: pikepdf reads the PDF; 6 pt as the smallest print is common practice, n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -13,10 +14,11 @@ import pikepdf
 import pytest
 from PIL import Image
 
+from edgewise.errors import EdgewiseError
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.picture import Picture
-from edgewise.views.drawing.column import column
+from edgewise.views.drawing.column import column, fitting
 from edgewise.views.drawing.legend import Key
 from edgewise.views.registry import Wish, figure
 from tests.conftest import Edgewise
@@ -106,9 +108,19 @@ def test_no_letter_is_under_6_pt_in_a_column(
     edgewise: Edgewise, tmp_path: Path, design: tuple[str, str]
 ) -> None:
     name, numbers = design
-    for suffix, sizes in ((".svg", sizes_in_svg), (".pdf", sizes_in_pdf)):
+    for suffix, sizes, options in ((".svg", sizes_in_svg, ("--text",)), (".pdf", sizes_in_pdf, ())):
         path = tmp_path / f"{name}{suffix}"
-        words = ("draw", name, "--with", numbers, *OPERANDS, "--width", "85mm", "--legend")
+        words = (
+            "draw",
+            name,
+            "--with",
+            numbers,
+            *OPERANDS,
+            "--width",
+            "85mm",
+            "--legend",
+            *options,
+        )
         assert edgewise(*words, "-o", str(path)).code == 0
         found = sizes(path)
         assert found
@@ -128,7 +140,7 @@ def test_a_png_has_300_pixels_to_the_inch(edgewise: Edgewise, tmp_path: Path) ->
 
 def test_a_slide_is_filled(edgewise: Edgewise, tmp_path: Path) -> None:
     path = tmp_path / "slide.svg"
-    words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", "slide")
+    words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", "slide", "--text")
     assert edgewise(*words, "-o", str(path)).code == 0
     assert min(sizes_in_svg(path)) >= 14
     assert 'width="338mm"' in path.read_text("utf-8")
@@ -148,11 +160,6 @@ def test_every_figure_is_broken_to_the_width(name: str) -> None:
         ("85", "a width is 85; expected 85mm, 12cm, slide or phone\n"),
         ("paper", "a width is paper; expected 85mm, 12cm, slide or phone\n"),
         ("5mm", "a width is 5mm; expected 20mm to 1000mm\n"),
-        (
-            "60mm",
-            "this figure needs 80mm for letters of 6 pt; in 60mm they would have 4.5 pt: choose"
-            " --width 80mm, fewer bits, fewer rows or columns\n",
-        ),
     ],
 )
 def test_a_width_that_cannot_be(
@@ -162,6 +169,30 @@ def test_a_width_that_cannot_be(
     words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", width)
     answer = edgewise(*words, "-o", str(path))
     assert (answer.code, answer.err, path.exists()) == (2, message, False)
+
+
+def test_a_figure_that_is_too_wide_is_refused(edgewise: Edgewise, tmp_path: Path) -> None:
+    path = tmp_path / "figure.svg"
+    words = ("draw", "serial-adder", "--with", "n=6", *OPERANDS, "--width", "30mm")
+    answer = edgewise(*words, "-o", str(path))
+    assert (answer.code, path.exists()) == (2, False)
+    assert re.fullmatch(
+        r"this figure needs (\d\d)mm for letters of 6 pt; in 30mm they would have [345]\.\d pt:"
+        r" choose --width \1mm, fewer bits, fewer rows or columns\n",
+        answer.err,
+    )
+
+
+@pytest.mark.parametrize("name", ["serial-adder", "carry-lookahead-adder"])
+def test_the_width_that_is_told_is_enough_and_the_least(name: str) -> None:
+    trace = traced(name, 4)
+    with pytest.raises(EdgewiseError) as caught:
+        fitting(diagram(trace, room=column("30mm").room).width, column("30mm"))
+    told = re.search(r"needs (\d+)mm", str(caught.value))
+    assert told
+    enough, less = (column(f"{int(told[1]) - k}mm") for k in (0, 1))
+    assert diagram(trace, room=enough.room).width <= enough.room
+    assert diagram(trace, room=less.room).width > less.room
 
 
 def test_a_legend_takes_a_second_line_where_there_is_little_room() -> None:

@@ -17,6 +17,7 @@ from PIL import Image
 
 from edgewise import catalogue, files, run
 from edgewise.errors import EdgewiseError
+from edgewise.views.charts.curves import Axis, Spot, plane
 from edgewise.views.drawing.export import pdf, png, write
 from edgewise.views.drawing.shapes import Text
 from edgewise.views.drawing.svg import Drawing, svg
@@ -121,7 +122,8 @@ def test_pdf_is_the_same_every_time() -> None:
 
 
 @pytest.mark.parametrize(
-    ("suffix", "start"), [("svg", b"<svg "), ("png", b"\x89PNG\r\n\x1a\n"), ("PDF", b"%PDF-1.7")]
+    ("suffix", "start"),
+    [("svg", b"<svg "), ("png", b"\x89PNG\r\n\x1a\n"), ("PDF", b"%PDF-1.7"), ("eps", b"%!")],
 )
 def test_the_suffix_chooses(suffix: str, start: bytes, tmp_path: Path) -> None:
     file = tmp_path / f"figure.{suffix}"
@@ -133,10 +135,23 @@ def test_the_suffix_chooses(suffix: str, start: bytes, tmp_path: Path) -> None:
 
 def test_svg_text_and_outlines_can_be_written(tmp_path: Path) -> None:
     drawing = Drawing(40, 20, "A", "A.", (Text(5, 15, "A"),))
-    write(drawing, tmp_path / "outlined.svg", outlined=True)
-    write(svg(drawing), tmp_path / "text.svg")
+    write(drawing, tmp_path / "outlined.svg")
+    write(drawing, tmp_path / "text.svg", text=True)
     assert "<text" not in (tmp_path / "outlined.svg").read_text()
     assert "<text" in (tmp_path / "text.svg").read_text()
+
+
+def test_the_svg_of_a_chart_carries_its_letters(tmp_path: Path) -> None:
+    spots = [Spot("ripple & carry", 28, 10, best=True), Spot("prefix", 40, 8, best=True)]
+    chart = plane(spots, Axis("area"), Axis("time"), "Area against time")
+    write(chart, tmp_path / "outlined.svg")
+    write(chart, tmp_path / "text.svg", text=True)
+    outlined, text = ((tmp_path / f"{name}.svg").read_text() for name in ("outlined", "text"))
+    assert "<text" not in outlined
+    assert text == chart
+    mean, far = difference(png(text, 2), png(outlined, 2))
+    assert mean < 0.5
+    assert far < 0.001
 
 
 def said(path: Path, folder: Path) -> str:
@@ -147,7 +162,7 @@ def said(path: Path, folder: Path) -> str:
 
 def test_a_bad_place_is_said_whole(tmp_path: Path) -> None:
     (tmp_path / "taken.svg").mkdir()
-    ways = "a figure is written as .svg, .png or .pdf"
+    ways = "a figure is written as .svg, .png, .pdf or .eps"
     assert said(tmp_path / "a.bmp", tmp_path) == (
         f"can't write here/a.bmp: its name ends in .bmp; {ways}"
     )

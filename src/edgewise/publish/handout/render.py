@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal, TypeAlias
 
 from edgewise.lesson.broken import Broken
@@ -21,6 +21,7 @@ from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import Prose, content, running
 from edgewise.publish.publisher import Publisher
 from edgewise.views.charts import curves
+from edgewise.views.drawing import theme
 from edgewise.views.drawing.svg import Drawing
 from edgewise.views.registry import Wish
 
@@ -30,6 +31,8 @@ MARGINS: Final = 44.0
 """Left and right margin together, mm; as in `handout.typ`."""
 _MOST_ROWS: Final = 40
 """Rows of a stage that are printed, at most."""
+_LEAST: Final = 6.0
+"""Pt of the smallest letters of a figure; common practice of journals, no source."""
 _TALLEST: Final = 560.0
 """Height of a figure, pt, at most."""
 
@@ -259,22 +262,38 @@ class Sheet(Publisher[str], Prose):
         told = table.caption or captions.given(table.trace, table.rows, self.words)
         caption = f"{called}. {told}"
         parts = run_tables.run_table(table, empty, caption, self.width, self.words, cells)
-        made = "".join(f"{part}\n\n" for part in parts)
-        key, self.keyed = "" if self.keyed else f"{self._key()}\n\n", True
-        return made + key
+        made = [f"{part}\n\n" for part in parts]
+        if not self.keyed:
+            self.keyed = True
+            # What the cells mean stays on the page of the table.
+            made[-1] = f"#[\n#show figure: set block(sticky: true)\n{made[-1]}{self._key()}\n]\n\n"
+        return "".join(made)
 
     def _figure(self, figure: Figure) -> str:
         called = self.called("figure")
         if not (self.blank and blanks.of_figure(figure)):
             return self.drawn(called, figure)
+        figure = self._slim(figure, figure.drawing())
         self.withheld.append((called, figure))
         return self.drawn(called, figure, blanks.emptied(figure.drawing(), self.words))
 
+    def _slim(self, figure: Figure, drawing: Drawing) -> Figure:
+        """The figure, laid out for the sheet if its letters would be under 6 pt on it."""
+        room = self.width * theme.SIZE_SMALL / _LEAST
+        return (
+            replace(figure, wish=replace(figure.wish, room=room))
+            if drawing.width > room
+            else figure
+        )
+
     def drawn(self, called: str, figure: Figure, drawing: Drawing | None = None) -> str:
         """A figure, or another `drawing` in its place."""
-        drawing = drawing or figure.drawing()
+        if drawing is None:
+            drawing = figure.drawing()
+            slim = self._slim(figure, drawing)
+            drawing = drawing if slim is figure else slim.drawing()
         about = f"{drawing.title.rstrip('.')}. {drawing.description}".strip()
-        told = figure.caption or captions.moment(figure.trace, figure.rows, self.words)
+        told = captions.told(figure, self.words)
         size = (drawing.width, drawing.height)
         return self._picture(figure.svg(drawing), about, size, called, told)
 

@@ -74,14 +74,21 @@ def made(report: Report) -> Body:
 
     rules = _Rules(report)
     figures = any(isinstance(piece, Figure) for piece in report.pieces.values())
-    parts = [] if rules.staged or figures else [Part(0, rules.stage(Stage()))]
+    waiting = not (rules.staged or figures)
+    parts: list[Part] = []
     group: list[Token] = []
     for token in report.lesson.tokens:
         group.append(token)
         if token.level == 0 and token.nesting <= 0:
             line = (group[0].map or (0, 0))[0] + 1
             parts.append(Part(line, rendered(group, rules.all())))
+            if waiting and group[0].type == "paragraph_open":
+                # A page begins with its first sentence.
+                waiting = False
+                parts.append(Part((group[0].map or (0, 0))[1] + 1, rules.stage(Stage())))
             group = []
+    if waiting:
+        parts.append(Part(0, rules.stage(Stage())))
     return Body(tuple(parts), rules.shown)
 
 

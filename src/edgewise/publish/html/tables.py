@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable, Container, Sequence
+from dataclasses import replace
+from typing import Final
 
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.pieces import EdgeTable, Figure
@@ -22,6 +24,10 @@ def key(words: Words) -> str:
         f'<li><i class="unknown">X</i> {unknown}</li><li><i class="changed"></i> {changed}</li>'
         "</ul>\n"
     )
+
+
+PHONE: Final = 434.0
+"""Px of a figure that has letters of 9 px on a phone of 360: 12 px of them, on 326 of the page."""
 
 
 def edge_table(
@@ -56,19 +62,44 @@ def figure(
     A `repeated` one is left out where the stage behind it runs, which begins with the same; a
     caption of its own is kept. Ids in it begin with `prefix`.
     """
-    caption = drawn.caption or captions.moment(drawn.trace, drawn.rows, words)
-    table = edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    caption = captions.told(drawn, words)
+    table = _values(drawn, caption, words)
     opened = html.escape(words("values-as-table"))
     values = f"<details><summary>{opened}</summary>\n{table}</details>\n"
     kind = "drawing repeated" if repeated else "drawing"
     if repeated and drawn.caption:
         kind += " told"
-    return framed(drawn.svg(prefix=prefix), caption, language, below=f"\n{values}", kind=kind)
+    picture = drawn.svg(prefix=prefix) if repeated else pictures(drawn, prefix)
+    return framed(picture, caption, language, below=f"\n{values}", kind=kind)
+
+
+def pictures(drawn: Figure, prefix: str = "") -> str:
+    """A figure, and where it is wider than a phone the same for a phone, of which one is shown."""
+    wide = drawn.drawing()
+    if wide.width <= PHONE:
+        return drawn.svg(wide, prefix)
+    slim = replace(drawn, wish=replace(drawn.wish, room=PHONE)).drawing()
+    if slim.width >= wide.width:
+        return drawn.svg(wide, prefix)
+    return either(drawn.svg(wide, prefix), drawn.svg(slim, f"{prefix}slim-"))
+
+
+def either(wide: str, slim: str) -> str:
+    """Two pictures of the same, of which a page shows the one that it has room for."""
+    return f'<div class="wide">{wide}</div>\n<div class="slim">{slim}</div>'
+
+
+def _values(drawn: Figure, caption: str, words: Words) -> str:
+    if drawn.wish.graph is None:
+        return edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
+    from edgewise.views.states.transition_table import lines  # few lessons need it
+
+    return plain(lines(drawn.wish.graph, words), caption, ())
 
 
 def drawing(drawn: Figure, language: str = "", between: str = "", prefix: str = "") -> str:
     """A figure without its values; `between` stands above its caption."""
-    return framed(drawn.svg(prefix=prefix), drawn.caption, language, between=between)
+    return framed(pictures(drawn, prefix), drawn.caption, language, between=between)
 
 
 def framed(  # noqa: PLR0913  # what a figure has around it, each by its name

@@ -31,7 +31,6 @@ from edgewise.views.drawing.shapes import (
     Line,
     Path,
     Point,
-    Rectangle,
     line_data,
 )
 from edgewise.views.drawing.svg import Drawing, svg
@@ -114,7 +113,7 @@ def skeleton(  # noqa: PLR0913  # the way to draw, each by its name
     >>> from edgewise import catalogue, run
     >>> made = skeleton(run(catalogue.design("serial-adder", n=4), a=6, b=3))
     >>> [name for name, *_ in made.words]
-    ['shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S']
+    ['shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S', 'shift', 'shift']
     >>> sorted({kind for kind, _ in made.nets})
     ['', 'carry', 'control']
     """
@@ -156,10 +155,7 @@ class _Making:
     def _items(self) -> Iterator[Item]:
         elements = {element.id: element for element in self.picture.scene.walk()}
         boxes = self.picture.layout.boxes
-        for placed in boxes:
-            if elements[placed.id].role == "open":
-                place = (placed.x, placed.y, placed.width, placed.height)
-                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        yield from self.picture.grounds()
         for wire in self.picture.layout.wires:
             yield from self._wire(wire)
         shown = self._shown(self.picture.manner)

@@ -53,7 +53,7 @@ def sizes(design: Design, blueprint: Blueprint | None) -> tuple[Design, ...]:
     [6, 4, 8, 16, 32]
     >>> blueprint = catalogue.find("shift-add-multiplier")
     >>> [d.parameters["n"] for d in sizes(blueprint.design({"n": 4}), blueprint)]
-    [4, 8, 16]
+    [4, 8, 16, 32]
     >>> blueprint = catalogue.find("carry-save-accumulator")
     >>> found = sizes(blueprint.design({"n": 4, "x": 3}), blueprint)
     >>> [d.parameters["x"] for d in found if d.parameters["n"] == 8]

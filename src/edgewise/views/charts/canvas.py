@@ -8,13 +8,15 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
-from xml.sax.saxutils import escape
 
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.svg import escape
 from edgewise.words.messages import Words
 
 WIDTH: Final = 460
 """Of the field between the axes, px."""
+_BESIDE: Final = 220
+"""By how much a line of the title may be wider than the field, px."""
 _VEGA_LITE: Final = "6.4"
 
 
@@ -60,7 +62,11 @@ def finished(  # what is drawn, how large, what is said of it, in which language
                 "bottom": theme.MARGIN,
             },
             title=alt.TitleParams(
-                title, anchor="start", fontSize=theme.SIZE_NAME, fontWeight=theme.STRONG, offset=14
+                list(text_metrics.wrapped(title, width + _BESIDE, theme.SIZE_NAME)),
+                anchor="start",
+                fontSize=theme.SIZE_NAME,
+                fontWeight=theme.STRONG,
+                offset=14,
             ),
             autosize=alt.AutoSizeParams(type="pad", contains="content"),
         )
@@ -101,13 +107,15 @@ def _rendered(spec: dict[str, Any]) -> str:
 
 
 _FONT: Final = re.compile(r'font-family="[^"]*"')
+_SPOKEN: Final = re.compile(r' (?:role|aria-[a-z]+)="[^"]*"')
+"""What the chart library says of each mark, in English; readers are told the whole in words."""
 
 
 def _headed(svg: str, title: str, about: str) -> str:
     """The chart with title and description, and our list of typefaces."""
     start, _, body = svg.partition(">")
-    prefix = f"f{zlib.crc32(about.encode()):08x}"
-    body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', body)
+    prefix = f"f{zlib.crc32(f'{start} {about}'.encode()):08x}"
+    body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', _SPOKEN.sub("", body))
     return (
         f'{start} role="img" aria-labelledby="{prefix}-title {prefix}-desc">'
         f'<title id="{prefix}-title">{escape(title)}</title>'

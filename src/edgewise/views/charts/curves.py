@@ -1,25 +1,30 @@
 """Charts: a quantity over a parameter, and one quantity against another.
 
-Every curve is named where it ends, so that there is no legend to hunt in. Curves are told apart by
-their names, dashes and weight; the first is the thickest. Scales are logarithmic where that helps.
+Every curve is named where it ends, so that there is no legend to hunt in. Curves and spots are told
+apart by markers, which stand before the names, too, never by colour or shade; the first curve is
+the thickest. Scales are logarithmic where that helps.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from edgewise.views.charts.axes import LINE, Scale, spread
 from edgewise.views.charts.canvas import WIDTH, finished, inline
+from edgewise.views.charts.markers import marks, spaced
 from edgewise.views.drawing import theme
 from edgewise.words.messages import ENGLISH, Words
 
 HEIGHT: Final = 340
 GAP: Final = 26
 """From the field to the names; the leaders run here."""
-_DASHES: Final = ((1, 0), (7, 3), (2, 2), (10, 3, 2, 3), (4, 4), (12, 4))
+_GLYPH: Final = 12
+"""From the marker before a name to the name."""
+_DASHES: Final = ((1, 0), (6, 3), (2, 2), (10, 3, 2, 3))
+"""Of the lines through what nothing beats, one for each group."""
 _SIZE: Final = {name: re.compile(rf'^<svg[^>]* {name}="([\d.]+)"') for name in ("width", "height")}
 
 
@@ -33,12 +38,13 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A name and where it stands; `best` if nothing beats it in both directions."""
+    """A name and where it stands; `best` if nothing of its group beats it in both directions."""
 
     name: str
     x: float
     y: float
     best: bool = False
+    group: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +80,13 @@ class Chart:
         """What it shows, for those who can't see it."""
         return _about(self.drawn, self.x, self.y, self.title, self.words)
 
-    def svg(self) -> str:
-        """The chart as SVG."""
+    def svg(self, width: int = WIDTH) -> str:
+        """The chart as SVG, the field between its axes `width` px wide."""
         spots = [one for one in self.drawn if isinstance(one, Spot)]
         lines = [one for one in self.drawn if isinstance(one, Curve)]
         if spots:
-            return plane(spots, self.x, self.y, self.title, self.words)
-        return curves(lines, self.x, self.y, self.title, self.words)
+            return plane(spots, self.x, self.y, self.title, self.words, width)
+        return curves(lines, self.x, self.y, self.title, self.words, width)
 
 
 def size(chart: str) -> tuple[float, float]:
@@ -97,7 +103,14 @@ def size(chart: str) -> tuple[float, float]:
     return float(wide[1]), float(high[1])
 
 
-def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
+def curves(  # what is drawn, its scales, and what is said of it
+    drawn: Sequence[Curve],
+    x: Axis,
+    y: Axis,
+    title: str,
+    words: Words = ENGLISH,
+    width: int = WIDTH,
+) -> str:
     """Curves over a parameter as an SVG chart.
 
     Parameters
@@ -106,6 +119,9 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
         The first is the one that the others are held against.
     x, y : Axis
     title : str
+    words : Words
+    width : int
+        Of the field between the axes, px.
 
     Examples
     --------
@@ -122,43 +138,38 @@ def curves(drawn: Sequence[Curve], x: Axis, y: Axis, title: str, words: Words = 
         Scale.of([p[1] for p in points], log=y.log),
     )
     height = _height(len(drawn))
-    rows = [{"name": curve.name, "x": px, "y": py} for curve in drawn for px, py in curve.points]
-    dash = {
-        curve.name: [0, 0] if len(curve.points) == 1 else list(_DASHES[i % len(_DASHES)])
-        for i, curve in enumerate(drawn)
-    }
-    names = list(dash)
-    x_axis, y_axis = _encoding(xs, "x", x, WIDTH), _encoding(ys, "y", y, height)
-    lines = (
-        alt.Chart(inline(rows))
-        .mark_line(interpolate="linear", strokeCap="butt", strokeJoin="round", clip=False)
-        .encode(
-            x=x_axis,
-            y=y_axis,
-            detail="name:N",
-            strokeDash=alt.StrokeDash(
-                "name:N", legend=None, scale=alt.Scale(domain=names, range=list(dash.values()))
-            ),
-            strokeWidth=alt.condition(alt.datum.name == names[0], alt.value(2.75), alt.value(1.5)),
-            color=alt.condition(
-                alt.datum.name == names[0], alt.value(theme.INK), alt.value(theme.SLATE)
-            ),
+    x_axis, y_axis = _encoding(xs, "x", x, width), _encoding(ys, "y", y, height)
+    layers = []
+    for i, curve in enumerate(drawn):
+        line = alt.Chart(inline(_rows(curve.points))).mark_line(
+            interpolate="linear",
+            strokeCap="butt",
+            strokeJoin="round",
+            clip=False,
+            color=theme.INK,
+            strokeWidth=1.1 if i else 2.75,
         )
-    )
+        layers.append(line.encode(x=x_axis, y=y_axis))
+    layers += [
+        marks(i, _rows(spaced(curve.points, i)), x_axis, y_axis) for i, curve in enumerate(drawn)
+    ]
     ends = [curve.points[-1] for curve in drawn]
-    starts = [(xs.at(px, WIDTH), height - ys.at(py, height)) for px, py in ends]
+    starts = [(xs.at(px, width), height - ys.at(py, height)) for px, py in ends]
     places = spread([at for _, at in starts], height)
-    layers = [lines]
-    alone = [{"x": px, "y": py} for c in drawn if len(c.points) == 1 for px, py in c.points]
-    if alone:
-        dots = alt.Chart(inline(alone)).mark_point(filled=True, size=40, color=theme.INK, opacity=1)
-        layers.append(dots.encode(x=x_axis, y=y_axis))
-    layers = [*_names(names, starts, places, strong={names[0]}), *layers]
-    return finished(layers, height, title, _about(drawn, x, y, title, words), words)
+    names = [_Name(c.name, i, i == 0) for i, c in enumerate(drawn)]
+    layers = [*_names(names, starts, places, width), *layers]
+    return finished(layers, height, title, _about(drawn, x, y, title, words), words, width)
 
 
-def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = ENGLISH) -> str:
-    """Spots in a plane as an SVG chart; those that nothing beats are joined by a staircase.
+def plane(  # what is drawn, its scales, and what is said of it
+    spots: Sequence[Spot],
+    x: Axis,
+    y: Axis,
+    title: str,
+    words: Words = ENGLISH,
+    width: int = WIDTH,
+) -> str:
+    """Spots in a plane as an SVG chart; in each group a staircase joins those that nothing beats.
 
     Parameters
     ----------
@@ -166,6 +177,9 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
     x, y : Axis
         Less is better on both.
     title : str
+    words : Words
+    width : int
+        Of the field between the axes, px.
 
     Examples
     --------
@@ -177,39 +191,39 @@ def plane(spots: Sequence[Spot], x: Axis, y: Axis, title: str, words: Words = EN
 
     xs, ys = Scale.of([s.x for s in spots], log=x.log), Scale.of([s.y for s in spots], log=y.log)
     height = _height(len(spots))
-    x_axis, y_axis = _encoding(xs, "x", x, WIDTH), _encoding(ys, "y", y, height)
-    best = sorted((spot for spot in spots if spot.best), key=_from_left)
+    x_axis, y_axis = _encoding(xs, "x", x, width), _encoding(ys, "y", y, height)
     layers: list[Any] = []
-    if best:
-        corners = [{"x": best[0].x, "y": ys.whole[-1], "step": 0}]
-        for spot in best:
-            corners += [
-                {"x": spot.x, "y": corners[-1]["y"], "step": len(corners)},
-                {"x": spot.x, "y": spot.y, "step": len(corners) + 1},
-            ]
-        corners.append({"x": xs.whole[-1], "y": best[-1].y, "step": len(corners)})
-        layers.append(
-            alt.Chart(inline(corners))
-            .mark_line(color=theme.INK, strokeWidth=1.25, strokeDash=[4, 3])
-            .encode(x=x_axis, y=y_axis, order="step:Q")
+    for group, corners in enumerate(_staircases(spots)):
+        dash = list(_DASHES[group % len(_DASHES)])
+        line = alt.Chart(inline([{**c, "step": i} for i, c in enumerate(corners)])).mark_line(
+            color=theme.INK, strokeWidth=2, strokeDash=dash
         )
-    for kind, fill in ((True, theme.INK), (False, theme.PAPER)):
-        rows = [{"x": spot.x, "y": spot.y} for spot in spots if spot.best is kind]
-        if rows:
-            layers.append(
-                alt.Chart(inline(rows))
-                .mark_point(
-                    shape="circle", size=64, fill=fill, stroke=theme.INK, strokeWidth=1.5, opacity=1
-                )
-                .encode(x=x_axis, y=y_axis)
-            )
+        layers.append(line.encode(x=x_axis, y=y_axis, order="step:Q"))
     ordered = sorted(spots, key=lambda spot: (-spot.y, spot.x))
-    starts = [(xs.at(s.x, WIDTH), height - ys.at(s.y, height)) for s in ordered]
+    for i, spot in enumerate(ordered):
+        row = [{"x": spot.x, "y": spot.y}]
+        layers.append(marks(i, row, x_axis, y_axis, filled=spot.best))
+    starts = [(xs.at(s.x, width), height - ys.at(s.y, height)) for s in ordered]
     places = spread([at for _, at in starts], height)
-    strong = {spot.name for spot in best}
-    names = [spot.name for spot in ordered]
-    layers = [*_names(names, starts, places, strong=strong), *layers]
-    return finished(layers, height, title, _about(spots, x, y, title, words), words)
+    names = [_Name(spot.name, i, spot.best, spot.best) for i, spot in enumerate(ordered)]
+    layers = [*_names(names, starts, places, width), *layers]
+    return finished(layers, height, title, _about(spots, x, y, title, words), words, width)
+
+
+def _rows(points: Sequence[tuple[float, float]]) -> list[dict[str, Any]]:
+    return [{"x": px, "y": py} for px, py in points]
+
+
+def _staircases(spots: Sequence[Spot]) -> Iterator[list[dict[str, Any]]]:
+    """The corners of a line through the best spots of each group that has several."""
+    for group in sorted({spot.group for spot in spots}):
+        best = sorted((s for s in spots if s.best and s.group == group), key=_from_left)
+        if len(best) < 2:
+            continue
+        corners = [{"x": best[0].x, "y": best[0].y}]
+        for spot in best[1:]:
+            corners += [{"x": spot.x, "y": corners[-1]["y"]}, {"x": spot.x, "y": spot.y}]
+        yield corners
 
 
 # ---------------------------------------------------------------------- pieces
@@ -242,46 +256,48 @@ def _height(names: int) -> int:
     return max(HEIGHT, LINE * names)
 
 
+@dataclass(frozen=True, slots=True)
+class _Name:
+    """A name beside the field, the number of its marker, and how both look."""
+
+    text: str
+    number: int
+    strong: bool
+    filled: bool | None = None
+
+
 def _names(
-    names: Sequence[str],
+    names: Sequence[_Name],
     starts: Sequence[tuple[float, float]],
     places: Sequence[float],
-    strong: set[str],
+    width: float,
 ) -> list[Any]:
-    """The names right of the field, each with a leader to where its curve ends."""
+    """The names right of the field, each with a leader to where its curve ends, and a marker."""
     import altair as alt
 
     def px(channel: Any, name: str) -> Any:
         """A column of px, whatever the scale of the others."""
         return channel(f"{name}:Q", scale=None, axis=None)
 
-    leaders, lines = [], []
-    for name, (x, y), place in zip(names, starts, places, strict=True):
-        bend = max(x, WIDTH)
+    across, down, at = px(alt.X, "x"), px(alt.Y, "y"), width + GAP
+    leaders = []
+    for (x, y), place in zip(starts, places, strict=True):
+        bend = max(x, width)
         leaders.append({"x": x, "y": y, "x2": bend, "y2": y})
-        leaders.append({"x": bend, "y": y, "x2": WIDTH + GAP - 5, "y2": place})
-        lines.append({"name": name, "x": WIDTH + GAP, "y": place, "strong": name in strong})
-    rules = (
-        alt.Chart(inline(leaders))
-        .mark_rule(color=theme.RULE, strokeWidth=theme.HAIR)
-        .encode(x=px(alt.X, "x"), y=px(alt.Y, "y"), x2="x2:Q", y2="y2:Q")
-    )
-    layers = [rules]
-    weights: tuple[tuple[Any, bool], ...] = ((theme.STRONG, True), (theme.REGULAR, False))
-    for weight, kind in weights:
-        rows = [line for line in lines if line["strong"] is kind]
-        if rows:
-            layers.append(
-                alt.Chart(inline(rows))
-                .mark_text(
-                    align="left",
-                    baseline="middle",
-                    fontSize=theme.SIZE_SMALL + 1,
-                    fontWeight=weight,
-                    color=theme.INK,
-                )
-                .encode(x=px(alt.X, "x"), y=px(alt.Y, "y"), text="name:N")
-            )
+        leaders.append({"x": bend, "y": y, "x2": at - 6, "y2": place})
+    rules = alt.Chart(inline(leaders)).mark_rule(color=theme.SLATE, strokeWidth=theme.HAIR / 2)
+    layers = [rules.encode(x=across, y=down, x2="x2:Q", y2="y2:Q")]
+    for name, place in zip(names, places, strict=True):
+        text = alt.Chart(inline([{"name": name.text, "x": at + _GLYPH, "y": place}])).mark_text(
+            align="left",
+            baseline="middle",
+            fontSize=theme.SIZE_SMALL + 1,
+            fontWeight=cast("Any", theme.STRONG if name.strong else theme.REGULAR),
+            color=theme.INK,
+        )
+        layers.append(text.encode(x=across, y=down, text="name:N"))
+        row = [{"x": at + 1, "y": place}]
+        layers.append(marks(name.number, row, across, down, filled=name.filled))
     return layers
 
 

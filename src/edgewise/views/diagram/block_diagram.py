@@ -99,7 +99,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     trace.bits((), row)
     picture = Picture(
         trace, manner(trace.design.circuit, open, clock, symbols), tuple(names), words
-    ).fitted(room)
+    ).fitted(room, breaks=True)
     head = when(trace, row, words)
     marks = [*flashes(picture, mark)]
     wrong = fault or ", ".join(mark)
@@ -111,20 +111,30 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     items += _wrong(wrong, beside)
     marked = trail(picture, path) if path else None
     under = [*marked.under()] if marked else []
-    items.append(Group(tuple(picture.items(row, under=under)), kind="diagram", y=top))
-    items += [Group((one,), y=top) for one in (marked.figures() if marked else ())]
     arrows = [*pointers(picture, point)]
-    items += [Group((one,), y=top) for one in (*marks, *arrows)]
+    over = [*(marked.figures() if marked else ()), *marks, *arrows]
+    items.append(Group(tuple(picture.items(row, under=under, over=over)), kind="diagram", y=top))
     width, height = picture.size[0], picture.size[1] + top
+    if picture.panels:
+        items.append(Text(theme.MARGIN, height + 4, words("figure-goes-on"), theme.SIZE_SMALL))
+        height += 20
     width = max(width, theme.MARGIN * 2 + text_metrics.width(head))
     if wrong:
         width = max(width, beside + _FLASH_ROOM + text_metrics.width(wrong) + theme.MARGIN)
     if legend:
         nodes = any(element.role == "node" for element in picture.scene.elements)
+        buffers = any(element.mark == "buffer" for element in picture.scene.elements)
         banded = bool(trace.design.procedure)
         inner = room and room - 2 * theme.MARGIN
-        buses = picture.has_buses
-        key = Key(banded=banded, nodes=nodes, buses=buses, room=inner, words=words)
+        key = Key(
+            banded=banded,
+            nodes=nodes,
+            buffers=buffers,
+            buses=picture.has_buses,
+            ports=picture.shortened,
+            room=inner,
+            words=words,
+        )
         items.append(key.drawn(theme.MARGIN, height + 4))
         wide, high = key.size
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4

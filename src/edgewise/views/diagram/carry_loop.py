@@ -18,6 +18,7 @@ from typing import Final
 
 from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.nets import Loop, Thread
+from edgewise.views.drawing.bit_cells import cells_width
 
 _BESIDE: Final = 26.0
 """Left and right of the adder, for the wires of the loop."""
@@ -166,11 +167,12 @@ def _turned(store: Element, width: float, *, leaves: bool) -> Element:
                 pins.append(again.put("right", pin.at + 30, pin.label or "q"))
         else:
             pins.append(pin)
-    room = wide - store.width
+    # What stood right of the middle beside a long label now stands as far left of it.
+    left, cells = store.cells[0], cells_width(len(store.word), store.cell)
     return replace(
         store,
         width=wide,
         frame=(0.0, 0.0, wide, store.height),
-        cells=(store.cells[0] + room / 2, store.cells[1]),
+        cells=(wide - left - cells - (wide - store.width) / 2, store.cells[1]),
         pins=tuple(pins),
     )

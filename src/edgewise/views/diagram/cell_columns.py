@@ -39,6 +39,8 @@ _SIDE: Final = 52.0
 _LOW: Final = WIDTH / 4
 """From the middle of an adder to the two pins below it."""
 _TRACK: Final = 12.0
+_BIT: Final = 48.0
+"""From the foot of a bit with its name to what runs over it."""
 _STORE: Final = 70.0
 """Height of a flip-flop under its adder."""
 
@@ -222,9 +224,13 @@ class _Columns(Registers):
     def _feeds(self) -> None:
         """Bits over the cells, then what goes to many of them."""
         common = [s for s in self.targets if self.is_common(s) and self._gate_ends(s)]
-        tracks = {s: self.top - GAP - _TRACK * i for i, s in enumerate(common)}
-        high = min(tracks.values(), default=self.top) - (GAP if common else 0.0)
-        if self.row.above is not None:
+        if self.row.above is None:
+            # Bits of inputs stand under what is common, so that no wire of theirs crosses it.
+            high = self.top - (GAP if common else 0.0)
+            tracks = {s: high - _BIT - _TRACK * i for i, s in enumerate(common)}
+        else:
+            tracks = {s: self.top - GAP - _TRACK * i for i, s in enumerate(common)}
+            high = min(tracks.values(), default=self.top) - (GAP if common else 0.0)
             self.spread(self.row.above, high)
         for element in [*self.placement.elements]:
             for pin in element.pins:

@@ -58,7 +58,7 @@ class CellRow:
     above : Element, optional
         The register whose bits the cells take in.
     below : Element, optional
-        The register that takes in the sums, each bit from the cell one place higher.
+        The register that takes in the sums, each bit from the cell `lower` places higher.
     last : Element, optional
         The register that takes in the sum of the LSB bit by bit.
     """
@@ -68,6 +68,8 @@ class CellRow:
     above: Element | None
     below: Element | None
     last: Element | None
+    lower: int = 1
+    """By how many places the sums come lower in the register below."""
 
 
 class _NoRow(Exception):
@@ -118,9 +120,9 @@ class _Search:
             for adder in self._order(links)
         )
         above = self._register(cells)
-        below, last = self._takers(cells)
+        below, last, lower = self._takers(cells)
         self._check_rest()
-        return CellRow(cells, tuple(links), above, below, last)
+        return CellRow(cells, tuple(links), above, below, last, lower)
 
     def _is_loop(self, link: Link) -> bool:
         return self.home[link.source].id == self.home[link.target].id
@@ -198,10 +200,11 @@ class _Search:
         self.taken |= {*found}
         return next(iter(found.values()), None)
 
-    def _takers(self, cells: tuple[Cell, ...]) -> tuple[Element | None, Element | None]:
-        """The register below that takes in the sums, and the one that takes the last sum."""
+    def _takers(self, cells: tuple[Cell, ...]) -> tuple[Element | None, Element | None, int]:
+        """The register below that takes in the sums, the one that takes the last, and how low."""
         below: Element | None = None
         last: Element | None = None
+        lower: set[int] = set()
         for place, cell in enumerate(cells):
             outs = [pin.id for pin in cell.adder.pins if pin.port == "sum"]
             for end in (e for t in self.scene.threads if t.source in outs for e in t.targets):
@@ -210,12 +213,13 @@ class _Search:
                     continue
                 if place == 0 and self._pin(end).port == "in":
                     last = taker
-                elif taker.word.index(_stored(self._pin(end), taker)) != place - 1:
-                    raise _NoRow
                 else:
+                    lower.add(place - taker.word.index(_stored(self._pin(end), taker)))
                     below = taker
                 self.taken.add(taker.id)
-        return below, last
+        if lower not in (set(), {0}, {1}):
+            raise _NoRow
+        return below, last, min(lower, default=1)
 
     def _check_rest(self) -> None:
         """Whether there is nothing else but inputs, outputs and constants."""

@@ -57,9 +57,15 @@ class Wiring:
             kind = self.kinds.get(source) or self.kinds.get(source.partition("!")[0], "")
             thread = Thread(f"{source}~", source, tuple(end for end, _ in ends), kind)
             self.placement.join(thread, [line for _, line in ends])
+        return self.placement.scene(self.flow)
+
+    @property
+    def flow(self) -> Direction:
+        """Where the signals flow to."""
+        if self.row.below is not None:
+            return "down"
         carries = any(link.source.endswith("carry-out") for link in self.row.links)
-        direction: Direction = "left" if carries else "right"
-        return self.placement.scene("down" if self.row.below else direction)
+        return "left" if carries else "right"
 
     def x(self, place: int) -> float:
         """The middle of a column."""

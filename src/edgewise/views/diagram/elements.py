@@ -6,6 +6,7 @@ stand over the wires (`Pin.stub`), so that the layout keeps other things away fr
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
@@ -40,12 +41,16 @@ Role: TypeAlias = Literal[
     "beneath",
     "spread",
     "pair",
+    "gathered",
+    "product",
 ]
 
 PAD: Final = 14.0
 """Inside a frame, beside its cells."""
 ROW: Final = 17.0
 """From pin to pin where each has its label."""
+_MERGED: Final = re.compile(r"(?P<base>\w+)\((?P<high>\d+)\.\.(?P<low>\d+)\)")
+_MEMBER: Final = re.compile(r"(?P<base>\w+)\((?P<index>\d+)\)")
 LABEL: Final = 7.0
 """From a frame to the label of a pin."""
 SLASH: Final = 22.0
@@ -90,6 +95,24 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """What stands at a wire, from the top left corner of the element that draws it.
+
+    Parameters
+    ----------
+    x, y : float
+    text : str
+    kind : {"down", "across", "bits"}
+        How many bits a wire downwards has, or one from side to side; which bits it takes.
+    """
+
+    x: float
+    y: float
+    text: str
+    kind: Literal["down", "across", "bits"]
+
+
+@dataclass(frozen=True, slots=True)
 class Element:
     """One thing of the picture with its size, its pins, and the word in its cells."""
 
@@ -120,6 +143,11 @@ class Element:
     """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
+    arrow: Literal["", "left", "right"] = ""
+    """Where the bits of a register move, if an arrow says so."""
+    marks: tuple[Mark, ...] = ()
+    shown: bool = False
+    """Whether its inside stands under the figure."""
 
 
 PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
@@ -166,3 +194,18 @@ def framed(element: Element, width: float, height: float, slashed: Sequence[str]
         frame=(left, 0.0, left + width, height),
         cells=(x + left, y),
     )
+
+
+def stands_for(name: str, part: str) -> bool:
+    """Whether an element is a part, or is drawn for it and others of its family.
+
+    Examples
+    --------
+    >>> stands_for("FA(7..0)", "FA(3)"), stands_for("FA(7..0)", "FA(8)"), stands_for("C", "C")
+    (True, False, True)
+    """
+    merged, member = _MERGED.fullmatch(name), _MEMBER.fullmatch(part)
+    if merged is None or member is None:
+        return name == part
+    inside = int(merged["low"]) <= int(member["index"]) <= int(merged["high"])
+    return merged["base"] == member["base"] and inside

@@ -17,7 +17,11 @@ from edgewise.views.drawing.shapes import Item
 
 def face(element: Element, shown: Shown) -> tuple[Item, ...]:
     """The items of one element, from the top left corner of its box."""
-    return (*part_drawing.stubs(element, shown), *_FACES[element.role](element, shown))
+    return (
+        *part_drawing.stubs(element, shown),
+        *_FACES[element.role](element, shown),
+        *row_drawing.marks(element),
+    )
 
 
 _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
@@ -43,4 +47,6 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "cell": row_drawing.cell,
     "beneath": row_drawing.beneath,
     "spread": row_drawing.spread,
+    "gathered": row_drawing.gathered,
+    "product": row_drawing.product,
 }

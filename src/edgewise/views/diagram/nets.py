@@ -78,6 +78,8 @@ class Scene:
     """Whether little room is left between the elements."""
     loop: Loop | None = None
     """Its members and threads are among the elements and threads, too."""
+    under: tuple[str, ...] = ()
+    """Elements that stand under the figure, one below the other: parts with their insides."""
 
     def labelled(self, labels: Mapping[str, str]) -> Scene:
         """The same scene with texts beside some wires."""
@@ -98,13 +100,31 @@ class Scene:
 
     def graph(self) -> Graph:
         """Boxes and wires for the layout."""
-        elements, threads = self.elements, self.threads
+        elements, threads = self._figure()
         if self.loop:
             members = {element.id for element, _ in self.loop.members}
             inner = {thread.id for thread, _ in self.loop.threads}
             elements = (*(e for e in elements if e.id not in members), self.loop.whole)
             threads = tuple(thread for thread in threads if thread.id not in inner)
         return Graph(tuple(map(_box, elements)), tuple(map(self._wire, threads)), self.tight)
+
+    def _figure(self) -> tuple[tuple[Element, ...], tuple[Thread, ...]]:
+        """What does not stand under the figure."""
+        kept = tuple(element for element in self.elements if element.id not in self.under)
+        if len(kept) == len(self.elements):
+            return self.elements, self.threads
+        known = {pin.id for element in kept for pin in element.pins}
+        return kept, tuple(thread for thread in self.threads if thread.source in known)
+
+    def insides(self) -> list[Graph]:
+        """Boxes and wires of each part that stands under the figure."""
+        graphs = []
+        for name in self.under:
+            holder = next(element for element in self.elements if element.id == name)
+            known = {pin.id for element in Scene((holder,), ()).walk() for pin in element.pins}
+            wires = tuple(self._wire(t) for t in self.threads if t.source in known)
+            graphs.append(Graph((_box(holder),), wires, self.tight))
+        return graphs
 
     def placed(self, layout: Layout) -> Layout:
         """The layout of `graph` with the members of the loop in place of the whole."""

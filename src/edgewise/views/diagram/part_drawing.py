@@ -15,11 +15,14 @@ from edgewise.views.drawing import theme
 from edgewise.views.drawing.bit_cells import cells
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.shapes import Group, Item, Letters, Line, Rectangle, Text
+from edgewise.views.drawing.text_metrics import width as text_width
 from edgewise.views.drawing.theme import Family
 from edgewise.words.messages import ENGLISH, Words
 
 NOTE: Final = theme.SIZE_SMALL
 _WEDGE: Final = 6.0
+_ARROW: Final = 24.0
+"""Length of the arrow along which a register shifts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +189,20 @@ def storage(element: Element, shown: Shown) -> Iterator[Item]:
     yield from bits(element, shown)
     yield from pin_labels(element)
     yield from wedge(element, shown)
+    if element.arrow:
+        yield from shift_arrow(element)
+
+
+def shift_arrow(element: Element) -> Iterator[Item]:
+    """Where the bits move, beside the name."""
+    name = text_width(element.label, theme.SIZE_NAME, weight=theme.STRONG)
+    start = element.frame[0] + 12 + name + theme.GAP
+    ends = (start, start + _ARROW)
+    tail, tip = ends if element.arrow == "right" else ends[::-1]
+    back = -5.0 if element.arrow == "right" else 5.0
+    y = 15.0
+    yield Line(((tail, y), (tip, y)), theme.INK, theme.THIN)
+    yield Line(((tip + back, y - 4), (tip, y), (tip + back, y + 4)), theme.INK, theme.THIN)
 
 
 def wedge(element: Element, shown: Shown) -> Iterator[Item]:

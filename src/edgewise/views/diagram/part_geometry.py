@@ -160,13 +160,22 @@ def _storage(t: Terminals) -> Element:
         t.label,
         pins=tuple(marked if t.style == "rectangular" else sides.pins),
         word=t.word,
-        cells=((width - cells_width(len(t.word), t.cell)) / 2, NAME_ROOM),
+        cells=(_cells_left(t, width, marked), NAME_ROOM),
         cell=t.cell,
         wedge=wedge,
         mark=symbol(t.what),
         clock_mark=_clock_mark(t),
     )
     return framed(element, width, height, ("q",))
+
+
+def _cells_left(t: Terminals, width: float, marked: list[Pin]) -> float:
+    """In the middle; further right where a long qualifier stands left of the cell."""
+    middle = (width - cells_width(len(t.word), t.cell)) / 2
+    if t.style != "rectangular" or not _is_cell(t):
+        return middle
+    level = [p.label for p in marked if p.side == "left" and p.at < NAME_ROOM + t.cell.height]
+    return max([middle, *(LABEL + small(label) + 4 for label in level)])
 
 
 def _storage_pins(t: Terminals, sides: _Sides) -> None:
@@ -223,13 +232,15 @@ def _qualified(t: Terminals, pin: Pin) -> str:
     """The label of a pin in the rectangular style: dependencies of IEC 60617-12, from memory.
 
     The clock is ``C1``; what it takes in has a 1: ``1D``, ``1R``. An enable is ``EN2``, a load
-    ``M3``; what acts only with them has their number, too.
+    ``M3``; what acts only with them has their number, too; ``S`` and ``R`` depend on nothing.
     """
     roles = {port.name: port.role for port in t.what.ins}
     known = {role for port, role in roles.items() if port in t.inputs}
     match roles.get(pin.port):
         case "clear":
             return "1R"
+        case "reset" | "preset":
+            return "R" if roles[pin.port] == "reset" else "S"
         case "enable":
             return "EN2"
         case "load":

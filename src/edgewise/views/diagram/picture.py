@@ -5,16 +5,17 @@ circuit -> scene -> layout -> items of a row
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_label, wire_strokes
-from edgewise.views.diagram.elements import Pin
+from edgewise.views.diagram.breaking import Break, broken, parted
+from edgewise.views.diagram.elements import PORT_LABELS, Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
 from edgewise.views.diagram.options import NARROWEST, Manner
@@ -24,14 +25,20 @@ from edgewise.views.diagram.wire_strokes import Stroke
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Path, Rectangle, Text
 from edgewise.views.layout.elk import lay_out, work
-from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side
+from edgewise.views.layout.graph import Layout, PlacedWire, Point, Side, stacked
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
 HEADING: Final = 34.0
 """Room above the picture for what it shows."""
+_SHOWN: Final = 6.0
+"""How far the ground of a part reaches round it whose inside stands under the figure."""
 _WORDS: Final = 24.0
 """Room below a folded picture for the values of its words."""
+_WIRE_AT: Final = {"left": 0.0, "right": 1.0}
+"""Where the wire of an input or output is, in shares of its width; else in the middle."""
+_WIDER: Final = 1.15
+"""By how much more room is tried where there was too little."""
 
 
 @dataclass(frozen=True)
@@ -52,6 +59,8 @@ class Picture:
     names: tuple[str, ...] = ()
     """Nets whose names stand beside their wires."""
     words: Words = ENGLISH
+    room: float | None = None
+    """Px that it may be wide; what is wider is broken into panels, if that can be."""
 
     @cached_property
     def scene(self) -> Scene:
@@ -64,38 +73,101 @@ class Picture:
     def layout(self) -> Layout:
         """Where it is."""
         scene = self.scene
-        return scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+        figure = scene.fixed or scene.placed(lay_out(scene.graph(), scene.direction))
+        return stacked([figure, *(lay_out(inside, "right") for inside in scene.insides())])
 
     @property
     def has_buses(self) -> bool:
         """Whether a wire has the slash of a bus."""
+        if any(mark.kind != "bits" for one in self.scene.elements for mark in one.marks):
+            return True
         pins = self.scene.pins
         sources = (pins[thread.source] for thread in self.scene.threads)
         return any(pin.bus and pin.stub and pin.side in ("left", "right") for pin in sources)
 
-    def fitted(self, room: float | None) -> Picture:
-        """The picture in the first manner that is narrow enough, or in the narrowest."""
+    @property
+    def shortened(self) -> tuple[tuple[str, str], ...]:
+        """What ports stand for whose names are shortened in it, and what is written there."""
+        elements = self.scene.elements
+        every = (*elements, *(one for element in elements for one in element.inside))
+        shown = {(pin.port, pin.label) for element in every for pin in element.pins}
+        written = {"carry": "", "sum": ""}
+        for port, label in PORT_LABELS.items():
+            if (port, label) in shown:
+                what = port.partition("-")[0]
+                written[what] += f", {label}" if written[what] else label
+        return tuple((what, labels) for what, labels in written.items() if labels)
+
+    def fitted(self, room: float | None, *, breaks: bool = False) -> Picture:
+        """The picture in the first manner that is narrow enough, or in the narrowest.
+
+        With `breaks` what is too wide even so is broken into panels, the lowest way there is.
+        """
         if room is None:
             return self
-        manners = (replace(self.manner, narrow=narrow) for narrow in range(NARROWEST + 1))
-        narrowest = self
-        for manner in manners:
-            tried = replace(self, manner=manner)
-            if tried.size[0] <= room:
-                return tried
-            narrowest = min(narrowest, tried, key=lambda one: one.size[0])
+        whole: list[Picture] = []
+        for narrow in range(NARROWEST + 1):
+            one = replace(self, manner=replace(self.manner, narrow=narrow))
+            if whole and one.scene == whole[-1].scene:
+                continue  # few scenes have more than two manners
+            if one.size[0] <= room:
+                return one
+            whole.append(one)
+        narrowest = min(whole, key=lambda one: one.size[0])
+        if not breaks:
+            return narrowest
+        fits = _fitting(whole, room)
+        if fits:
+            return min(fits, key=lambda one: one.size[1])
+        # What fits nowhere is told with the least width that it needs.
+        while not fits and room < narrowest.size[0]:
+            room *= _WIDER
+            fits = _fitting(whole, room)
+        while fits:
+            narrowest = min(fits, key=lambda one: one.size[0])
+            fits = _fitting(whole, narrowest.size[0] - 1)
         return narrowest
 
     @property
     def work(self) -> float:
         """What placing it is about to take, as of `edgewise.views.layout.elk.work`."""
-        return 0.0 if self.scene.fixed else work(self.scene.graph(), self.scene.direction)
+        scene = self.scene
+        own = 0.0 if scene.fixed else work(scene.graph(), scene.direction)
+        return own + sum(work(inside, "right") for inside in scene.insides())
 
     @cached_property
     def size(self) -> tuple[float, float]:
         """Width and height, px."""
         below = _WORDS if self.scene.words else 0.0
+        if self.panels:
+            _, width, height = self.panels.panels([*self._apart(self._drawn(0))])
+            return width, height + below
         return self.layout.width, self.layout.height + below
+
+    @cached_property
+    def panels(self) -> Break | None:
+        """How it is broken, if it is."""
+        if self.room is None or self.layout.width <= self.room:
+            return None
+        whole = {e.id for e in self.scene.walk() if e.role != "spread"}
+        loose = {
+            e.id: _WIRE_AT.get(e.pins[0].side, 0.5)
+            for e in self.scene.walk()
+            if e.role in ("input", "output", "bit")
+        }
+        size = self.layout.width, self.layout.height
+        found = broken([*self._apart(self._drawn(0))], whole, loose, size, self.room)
+        return found and replace(found, leftward=self.scene.direction == "left")
+
+    def placed(self, items: Sequence[Item]) -> tuple[Item, ...]:
+        """Items of the picture where they stand in it: in panels, if it is broken."""
+        if self.panels is None:
+            return tuple(items)
+        return tuple(self.panels.panels([*self._apart(items)])[0])
+
+    def _apart(self, items: Iterable[Item]) -> Iterator[Item]:
+        """The items as they can be broken: nothing is drawn with a part that it is far from."""
+        return parted(items, {box.id: (box.width, box.height) for box in self.layout.boxes})
 
     @cached_property
     def _pins(self) -> dict[str, Pin]:
@@ -115,27 +187,47 @@ class Picture:
         return {port.id: (port.x, port.y) for port in self.layout.ports}
 
     def items(
-        self, row: int, *, emphasis: bool = False, under: Sequence[Item] = ()
+        self,
+        row: int,
+        *,
+        emphasis: bool = False,
+        under: Sequence[Item] = (),
+        over: Sequence[Item] = (),
     ) -> Iterator[Item]:
         """The items of a row, the top left corner at (0, 0).
 
-        With `emphasis`, cells that did not change are lighter; `under` lies under the wires.
+        With `emphasis`, cells that did not change are lighter; `under` lies under the wires, `over`
+        on everything.
         """
+        yield from self.placed([*self._drawn(row, emphasis=emphasis, under=under), *over])
+        if self.scene.words:
+            yield self._words(self.trace.rows[row])
+
+    def _drawn(
+        self, row: int, *, emphasis: bool = False, under: Sequence[Item] = ()
+    ) -> Iterator[Item]:
+        """The items of a row before it is broken."""
         values = self.trace.rows[row]
         elements = {element.id: element for element in self.scene.walk()}
         shown = self._shown(row, emphasis=emphasis)
-        for placed in self.layout.boxes:
-            if elements[placed.id].role == "open":
-                place = (placed.x, placed.y, placed.width, placed.height)
-                yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+        yield from self.grounds()
         yield from under
         for wire in self.layout.wires:
             yield Group(tuple(self._wire(wire, values)), "wire", wire.source)
         for placed in self.layout.boxes:
             items = face(elements[placed.id], shown)
             yield Group(items, "part", placed.id, placed.x, placed.y)
-        if self.scene.words:
-            yield self._words(values)
+
+    def grounds(self) -> Iterator[Rectangle]:
+        """What lies under everything: the ground of opened parts."""
+        elements = {element.id: element for element in self.scene.walk()}
+        for placed in self.layout.boxes:
+            element = elements[placed.id]
+            if element.role != "open" and not element.shown:
+                continue
+            out = _SHOWN if element.shown else 0.0
+            place = placed.x - out, placed.y - out, placed.width + 2 * out, placed.height + 2 * out
+            yield Rectangle(*place, theme.PANEL, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
 
     def _shown(self, row: int, *, emphasis: bool) -> Shown:
         values = self.trace.rows[row]
@@ -198,7 +290,7 @@ class Picture:
     def _words(self, values: bytes) -> Group:
         """What the words of a folded figure hold."""
         items: list[Item] = []
-        x, base = theme.MARGIN, self.layout.height + 8
+        x, base = theme.MARGIN, self.size[1] - _WORDS + 8
         for name, nets in self.scene.words:
             value = alt_text.spell(Word.from_bits(values[net] for net in nets), self.words)
             text = f"{name} = {value}"
@@ -221,14 +313,15 @@ class Picture:
             if found:
                 labels[found[0]] = name
             else:
-                errors.append(
-                    EdgewiseError(
-                        f"no wire of this figure carries {name}; name a net between two parts"
-                        " that are drawn, or open the part that it is in"
-                    )
-                )
+                errors.append(EdgewiseError(Message("wire-undrawn", name=name)))
         raise_all(errors)
         return labels
+
+
+def _fitting(whole: Sequence[Picture], room: float) -> list[Picture]:
+    """Those that are no wider than the room when they are broken for it."""
+    panels = [replace(one, room=room) for one in whole]
+    return [one for one in panels if one.size[0] <= room]
 
 
 def when(trace: Trace, row: int, words: Words = ENGLISH) -> str:

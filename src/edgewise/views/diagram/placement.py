@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from math import ceil
 from typing import Final, TypeAlias
 
-from edgewise.views.diagram.elements import Element
+from edgewise.views.diagram.elements import Element, Mark
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.layout.graph import (
     GRID,
@@ -82,6 +82,21 @@ class Placement:
         """A thread along these lines."""
         self.threads.append(thread)
         self.lines[thread.id] = tuple(straight(line) for line in lines)
+
+    def note(self, marks: Iterable[Mark]) -> None:
+        """What stands at wires, each with the element that is nearest: they stay together."""
+        for mark in marks:
+            i = min(range(len(self.elements)), key=lambda i: self._away(self.elements[i], mark))
+            element = self.elements[i]
+            x, y = self.corners[element.id]
+            own = replace(mark, x=mark.x - x, y=mark.y - y)
+            self.elements[i] = replace(element, marks=(*element.marks, own))
+
+    def _away(self, element: Element, mark: Mark) -> float:
+        """How far a mark is from an element's box."""
+        x, y = self.corners[element.id]
+        across = max(x - mark.x, mark.x - x - element.width, 0.0)
+        return across + max(y - mark.y, mark.y - y - element.height, 0.0)
 
     def scene(self, direction: Direction) -> Scene:
         """All of it on the page."""

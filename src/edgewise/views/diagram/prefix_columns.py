@@ -216,7 +216,8 @@ class _Columns:
         row = [node for node in self.graph.nodes if node.level == level]
         spans: defaultdict[Origin, list[Node]] = defaultdict(list)
         for node in row:
-            spans[node.below[0]].append(node)
+            if node.below is not None:
+                spans[node.below[0]].append(node)
         top = self.down + _CLEAR
         taken: list[tuple[int, int, int]] = []
         # What reaches further runs higher: no way down to a node crosses it.
@@ -227,10 +228,11 @@ class _Columns:
             track = 1 + max((t for a, b, t in taken if low < b and a < high), default=-1)
             taken.append((low, high, track))
             self.tracks[level, g] = top + _TRACK * track
-        self.down = max(self.tracks[level, g] for g in spans) + _CLEAR
+        self.down = max((self.tracks[level, g] for g in spans), default=top) + _CLEAR
         for node in row:
             self.placement.put(self._node(node), (self._x(node.column) - RADIUS, self.down))
-        names = sorted({node.part.name.partition("(")[0] for node in row})
+        joining = [node for node in row if node.below is not None]
+        names = sorted({node.part.name.partition("(")[0] for node in joining})
         if not self.narrow or len(names) == 1:
             self._note(", ".join(names), self.down)
         self.down += 2 * RADIUS
@@ -243,11 +245,13 @@ class _Columns:
 
     def _node(self, node: Node) -> Element:
         name = node.part.name
-        own = Pin(f"{name}:own", "own", self._nets(node.own)).put("top", RADIUS)
-        rim = RADIUS - (RADIUS**2 - _BESIDE**2) ** 0.5
-        below = Pin(f"{name}:below", "below", self._nets(node.below))
+        pins = [Pin(f"{name}:own", "own", self._nets(node.own)).put("top", RADIUS)]
+        if node.below is not None:
+            rim = RADIUS - (RADIUS**2 - _BESIDE**2) ** 0.5
+            below = Pin(f"{name}:below", "below", self._nets(node.below))
+            pins.append(below.put("top", RADIUS + _BESIDE, stub=rim))
         g = node.out[0]
-        out = Pin(f"{name}.{g.port}", g.port, self._nets(node.out)).put("bottom", RADIUS)
+        pins.append(Pin(f"{name}.{g.port}", g.port, self._nets(node.out)).put("bottom", RADIUS))
         word = self._nets(node.out)
         return Element(
             name,
@@ -256,12 +260,12 @@ class _Columns:
             name,
             RADIUS + _CELLS + self.cell.width * len(word),
             2 * RADIUS,
-            (own, below.put("top", RADIUS + _BESIDE, stub=rim), out),
+            tuple(pins),
             (0.0, 0.0, 2 * RADIUS, 2 * RADIUS),
             word=word,
             cells=(RADIUS + _CELLS, RADIUS - self.cell.height / 2),
             cell=self.cell,
-            mark="black" if node.black else "grey",
+            mark="buffer" if node.below is None else "black" if node.black else "grey",
         )
 
     # ------------------------------------------------------------ the foot
@@ -354,7 +358,8 @@ class _Columns:
         own: dict[Origin, Node] = {node.own[0]: node for node in self.graph.nodes}
         below: defaultdict[Origin, list[Node]] = defaultdict(list)
         for node in self.graph.nodes:
-            below[node.below[0]].append(node)
+            if node.below is not None:
+                below[node.below[0]].append(node)
         carries = {one.carry: one for one in self.graph.sums}
         starts = [(g, column) for column, (g, _) in enumerate(self.graph.columns)]
         starts += [(node.out[0], node.column) for node in self.graph.nodes]

@@ -2,7 +2,8 @@
 
 It is found in the netlist, by what its parts compute: a node's ``g or (p and g-below)`` and, unless
 its span reaches down to column 0, its ``p and p-below``. What else there is gives the columns their
-g and p at the top, or makes sums of the carries at the foot. A circuit with anything more is none.
+g and p at the top, or makes sums of the carries at the foot; a span may pass a buffer in a row. A
+circuit with anything more is none.
 
 Rows are levels: how many nodes a signal passes, at most. A node that could stand higher stands as
 late as it may where that costs no crossing and makes rows of equal reach, as in the second half of
@@ -12,107 +13,13 @@ a Brent-Kung network.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
-from itertools import permutations, product
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
-from edgewise.bits import Bit
-from edgewise.circuit.model import Circuit, Kind, Part, Signal, Tie, Wire
-from edgewise.circuit.truth import KLEENE
+from edgewise.circuit.model import Circuit, Part, Signal, Tie
 from edgewise.views.diagram.drivers import Origin, Sources
-
-Table: TypeAlias = tuple[Bit, ...]
-"""What a port is for every set of inputs."""
-_SHAPES: Final = ((3, 1), (4, 2))
-"""Inputs and outputs of a node."""
-
-
-@dataclass(frozen=True, slots=True)
-class Operator:
-    """The ports of a part that joins two spans.
-
-    Examples
-    --------
-    >>> from edgewise.catalogue.prefix import node
-    >>> operator(node(last=False))
-    Operator(generate='generate', propagate='propagate', g='g', p=('p',), p_below='p-below')
-    """
-
-    generate: str
-    propagate: str
-    """Empty: the span reaches down to column 0."""
-    g: str
-    p: tuple[str, ...]
-    """The own p; where there is no propagate, p and g-below can't be told apart by it."""
-    p_below: str = ""
-
-
-def operator(kind: Kind) -> Operator | None:
-    """The ports of a kind that computes what a node of a prefix graph does, or nothing."""
-    if kind.inside is None or (len(kind.ins), len(kind.outs)) not in _SHAPES:
-        return None
-    if any(port.width != 1 for port in kind.ports):
-        return None
-    return _operator(kind)
-
-
-@lru_cache(maxsize=64)
-def _operator(kind: Kind) -> Operator | None:
-    assert kind.inside is not None
-    ins, outs = [port.name for port in kind.ins], [port.name for port in kind.outs]
-    sets = list(product((0, 1), repeat=len(ins)))
-    read: dict[str, Table] = {name: tuple(one[i] for one in sets) for i, name in enumerate(ins)}
-    found = [_outputs(kind.inside, dict(zip(ins, one, strict=True))) for one in sets]
-    made: dict[str, Table] = {}
-    for name in outs:
-        bits = [one.get(name) for one in found]
-        if None in bits:
-            return None
-        made[name] = tuple(bit for bit in bits if bit is not None)
-    return _matched(read, made)
-
-
-def _outputs(inside: Circuit, values: Mapping[str, Bit]) -> dict[str, Bit]:
-    """What gates make of these inputs; outputs that something else drives are left out."""
-    sources = Sources(inside)
-    parts = {part.name: part for part in inside.parts}
-
-    def bit(wire: Wire | Tie) -> Bit | None:
-        origin = sources.origin(wire)
-        if isinstance(origin, Tie):
-            return origin.bit
-        if not origin.owner:
-            return values.get(origin.port)
-        part = parts[origin.owner]
-        if part.kind.function is None:
-            return None
-        ports = part.kind.function.reads
-        bits = [bit(each) for port in ports for each in part.signal(port)]
-        return None if None in bits else part.kind.function.over(KLEENE)(bits)  # type: ignore[arg-type]
-
-    found = {output.name: bit(output.signal[0]) for output in inside.outputs}
-    return {name: one for name, one in found.items() if one is not None}
-
-
-def _matched(read: Mapping[str, Table], made: Mapping[str, Table]) -> Operator | None:
-    for generate, table in made.items():
-        for g, p, below in permutations(read, 3):
-            if table != tuple(a | (b & c) for a, b, c in _rows(read, g, p, below)):
-                continue
-            if len(made) == 1:
-                return Operator(generate, "", g, (p, below))
-            (propagate,) = (name for name in made if name != generate)
-            (other,) = (name for name in read if name not in (g, p, below))
-            if made[propagate] == tuple(a & b for a, b in _rows(read, p, other)):
-                return Operator(generate, propagate, g, (p,), other)
-    return None
-
-
-def _rows(read: Mapping[str, Table], *names: str) -> Iterator[tuple[Bit, ...]]:
-    return zip(*(read[name] for name in names), strict=True)
-
+from edgewise.views.diagram.prefix_operator import Operator, operator
 
 Pair: TypeAlias = tuple[Origin, Origin | None]
 """The g and the p of a span; no p where nothing asks for it."""
@@ -120,13 +27,15 @@ Pair: TypeAlias = tuple[Origin, Origin | None]
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """A part that joins the span above `below` with that one.
+    """A part that joins the span above `below` with that one, or a buffer, which joins none.
 
     Parameters
     ----------
     part : Part
-    out, own, below : Pair
+        Of a buffer, that of g.
+    out, own : Pair
         What it gives and what it takes in.
+    below : Pair, optional
     column, reach : int
         The highest column of its span, and that of the span below.
     level : int
@@ -136,7 +45,7 @@ class Node:
     part: Part
     out: Pair
     own: Pair
-    below: Pair
+    below: Pair | None
     column: int = 0
     reach: int = 0
     level: int = 0
@@ -215,6 +124,7 @@ class _Search:
     sources: Sources = field(init=False)
     nodes: dict[Origin, Node] = field(default_factory=dict)
     """By the g that each gives."""
+    buffers: set[str] = field(default_factory=set)
     p_of: dict[Origin, Origin] = field(default_factory=dict)
     """Of a g, its p."""
     spans: dict[Origin, tuple[Origin, ...]] = field(default_factory=dict)
@@ -223,6 +133,7 @@ class _Search:
     def graph(self) -> PrefixGraph:
         self.sources = Sources(self.circuit)
         self._set_nodes()
+        self._set_buffers()
         heads = max((self._span(g) for g in self.nodes), key=len)[::-1]
         place = {g: column for column, g in enumerate(heads)}
         nodes = [self._placed(node, place) for node in self.nodes.values()]
@@ -257,6 +168,30 @@ class _Search:
                     raise _NoGraph
             self.nodes[out] = Node(part, (out, passed), (g, p), lower)
 
+    def _set_buffers(self) -> None:
+        """Buffers of g, each with that of its p beside it, in the columns that they stand in."""
+        found = {Origin(p.name, "out"): p for p in self.circuit.parts if p.kind.name == "buffer"}
+
+        def depth(out: Origin) -> int:
+            return 1 + depth(self._at(found[out], "in")) if out in found else 0
+
+        # Of several in a row the last first: what it takes in belongs together, too.
+        for out in sorted(found, key=depth, reverse=True):
+            part = found[out]
+            if out in self.p_of.values():
+                continue
+            g, p = self._at(part, "in"), self.p_of.get(out)
+            own_p = None
+            if p is not None:
+                other = found.get(p)
+                if other is None:
+                    raise _NoGraph
+                own_p = self._at(other, "in")
+                if self.p_of.setdefault(g, own_p) != own_p:
+                    raise _NoGraph
+            self.nodes[out] = Node(part, (out, p), (g, own_p), None)
+        self.buffers = {part.name for part in found.values()}
+
     def _own_p(self, part: Part, ports: Operator, g: Origin) -> tuple[Origin, Origin]:
         """The own p, and the g below."""
         taken = [port.name for port in part.kind.ins if port.name not in (ports.g, ports.p_below)]
@@ -267,19 +202,32 @@ class _Search:
         if len(ports.p) == 1 or pair == one:
             return one, other
         # A g and its p come from one part, and never from ports of one name.
-        likely = [p for p in (one, other) if p.owner == g.owner and p.port != g.port]
+        of = self._unbuffered(g)
+        likely = [p for p in (one, other) if self._beside(self._unbuffered(p), of)]
         if pair == other or likely == [other]:
             return other, one
         if likely == [one]:
             return one, other
         raise _NoGraph
 
+    def _unbuffered(self, origin: Origin) -> Origin:
+        """What drives a bit, buffers passed over."""
+        part = self.circuit.part(origin.owner) if origin.owner else None
+        if part is None or part.kind.name != "buffer":
+            return origin
+        return self._unbuffered(self._at(part, "in"))
+
+    @staticmethod
+    def _beside(p: Origin, g: Origin) -> bool:
+        return p.owner == g.owner and p.port != g.port
+
     def _span(self, g: Origin) -> tuple[Origin, ...]:
         if g not in self.spans:
             node = self.nodes.get(g)
             known: tuple[Origin, ...] = (g,)
             if node is not None:
-                known = (*self._span(node.own[0]), *self._span(node.below[0]))
+                below = self._span(node.below[0]) if node.below else ()
+                known = (*self._span(node.own[0]), *below)
             self.spans[g] = known
         return self.spans[g]
 
@@ -287,7 +235,11 @@ class _Search:
         """The node in its column, if its span is one of columns side by side."""
         span = [place.get(g, -1) for g in self._span(node.out[0])]
         low = len(span) - 1
-        if span != list(range(span[0], span[0] - low - 1, -1)) or (span[-1] > 0) != node.black:
+        if span != list(range(span[0], span[0] - low - 1, -1)) or span[-1] < 0:
+            raise _NoGraph
+        if node.below is None:
+            return replace(node, column=span[0], reach=span[0])
+        if (span[-1] > 0) != node.black:
             raise _NoGraph
         return replace(node, column=span[0], reach=place[self._span(node.below[0])[0]])
 
@@ -316,8 +268,10 @@ class _Search:
         for level in sorted(rows):
             before = dict(holds)
             for node in rows[level]:
-                taken = before[node.column], before[node.reach]
-                if taken != (node.own[0], node.below[0]) or holds[node.column] != taken[0]:
+                own, below = before[node.column], before[node.reach]
+                if own != node.own[0] or holds[node.column] != own:
+                    raise _NoGraph
+                if node.below is not None and below != node.below[0]:
                     raise _NoGraph
                 holds[node.column] = node.out[0]
 
@@ -327,7 +281,7 @@ class _Search:
         ends = {graph.last(column): column for column in range(len(graph.columns))}
         sums = []
         for part in self.circuit.parts:
-            if part.name in self.operators or part.name in leaves:
+            if part.name in self.operators or part.name in leaves | self.buffers:
                 continue
             function = part.kind.function
             if function is None or function.plain != "xor":
@@ -369,7 +323,7 @@ def _level(nodes: Sequence[Node]) -> tuple[Node, ...]:
             return 0
         if g not in levels:
             node = by_g[g]
-            levels[g] = 1 + max(early(node.own[0]), early(node.below[0]))
+            levels[g] = 1 + max(early(pair[0]) for pair in (node.own, node.below) if pair)
         return levels[g]
 
     first = {node.out[0]: early(node.out[0]) for node in nodes}
@@ -378,7 +332,8 @@ def _level(nodes: Sequence[Node]) -> tuple[Node, ...]:
     after: defaultdict[Origin, list[Origin]] = defaultdict(list)
     for node in nodes:
         after[node.own[0]].append(node.out[0])
-        after[node.below[0]].append(node.out[0])
+        if node.below is not None:
+            after[node.below[0]].append(node.out[0])
     for node in sorted(nodes, key=lambda node: -first[node.out[0]]):
         # What joins a narrow span to a wide one is of the second half.
         if node.column - node.reach < node.reach + 1 and not node.black:
@@ -393,7 +348,9 @@ def _price(nodes: Sequence[Node], level: Mapping[Origin, int]) -> tuple[int, int
     """How many columns are crossed, and how many different distances there are in all rows."""
     runs: dict[tuple[int, Origin], int] = {}
     for node in nodes:
+        if node.below is None:
+            continue
         run = level[node.out[0]], node.below[0]
         runs[run] = max(runs.get(run, 0), node.column - node.reach - 1)
-    reaches = {(level[node.out[0]], node.column - node.reach) for node in nodes}
+    reaches = {(level[node.out[0]], node.column - node.reach) for node in nodes if node.below}
     return sum(runs.values()), len(reaches)

@@ -12,9 +12,13 @@ from edgewise.views.diagram.part_drawing import (
     middle_of,
     outline,
     pin_labels,
+    slash,
     wedge,
 )
+from edgewise.views.diagram.terminals import TERMINAL_GAP
 from edgewise.views.drawing import theme
+from edgewise.views.drawing.bit_cells import cells_width
+from edgewise.views.drawing.legend import triangle
 from edgewise.views.drawing.shapes import Circle, Group, Item, Line, Text
 
 
@@ -26,6 +30,8 @@ def slice_(element: Element, shown: Shown) -> Iterator[Item]:
     middle = (left + right) / 2
     base = middle_of(bottom / 2, theme.SIZE_TEXT)
     for pin in element.pins:
+        if not pin.label:
+            continue
         if pin.side == "top":
             yield Text(pin.at, 16, pin.label, NOTE, theme.SLATE, anchor="middle")
         elif pin.side == "bottom":
@@ -68,6 +74,10 @@ def leaf(element: Element, shown: Shown) -> Iterator[Item]:
 def node(element: Element, shown: Shown) -> Iterator[Item]:
     """A node of a prefix graph with what it gives."""
     radius = element.height / 2
+    if element.mark == "buffer":
+        yield Group((triangle(0, 0, radius),), element.mark)
+        yield from bits(element, shown)
+        return
     fill = theme.INK if element.mark == "black" else theme.RULE
     circle = Circle(radius, radius, radius - theme.OUTLINE / 2, fill, theme.INK, theme.OUTLINE)
     yield Group((circle,), element.mark)
@@ -139,3 +149,37 @@ def spread(element: Element, shown: Shown) -> Iterator[Item]:
     yield Text(element.cells[0], base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
     yield from pin_labels(element)
     yield from wedge(element, shown)
+
+
+def marks(element: Element) -> Iterator[Item]:
+    """What stands at the wires around it."""
+    for mark in element.marks:
+        x, y = mark.x, mark.y
+        if mark.kind == "across":
+            yield from slash(x, y, int(mark.text))
+        elif mark.kind == "down":
+            yield Line(((x - 4, y + 3), (x + 4, y - 3)), theme.INK, theme.THIN)
+            yield Text(x + 8, middle_of(y, NOTE), mark.text, NOTE, theme.SLATE)
+        else:
+            yield Text(x, y, mark.text, NOTE, theme.SLATE)
+
+
+def gathered(element: Element, shown: Shown) -> Iterator[Item]:
+    """An output of several words: a bar over its cells, and its name."""
+    left, _, right, _ = element.frame
+    yield Line(((left, 1.5), (right, 1.5)), theme.INK, 3.0)
+    x, y = element.cells
+    middle = x + cells_width(len(element.word), element.cell) / 2
+    yield Line(((middle, 1.5), (middle, y)), theme.INK, theme.BUS)
+    yield from bits(element, shown)
+    base = middle_of(y + element.cell.height / 2, theme.SIZE_NAME)
+    start = 2 * middle - x + TERMINAL_GAP
+    yield Text(start, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
+
+
+def product(element: Element, shown: Shown) -> Iterator[Item]:
+    """A product of two bits: their names, one over the other, and its bit."""
+    middle = element.width / 2
+    for i, name in enumerate(element.label.split("\n")):
+        yield Text(middle, 11.0 + 13.0 * i, name, NOTE, anchor="middle")
+    yield from bits(element, shown)

@@ -10,22 +10,30 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.storage import stores
 from edgewise.views.diagram import (
+    adder_array,
     carry_chain,
     carry_loop,
     cell_row,
+    group_chain,
+    insides,
+    looks,
     part_geometry,
     prefix_graph,
     register_row,
     terminals,
 )
 from edgewise.views.diagram.bit_stack import stack
+from edgewise.views.diagram.digit_columns import digits
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
 from edgewise.views.diagram.loads import Sink, Sinks
+from edgewise.views.diagram.named_controls import NamedControls
 from edgewise.views.diagram.nets import Loop, Scene, Thread
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.ordering import seats
@@ -45,30 +53,85 @@ def scene(
     manner : Manner, optional
     """
     manner = manner or Manner()
-    adders = () if manner.opened else carry_chain.chain(circuit)
-    if adders:
-        if manner.narrow:
-            from edgewise.views.diagram.chain_rows import rows  # few figures need it
+    look = looks.asked(circuit)
+    figure = None
+    if look != looks.PLAIN:
+        figure = _structure(circuit, names, replace(manner, opened=frozenset()), look)
+        if look and figure is None:
+            raise looks.refuse(circuit, look)
+    if figure is None or manner.opened:
+        parts = _parts(circuit, names, manner)
+        if figure is None:
+            return parts
+        order = [part.name for part in circuit.parts if part.name in manner.opened]
+        return insides.added(figure, parts, order)
+    return figure
 
-            return rows(circuit, adders, names, manner.narrow)
-        return carry_chain.row(circuit, adders, names)
-    graph = None if manner.opened else prefix_graph.find(circuit)
-    if graph:
-        from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names, narrow=manner.narrow > 0)
+def _parts(circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner) -> Scene:
+    """The scene of the parts one by one, to be laid out."""
     room = _Room(circuit, names, manner, "")
     room.build()
     tight = manner.narrow > 0
-    made = Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
-    return stack(made) or register_row.row(made) or _cells(made) or made
+    return Scene(tuple(room.elements), tuple(room.threads), loop=room.loop, tight=tight)
 
 
-def _cells(made: Scene) -> Scene | None:
-    """The scene as a row of cells, if it is one."""
-    row = cell_row.find(made)
+def _structure(
+    circuit: Circuit, names: Mapping[str, tuple[int, ...]], manner: Manner, look: str
+) -> Scene | None:
+    """The scene as what it is, or as what is asked for; nothing if it is none of these."""
+    narrow = manner.narrow
+    adders = carry_chain.chain(circuit) if look in ("", "row") else ()
+    if adders:
+        if narrow:
+            from edgewise.views.diagram.chain_rows import rows  # few figures need it
+
+            return rows(circuit, adders, names, narrow)
+        return carry_chain.row(circuit, adders, names)
+    clocked = manner.clock == "wires" and any(stores(part.kind) for part in circuit.parts)
+    grouped = look in ("", "groups") and not clocked
+    groups = group_chain.find(circuit) if grouped else None
+    if groups:
+        return group_chain.places(circuit, groups, names, narrow)
+    graph = prefix_graph.find(circuit) if look in ("", "prefix-graph") else None
+    if graph:
+        from edgewise.views.diagram.prefix_columns import columns  # few figures need it
+
+        return columns(circuit, graph, names, narrow=narrow > 0)
+    made = _parts(circuit, names, manner)
+    stacked = stack(made) if look in ("", "stack") else None
+    row = register_row.row(made) if look in ("", "row") else None
+    side = digits(made) if look in ("", "groups") else None
+    return stacked or row or side or _array(made, manner, look) or _cells(made, manner, look)
+
+
+def _array(made: Scene, manner: Manner, look: str) -> Scene | None:
+    """The scene as an array of adders, if it is one."""
+    array = adder_array.find(made) if look in ("", "array") else None
+    if array is None:
+        return None
+    from edgewise.views.diagram import array_places  # few figures need it
+
+    return array_places.places(made, array, narrow=manner.narrow > 0)
+
+
+_MOST_CELLS: Final = 4
+"""Of a row that registers feed; a longer one is drawn as a datapath."""
+
+
+def _cells(made: Scene, manner: Manner, look: str) -> Scene | None:
+    """The scene as a row of cells, or with all of them as one, if it is one."""
+    row = cell_row.find(made) if look in ("", "row", "datapath") else None
     if row is None:
         return None
+    long = row.below is not None and len(row.cells) > _MOST_CELLS
+    if look == "datapath" or (not look and (manner.narrow or long)):
+        from edgewise.views.diagram import datapath, datapath_places
+
+        path = datapath.find(made, row)
+        placed = datapath_places.places(made, path) if path else None
+        if placed or look:
+            return placed
     from edgewise.views.diagram.cell_columns import columns  # few figures need it
 
     return columns(made, row)
@@ -112,6 +175,7 @@ class _Room:
         self._thread()
         if self.holder is None:
             parts = self._loop(parts)
+            self._name_controls(entrances, parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None
         seeds = seats(entrances, parts, outputs, self.threads, in_order=order)
@@ -126,13 +190,21 @@ class _Room:
 
     def _loop(self, parts: list[Element]) -> list[Element]:
         """The parts with a carry flip-flop under its adder."""
-        if self.manner.clock == "wires":
+        if self.manner.clock == "wires" or looks.asked(self.circuit) == looks.PLAIN:
             return parts
         made = carry_loop.looped(parts, self.threads, stacked=self.manner.narrow > 1)
         if made is None:
             return parts
         self.loop, self.threads = made.loop, made.threads
         return made.parts
+
+    def _name_controls(self, entrances: list[Element], parts: list[Element]) -> None:
+        """No control runs under the adder and its flip-flop; where all is stacked, none has to."""
+        if self.loop is None or self.manner.narrow > 1:
+            return
+        made = NamedControls(entrances, parts, self.threads, self.loop.whole)
+        made.name()
+        self.hanging += made.hanging
 
     # ------------------------------------------------------------ pins
 
@@ -312,7 +384,7 @@ def _has_room(part: Element, source: str, output: Element) -> bool:
     return (
         here.side == "right"
         and bool(beside)
-        and all(at + 14 <= top or top + output.height + 14 <= at for at in beside)
+        and all(at + 10 <= top or top + output.height + 10 <= at for at in beside)
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from edgewise.views.diagram.elements import Element
+from edgewise.views.diagram.elements import Element, stands_for
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group, Line, Point
@@ -48,6 +48,9 @@ def spot(picture: Picture, name: str, nets: tuple[int, ...]) -> Point | None:
     for pin in pins.values() if nets else ():
         if set(nets) <= set(pin.nets):
             return _at_pin(picture, pin.id)
+    whole = next((one for one in elements.values() if stands_for(one.id, name)), None)
+    if whole is not None:
+        return _at_part(picture, whole)
     outer = holder(name)
     return spot(picture, outer, ()) if outer else None
 

@@ -176,3 +176,50 @@ def value(ident: str, name: str, net: int, place: str) -> Element:
         cell=TABLE_CELL,
         mark=place,
     )
+
+
+def word(ident: str, name: str, side: Side, nets: tuple[int, ...]) -> Element:
+    """A word with its name over or under it; its pin is on `side`, top or bottom.
+
+    Examples
+    --------
+    >>> word("a", "a", "bottom", (4, 5, 6)).width
+    45
+    """
+    cell = TABLE_CELL
+    wide = max(small(name), cells_width(len(nets), cell))
+    high = cells_height(len(nets), cell) if len(nets) > theme.FOLD else cell.height
+    below = side == "top"
+    pin = Pin(f"{ident}.", name, nets).put(side, wide / 2)
+    return Element(
+        ident,
+        "bit",
+        label=name,
+        width=wide,
+        height=high + 17.0 + (4.0 if below else 0.0),
+        pins=(pin,),
+        frame=(0.0, 0.0, wide, high + 17.0),
+        word=nets,
+        cells=((wide - cells_width(len(nets), cell)) / 2, 0.0 if below else 17.0),
+        cell=cell,
+    )
+
+
+def gathered(shown: Element, width: float, ats: dict[str, float]) -> Element:
+    """An output of several words as a bar that they come down to, its cells under that."""
+    name = text_width(shown.label, theme.SIZE_NAME, weight=theme.STRONG)
+    cells = cells_width(len(shown.word), TABLE_CELL)
+    x = (width - cells) / 2
+    pins = tuple(replace(pin, note="", label="").put("top", ats[pin.id]) for pin in shown.pins)
+    high = 14.0 + cells_height(len(shown.word), TABLE_CELL)
+    return replace(
+        shown,
+        role="gathered",
+        width=max(width, x + cells + TERMINAL_GAP + name),
+        height=high,
+        pins=pins,
+        frame=(0.0, 0.0, width, high),
+        cells=(x, 14.0),
+        seed=None,
+        hangs_on=None,
+    )

@@ -19,6 +19,8 @@ _TURN: Final = 13.0
 """From a row to the track under it."""
 _SLIP: Final = 24.0
 """From the middle of a column to where its next bit comes in, to the left."""
+_BESIDE: Final = 21.0
+"""The same where the next bit is that of the column: under the sum."""
 _ROW: Final = 30.0
 """From pin to pin at the left: inputs stand there."""
 
@@ -60,19 +62,25 @@ class Registers(Wiring):
     def below(self, register: Element) -> None:
         """A register under the row that takes each sum one place down, and what it gives back."""
         xs = [self.x(place) for place in range(len(self.row.cells))]
+        slip = -_SLIP if self.row.lower else _BESIDE
         fed = {pin.id: self.home[self.source[pin.id]] for pin in register.pins if pin.which}
         left = [p for p in register.pins if p.id in self.source and p.id not in fed]
         made, lead = _wide(register, xs, left, self._room(left))
+        if not self.row.lower:  # the last sum comes right of the last cell
+            wide = made.width + _BESIDE + small("q")
+            made = replace(made, width=wide, frame=(0.0, 0.0, wide, made.height))
         name = register.id
         ins, outs = [], []
         for pin in register.pins:
             if pin.id in fed:
                 x = self.x(int(pin.which.strip("()")))
-                ins.append(replace(pin, note="").put("top", x - min(xs) + lead - _SLIP))
+                ins.append(replace(pin, note="").put("top", x - min(xs) + lead + slip))
         for place, x in enumerate(xs):
             net = (register.word[place],)
             outs.append(Pin(f"{name}.q!{place}", "q", net).put("top", x - min(xs) + lead))
         bus = Pin(f"{name}.q", "q", register.word).put("bottom", made.width - 2 * GAP)
+        if self.row.last is None:
+            bus = bus.put("right", made.height - 14.0, "q")
         shown = [e for e in self.targets[f"{name}.q"] if self.home[e].role == "output"]
         pins = (*made.pins, *ins, *outs, *((bus,) if shown else ()))
         self._frame(replace(made, pins=pins), xs, lead, self.low + 2 * _TURN)
@@ -83,13 +91,19 @@ class Registers(Wiring):
             if start[1] < self.low:  # a carry leaves at the side
                 lead_in = (start, (start[0] - GAP, start[1]), (start[0] - GAP, track))
             self.route(self.source[pin.id], pin.id, *lead_in, (end[0], track), end)
+        self._back(name)
+        if self.row.last is not None:
+            self._beside(made, self.row.last, track)
+        for out in shown if self.row.last is None else ():
+            self._word(bus.id, out)
+
+    def _back(self, name: str) -> None:
+        """What the register under the row gives back to the adders."""
         for place, cell in enumerate(self.row.cells):
             for pin in cell.adder.pins:
                 if self.source.get(pin.id) == f"{name}.q":
                     out = f"{name}.q!{place}"
                     self.route(out, pin.id, self.spot(out), self.spot(pin.id))
-        if self.row.last is not None:
-            self._beside(made, self.row.last, track)
 
     def _beside(self, register: Element, last: Element, track: float) -> None:
         """The register right of the one below the row, into which the lowest sum goes on."""

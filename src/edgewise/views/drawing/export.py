@@ -1,5 +1,6 @@
-"""Render: a figure written as SVG, PNG or PDF.
+"""Export: a figure written as SVG, PNG, PDF or EPS.
 
+An SVG carries its letters as outlines unless its text is asked for: few readers have the typefaces.
 PNG and PDF are made with the shipped typefaces only, so that they are the same on every
 machine. A PDF holds vectors and real text, and is tagged with the figure's description.
 """
@@ -12,16 +13,21 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
+from edgewise.listing import choice
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.column import Column, fitting
+from edgewise.views.drawing.postscript import eps
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.drawing.text_metrics import font_file
+from edgewise.views.drawing.text_outlines import outlined
 
 if TYPE_CHECKING:
     import typst
 
-SUFFIXES: Final = (".svg", ".png", ".pdf")
+SUFFIXES: Final = (".svg", ".png", ".pdf", ".eps")
+CHART_SUFFIXES: Final = SUFFIXES[:3]
+"""Of a chart, which its drawing library makes as SVG."""
 SCALE: Final = 2.0
 """Of a PNG for which none is given."""
 _PRINTED: Final = 300.0
@@ -66,8 +72,13 @@ def png(figure: str, scale: float | None = 1.0) -> bytes:
         scale = min(SCALE, most)
     if not 0 < scale <= most:
         raise EdgewiseError(
-            f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to"
-            f" {most:g} for this figure of {width:g} x {height:g} px"
+            Message(
+                "scale-outside",
+                scale=f"{scale:g}",
+                most=f"{most:g}",
+                width=f"{width:g}",
+                height=f"{height:g}",
+            )
         )
     files = [font_file(family, weight) for family, weight in theme.FONT_FILES]
     picture: bytes = bytes(
@@ -128,22 +139,22 @@ def write(
     path: str | Path,
     *,
     scale: float | None = 1.0,
-    outlined: bool = False,
+    text: bool = False,
     column: Column | None = None,
 ) -> None:
-    """Write a figure to a file whose suffix says how: ``.svg``, ``.png`` or ``.pdf``.
+    """Write a figure to a file whose suffix says how: ``.svg``, ``.png``, ``.pdf`` or ``.eps``.
 
     The file is written beside and then renamed, so that no reader sees half of it.
 
     Parameters
     ----------
     figure : Drawing or str
-        A drawing, or SVG.
+        A drawing, or the SVG of a chart.
     path : str or Path
     scale : float, optional
         For PNG; see `png`.
-    outlined : bool
-        For SVG of a drawing: text as outlines.
+    text : bool
+        For SVG: text instead of outlines of its letters; a reader needs the typefaces then.
     column : Column, optional
         Where it is to stand: it gets that width. A PNG without `scale` has 300 pixels to the inch.
 
@@ -154,37 +165,61 @@ def write(
         too small in the column.
     """
     path = Path(path)
-    check(path)
-    wide = 0.0
-    if column is not None and isinstance(figure, Drawing):
-        fitting(figure.width, column)
-        wide = column.shown(figure.width)
-    text = figure if isinstance(figure, str) else svg(figure, outlined=outlined)
-    match path.suffix.lower():
-        case ".png":
-            if wide and scale is None and isinstance(figure, Drawing):
-                scale = wide / 25.4 * _PRINTED / figure.width
-            content = png(text, scale)
-        case ".pdf":
-            content = pdf(text, wide)
-        case _:
-            if wide and isinstance(figure, Drawing):
-                text = svg(figure, outlined=outlined, millimetres=wide)
-            content = text.encode()
+    kind = check(path, chart=isinstance(figure, str))
+    if isinstance(figure, str):
+        content = _of_chart(figure, kind, scale, text=text)
+    else:
+        wide = 0.0
+        if column is not None:
+            fitting(figure.width, column)
+            wide = column.shown(figure.width)
+            scale = wide / 25.4 * _PRINTED / figure.width if scale is None else scale
+        content = _of_drawing(figure, kind, scale, wide, text=text)
     files.save(path, content)
 
 
-def check(path: Path) -> None:
-    """See that a figure can have this name, before it is drawn.
+def _of_chart(chart: str, kind: str, scale: float | None, *, text: bool) -> bytes:
+    if kind == ".png":
+        return png(chart, scale)
+    if kind == ".pdf":
+        return pdf(chart)
+    return (chart if text else outlined(chart)).encode()
+
+
+def _of_drawing(
+    drawing: Drawing, kind: str, scale: float | None, wide: float, *, text: bool
+) -> bytes:
+    if kind == ".png":
+        return png(svg(drawing), scale)
+    if kind == ".pdf":
+        return pdf(svg(drawing), wide)
+    if kind == ".eps":
+        return eps(drawing, wide)
+    return svg(drawing, outlined=not text, millimetres=wide).encode()
+
+
+def check(path: Path, *, chart: bool = False) -> str:
+    """See that a figure can have this name, before it is drawn; its suffix tells the format.
 
     Raises
     ------
     EdgewiseError
         Unknown suffix, or no such folder.
+
+    Examples
+    --------
+    >>> check(Path("adder.EPS"))
+    '.eps'
+    >>> check(Path("costs.eps"), chart=True)
+    Traceback (most recent call last):
+    edgewise.errors.EdgewiseError: can't write costs.eps: its name ends in .eps; a chart is \
+written as .svg, .png or .pdf
     """
-    files.check_suffix(path, SUFFIXES, "a figure is written as .svg, .png or .pdf")
+    kinds, what = (CHART_SUFFIXES, "chart") if chart else (SUFFIXES, "figure")
+    files.check_suffix(path, kinds, Message("written-as", kind=what, suffixes=choice(kinds)))
     if not path.parent.is_dir():
-        raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
+        raise EdgewiseError(Message("folder-missing", path=str(path), folder=str(path.parent)))
+    return path.suffix.lower()
 
 
 def _heading(figure: str) -> tuple[str, str, float, float]:
@@ -196,10 +231,10 @@ def _heading(figure: str) -> tuple[str, str, float, float]:
         box = [float(part) for part in root.get("viewBox", "").split()]
         width, height = (float(root.get(side, "nan").removesuffix("px")) for side in _SIDES)
     except (ET.ParseError, ValueError) as wrong:
-        raise EdgewiseError(f"this is not an SVG figure: {wrong}") from None
+        raise EdgewiseError(Message("figure-expected", why=str(wrong))) from None
     if isnan(width) or isnan(height):
         if len(box) != 4:
-            raise EdgewiseError("this SVG figure has no size: give it a width and a height")
+            raise EdgewiseError(Message("figure-sizeless"))
         _, _, width, height = box
     title, about = (root.findtext(f"{_NAMESPACE}{tag}", "") for tag in ("title", "desc"))
     return title, about, width, height

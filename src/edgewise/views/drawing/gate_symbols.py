@@ -256,6 +256,25 @@ def turned(symbol: Symbol) -> Symbol:
     )
 
 
+def backwards(symbol: Symbol) -> Symbol:
+    """The symbol turned round: its inputs at the right, the first one lowest, its output left.
+
+    Examples
+    --------
+    >>> symbol = backwards(gate("and", 2))
+    >>> symbol.width, [at for at, _ in symbol.inputs], symbol.output[0]
+    (80.0, [33.0, 11.0], 22.0)
+    """
+    high = symbol.height
+    return Symbol(
+        symbol.width,
+        high,
+        tuple((high - at, reach) for at, reach in symbol.inputs),
+        (high - symbol.output[0], symbol.output[1]),
+        turned(turned(symbol)).items,
+    )
+
+
 def _turned(item: Item, wide: float) -> Item:
     match item:
         case Path():

@@ -7,7 +7,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -37,8 +37,12 @@ class Key:
         Explain the band.
     nodes : bool
         Explain the nodes of a prefix graph.
+    buffers : bool
+        Explain the buffers among them.
     buses : bool
         Explain the slash of a bus.
+    ports : sequence of (str, str)
+        Explain short names of ports: ``carry`` or ``sum``, and what is written for it.
     room : float, optional
         Px that it may be wide; in one line if left out.
     words : Words
@@ -55,7 +59,9 @@ class Key:
     wires: bool = True
     banded: bool = True
     nodes: bool = False
+    buffers: bool = False
     buses: bool = False
+    ports: Sequence[tuple[str, str]] = ()
     room: float | None = None
     words: Words = ENGLISH
 
@@ -97,11 +103,15 @@ class Key:
         if self.nodes:
             yield _Entry(self.words("key-black-node"), self.cell, node=INK)
             yield _Entry(self.words("key-grey-node"), self.cell, node=theme.RULE)
+        if self.buffers:
+            yield _Entry(self.words("key-buffer-node"), self.cell, node=theme.PAPER)
+        for what, written in self.ports:
+            yield _Entry(self.words(f"key-{what}", written=written), self.cell, plain=True)
 
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """A text and what it explains: a bit, a node, a bus, or else the band."""
+    """A text and what it explains: a bit, a node, a bus, itself, or else the band."""
 
     text: str
     cell: CellSize
@@ -109,11 +119,14 @@ class _Entry:
     wired: bool = False
     node: str = ""
     """Its fill."""
+    plain: bool = False
 
     @property
     def width(self) -> float:
         """Px from the left of one to the right of the other."""
         wide = text_metrics.width(self.text, weight=theme.STRONG) + theme.GAP
+        if self.plain:
+            return wide - theme.GAP
         if self.node:
             return wide + self.cell.height - 2 * theme.OUTLINE
         if self.bit is None:
@@ -127,10 +140,15 @@ class _Entry:
         wide = text_metrics.width(self.text, weight=theme.STRONG)
         if self.node:
             radius = size.height / 2 - theme.OUTLINE
-            yield Circle(x + radius, middle, radius, self.node, INK, theme.OUTLINE)
+            if self.node == theme.PAPER:
+                yield triangle(x, middle - radius, radius)
+            else:
+                yield Circle(x + radius, middle, radius, self.node, INK, theme.OUTLINE)
             yield _label(self.text, x + 2 * radius + theme.GAP, middle)
             return
         yield _label(self.text, x, middle)
+        if self.plain:
+            return
         left = x + wide + theme.GAP
         if self.bit is None and self.wired:
             yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, theme.BUS)
@@ -146,6 +164,18 @@ class _Entry:
             yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, weight, dash)
             left += theme.LEGEND_WIRE + theme.GAP
         yield cells(Word.from_bits([self.bit]), left, y, size=size)
+
+
+def triangle(x: float, y: float, radius: float) -> Line:
+    """A buffer among the nodes of a prefix graph, as high as they are, its top left corner there.
+
+    Examples
+    --------
+    >>> triangle(0, 0, 10).points
+    ((1, 2), (19, 2), (10, 20))
+    """
+    corners = (x + 1, y + 2), (x + 2 * radius - 1, y + 2), (x + radius, y + 2 * radius)
+    return Line(corners, INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
 
 
 def _label(text: str, x: float, middle: float) -> Text:

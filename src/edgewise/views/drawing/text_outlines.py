@@ -6,14 +6,16 @@ HarfBuzz, so that the picture stays the same.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import lru_cache
+from html import unescape
 from itertools import groupby
-from typing import Any
+from typing import Any, Final
 
 from edgewise.views.drawing.shapes import Group, Item, Letters, Path, Text, number
 from edgewise.views.drawing.text_metrics import Box, box, font, width
-from edgewise.views.drawing.theme import Family
+from edgewise.views.drawing.theme import REGULAR, STRONG, Family
 
 _SHARE = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
@@ -41,6 +43,33 @@ def outlines(items: tuple[Item, ...]) -> tuple[Item, ...]:
             case _:
                 result.append(item)
     return tuple(result)
+
+
+_TEXT: Final = re.compile(r"<text ([^>]*)>([^<]*)</text>")
+_ATTRIBUTE: Final = re.compile(r'([a-z-]+)="([^"]*)"')
+_KEPT: Final = ("transform", "fill", "opacity")
+
+
+def outlined(chart: str) -> str:
+    """The SVG of a chart, made by the drawing library of charts, without any text in it.
+
+    Examples
+    --------
+    >>> outlined('<text text-anchor="end" font-size="12px" fill="#1b2430">8</text>')[:29]
+    '<path fill="#1b2430" d="M-2.9'
+    """
+    return _TEXT.sub(_outlined, chart)
+
+
+def _outlined(found: re.Match[str]) -> str:
+    named = dict(_ATTRIBUTE.findall(found[1]))
+    size = float(named.get("font-size", "11px").removesuffix("px"))
+    bold = named.get("font-weight", "400") in ("600", "700", "bold")
+    text, weight = unescape(found[2]), STRONG if bold else REGULAR
+    left = -_SHARE[named.get("text-anchor", "start")] * width(text, size, weight=weight)
+    data = _data(text, ("text", weight), (left, 0.0), size)
+    kept = "".join(f'{name}="{named[name]}" ' for name in _KEPT if name in named)
+    return f'<path {kept}d="{data}"/>'
 
 
 def _letters(item: Letters) -> list[Item]:

@@ -377,7 +377,10 @@ def edge_table_html(
     lines = ['<table class="edge-table">']
     if text:
         lines.append(f"<caption>{escape(text)}</caption>")
-    cells = "".join(f'<th scope="col">{escape(head)}</th>' for head in heads)
+    results = answers(trace, choice)
+    cells = "".join(
+        f'<th scope="col"{_ANSWER if head in results else ""}>{escape(head)}</th>' for head in heads
+    )
     lines.append(f"<thead><tr>{cells}</tr></thead>")
     for phase, run in groupby(choice.rows, key=plan.phase):
         members = list(run)
@@ -387,6 +390,25 @@ def edge_table_html(
             lines.append(_html_row(plan, row, phase, len(members) if first else 0))
         lines.append("</tbody>")
     return "\n".join([*lines, "</table>\n"])
+
+
+def answers(trace: Trace, choice: Choice) -> frozenset[str]:
+    """The columns in which what the design computes comes to stand.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> trace = run(catalogue.design("serial-adder", n=4), a=6, b=3)
+    >>> sorted(answers(trace, choose(trace)))
+    ['C', 'S']
+    """
+    outputs = trace.design.netlist.outputs
+    nets = {net for purpose in trace.design.computes for net in outputs[purpose.output]}
+    columns = zip(choice.names, choice.nets, strict=True)
+    return frozenset(name for name, own in columns if nets.issuperset(own))
+
+
+_ANSWER: Final = ' class="answer"'
 
 
 def _html_row(plan: _Plan, row: int, phase: str, spanned: int) -> str:

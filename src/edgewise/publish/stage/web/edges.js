@@ -1,6 +1,7 @@
 // @ts-check
 /** The edge table of a stage: a line a row, the words in bits, MSB left. */
 import { h } from "./elements.js";
+import { reach } from "./reach.js";
 import { valueOf } from "./figure.js";
 import { X, stretches, unsigned } from "./simulator.js";
 
@@ -94,6 +95,7 @@ export class EdgeTable {
     const line = this.lines[this.now], box = this.element;
     if (!line) return;
     this.settle();
+    reach(box);
     if (box.scrollHeight <= box.clientHeight) return;
     const head = this.head(), top = this.top(line), high = line.offsetHeight;
     const seen = box.scrollTop;
@@ -212,6 +214,12 @@ function made(shown, lines) {
   const table = h("table", { class: `edge-table${edges ? "" : " timeless"}` },
     h("caption", {}, caption),
     h("thead", {}, h("tr", {}, ...names.map((name) => h("th", { scope: "col" }, name)))));
+  const outputs = new Map(design.outputs);
+  const answers = new Set(design.purposes.flatMap(([output]) => outputs.get(output) || []));
+  const heads = table.querySelectorAll("thead th");
+  columns.forEach(([, nets], i) => {
+    if (nets.every((net) => answers.has(net))) heads[names.length - columns.length + i].classList.add("answer");
+  });
   /** @type {[string, number, number][]} */
   const parts = edges ? stretches(design) : [["", 0, 0]];
   for (const [name, first, last] of parts) {

@@ -16,10 +16,12 @@ import { Numbers } from "./numbers.js";
 import { Paper } from "./paper.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
+import { reachAll } from "./reach.js";
 import { Ruler, swipes } from "./ruler.js";
 import { acts, results, stands } from "./sentences.js";
 import { AS_DESIGNED, operandBits, run, startedWith, stretches, wordText } from "./simulator.js";
 import { Sizes } from "./sizes.js";
+import { markState } from "./states.js";
 import { Timing } from "./timing.js";
 import { Words } from "./words.js";
 
@@ -250,6 +252,7 @@ export class Stage {
     this.ruler.show(row, open, this.moment(row));
     this.timing.show(row, open);
     this.table.show(row);
+    markState(this.size, rows, row, this.size === this.sizes.at(this.data.own.size));
     // A disabled button would lose the focus of who has just pressed it.
     this.back?.setAttribute("aria-disabled", String(row === 0));
     this.onward?.setAttribute("aria-disabled", String(row === open));
@@ -444,3 +447,4 @@ export class StageElement extends HTMLElement {
 }
 
 if (!customElements.get("edgewise-stage")) customElements.define("edgewise-stage", StageElement);
+reachAll();

@@ -1,0 +1,1 @@
+"""State diagrams: circles and arrows, laid out to a ring or in columns."""
