@@ -936,6 +936,7 @@ compare-column-edges = Flanken
 compare-column-time = Zeit
 compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
+compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -1211,9 +1212,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
 path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-true = wahre Verzögerung: { $time } { $unit }; welche Operanden auch auf andere folgen, später ändert sich nichts
+path-true-clocked = wahre Verzögerung: höchstens { $time } { $unit }, Clock-to-Q und Setup-Zeit mitgezählt, was auch gespeichert ist
+path-true-within = wahre Verzögerung: { $low } bis { $high } { $unit }; mehr war mit dem Aufwand nicht zu finden
+path-false = { $paths ->
+    [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
+   *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
+  } in { $ends }
+path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+    [transport] , wenn Gatter Pulse jeder Länge durchlassen
+   *[inertial] {""}
+  }
 path-port = { $port } von { $part }
 path-column-net = Netz
 path-column-through = durch

@@ -917,6 +917,7 @@ compare-column-edges = edges
 compare-column-time = time
 compare-column-throughput = throughput
 compare-column-area-delay = area-delay
+compare-column-true-delay = true delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -1192,9 +1193,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
 path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-true = true delay: { $time } { $unit }; whatever operands follow on others, nothing changes later
+path-true-clocked = true delay: at most { $time } { $unit }, clock-to-Q and set-up time counted, whatever is stored
+path-true-within = true delay: { $low } to { $high } { $unit }; more was not found with the effort there is
+path-false = { $paths ->
+    [one] one path is longer and false: no operands take it; it ends
+   *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
+  } in { $ends }
+path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+    [transport] , where gates pass pulses of any length
+   *[inertial] {""}
+  }
 path-port = { $port } of { $part }
 path-column-net = net
 path-column-through = through

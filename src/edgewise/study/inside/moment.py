@@ -15,7 +15,7 @@ from edgewise.engines.timed.delays import Delays, Outcome, Stored
 from edgewise.engines.timed.simulation import Stimulus, simulate
 from edgewise.errors import DesignError, Message, Place, nearest
 from edgewise.inside import Inside
-from edgewise.study.cost.critical_path import arrivals
+from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing
 from edgewise.trace import Trace
