@@ -14,7 +14,7 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.engines.sat import equivalence
 from edgewise.engines.sat.outcome import Counterexample
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.hdl.clocking import Note
 from edgewise.hdl.elaboration import Remark
 from edgewise.hdl.reading import Read, read
@@ -82,8 +82,10 @@ class Verdict:
             yield f"{self.file}: not judged: {self.reason}"
         else:
             yield self._difference()
-            yield from (_EXPLAINED.get(one, f"  does exactly what {one} leads to, for all operands")
-                        for one in self.diagnosis)  # fmt: skip
+            yield from (
+                _EXPLAINED.get(one, f"  does exactly what {one} leads to, for all operands")
+                for one in self.diagnosis
+            )
         yield from (f"  {note.place or self.file}: {note.sentence}" for note in self.notes)
         yield from (f"  {one.place}: {_REMARKS[one.what].format(one.name)}" for one in self.remarks)
 
@@ -245,8 +247,9 @@ def gathered(paths: Iterable[Path]) -> tuple[Path, ...]:
             continue
         there = sorted(one for one in path.iterdir() if one.suffix.lower() in SUFFIXES)
         if not there:
-            raise EdgewiseError(f"there is no hardware description in {path}; expected files"
-                                f" that end in {', '.join(SUFFIXES)}")  # fmt: skip
+            raise EdgewiseError(
+                Message("descriptions-none", path=str(path), suffixes=", ".join(SUFFIXES))
+            )
         found += there
     return tuple(found)
 
@@ -360,12 +363,19 @@ def _matched(wanted: Mapping[str, int], there: Mapping[str, int], what: str) -> 
             found[name] = fitting[0]
             del left[fitting[0]]
         if name not in found:
-            raise EdgewiseError(f"no {what} matches {name} of the design")
+            raise EdgewiseError(Message("submission-port", what=what, name=name))
         if there[found[name]] != width:
-            told = f"{what} {found[name]} has {there[found[name]]} bits; expected {width}"
-            raise EdgewiseError(told)
+            raise EdgewiseError(
+                Message(
+                    "submission-width",
+                    what=what,
+                    name=found[name],
+                    count=there[found[name]],
+                    expected=width,
+                )
+            )
     if what == "input" and len(left) > 0:
-        raise EdgewiseError(f"the design has no input for {', '.join(left)}")
+        raise EdgewiseError(Message("submission-inputs-many", names=", ".join(left)))
     return found
 
 
