@@ -374,6 +374,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     when: When = "",
     late: Late = "",
     outcome: Outcome = "X",
+    resolve: Resolve = "",
     before: Before = "",
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
@@ -424,6 +425,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             when=when,
             late=late,
             outcome=outcome,
+            resolve=resolve,
             before=before,
         )
         wish = replace(wish, inside=moment)
