@@ -920,6 +920,7 @@ compare-column-edges = edges
 compare-column-time = time
 compare-column-throughput = throughput
 compare-column-area-delay = area-delay
+compare-column-true-delay = true delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -1195,9 +1196,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
 path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-true = true delay: { $time } { $unit }; whatever operands follow on others, nothing changes later
+path-true-clocked = true delay: at most { $time } { $unit }, clock-to-Q and set-up time counted, whatever is stored
+path-true-within = true delay: { $low } to { $high } { $unit }; more was not found with the effort there is
+path-false = { $paths ->
+    [one] one path is longer and false: no operands take it; it ends
+   *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
+  } in { $ends }
+path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+    [transport] , where gates pass pulses of any length
+   *[inertial] {""}
+  }
 path-port = { $port } of { $part }
 path-column-net = net
 path-column-through = through
@@ -1593,6 +1606,35 @@ response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it en
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
+inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
+# count: how many lie too close together to be marked one by one
+inside-mark-glitch = { $count ->
+    [one] glitch
+   *[other] { $count } glitches
+    }
+inside-mark-false-edge = { $count ->
+    [one] false edge
+   *[other] { $count } false edges
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] cut pulse
+   *[other] { $count } cut pulses
+    }
+inside-mark-setup = set-up time not kept
+inside-mark-hold = hold time not kept
+inside-mark-settled = settled: { $time }
+inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
+inside-title-inputs = Inside, delays of { $model }: { $subject }
+inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
+inside-title-edges = Inside edges { $first } to { $last }, delays of { $model }: { $subject }
+inside-about-first = { $value } at first
+inside-about-after = { $value } from { $time } { $unit } after edge { $edge }
+inside-about-time = { $value } from { $time } { $unit }
+inside-about-left = and { $count ->
+    [one] one more value
+   *[other] { $count } more values
+    }
 
 ## Slides
 
@@ -1689,6 +1731,14 @@ judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
+film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
+film-rehearse-next = Then:
+film-rehearse-last = The last step: press the space bar when you have finished.
+film-rehearse-clock = you
+film-rehearse-script = script
+film-rehearse-saving = The cues are being written …
+film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
+film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

@@ -10,12 +10,13 @@ from typing import Final
 from edgewise.bits import Bit
 from edgewise.circuit.clocks import falling
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.clocking import Times
 from edgewise.engines import reference
 from edgewise.engines.timed.delays import Delays, Outcome, Stored
 from edgewise.engines.timed.simulation import Stimulus, simulate
 from edgewise.errors import DesignError, Message, Place, nearest
 from edgewise.inside import Inside
-from edgewise.study.cost.critical_path import arrivals
+from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing
 from edgewise.trace import Trace
@@ -145,6 +146,7 @@ def inside(
         run.violations,
         run.quiet,
         run.busy,
+        tuple(Times(one.setup, one.hold, one.late) for one in delays.flip_flops),
     )
 
 
