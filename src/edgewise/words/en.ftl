@@ -484,6 +484,7 @@ design-brent-kung-adder = Brent-Kung adder
 design-han-carlson-adder = Han-Carlson adder
 design-ladner-fischer-adder = Ladner-Fischer adder
 design-ripple-carry-adder-subtractor = ripple-carry adder and subtractor
+design-twos-complement-adder-subtractor = two's complement adder and subtractor
 design-shift-add-multiplier = shift-add multiplier
 design-bit-serial-multiplier = bit-serial multiplier
 design-serial-in-serial-out = serial-in, serial-out shift register
@@ -521,6 +522,7 @@ design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at 
 design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
 design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
 design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-twos-complement-adder-subtractor = adds, or with subtract 1 subtracts, numbers with a sign; overflow is 1 where the result has no word of n bits: the carry into the sign's place and the carry out of it then differ
 design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
 design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
 design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
@@ -642,6 +644,7 @@ finding-claim-more = A stronger claim may do: say also what keeps it true from o
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
+    [fewest] {" "}for { $operands }, such operands with the fewest ones
     [some] {" "}for { $operands }
    *[any] {""}
   }{ $ran }.

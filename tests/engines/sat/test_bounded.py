@@ -37,7 +37,7 @@ def text(written: str) -> Design:
 
 def everything(design: Design) -> list[dict[str, int]]:
     """All operand sets."""
-    ranges = [range(1 << operand.width) for operand in design.operands]
+    ranges = [operand.numbers for operand in design.operands]
     names = [operand.name for operand in design.operands]
     return [dict(zip(names, values, strict=True)) for values in product(*ranges)]
 
