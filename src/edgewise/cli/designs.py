@@ -17,6 +17,7 @@ from edgewise.cli.inside import (
     Outcome,
     Period,
     Pulses,
+    Resolve,
     Seed,
     Spread,
     When,
@@ -42,13 +43,16 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
+from edgewise.cli.waveforms import Until, Waveforms, response_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
     from edgewise.inside import Inside as Moment
+    from edgewise.response import Response
     from edgewise.study.cost.critical_path import Path as CriticalPath
+    from edgewise.study.cost.true_delay import TrueDelay
     from edgewise.trace import Trace
 
 
@@ -177,6 +181,7 @@ Model = Annotated[
         "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
         "trace serial-adder --operands a=22,b=43 --inside 8 --model 74hc",
         "trace carry-skip-adder --operands a=1,b=15 --inside 0 --before a=0,b=15",
+        'trace latch.yaml --inside 0 --waveforms "set: 0, 1 after 5, 0 after 9; reset: 0"',
     )
 )
 def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -196,15 +201,22 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     when: When = "",
     late: Late = "",
     outcome: Outcome = "X",
+    resolve: Resolve = "",
     before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge.
 
-    With --inside, every change of every net between two edges, with the delays of a model.
+    With --inside, every change of every net between two edges, with the delays of a model; with
+    waveforms, all that a circuit does in time.
     """
     if as_json and as_csv:
         raise refused("trace-both")
-    refuse_without(context, inside, "--model")
+    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    if inside and (response := response_of(context)):
+        _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
+        return
     run = run_of(name, with_, operands)
     shown: Trace | Moment = run
     if inside:
@@ -221,6 +233,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
             when=when,
             late=late,
             outcome=outcome,
+            resolve=resolve,
             before=before,
         )
     else:
@@ -234,6 +247,17 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
         print(shown.text(chosen))
         if not inside:
             print(result(run))
+
+
+def _print_response(
+    found: Response, chosen: Sequence[str] | None, *, as_json: bool, as_csv: bool
+) -> None:
+    from edgewise import response
+
+    if as_csv:
+        exactly(response.csv(found, chosen), "the table")
+    else:
+        print((response.json if as_json else response.text)(found, chosen))
 
 
 def warn_of_gating(run: Trace) -> None:
@@ -253,12 +277,24 @@ def result(run: Trace) -> str:
         word = run.word(purpose.output, row)
         when = f" after edge {row}" if row else ""
         value = expected[purpose.output]
-        if word.known and word.value == value:
+        if run.design.read(purpose.output, word) == value:
             lines.append(f"{purpose.output}{when}: {word} ({word.value}), as it should be")
         else:
-            read = f"{word} ({word.value})" if word.known else str(word)
+            read = f"{word} ({word.value})" if word.readable else str(word)
             lines.append(f"{purpose.output}{when}: {read}, but it should be {value}")
     return "\n".join(lines) if len(lines) > 1 else ""
+
+
+def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
+    """What --inside can't be given with, and what can't be given without it."""
+    from edgewise.views import registry
+
+    refuse_without(context, inside)
+    if not inside:
+        return
+    if figure in registry.NAMES and figure != "timing":
+        raise refused("inside-figure", figure=figure)
+    refuse_idle(context, "with --inside; it names the edges", "--rows")
 
 
 @app.command(
@@ -338,6 +374,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     when: When = "",
     late: Late = "",
     outcome: Outcome = "X",
+    resolve: Resolve = "",
     before: Before = "",
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
@@ -350,11 +387,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.views.drawing import column, export
 
     _refuse_idle(context, figure, clock, out, timed=path or bool(inside))
-    if inside and figure in registry.NAMES and figure != "timing":
-        raise refused("inside-figure", figure=figure)
-    refuse_without(context, inside)
-    if inside:
-        refuse_idle(context, "with --inside; it names the edges", "--rows")
+    _refuse_inside(context, figure, inside)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     place = column.column(width) if width else None
@@ -375,6 +408,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
 
         wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
+    true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     if inside:
@@ -391,13 +425,17 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             when=when,
             late=late,
             outcome=outcome,
+            resolve=resolve,
             before=before,
         )
         wish = replace(wish, inside=moment)
     drawing = registry.figure(run, figure, wish)
     export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
-        print(found.text(), end="\n\n")
+        print(found.text())
+        for sentence in true.sentences() if true else ():
+            print(sentence)
+        print()
     print(out)
 
 
@@ -434,6 +472,12 @@ def _refuse_idle(
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
         refuse_idle(context, f"on {made}; it is for an SVG", "--text")
+
+
+def _true(run: Trace, model: str) -> TrueDelay:
+    from edgewise.study.cost import models, true_delay
+
+    return true_delay.of(run.design, models.technology(model))
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final, TypeAlias
 
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 
 Bit: TypeAlias = int | str
 """The number of a net, or a constant: ``0``, ``1``, ``x``, ``z``."""
@@ -128,9 +128,7 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
         )
 
     if len(found["cells"]) > MOST_CELLS:
-        raise CircuitError(
-            f"the description comes to {len(found['cells']):,} cells; the limit is {MOST_CELLS:,}"
-        )
+        raise CircuitError(Message("cells-many", count=len(found["cells"]), most=MOST_CELLS))
     nets: dict[str, Bits] = {}
     places: dict[str, Place] = {}
     initial: dict[Bit, str] = {}
@@ -148,20 +146,31 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
     for name, port in found["ports"].items():
         shown = names.get(name, name)
         if port["direction"] == "inout":
-            told = f"port {shown} is inout; a port is an input or an output here"
+            told = Message("port-inout", name=shown)
             raise CircuitError(told, places.get(shown))
         ports[port["direction"]][shown] = tuple(port["bits"])
+    inputs, outputs = (_as_written(ports[way], places) for way in ("input", "output"))
     cells = tuple(_cell(cell, at(cell["attributes"])) for cell in found["cells"].values())
     order = sorted(nets, key=lambda name: name.count("."))
     return Module(
         top,
-        ports["input"],
-        ports["output"],
+        inputs,
+        outputs,
         tuple(cell for cell in cells if cell.kind not in ("print", "check", "scopeinfo")),
         {name: nets[name] for name in order},
         places,
         initial,
     )
+
+
+def _as_written(ports: Mapping[str, Bits], places: Mapping[str, Place]) -> dict[str, Bits]:
+    """Ports in the order in which they are declared; they come in that of their names."""
+
+    def order(name: str) -> tuple[str, int, int]:
+        place = places.get(name)
+        return (place.file, place.line, place.column) if place else ("", 0, 0)
+
+    return {name: ports[name] for name in sorted(ports, key=order)}
 
 
 def _cell(cell: Mapping[str, Any], place: Place | None) -> Cell:

@@ -13,7 +13,7 @@ from edgewise.circuit.builder import Bits as Given
 from edgewise.circuit.builder import Builder, wires
 from edgewise.circuit.model import CLOCK, Circuit, Signal, Tie, Wire
 from edgewise.design import Design, Operand, Phase
-from edgewise.errors import CircuitError, EdgewiseError, Place
+from edgewise.errors import CircuitError, EdgewiseError, Message, Place
 from edgewise.formula import RESERVED
 from edgewise.hdl import folding
 from edgewise.hdl.adders import with_adders
@@ -90,13 +90,15 @@ def read(text: str, file: str, top: str = "", near: str = "") -> Read:
     """
     found = elaborated(gather(text, file), top, near)
     try:
-        circuit, clock, notes = _circuit(found.module, file)
+        circuit, clock, notes, seen = _circuit(found.module, file)
     except EdgewiseError as wrong:
         raise wrong.placed(Place(file)) from None
-    return Read(circuit, clock, notes, found.remarks, found.module)
+    return Read(circuit, clock, notes, (*found.remarks, *seen), found.module)
 
 
-def _circuit(module: Module, file: str) -> tuple[Circuit, str, tuple[Note, ...]]:
+def _circuit(
+    module: Module, file: str
+) -> tuple[Circuit, str, tuple[Note, ...], tuple[Remark, ...]]:
     module, resets = without_resets(module)
     clock, edges = clocking(module)
     nets = Nets(bit for cell in module.cells for bits in cell.ports.values() for bit in bits)
@@ -119,17 +121,31 @@ def _circuit(module: Module, file: str) -> tuple[Circuit, str, tuple[Note, ...]]
     }
     elements = folding.joined(elements, frozenset(named), roots)
     written = _Writer(module, clock, elements, outputs, file).circuit()
-    return written, clock.clock, (*resets, *edges)
+    seen = {bit for one in elements for bit in one.reads}.union(roots, clock.nets)
+    remarks = tuple(_remarks(module, clock, seen, Place(file)))
+    return written, clock.clock, (*resets, *edges), remarks
+
+
+def _remarks(module: Module, clock: Clocking, seen: set[Bit], file: Place) -> Iterator[Remark]:
+    """What the circuit tells: inputs that nothing depends on, gates in the clock."""
+    for name, bits in module.inputs.items():
+        idle = [i for i, bit in enumerate(bits) if bit not in seen]
+        if idle:
+            some = len(idle) < len(bits)
+            told = ", ".join(f"{name}({i})" for i in idle[:8]) if some else name
+            yield Remark("unused", module.places.get(name, file), told)
+    for gate in {id(one): one for one in clock.gates.values()}.values():
+        yield Remark("gated", gate.place or file, clock.clock)
 
 
 def _of_cell(made: Made, module: Module, cell: Cell) -> Iterator[Element]:
     if cell.kind in UNSUPPORTED:
         bits = cell.ports.get("Q") or cell.ports.get("Y") or ()
-        named = f"{module.name_of(bits[0])}: " if bits else ""
-        raise CircuitError(f"{named}{UNSUPPORTED[cell.kind]}", cell.place)
+        wrong = CircuitError(Message("cell-unsupported", kind=cell.kind), cell.place)
+        raise wrong.within(module.name_of(bits[0])) if bits else wrong
     for bits in cell.ports.values():
         if "z" in bits:
-            raise CircuitError(UNSUPPORTED["tribuf"], cell.place)
+            raise CircuitError(Message("cell-unsupported", kind="tribuf"), cell.place)
     yield from made.of(cell)
 
 

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING, Final, cast
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.formula import Claim, TimeClaim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
@@ -34,8 +33,8 @@ class FalseClaim(EdgewiseError):
 
     exit_code = 1
 
-    def __init__(self, message: str, place: Place | None = None, details: str = "") -> None:
-        super().__init__(message, place)
+    def __init__(self, told: Message, place: Place | None = None, details: str = "") -> None:
+        super().__init__(told, place)
         self.details = details
 
 
@@ -102,9 +101,8 @@ def check(
         except EdgewiseError as wrong:
             errors += wrong.parts()
     if untried:
-        more = len(untried) - 1
-        rest = f" and {count(more, 'more claim')} of this block were" if more else " was"
-        errors.append(OpenClaim(f"this claim{rest} not tried: {patience.told}", untried[0]))
+        told = Message("claims-untried", more=len(untried) - 1, why=patience.told)
+        errors.append(OpenClaim(told, untried[0]))
     raise_all(errors)
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
 
@@ -131,12 +129,7 @@ def require_model(model: Scalar | None, place: Place) -> None:
     if model is None:
         from edgewise.study.cost.models import names
 
-        known = ", ".join(names())
-        raise TextError(
-            "a claim about time holds with some delays only; write model: 74hc in the front"
-            f" matter, or another of {known}",
-            place,
-        )
+        raise TextError(Message("claim-time-model", known=", ".join(names())), place)
 
 
 def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
@@ -145,7 +138,7 @@ def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
     if isinstance(claim, TimeClaim):
         timed = cast("TimeVerdict", verdict)
         if timed.undecided:
-            told = f'the claim "{statement.text}" is {timed.how}; claim it for smaller words'
+            told = Message("claim-open", claim=statement.text, how=timed.how, count=0, case="")
             raise OpenClaim(told, place)
         if not timed.holds:
             rows = "" if timed.moment is None else timed.moment.text(timed.names)
@@ -159,11 +152,15 @@ def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
         raise FalseClaim(refusal(claim, plain), place, rows)
 
 
-def false_in_time(statement: Statement, verdict: TimeVerdict) -> str:
+def false_in_time(statement: Statement, verdict: TimeVerdict) -> Message:
     """The message about a false claim about time: where it fails, and what is true."""
-    case = equations(verdict.counterexample.items(), "=")
-    told = f'the claim "{statement.text}" is false{f" for {case}" if case else ""}'
-    return told if verdict.why is None else f"{told}: {verdict.why.told()}"
+    return Message(
+        "claim-time-false",
+        claim=statement.text,
+        count=len(verdict.counterexample),
+        case=equations(verdict.counterexample.items(), "="),
+        why="" if verdict.why is None else verdict.why.told(),
+    )
 
 
 def _verdict(  # the claim, and what it is settled in
@@ -210,13 +207,17 @@ def lines(block: Block) -> Iterator[tuple[str, Place]]:
             yield text, Place(block.place.file, block.first_line + number, column)
 
 
-def _open(claim: Claim, verdict: Verdict) -> str:
-    case = equations(verdict.parameters.items(), "=")
-    told = f'the claim "{show(claim.truth)}" is {verdict.how}'
-    return f"{told}{f' for {case}' if case else ''}; claim it for smaller words"
+def _open(claim: Claim, verdict: Verdict) -> Message:
+    return Message(
+        "claim-open",
+        claim=show(claim.truth),
+        how=verdict.how,
+        count=len(verdict.parameters),
+        case=equations(verdict.parameters.items(), "="),
+    )
 
 
-def refusal(claim: Claim, verdict: Verdict) -> str:
+def refusal(claim: Claim, verdict: Verdict) -> Message:
     """The message about a false claim: where it fails, what is true, at which edges it holds.
 
     Examples
@@ -227,11 +228,15 @@ def refusal(claim: Claim, verdict: Verdict) -> str:
     >>> claim = formula.parse("S after 11 == 1", "claim")
     >>> why = Reason((Contrast("S after 11", Word(6, 2), "==", 1),))
     >>> verdict = Verdict(False, Evidence("falsified"), why=why)
-    >>> refusal(claim, verdict)
-    'the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.'
+    >>> print(refusal(claim, verdict))
+    the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.
     """
     values = {**verdict.parameters, **verdict.counterexample}
-    case = equations(values.items(), "=")
-    told = f'the claim "{show(claim.truth)}" is false'
-    told += f" for {case}: {verdict.why}." if case else f": {verdict.why}."
-    return f"{told} {verdict.instead}" if verdict.instead else told
+    return Message(
+        "claim-false",
+        claim=show(claim.truth),
+        count=len(values),
+        case=equations(values.items(), "="),
+        why=str(verdict.why),
+        instead=f" {verdict.instead}" if verdict.instead else "",
+    )

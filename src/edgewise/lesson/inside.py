@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final, cast, get_args
 
 from edgewise import yamltext
-from edgewise.errors import EdgewiseError, TextError
+from edgewise.errors import EdgewiseError, Message, TextError
 from edgewise.inside import Inside
 from edgewise.lesson.claims import Checked, FalseClaim, Statement, of_time, refuse
 from edgewise.lesson.claims import read as read_claim
@@ -180,7 +180,7 @@ def _claims(options: Keys, moment: Inside, manner: Manner) -> Checked:
     expected = choice_of(options, "expect", ("true", "false")) == "true"
     if tree is None:
         if not expected:
-            raise TextError("expect has no effect without claim", options.place)
+            raise TextError(Message("expect-idle"), options.place)
         return Checked((), ())
     items = tree.items if isinstance(tree, yamltext.Sequence) else (tree,)
     statements: list[Statement] = []
@@ -205,17 +205,14 @@ def _as_expected(statement: Statement, verdict: TimeVerdict, *, expected: bool) 
     if expected:
         refuse(statement, verdict)
     elif verdict.holds:
-        told = f'expected false, but the claim "{statement.text}" is true: {verdict.how}'
+        told = Message("claim-time-true", claim=statement.text, how=verdict.how)
         raise FalseClaim(told, statement.place)
 
 
 def _statement(given: Scalar) -> Statement:
     if not of_time(given.text):
-        raise TextError(
-            f"claim: found {shortened(given.text)}, expected a claim about time, as in"
-            " settled(S) within 12 ns or no glitch on FA.sum; others stand in a claim block",
-            given.place,
-        )
+        told = Message("claim-time-expected", found=shortened(given.text))
+        raise TextError(told, given.place)
     return read_claim(given.text, given.place)
 
 
@@ -245,7 +242,7 @@ def _manner(options: Keys, model: Scalar | None) -> Manner:
         late = gathering.add(_times, options, "late", "{B: 5}")
         outcome = gathering.add(choice_of, options, "outcome", get_args(Outcome))
     if options.get("seed") is not None and not spread:
-        raise TextError("seed has no effect without spread", options.place)
+        raise TextError(Message("seed-idle"), options.place)
     assert known is not None
     return Manner(
         known,
@@ -266,28 +263,26 @@ def _edges(options: Keys, run: Run | None) -> tuple[int, int] | None:
         return None
     if tree is None:
         if run.design.edges:
-            told = "inside needs the edges behind which it looks, as in edges: 8 or edges: 8..9"
-            raise TextError(told, options.place)
+            raise TextError(Message("inside-edges-absent"), options.place)
         return 0, 0
     given = scalar(tree, "edges")
     if not run.design.edges:
-        told = f"edges: {run.design.name} has no clock edges; leave the entry out"
-        raise TextError(told, given.place)
+        raise TextError(Message("inside-edges-idle", name=run.design.name), given.place)
     if hint := meant_range(given.text):
-        raise TextError(f"edges: found {given.text}{hint}", given.place)
+        told = Message("range-unread", name="edges", found=given.text, hint=hint)
+        raise TextError(told, given.place)
     low, dots, high = given.text.partition("..")
     first = _edge(Scalar(low, given.place), run)
     last = _edge(Scalar(high, given.place.moved(len(low) + 2)), run) if dots else first
     if first > last:
-        raise TextError(f"edges {given.text} is empty; write low..high", given.place)
+        raise TextError(Message("inside-edges-backwards", found=given.text), given.place)
     return first, last
 
 
 def _edge(given: Scalar, run: Run) -> int:
     edge = row_of(given, run)
     if not edge:
-        last = run.design.edges
-        raise TextError(f"there is no edge 0: the edges are 1..{last}", given.place)
+        raise TextError(Message("inside-edge-start", last=run.design.edges), given.place)
     return edge
 
 
@@ -296,14 +291,13 @@ def _before(tree: Tree | None, run: Run | None) -> Mapping[str, int] | None:
     if tree is None or run is None:
         return None
     if run.design.edges:
-        told = "before is for a circuit without clock edges; the row before an edge is known"
-        raise TextError(told, tree.place)
+        raise TextError(Message("inside-before-idle"), tree.place)
     found: dict[str, int] = {}
     for name, value in yamltext.mapping(tree, "before", "{a: 0, b: 0}").pairs:
         given = scalar(value, name.text)
         number = whole(given.text, name.text)
         if number is None:
-            told = f"{name.text}: found {shortened(given.text)}, expected a number"
+            told = Message("inside-number", name=name.text, found=shortened(given.text))
             raise TextError(told, given.place)
         found[name.text] = number
     try:
@@ -319,15 +313,15 @@ def _count(options: Keys, key: str, otherwise: int) -> int:
     given = scalar(tree, key)
     number = whole(given.text, key)
     if number is None or number < 0:
-        told = f"{key}: found {shortened(given.text)}, expected a number of 0 or more"
+        told = Message("inside-count", name=key, found=shortened(given.text))
         raise TextError(told, given.place)
     return number
 
 
 def _time(given: Scalar, key: str) -> Fraction:
     if not _TIME.fullmatch(given.text.strip()):
-        told = f"{key}: found {shortened(given.text)}, expected a time of 0 or more in units of"
-        raise TextError(f"{told} the model, with two decimals at most", given.place)
+        told = Message("inside-time", name=key, found=shortened(given.text))
+        raise TextError(told, given.place)
     return Fraction(given.text.strip())
 
 

@@ -67,10 +67,7 @@ def test_each_event_is_that_of_the_simulation() -> None:
         for name in piece.figure.names:
             nets = piece.inside.nets(name)
             bits = ["".join("01X"[row[n]] for n in reversed(nets)) for row in (before, after)]
-            said = re.search(
-                rf"(?:^|[ :]){re.escape(name)} goes from (\S+)(?: \(\d+\))? to (\S+?)(?: \(\d+\))?[ .,]",
-                event.said,
-            )
+            said = re.search(GOES.format(re.escape(name)), event.said)
             assert (said is not None) == (bits[0] != bits[1])
             if said:
                 assert [said[1], said[2]] == bits

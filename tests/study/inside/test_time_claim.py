@@ -62,6 +62,22 @@ def test_a_circuit_without_edges_is_claimed_for_all_changes_of_its_operands() ->
     assert set(false.counterexample) == {"a", "b", "a before", "b before"}
 
 
+def test_false_paths_are_proved_not_to_count() -> None:
+    """The carry-skip adder: 38 along its critical path, 22 its true delay.
+
+    The figures are those of `edgewise.study.cost.true_delay`, which has its own tests from outside.
+    """
+    skip = Run(catalogue.design("carry-skip-adder", n=16), {"a": 1, "b": 3})
+    verdict = settled("settled(sum, carry) within 22 gate delays for all a, b", skip)
+    assert verdict.evidence.way == "sat"
+    assert verdict.how == (
+        "proved for all operands by a SAT solver: no change comes later than 22 gate delays,"
+        " whatever stood before (delays of unit-gate)"
+    )
+    with pytest.raises(EdgewiseError, match="each run in time"):
+        settled("settled(sum, carry) within 21 gate delays for all a, b", skip)
+
+
 def test_glitches_of_all_runs() -> None:
     assert settled("no glitch on S, C for all a, b").evidence.way == "stored"
     glitching = set()

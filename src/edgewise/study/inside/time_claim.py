@@ -13,15 +13,17 @@ from fractions import Fraction
 from itertools import product
 from typing import Final
 
+from edgewise.bits import X
 from edgewise.circuit.clocks import gating
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
-from edgewise.errors import DesignError, Place, TextError, nearest
+from edgewise.errors import DesignError, Message, Place, TextError, nearest
 from edgewise.formula import TimeClaim, Timed
 from edgewise.inside import Inside
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
-from edgewise.study.cost.critical_path import arrivals
+from edgewise.study.cost.arrival import arrivals
+from edgewise.study.cost.technology import Timing
 from edgewise.study.inside.moment import Manner, inside
 from edgewise.words.messages import ENGLISH, Fact, Words
 from edgewise.words.units import unit
@@ -38,7 +40,8 @@ class TimeEvidence:
     ----------
     way : str
         ``run``, ``sets``: in time, on the run or on all operand sets; ``paths``: no path is
-        longer; ``stored``: flip-flops' outputs, and what follows one alone.
+        longer; ``sat``: those that are longer are false ones; ``stored``: flip-flops' outputs, and
+        what follows one alone.
     model, unit : str
         Whose delays.
     latest : str
@@ -190,19 +193,15 @@ def settle_moment(
         As of `settle`; an edge that is not looked behind, a claim about all operands.
     """
     if claim.for_all:
-        raise TextError(
-            "an inside block is about one run; write the claim without for all, or in a claim"
-            " block",
-            place,
-        )
+        raise TextError(Message("claim-time-one-run"), place)
     trace = moment.trace
     run = Run(trace.design, trace.operands, lambda *_: trace)
     settling = _Settling(claim, run, manner, place)
     edges = settling.edges or range(moment.first, moment.last + 1)
     outside = [edge for edge in edges if not moment.first <= edge <= moment.last]
     if outside:
-        looked = f"{moment.first}..{moment.last}" if moment.first < moment.last else moment.first
-        raise TextError(f"the claim is about edge {outside[0]}, the block about {looked}", place)
+        facts = {"edge": outside[0], "first": moment.first, "last": moment.last}
+        raise TextError(Message("claim-time-outside", **facts), place)
     latest = 0
     for edge in edges:
         why, at = settling.fails(moment, edge)
@@ -231,8 +230,8 @@ class _Settling:
         if (when := self.claim.when) is not None:
             edge = scope.row_of(Timed("after", self.claim.names[0], when))
             if not edge:
-                last = self.design.edges
-                raise TextError(f"there is no edge 0: the edges are 1..{last}", self.place)
+                told = Message("claim-time-start", last=self.design.edges)
+                raise TextError(told, self.place)
             self.edges = (edge,)
 
     @property
@@ -246,25 +245,15 @@ class _Settling:
     def _ticks(self) -> int:
         """The time that is claimed, its unit being the model's."""
         claim, model = self.claim, self.manner.model
-        asked = f"within {claim.time} {model.time_unit}"
         found = " ".join(claim.unit.split())
+        facts = {"time": claim.time, "found": found, "model": model.name, "unit": model.time_unit}
         if not found:
-            raise TextError(
-                f"within {claim.time} has no unit; the model {model.name} counts in"
-                f" {model.time_unit}: write {asked}",
-                self.place,
-            )
+            raise TextError(Message("claim-time-no-unit", **facts), self.place)
         if found not in (model.time_unit, model.time_unit.removesuffix("s")):
-            raise TextError(
-                f"within {claim.time} {found}: the model {model.name} counts in"
-                f" {model.time_unit}; write {asked}, or name another model",
-                self.place,
-            )
+            raise TextError(Message("claim-time-unit", **facts), self.place)
         ticks = Fraction(claim.time) * self.manner.ticks
         if ticks.denominator != 1:
-            raise TextError(
-                f"within {claim.time} {found}: a time has two decimals at most", self.place
-            )
+            raise TextError(Message("claim-time-fine", **facts), self.place)
         return ticks.numerator
 
     # ------------------------------------------------------------------ one period
@@ -319,20 +308,19 @@ class _Settling:
         bits = sum(widths[name] for name in names)
         clocked = bool(self.design.edges)
         if not clocked and not names:
-            raise DesignError(
-                "without clock edges it depends on what stood before: claim it for all operands,"
-                " or in an inside block with before",
-                self.place,
-            )
+            raise DesignError(Message("claim-time-before"), self.place)
         many = bits if clocked else 2 * bits
         if many > MOST_BITS:
-            what = "runs in time" if clocked else "changes of operands, each run in time"
-            raise DesignError(
-                f"for all {', '.join(names)} means 2^{many} = {1 << many:,} {what}; the limit is"
-                f" 2^{MOST_BITS} = {1 << MOST_BITS:,}: claim it for smaller words, or for fewer"
-                " operands",
-                self.place,
+            told = Message(
+                "claim-time-many",
+                names=", ".join(names),
+                bits=many,
+                count=f"{1 << many:,}",
+                clocked=int(clocked),
+                limit=MOST_BITS,
+                most=1 << MOST_BITS,
             )
+            raise DesignError(told, self.place)
         given = self.run.operands
         spans = [range(1 << widths[name]) for name in names]
         if clocked:
@@ -353,7 +341,7 @@ class _Settling:
         for name in self.claim.for_all:
             if name not in single and name not in families:
                 known = nearest(name, [*single, *families])
-                told = f"for all {name}: there is no operand {name}{known}"
+                told = Message("for-all-unknown", name=name, suggestion=known)
                 raise TextError(told, self.place)
             found += families.get(name, (name,))
         return tuple(dict.fromkeys(found))
@@ -373,9 +361,26 @@ class _Settling:
         at = arrivals(self.netlist, timing).at
         fine = self.manner.ticks // self.manner.model.ticks
         latest = max((fine * at[net] for net in every), default=0)
-        if latest > self.within:
+        if latest <= self.within:
+            return self.true("paths", _figure(latest, self.manner.ticks))
+        return self._by_true_delay(timing, every)
+
+    def _by_true_delay(self, timing: Timing, nets: Sequence[int]) -> TimeVerdict | None:
+        """Proved by SAT where the paths that are longer are false ones.
+
+        Only of a circuit without storage: stored bits and inputs may be unknown otherwise.
+        """
+        if self.netlist.flip_flops:
             return None
-        return self.true("paths", _figure(latest, self.manner.ticks))
+        from edgewise.engines.sat import lateness
+        from edgewise.study.cost import true_delay
+
+        course = true_delay.course_of(self.design, timing, [(net, 0) for net in nets])
+        if X in course.inputs.values():
+            return None
+        fine = self.manner.ticks // self.manner.model.ticks
+        most = fine * lateness.latest(course).most
+        return self.true("sat", _figure(most, self.manner.ticks)) if most <= self.within else None
 
     def _irregular(self) -> bool:
         """Whether something does not come with the clock and the model's delays."""
@@ -415,7 +420,7 @@ class _Settling:
         )
 
 
-_PROOFS: Final = ("paths", "stored")
+_PROOFS: Final = ("paths", "sat", "stored")
 
 
 def _glitch(moment: Inside, edge: int, nets: Sequence[int]) -> Failure | None:

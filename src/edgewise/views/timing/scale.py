@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Final, NamedTuple
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 _PULSE: Final = 9.0
 """Px between two changes of a lane that is worth breaking a line for."""
@@ -60,10 +60,8 @@ class Scale:
             for begin in range(0, end, each)
         )
         if len(lines) > _LINES:
-            raise EdgewiseError(
-                f"the {periods} clock periods need {len(lines)} lines; a figure has up to"
-                f" {_LINES}: draw fewer edges, or wider"
-            )
+            facts = {"periods": periods, "lines": len(lines), "most": _LINES}
+            raise EdgewiseError(Message("inside-lines", **facts))
         return cls(pitch, lines)
 
     def step(self, unit: int) -> int:
