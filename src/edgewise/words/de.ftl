@@ -1627,6 +1627,9 @@ response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an u
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
+inside-skew = der Takt kommt { $time } { $unit } zu spät an { $names }
+inside-late-bit = zu spät: an Flanke { $edge } findet { $part } { $net } bei { $after }, nicht bei { $before }; es änderte sich { $time } { $unit } nach der Flanke
 inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
 inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
 inside-mark-glitch = { $count ->
@@ -1641,6 +1644,7 @@ inside-mark-cut-pulse = { $count ->
     [one] abgeschnittener Impuls
    *[other] { $count } abgeschnittene Impulse
     }
+inside-mark-late-clock = später Takt
 inside-mark-setup = Setup-Zeit nicht eingehalten
 inside-mark-hold = Hold-Zeit nicht eingehalten
 inside-mark-settled = eingeschwungen: { $time }

@@ -1609,6 +1609,9 @@ response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it en
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-least = every set-up time is kept, along whatever path, from a period of { $least } { $unit } on; this one is { $own }
+inside-skew = the clock comes { $time } { $unit } late to { $names }
+inside-late-bit = too late: at edge { $edge } { $part } finds { $net } at { $after }, not at { $before }; it changed { $time } { $unit } after the edge
 inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
 inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
 # count: how many lie too close together to be marked one by one
@@ -1624,6 +1627,7 @@ inside-mark-cut-pulse = { $count ->
     [one] cut pulse
    *[other] { $count } cut pulses
     }
+inside-mark-late-clock = late clock
 inside-mark-setup = set-up time not kept
 inside-mark-hold = hold time not kept
 inside-mark-settled = settled: { $time }
