@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from edgewise.circuit.parts import count
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest, raise_all
 from edgewise.procedure import Operand
 
 
@@ -75,19 +74,21 @@ def checked(
     for name, value in flat.items():
         if name not in widths:
             some = families(of).get(name)
-            there = f"; give {name} as a list" if some else nearest(name, widths)
-            errors.append(DesignError(f"there is no operand {name}{there}", place))
+            there = Message("operand-as-list", name=name) if some else nearest(name, widths)
+            told = Message("operand-unknown", name=name, suggestion=there)
+            errors.append(DesignError(told, place))
         elif value < 0 or value >> widths[name]:
-            sign = "negative" if value < 0 else "too large"
-            errors.append(
-                DesignError(
-                    f"operand {name} is {value}, which is {sign}; the range is"
-                    f" 0..{(1 << widths[name]) - 1} in {count(widths[name], 'bit')}",
-                    place,
-                )
+            told = Message(
+                "operand-outside",
+                name=name,
+                value=value,
+                sign="negative" if value < 0 else "large",
+                most=(1 << widths[name]) - 1,
+                width=widths[name],
             )
+            errors.append(DesignError(told, place))
     errors += [
-        DesignError(f"operand {name} is missing; give a number in 0..{(1 << width) - 1}", place)
+        DesignError(Message("operand-missing", name=name, most=(1 << width) - 1), place)
         for name, width in widths.items()
         if name not in flat
     ]
@@ -110,16 +111,18 @@ def _flat(
         elif name in known and len(value) == len(known[name]):
             flat.update(zip(known[name], value, strict=True))
         elif name in known:
-            errors.append(
-                DesignError(
-                    f"{name} has {count(len(value), 'value')}; expected {len(known[name])},"
-                    f" for {known[name][0]} to {known[name][-1]}",
-                    place,
-                )
+            told = Message(
+                "family-members-given",
+                name=name,
+                count=len(value),
+                expected=len(known[name]),
+                first=known[name][0],
+                last=known[name][-1],
             )
+            errors.append(DesignError(told, place))
             flat.update(dict.fromkeys(known[name], 0))
         elif name in {operand.name for operand in of}:
-            errors.append(DesignError(f"{name} is one number, not a list", place))
+            errors.append(DesignError(Message("number-no-list", name=name), place))
             flat[name] = 0
         else:
             flat[name] = 0

@@ -10,6 +10,7 @@ name the copy after the language, translate what stands behind each ``=``, and k
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -150,8 +151,10 @@ class Catalogue:
     """
 
     def __init__(self, language: str, sources: Mapping[str, str], thousands: str = ",") -> None:
-        from fluent.runtime import FluentBundle
+        from fluent.runtime import FluentBundle, resolver
 
+        # Its bound is for messages of strangers; a name may be as long as a lesson has it.
+        resolver.MAX_PART_LENGTH = sys.maxsize
         self.language = language
         self.sources = sources
         # Marks of direction around each fact would stand in every text that is copied or searched.
