@@ -12,15 +12,15 @@ import errno
 import fcntl
 import os
 import tempfile
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Final
 
 from edgewise.errors import EdgewiseError, Fact, Message
 
 SUFFIXES: Final = frozenset(
-    {".csv", ".eps", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
-    | {".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
+    {".csv", ".eps", ".gif", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".mp4"}
+    | {".ods", ".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"
@@ -100,6 +100,38 @@ def create(path: Path, content: bytes) -> None:
     if os.path.lexists(path):
         raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
     _put(path, content, anew=True)
+
+
+@contextlib.contextmanager
+def replacing(path: Path) -> Iterator[Path]:
+    """A file beside, for a writer that wants a name; in the end it takes the place of `path`.
+
+    If anything is raised meanwhile, or the process is told to end, what was there before stays.
+
+    Raises
+    ------
+    OSError
+        It can't be written.
+
+    Examples
+    --------
+    >>> folder = Path(tempfile.mkdtemp())
+    >>> with replacing(folder / "tide.bin") as beside:
+    ...     _ = beside.write_bytes(b"3.1 m")
+    >>> [(file.name, file.read_bytes()) for file in folder.iterdir()]
+    [('tide.bin', b'3.1 m')]
+    """
+    _sweep(path)
+    handle, beside = _locked(path)
+    try:
+        yield beside
+        os.fsync(handle)
+        beside.chmod(0o666 & ~_mask())
+        beside.replace(path)
+    finally:
+        os.close(handle)
+        with contextlib.suppress(OSError):
+            beside.unlink()
 
 
 def _put(path: Path, content: bytes, *, anew: bool) -> None:

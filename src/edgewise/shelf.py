@@ -39,6 +39,7 @@ ENTRIES: Final = (
     "operands",
     "procedure",
     "computes",
+    "waveforms",
 )
 """The entries of a circuit text."""
 DEEPEST: Final = 8

@@ -274,6 +274,21 @@ def symbol(kind: Kind, *, clock: bool = False) -> str:
     return said if isinstance(said, str) else said(kind)
 
 
+def has_clock(kind: Kind) -> bool:
+    """Whether a clock comes to a part that stores, written or not: to a latch none does.
+
+    Examples
+    --------
+    >>> latch = kind("d-latch", {}, {"d": 1, "enable": 1})
+    >>> has_clock(kind("flip-flop", {}, {"d": 1})), has_clock(latch)
+    (True, False)
+    """
+    if kind.role != "storage":
+        return False
+    possible = part_type(kind.name).ports(dict(kind.settings), {p.name: p.width for p in kind.ins})
+    return any(port.role == "clock" for port in possible)
+
+
 MOST_INPUTS: Final = 4096
 """Bits at one port, at most."""
 

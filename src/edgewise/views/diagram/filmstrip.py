@@ -99,7 +99,8 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     items = list(_strips(picture, chosen, heads, (beside, wide, high)))
     width, height = wide * beside, high * lines
     if legend:
-        key = Key(room=room and room - 2 * theme.MARGIN, words=words)
+        inner = room and room - 2 * theme.MARGIN
+        key = Key(ports=picture.shortened, room=inner, words=words)
         items.append(key.drawn(theme.MARGIN, height + theme.GAP))
         width, height = max(width, key.size[0] + 2 * theme.MARGIN), height + key.size[1] + 24
     about = alt_text.bounded(sentences(trace, chosen, words), words=words)

@@ -25,6 +25,7 @@ rows-many = --rows: { NUMBER($count, useGrouping: "true") } rows are too many to
 list-none = no design has “{ $word }” in its name or text; edgewise list shows them all
 trace-both = give --json or --csv, not both
 inside-before = --before is for a circuit without clock edges, --inside 0; the row before an edge is known
+inside-waveforms = --waveforms goes with --inside 0, the whole time from the start; found --inside { $inside }
 inside-figure = --inside has no effect in a { $figure }; draw it with --figure timing
 draw-clock = --clock wires has no effect in a timing diagram; expected wedge or hidden
 
@@ -49,6 +50,10 @@ import-file = { $out } is the name of a file; -o names a folder, and a package i
 ## export
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
+
+## verify
+
+verify-file = { $out } is the name of a file; -o names a folder, for a page and a table of all submissions: -o { $folder }
 
 ## compare
 

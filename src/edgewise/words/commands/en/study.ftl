@@ -86,10 +86,13 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
-time-expected = the { $what ->
-    [time] time of { $name }
-    [skew] skew of { $name }
-   *[period] period
+time-expected = { $what ->
+    [time] the time of { $name }
+    [wave] a time of { $name }
+    [skew] the skew of { $name }
+    [end] the end
+    [resolve] the time to resolve
+   *[period] the period
   } is { $found }; expected 0 or more { $unit }, with two decimals at most
 periods-many = { $count } clock periods are too many to look into; the limit is { $most }
 period-short = the period is too short; give more than 0
