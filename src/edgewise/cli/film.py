@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from edgewise.cli.options import app, examples, refuse_idle, refused, terminal_width
+from edgewise.listing import choice
 
 if TYPE_CHECKING:
     from edgewise.lesson.picking import Note
@@ -143,8 +144,7 @@ def _told(lesson: Path, made: Made) -> None:
 
 def _known(option: str, found: str, allowed: tuple[str, ...]) -> None:
     if found not in allowed:
-        expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-        raise refused("option-word", option=option, found=found, allowed=expected)
+        raise refused("value-expected", name=option, found=found, expected=choice(allowed))
 
 
 def _rehearse(lesson: Path, out: Path | None, pace: Pace, kept: Path, *, opened: bool) -> None:

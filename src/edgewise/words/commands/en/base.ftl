@@ -258,6 +258,17 @@ row-unknown = there is no row { $row }: { $last ->
    *[other] the rows are 0..{ $last }
   }
 
+## waveform
+
+waveform-option = { $option }: found { $found }, expected NAME: { $example }; others after a semicolon
+waveform-expected = waveform of { $name }: expected { $example }
+waveform-found = waveform of { $name }: found { $found }, expected { $example }
+waveform-steps-many = waveform of { $name }: { NUMBER($count, useGrouping: "true") } steps are too many; the limit is { NUMBER($most, useGrouping: "true") }
+waveform-back = waveform of { $name }: { $time } comes after { $before }; expected times that rise
+waveform-pulses = waveform of { $name }: say how many pulses, { $example }
+waveform-clock = waveform of { $name }: expected a first pulse after 0, one that is high for less than the period, and 0..{ NUMBER($most, useGrouping: "true") } of them
+waveform-time = waveform of { $name }: the time { $time } is negative; expected 0 or more
+
 ## widget
 
 stage-large = { $design } is too large for a stage: it has { $edges } edges and { $gates } gates, and the limits are { $most-edges } and { $most-gates }; draw its figures instead
