@@ -228,6 +228,20 @@ parameter-range = parameter { $name } is { $value }; the range is { $low }..{ $h
 
 operand-fed = found { $found }; an operand is fed whole or bit by bit: { $name }, { $name } lsb-first, { $name } msb-first
 
+## progress
+
+progress = { $percent } %, { $speed } { $what } a second,
+progress-left = left
+progress-designs = designs
+progress-faults = faults
+progress-figures = figures
+progress-files = files
+progress-frames = frames
+progress-operand-sets = operand sets
+progress-sheets = sheets
+progress-slides = slides
+progress-submissions = submissions
+
 ## serve
 
 port-in-use = port { $port } is in use by another program; choose another with --port, or leave it out
