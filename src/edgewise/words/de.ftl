@@ -1559,6 +1559,7 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 

@@ -1538,6 +1538,7 @@ response-word = { $word } at { $at }
 response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
 response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
 
