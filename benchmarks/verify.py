@@ -15,7 +15,9 @@ from pathlib import Path
 from edgewise import catalogue
 from edgewise.errors import EdgewiseError
 from edgewise.lab.export import description
-from edgewise.lab.submission import judge, judged
+from edgewise.lab.judging.submission import judge
+from edgewise.lab.judging.verdict import named
+from edgewise.lab.judging.warden import judged
 from edgewise.study.cost.sweep import workplace
 
 SUBMISSIONS = 200
@@ -54,7 +56,8 @@ def many(folder: Path) -> None:
         path.write_text(text.replace(old, new) if old else text, "utf-8")
         paths.append(path)
     began = time.perf_counter()
-    told = Counter((v.outcome, v.diagnosis) for v in judged(paths, design, workplace(2)))
+    verdicts = judged(paths, design, workplace(2))
+    told = Counter((one.outcome, named(one.explanations)) for one in verdicts)
     print(f"{SUBMISSIONS} submissions in {time.perf_counter() - began:.1f} s: {dict(told)}")
 
 

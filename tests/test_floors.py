@@ -62,7 +62,17 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "watching", "widget", "notebook", "progress", "__main__", "__init__"),
+    (
+        "cli",
+        "serve",
+        "rehearse",
+        "watching",
+        "widget",
+        "notebook",
+        "progress",
+        "__main__",
+        "__init__",
+    ),
 )
 
 # On its own floor a room knows only these.
@@ -95,8 +105,9 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     # A lesson's questions are made in practice; a paper is a lesson of which there are many.
     "lesson": ("practice",),
     "practice": ("lesson",),
-    "cli": ("serve", "progress"),
+    "cli": ("serve", "rehearse", "progress"),
     "serve": ("watching",),
+    "rehearse": ("serve", "watching"),
     "__init__": ("notebook",),
 }
 
@@ -121,7 +132,7 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pptx": "publish/slides/",
-    "pysat": "engines/sat/bounded.py",
+    "pysat": "engines/sat/session.py",
     "python_calamine": "practice/marking/workbook.py",
     "pyosys": "hdl/front.py",
     "pyslang": "hdl/front.py",
@@ -130,11 +141,11 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
     "skia": "views/drawing/raster.py",
-    "starlette": ("serve.py", "watching/"),
+    "starlette": ("serve.py", "rehearse.py", "watching/"),
     "typer": "cli/",
     "typst": ("publish/", "views/drawing/export.py"),
     "uharfbuzz": "views/drawing/",
-    "uvicorn": ("serve.py", "watching/"),
+    "uvicorn": "watching/",
     "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
     "xlsxwriter": "practice/marking/spreadsheet.py",

@@ -65,6 +65,8 @@ class Design:
         same parts could show.
     flat : (Circuit, Netlist), optional
         A circuit flattened before; used if it is the very one of this design.
+    base : str
+        The name of the design that this one was changed from; empty where it was not.
     waveforms : tuple of Waveform
         What inputs are fed where the design is followed in time, without a procedure.
 
@@ -84,6 +86,7 @@ class Design:
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
     flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
+    base: str = field(default="", compare=False)
     waveforms: tuple[Waveform, ...] = ()
 
     @cached_property

@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from edgewise.inside import Inside as Moment
     from edgewise.response import Response
     from edgewise.study.cost.critical_path import Path as CriticalPath
+    from edgewise.study.cost.true_delay import TrueDelay
     from edgewise.trace import Trace
 
 
@@ -380,12 +381,16 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
 
         wish = replace(wish, graph=graph(run.design))
     found = _critical(run, model) if path else None
+    true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
     drawing = registry.figure(run, figure, wish)
     export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
-        print(found.text(), end="\n\n")
+        print(found.text())
+        for sentence in true.sentences() if true else ():
+            print(sentence)
+        print()
     print(out)
 
 
@@ -422,6 +427,12 @@ def _refuse_idle(
         refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
     if made and suffix != ".svg":
         refuse_idle(context, f"on {made}; it is for an SVG", "--text")
+
+
+def _true(run: Trace, model: str) -> TrueDelay:
+    from edgewise.study.cost import models, true_delay
+
+    return true_delay.of(run.design, models.technology(model))
 
 
 def _critical(run: Trace, model: str) -> CriticalPath:

@@ -15,6 +15,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.listing import choice
 from edgewise.numerals import whole
 from edgewise.yamltext import shortened
 
@@ -182,8 +183,7 @@ def moment_of(  # noqa: PLR0913  each is an option
 
 def _one_of(option: str, found: str, allowed: tuple[str, ...]) -> None:
     if found not in allowed:
-        expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-        raise refused("option-word", option=option, found=found, allowed=expected)
+        raise refused("value-expected", name=option, found=found, expected=choice(allowed))
 
 
 def edges(text: str) -> tuple[int, int]:

@@ -8,6 +8,7 @@ from typing import Final
 
 from edgewise.errors import CircuitError, Place
 from edgewise.hdl.netlist import Bit, Cell, Module
+from edgewise.words.messages import ENGLISH, Words
 
 STORING: Final = frozenset(
     {"dff", "dffe", "sdff", "sdffe", "sdffce", "adff", "adffe", "aldff", "aldffe"}
@@ -35,13 +36,12 @@ class Note:
 
     @property
     def sentence(self) -> str:
+        """In English."""
+        return self.said()
+
+    def said(self, words: Words = ENGLISH) -> str:
         """In words."""
-        if self.what == "reset":
-            return (
-                f"{self.name} resets asynchronously: understood as a reset at the start, and then"
-                " inactive"
-            )
-        return f"everything is stored at the falling edge of {self.name}: that is the clock edge"
+        return words(f"hdl-{self.what}", name=self.name)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, neare
 from edgewise.hdl import front
 from edgewise.hdl.netlist import Module, module
 from edgewise.hdl.sources import Sources
+from edgewise.words.messages import ENGLISH, Words
 
 SECONDS: Final = 10
 """Processor time for one description."""
@@ -41,7 +42,7 @@ class Remark:
     Parameters
     ----------
     what : str
-        ``blocking``, ``sensitivity``, ``truncation``.
+        ``blocking``, ``sensitivity``, ``truncation``, ``unused``, ``gated``.
     place : Place
     name : str
         Of what it is about; or the reader's own words.
@@ -50,6 +51,10 @@ class Remark:
     what: str
     place: Place
     name: str
+
+    def said(self, words: Words = ENGLISH) -> str:
+        """In words."""
+        return words(f"hdl-{self.what}", name=self.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +130,7 @@ class _Job:
         code = self._run()
         self.found = self._read("found.json") or {}
         if not self.found.get("top") and "among" in self.found:
+            raise_all(self._said("ERROR"))
             raise self._no_top()
         cells = self._read("cells.json") if code == 0 else None
         errors = list(self._said("ERROR"))

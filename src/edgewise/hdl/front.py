@@ -7,15 +7,19 @@ text, and imports nothing of edgewise. It reads ``job.json`` and leaves ``found.
 
 from __future__ import annotations
 
+import ctypes
 import json
 import re
 import resource
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+_END_WITH_PARENT = 1
+"""PR_SET_PDEATHSIG of Linux, prctl(2)."""
 _MADE = "made.v"
 """What a VHDL description becomes on its way."""
 _WORDS = ("$add", "$sub", "$mux", "$and", "$or", "$xor", "$xnor", "$not", "$eq", "$ne")
@@ -44,7 +48,11 @@ def limited(job: dict[str, Any]) -> None:
         (resource.RLIMIT_FSIZE, job["file"]),
         (resource.RLIMIT_CORE, 0),
     ):
-        resource.setrlimit(what, (most, most))
+        hard = resource.getrlimit(what)[1]
+        least = most if hard == resource.RLIM_INFINITY else min(most, hard)
+        resource.setrlimit(what, (least, least))
+    if sys.platform == "linux":  # end with the process that waits for the answer
+        ctypes.CDLL(None).prctl(_END_WITH_PARENT, signal.SIGKILL)
 
 
 # ---------------------------------------------------------------- what the text says
@@ -88,6 +96,14 @@ class Text:
                 "uses": used,
             }
         return found
+
+    def broken(self) -> str:
+        """What is wrong with its syntax, in the lines of the log."""
+        from pyslang import DiagnosticEngine
+
+        told = DiagnosticEngine.reportAll(self.tree.sourceManager, self.tree.diagnostics)
+        found = re.findall(r"(?m)^([^\s:]+):(\d+):\d+: error: (.*)$", str(told))
+        return "".join(f"{file}:{line}: ERROR: {text}\n" for file, line, text in found[:8])
 
     def remarks(self) -> Iterator[dict[str, Any]]:
         """What an examiner looks for and the text alone tells."""
@@ -168,7 +184,7 @@ class Vhdl:
         whole = re.finditer(r"(?is)\barchitecture\s+\w+\s+of\s+(\w+)\s+is\b", self.text)
         starts = [(one[1].lower(), one.end()) for one in whole]
         ends = [at for _, at in starts[1:]] + [len(self.text)]
-        for (name, at), end in zip(starts, ends, strict=True):
+        for (name, at), end in zip(starts, ends, strict=False):
             used = re.findall(
                 r"(?i):\s*(?:entity\s+)?(?:\w+\.)?(\w+)[\s(\w)]*?\b(?:port|generic)"
                 r"\s+map\b",
@@ -292,6 +308,8 @@ def main() -> None:
     found: dict[str, Any] = {"top": top, "among": among, "places": [], "remarks": []}
     Path("found.json").write_text(json.dumps(found), "utf-8")
     if not top:
+        if isinstance(text, Text):
+            Path("log.txt").write_text(text.broken(), "utf-8")
         return
     found["remarks"] = list(text.remarks())
     Path("found.json").write_text(json.dumps(found), "utf-8")
@@ -304,7 +322,7 @@ def main() -> None:
     from pyosys import libyosys
 
     design = libyosys.Design()
-    options = "--std 1800-2017 -Wwidth-trunc --ignore-timing --ignore-assertions"
+    options = "--std 1800-2017 -Wwidth-trunc -Wport-width-trunc --ignore-timing --ignore-assertions"
     first = f"read_slang {options} --top {top} {' '.join(files)}"
     for number, command in enumerate((first, *_PASSES)):
         log = "log.txt" if not number else "passes.txt"

@@ -151,17 +151,28 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
             told = f"port {shown} is inout; a port is an input or an output here"
             raise CircuitError(told, places.get(shown))
         ports[port["direction"]][shown] = tuple(port["bits"])
+    inputs, outputs = (_as_written(ports[way], places) for way in ("input", "output"))
     cells = tuple(_cell(cell, at(cell["attributes"])) for cell in found["cells"].values())
     order = sorted(nets, key=lambda name: name.count("."))
     return Module(
         top,
-        ports["input"],
-        ports["output"],
+        inputs,
+        outputs,
         tuple(cell for cell in cells if cell.kind not in ("print", "check", "scopeinfo")),
         {name: nets[name] for name in order},
         places,
         initial,
     )
+
+
+def _as_written(ports: Mapping[str, Bits], places: Mapping[str, Place]) -> dict[str, Bits]:
+    """Ports in the order in which they are declared; they come in that of their names."""
+
+    def order(name: str) -> tuple[str, int, int]:
+        place = places.get(name)
+        return (place.file, place.line, place.column) if place else ("", 0, 0)
+
+    return {name: ports[name] for name in sorted(ports, key=order)}
 
 
 def _cell(cell: Mapping[str, Any], place: Place | None) -> Cell:

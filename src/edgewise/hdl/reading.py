@@ -90,13 +90,15 @@ def read(text: str, file: str, top: str = "", near: str = "") -> Read:
     """
     found = elaborated(gather(text, file), top, near)
     try:
-        circuit, clock, notes = _circuit(found.module, file)
+        circuit, clock, notes, seen = _circuit(found.module, file)
     except EdgewiseError as wrong:
         raise wrong.placed(Place(file)) from None
-    return Read(circuit, clock, notes, found.remarks, found.module)
+    return Read(circuit, clock, notes, (*found.remarks, *seen), found.module)
 
 
-def _circuit(module: Module, file: str) -> tuple[Circuit, str, tuple[Note, ...]]:
+def _circuit(
+    module: Module, file: str
+) -> tuple[Circuit, str, tuple[Note, ...], tuple[Remark, ...]]:
     module, resets = without_resets(module)
     clock, edges = clocking(module)
     nets = Nets(bit for cell in module.cells for bits in cell.ports.values() for bit in bits)
@@ -119,7 +121,21 @@ def _circuit(module: Module, file: str) -> tuple[Circuit, str, tuple[Note, ...]]
     }
     elements = folding.joined(elements, frozenset(named), roots)
     written = _Writer(module, clock, elements, outputs, file).circuit()
-    return written, clock.clock, (*resets, *edges)
+    seen = {bit for one in elements for bit in one.reads}.union(roots, clock.nets)
+    remarks = tuple(_remarks(module, clock, seen, Place(file)))
+    return written, clock.clock, (*resets, *edges), remarks
+
+
+def _remarks(module: Module, clock: Clocking, seen: set[Bit], file: Place) -> Iterator[Remark]:
+    """What the circuit tells: inputs that nothing depends on, gates in the clock."""
+    for name, bits in module.inputs.items():
+        idle = [i for i, bit in enumerate(bits) if bit not in seen]
+        if idle:
+            some = len(idle) < len(bits)
+            told = ", ".join(f"{name}({i})" for i in idle[:8]) if some else name
+            yield Remark("unused", module.places.get(name, file), told)
+    for gate in {id(one): one for one in clock.gates.values()}.values():
+        yield Remark("gated", gate.place or file, clock.clock)
 
 
 def _of_cell(made: Made, module: Module, cell: Cell) -> Iterator[Element]:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from edgewise.errors import EdgewiseError
 from edgewise.formula import Name, parse
-from edgewise.lesson.checking import Report
 from edgewise.lesson.pieces import EdgeTable, Figure, Stage
 from edgewise.lesson.question import Asked
+from edgewise.lesson.report import Report
 from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
 from edgewise.practice.table_question import Cell
 from edgewise.practice.task import Refused

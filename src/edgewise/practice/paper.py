@@ -11,8 +11,9 @@ from typing import Final
 
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Place, raise_all
-from edgewise.lesson.checking import Report, again, check
+from edgewise.lesson.checking import again, check
 from edgewise.lesson.question import Asked
+from edgewise.lesson.report import Report
 from edgewise.practice import identity, paper_code
 from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode

@@ -17,7 +17,7 @@ from edgewise.trace import Trace
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
     from edgewise.study.operands.requirements import Wish
 
 Kind: TypeAlias = Literal[

@@ -10,7 +10,7 @@ from typing import Final
 
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.errors import EdgewiseError, Place, nearest
 from edgewise.practice.believers import Believers, Spot
@@ -152,5 +152,5 @@ def _possible(believers: Believers, terms: Sequence[Term]) -> list[bool]:
     space = Space.of(believers.design)
     if sum(width for _, width in space.widths) <= _EXHAUSTIVE:
         return [n > 0 for n in compiler.count_each(believers.terms, terms, space)]
-    with bounded.Session(believers.terms, time.monotonic() + _SECONDS) as session:
+    with Session(believers.terms, time.monotonic() + _SECONDS) as session:
         return [session.ask(term) is not False for term in terms]

@@ -6,7 +6,7 @@ import random
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 
 Outcome = Literal["X", "old", "new", "either"]
 """What a flip-flop stores whose set-up or hold time is not kept: an unknown bit, what stood at the
@@ -88,7 +88,7 @@ class Delays:
         ((100, 89),)
         """
         if not 0 <= percent <= MOST_SPREAD:
-            raise DesignError(f"the spread is {percent} %; expected 0..{MOST_SPREAD}")
+            raise DesignError(Message("spread-range", percent=percent, most=MOST_SPREAD))
         draw = random.Random(seed)  # noqa: S311  nothing secret
 
         def moved(ticks: int) -> int:

@@ -18,7 +18,7 @@ from edgewise.study.misconceptions import registry
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.laws.fit import Law
+    from edgewise.study.laws.law import Law
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

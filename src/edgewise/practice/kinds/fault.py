@@ -16,7 +16,7 @@ from edgewise.practice.task import Task
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -153,7 +153,7 @@ def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) ->
     for wave in waveforms:
         nets = (CLOCK_NET,) if wave.input == CLOCK else netlist.inputs[wave.input]
         for time, word in wave.steps:
-            at = ticks(time, manner, f"a time of {wave.input}", wave.place)
+            at = ticks(time, manner, "wave", wave.input, wave.place)
             for index, net in enumerate(nets):
                 yield Stimulus(at, net, X if word is None else word >> index & 1)
 
@@ -175,7 +175,7 @@ def _end(
     place: Place | None,
 ) -> int:
     if until is not None:
-        return ticks(until, manner, "the end", place)
+        return ticks(until, manner, "end", place=place)
     slow = sum(map(max, delays.gates)) + delays.resolving
     slow += sum(one.clock_to_q + one.late for one in delays.flip_flops)
     return max((one.time for one in stimuli), default=0) + _PATIENCE * max(slow, manner.ticks)

@@ -142,7 +142,6 @@ port-width = port { $port } of { $kind } is { $width ->
     [one] { $found } bit
    *[other] { $found } bits
   }
-setting-range = { $name } is { $value }; expected { $allowed }
 setting-unknown = { $kind } has no setting { $name }{ $suggestion }
 setting-missing = { $kind } needs { $name }; add, for example, { $name }: 4
 part-unknown = there is no part { $name }{ $suggestion }

@@ -11,7 +11,6 @@ option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
 option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
-option-range-meant = { $option }: found { $found }{ $meant }
 option-time = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, each as in NAME=12.5
 option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
 option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
@@ -53,6 +52,10 @@ import-file = { $out } is the name of a file; -o names a folder, and a package i
 ## export
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
+
+## verify
+
+verify-file = { $out } is the name of a file; -o names a folder, for a page and a table of all submissions: -o { $folder }
 
 ## compare
 
