@@ -23,7 +23,7 @@ from fractions import Fraction
 from math import e, floor, log10
 from typing import Final
 
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 
 YEAR: Final = 365.25 * 24 * 3600
 """Seconds."""
@@ -85,8 +85,8 @@ def mtbf(
     numbers = {"tau": tau, "window": window, "clock": clock, "data": data}
     for name, number in numbers.items():
         if number <= 0:
-            raise DesignError(f"{name} is {float(number):g}; expected a number above 0")
+            raise DesignError(Message("mtbf-number", name=name, found=f"{float(number):g}"))
     if resolve < 0:
-        raise DesignError(f"the time to resolve is {float(resolve):g}; expected 0 or more")
+        raise DesignError(Message("mtbf-resolve", found=f"{float(resolve):g}"))
     rate = sum(log10(number) for number in (window, clock, data))
     return Rarity(float(resolve / tau) * log10(e) - rate)
