@@ -1606,6 +1606,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen

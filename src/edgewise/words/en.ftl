@@ -1588,6 +1588,8 @@ inside-restless = changes are still to come at the end: the period is too short,
 ## Followed in time
 
 # unit: gate delays, ns
+followed-title = { $name } in time, delays of { $model }
+followed-at = { $name } at { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] oscillates
    *[other] oscillate

@@ -24,7 +24,7 @@ from edgewise.study.inside import Manner, follow
 from edgewise.waveform import given
 from edgewise.words import messages
 
-HERE: Final = Path(__file__).parents[3] / "examples" / "in-time"
+HERE: Final = Path(__file__).parents[3] / "examples"
 LAB: Final = Manner(models.technology("74hc"))
 CLOCK_TO_Q, INVERTER = 14, 7
 """Of a 74HC74 and a 74HC04, typical, in ns."""

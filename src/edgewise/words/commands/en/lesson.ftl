@@ -2,6 +2,7 @@
 
 ## broken
 
+time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }
 fault-missing = a fault block says what is wrong: fault: C stuck at 0
 fault-unknown = { $design } has no fault { $name }{ $hint }

@@ -1,0 +1,181 @@
+"""The ``in-time`` block: what a circuit does in time when waveforms come to its inputs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from pathlib import Path
+from typing import Final
+
+from edgewise import waveform
+from edgewise.blueprint import Blueprint
+from edgewise.circuit.family import number_in
+from edgewise.errors import EdgewiseError, Message, TextError
+from edgewise.lesson.composed import Composed, Content, Grid, Listing
+from edgewise.lesson.naming import named_design
+from edgewise.lesson.options import Gathering, choice_of, text_of
+from edgewise.lesson.pieces import Figure
+from edgewise.response import Response
+from edgewise.response.report import sentences, table
+from edgewise.trace import Trace
+from edgewise.views.registry import Wish, possible
+from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.units import unit
+from edgewise.yamltext import Mapping as Keys
+from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
+
+OPTIONS: Final = (
+    "design",
+    "with",
+    "waveforms",
+    "model",
+    "until",
+    "columns",
+    "from",
+    "to",
+    "at",
+    "open",
+    "symbols",
+    "show",
+    "caption",
+)
+"""The entries of an ``in-time`` block."""
+SHOWN: Final = ("both", "table", "sentences", "diagram")
+"""What may stand behind ``show``."""
+
+
+def read(
+    options: Keys, own: Blueprint | None, folder: Path, words: Words = ENGLISH
+) -> Composed | None:
+    """Follow a circuit as a block asks for; without a design the block is only read.
+
+    Parameters
+    ----------
+    options : Keys
+        ``design:`` of the catalogue or a circuit file beside the lesson, the lesson's unless said;
+        ``with: {n: 3}``; ``waveforms:`` in place of those of its text; ``model:``; ``until:``, the
+        last time looked at; ``columns:``; ``from:`` and ``to:``, the times of the table; ``at:``,
+        the times of diagrams, and ``open:`` and ``symbols:`` of these; ``show: table``.
+    own : Blueprint, optional
+        The lesson's.
+    folder : Path
+        Of the lesson.
+    words : Words
+
+    Raises
+    ------
+    EdgewiseError or Problems
+        All that is wrong.
+    """
+    from edgewise.study.cost import models
+    from edgewise.study.inside import Manner, follow
+
+    with Gathering() as gathering:
+        add = gathering.add
+        show = add(choice_of, options, "show", SHOWN) or "both"
+        symbols = add(choice_of, options, "symbols", ("distinctive", "rectangular"))
+        caption = add(text_of, options, "caption") or ""
+        columns = add(_names, options.get("columns"), "columns")
+        opened = add(_names, options.get("open"), "open") or ()
+        until = add(_time, options.get("until"), "until")
+        span = (add(_time, options.get("from"), "from"), add(_time, options.get("to"), "to"))
+        times = add(_times, options.get("at")) or ()
+        numbers = add(_numbers, options.get("with")) or {}
+        named = options.get("design")
+        if named is not None:
+            own = add(lambda: named_design(scalar(named, "design"), folder, own))
+    if own is None:
+        return None
+    try:
+        design = own.made(numbers)
+        given = _waveforms(options.get("waveforms"), design.parameters)
+        manner = Manner(models.technology(text_of(options, "model") or "unit-gate"))
+        response = follow(design, manner, given, until=until)
+        told = _Told(response, words, caption, columns or response.columns)
+        content: list[Content] = []
+        if show in ("both", "table"):
+            content.append(told.grid(*span))
+        if show in ("both", "sentences") and (said := sentences(response, words)):
+            content.append(Listing(tuple((one,) for one in said)))
+        for time in times:
+            wish = Wish(after=0, open=opened, symbols=symbols or "distinctive", words=words)
+            content.append(told.figure(time, wish, options))
+    except EdgewiseError as wrong:
+        raise wrong.placed(options.place) from None
+    return Composed(tuple(content), words.language)
+
+
+class _Told:
+    """A response as a lesson shows it."""
+
+    def __init__(
+        self, response: Response, words: Words, caption: str, columns: tuple[str, ...]
+    ) -> None:
+        self.response, self.words = response, words
+        self.caption, self.columns = caption, columns
+        self.unit = unit(response.unit, words)
+
+    def grid(self, first: Fraction | None, last: Fraction | None) -> Grid:
+        """The table, or those of its rows that lie between two times."""
+        head, *rows = table(self.response, self.columns)
+        low, high = first or 0, last if last is not None else self.response.end
+        shown = [row for row in rows if low <= Fraction(row[0]) <= high]
+        time = f"{self.words('inside-column-time')} ({self.unit})"
+        title = self.caption or self.words(
+            "followed-title", name=self.response.design.circuit.name, model=self.response.model
+        )
+        local = [(self.words.decimal(row[0]), *row[1:]) for row in shown]
+        return Grid((time, *head[1:]), tuple(local), title, right=(0,))
+
+    def figure(self, time: Fraction, wish: Wish, options: Keys) -> Figure:
+        """The circuit as it stands at a time."""
+        response = self.response
+        ticks = time * response.ticks
+        if ticks > response.end:
+            told = Message(
+                "time-after-end", at=f"{float(time):g}", end=response.figure(response.end)
+            )
+            raise TextError(told, options.place)
+        trace = Trace(response.design, {}, (bytes(response.at(int(ticks))),))
+        possible(trace, "diagram", wish)
+        at = self.words.decimal(response.figure(int(ticks)))
+        facts = {"name": response.design.circuit.name, "at": at, "unit": self.unit}
+        caption = self.words("followed-at", **facts)
+        return Figure(trace, "diagram", wish, (0,), self.columns, caption, options.place)
+
+
+def _names(tree: Tree | None, key: str) -> tuple[str, ...] | None:
+    if tree is None:
+        return None
+    return tuple(scalar(item, key).text for item in sequence(tree, key, "[q, q_n]"))
+
+
+def _times(tree: Tree | None) -> tuple[Fraction, ...]:
+    if tree is None:
+        return ()
+    items = (tree,) if isinstance(tree, Scalar) else sequence(tree, "at", "[10, 12.5]")
+    return tuple(time for item in items if (time := _time(item, "at")) is not None)
+
+
+def _time(tree: Tree | None, key: str) -> Fraction | None:
+    if tree is None:
+        return None
+    given = scalar(tree, key)
+    if not waveform.TIME.fullmatch(given.text):
+        told = Message("entry-expected", entry=key, found=given.text, expected="12.5")
+        raise TextError(told, given.place)
+    return Fraction(given.text)
+
+
+def _numbers(tree: Tree | None) -> dict[str, int]:
+    if tree is None:
+        return {}
+    pairs = mapping(tree, "with", "{n: 3}").pairs
+    return {key.text: number_in(value, {}, key.text) for key, value in pairs}
+
+
+def _waveforms(tree: Tree | None, parameters: Mapping[str, int]) -> tuple[waveform.Waveform, ...]:
+    if tree is None:
+        return ()
+    pairs = mapping(tree, "waveforms", "{set: [1, 0 after 10]}").pairs
+    return tuple(waveform.read(key.text, value, parameters) for key, value in pairs)
