@@ -160,10 +160,12 @@ def _guarded(guest: Guest, part: PartType) -> PartType:
     guest.all_of(part, "settings", Setting)
     for field, kind in (("function", Function), ("adds", Adds), ("word", str)):
         if not isinstance(found := getattr(part, field), kind | None):
-            raise guest.error(f"its {field} is {found!r}; expected {kind.__name__} or None")
+            raise guest.error(
+                "guest-optional", field=field, found=repr(found), expected=kind.__name__
+            )
     if part.role not in get_args(Role)[:-1]:
         roles = ", ".join(get_args(Role)[:-1])
-        raise guest.error(f"its role is {part.role!r}; expected {roles}")
+        raise guest.error("guest-role", found=repr(part.role), expected=roles)
 
     def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
         said = call is None or isinstance(call, str)

@@ -1624,6 +1624,34 @@ response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an 
 response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
+inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
+inside-mark-glitch = { $count ->
+    [one] Störimpuls
+   *[other] { $count } Störimpulse
+    }
+inside-mark-false-edge = { $count ->
+    [one] falsche Flanke
+   *[other] { $count } falsche Flanken
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] abgeschnittener Impuls
+   *[other] { $count } abgeschnittene Impulse
+    }
+inside-mark-setup = Setup-Zeit nicht eingehalten
+inside-mark-hold = Hold-Zeit nicht eingehalten
+inside-mark-settled = eingeschwungen: { $time }
+inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
+inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
+inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
+inside-title-edges = Nach den Flanken { $first } bis { $last }, Laufzeiten von { $model }: { $subject }
+inside-about-first = { $value } zuerst
+inside-about-after = { $value } von { $time } { $unit } nach Flanke { $edge } an
+inside-about-time = { $value } von { $time } { $unit } an
+inside-about-left = und { $count ->
+    [one] ein weiterer Wert
+   *[other] { $count } weitere Werte
+    }
 
 ## Slides
 

@@ -1606,6 +1606,35 @@ response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it c
 response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
+inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
+# count: how many lie too close together to be marked one by one
+inside-mark-glitch = { $count ->
+    [one] glitch
+   *[other] { $count } glitches
+    }
+inside-mark-false-edge = { $count ->
+    [one] false edge
+   *[other] { $count } false edges
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] cut pulse
+   *[other] { $count } cut pulses
+    }
+inside-mark-setup = set-up time not kept
+inside-mark-hold = hold time not kept
+inside-mark-settled = settled: { $time }
+inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
+inside-title-inputs = Inside, delays of { $model }: { $subject }
+inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
+inside-title-edges = Inside edges { $first } to { $last }, delays of { $model }: { $subject }
+inside-about-first = { $value } at first
+inside-about-after = { $value } from { $time } { $unit } after edge { $edge }
+inside-about-time = { $value } from { $time } { $unit }
+inside-about-left = and { $count ->
+    [one] one more value
+   *[other] { $count } more values
+    }
 
 ## Slides
 

@@ -81,9 +81,9 @@ def test_faster_than_that_no_pulse_is_lost() -> None:
 def quays(outcome: str, resolve: int, seed: int = 1) -> Response:
     manner = Manner(
         models.technology("74hc"),
-        outcome=outcome,
+        outcome=outcome,  # type: ignore[arg-type]
         resolve=Fraction(resolve),
-        seed=seed,  # type: ignore[arg-type]
+        seed=seed,
     )
     return follow(blueprint.from_file(HERE / "two-quays.yaml").made(), manner)
 
