@@ -1,0 +1,73 @@
+"""A response as one long period, which timing diagrams draw to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from edgewise.inside import Glitch, Inside, Pulse
+from edgewise.response.facts import Response
+from edgewise.response.report import sentences
+from edgewise.trace import Trace
+from edgewise.words.messages import ENGLISH, Words
+
+
+@dataclass(frozen=True)
+class Timeline(Inside):
+    """All that a circuit does in time, from 0 on; no edge begins it, and nothing is settled after one.
+
+    Parameters
+    ----------
+    response : Response
+    """
+
+    response: Response | None = None
+
+    @cached_property
+    def glitches(self) -> tuple[Glitch, ...]:
+        """Those of the response."""
+        return self.response.glitches if self.response else ()
+
+    @property
+    def pulses(self) -> tuple[Pulse, ...]:
+        """None: what is a clock here may have pulses of any length."""
+        return ()
+
+    def settled(self, edge: int, nets: Iterable[int] | None = None) -> int | None:
+        """Nothing: inputs change more than once."""
+        del edge, nets
+        return None
+
+    def sentences(self, words: Words = ENGLISH) -> list[str]:
+        """Those of the response."""
+        return sentences(self.response, words) if self.response else []
+
+
+def timeline(response: Response) -> Timeline:
+    """A response as one period that begins at 0.
+
+    Examples
+    --------
+    >>> from edgewise import blueprint
+    >>> from edgewise.study.inside import follow
+    >>> text = "{circuit: g, inputs: {x: 1}, parts: {N: {part: nand, in: [x, x]}},"
+    >>> text += " outputs: {y: N.out}, waveforms: {x: [0, 1 after 5]}}"
+    >>> line = timeline(follow(blueprint.from_text(text, "").made()))
+    >>> line.figure(line.period), line.glitches
+    ('7', ())
+    """
+    return Timeline(
+        Trace(response.design, {}, (bytes(response.at(response.end)),)),
+        0,
+        0,
+        response.model,
+        response.unit,
+        response.ticks,
+        response.end,
+        response.start,
+        response.changes,
+        response.violations,
+        response.quiet,
+        response=response,
+    )
