@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Annotated, Final
 
@@ -14,6 +15,8 @@ from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.response import Response
+    from edgewise.trace import Trace
+    from edgewise.views.registry import Wish
 
 Waveforms = Annotated[
     str,
@@ -54,6 +57,26 @@ def response_of(context: typer.Context) -> Response | None:
         waveform.given(given["waveforms"], "--waveforms"),
         until=time(given["until"], "--until") if given["until"] else None,
     )
+
+
+def drawn_of(context: typer.Context) -> Response | None:
+    """What a figure is to show that was followed in time; nothing, if it is about rows."""
+    given = context.params
+    timed = given["inside"] and given["figure"] in ("diagram", "timing")
+    response = response_of(context) if timed else None
+    if response:
+        refuse_idle(context, "in time; a diagram shows how it stands --until", "--after", "--path")
+    return response
+
+
+def in_time(response: Response, figure: str, wish: Wish) -> tuple[Trace, Wish]:
+    """What a figure is drawn of: a timing diagram of all, a block diagram of the end."""
+    from edgewise.response.timeline import timeline
+
+    line = timeline(response)
+    if figure == "timing":
+        return line.trace, replace(wish, names=wish.names or response.columns, inside=line)
+    return line.trace, replace(wish, after=0)
 
 
 _NUMBER: Final = re.compile(r"\d{1,12}(\.\d{1,12})?(e[+-]?\d{1,2})?", re.ASCII)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Final
@@ -13,10 +14,12 @@ from edgewise.circuit.family import number_in
 from edgewise.errors import EdgewiseError, Message, TextError
 from edgewise.lesson.composed import Composed, Content, Grid, Listing
 from edgewise.lesson.naming import named_design
-from edgewise.lesson.options import Gathering, choice_of, text_of
+from edgewise.lesson.options import Gathering, choice_of, names_of, parts_of, text_of
 from edgewise.lesson.pieces import Figure
 from edgewise.response import Response
 from edgewise.response.report import sentences, table
+from edgewise.response.timeline import timeline
+from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
 from edgewise.views.registry import Wish, possible
 from edgewise.words.messages import ENGLISH, Words
@@ -40,8 +43,11 @@ OPTIONS: Final = (
     "caption",
 )
 """The entries of an ``in-time`` block."""
-SHOWN: Final = ("both", "table", "sentences", "diagram")
+SHOWN: Final = ("both", "table", "sentences", "timing", "diagram")
 """What may stand behind ``show``."""
+
+MOST_ROWS: Final = 400
+"""Rows of a table, at most."""
 
 
 def read(
@@ -75,8 +81,6 @@ def read(
         show = add(choice_of, options, "show", SHOWN) or "both"
         symbols = add(choice_of, options, "symbols", ("distinctive", "rectangular"))
         caption = add(text_of, options, "caption") or ""
-        columns = add(_names, options.get("columns"), "columns")
-        opened = add(_names, options.get("open"), "open") or ()
         until = add(_time, options.get("until"), "until")
         span = (add(_time, options.get("from"), "from"), add(_time, options.get("to"), "to"))
         times = add(_times, options.get("at")) or ()
@@ -87,19 +91,16 @@ def read(
     if own is None:
         return None
     try:
-        design = own.made(numbers)
-        given = _waveforms(options.get("waveforms"), design.parameters)
         manner = Manner(models.technology(text_of(options, "model") or "unit-gate"))
-        response = follow(design, manner, given, until=until)
-        told = _Told(response, words, caption, columns or response.columns)
-        content: list[Content] = []
-        if show in ("both", "table"):
-            content.append(told.grid(*span))
-        if show in ("both", "sentences") and (said := sentences(response, words)):
-            content.append(Listing(tuple((one,) for one in said)))
-        for time in times:
-            wish = Wish(after=0, open=opened, symbols=symbols or "distinctive", words=words)
-            content.append(told.figure(time, wish, options))
+        design = own.made(numbers)
+        waves = _waveforms(options.get("waveforms"), design.parameters)
+        told = _Told(follow(design, manner, waves, until=until), words, caption, options)
+        content: list[Content] = [told.grid(*span)] if show in ("both", "table") else []
+        if show == "timing":
+            content.append(told.timing())
+        if show in ("both", "sentences"):
+            content += told.sentences()
+        content += [told.figure(time, symbols or "distinctive") for time in times]
     except EdgewiseError as wrong:
         raise wrong.placed(options.place) from None
     return Composed(tuple(content), words.language)
@@ -108,12 +109,17 @@ def read(
 class _Told:
     """A response as a lesson shows it."""
 
-    def __init__(
-        self, response: Response, words: Words, caption: str, columns: tuple[str, ...]
-    ) -> None:
-        self.response, self.words = response, words
-        self.caption, self.columns = caption, columns
-        self.unit = unit(response.unit, words)
+    def __init__(self, response: Response, words: Words, caption: str, options: Keys) -> None:
+        self.response, self.words, self.place = response, words, options.place
+        self.unit, self.line = unit(response.unit, words), timeline(response)
+        self.title = caption or words(
+            "followed-title", name=response.design.circuit.name, model=response.model
+        )
+        bare = replace(response.design, operands=(), procedure=(), computes=())
+        run = Run(bare, {}, lambda *_: self.line.trace)
+        named = options.get("columns")
+        self.columns = response.columns if named is None else names_of(named, "columns", run)
+        self.opened = parts_of(options.get("open"), run)
 
     def grid(self, first: Fraction | None, last: Fraction | None) -> Grid:
         """The table, or those of its rows that lie between two times."""
@@ -121,33 +127,35 @@ class _Told:
         low, high = first or 0, last if last is not None else self.response.end
         shown = [row for row in rows if low <= Fraction(row[0]) <= high]
         time = f"{self.words('inside-column-time')} ({self.unit})"
-        title = self.caption or self.words(
-            "followed-title", name=self.response.design.circuit.name, model=self.response.model
-        )
+        if len(shown) > MOST_ROWS:
+            raise TextError(Message("time-rows", count=len(shown), most=MOST_ROWS), self.place)
         local = [(self.words.decimal(row[0]), *row[1:]) for row in shown]
-        return Grid((time, *head[1:]), tuple(local), title, right=(0,))
+        return Grid((time, *head[1:]), tuple(local), self.title, right=(0,))
 
-    def figure(self, time: Fraction, wish: Wish, options: Keys) -> Figure:
+    def timing(self) -> Figure:
+        """All that happens, to scale."""
+        wish = Wish(names=self.columns, inside=self.line, words=self.words)
+        possible(self.line.trace, "timing", wish)
+        return Figure(self.line.trace, "timing", wish, (0,), self.columns, self.title, self.place)
+
+    def sentences(self) -> list[Listing]:
+        """What is to be said, if there is anything."""
+        said = sentences(self.response, self.words)
+        return [Listing(tuple((one,) for one in said))] if said else []
+
+    def figure(self, time: Fraction, symbols: str) -> Figure:
         """The circuit as it stands at a time."""
-        response = self.response
-        ticks = time * response.ticks
+        response, ticks = self.response, int(time * self.response.ticks)
         if ticks > response.end:
-            told = Message(
-                "time-after-end", at=f"{float(time):g}", end=response.figure(response.end)
-            )
-            raise TextError(told, options.place)
-        trace = Trace(response.design, {}, (bytes(response.at(int(ticks))),))
+            end = response.figure(response.end)
+            raise TextError(Message("time-after-end", at=f"{float(time):g}", end=end), self.place)
+        trace = Trace(response.design, {}, (bytes(response.at(ticks)),))
+        wish = Wish(after=0, open=self.opened, symbols=symbols, words=self.words)
         possible(trace, "diagram", wish)
-        at = self.words.decimal(response.figure(int(ticks)))
+        at = self.words.decimal(response.figure(ticks))
         facts = {"name": response.design.circuit.name, "at": at, "unit": self.unit}
         caption = self.words("followed-at", **facts)
-        return Figure(trace, "diagram", wish, (0,), self.columns, caption, options.place)
-
-
-def _names(tree: Tree | None, key: str) -> tuple[str, ...] | None:
-    if tree is None:
-        return None
-    return tuple(scalar(item, key).text for item in sequence(tree, key, "[q, q_n]"))
+        return Figure(trace, "diagram", wish, (0,), self.columns, caption, self.place)
 
 
 def _times(tree: Tree | None) -> tuple[Fraction, ...]:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from edgewise.inside import Glitch, Inside, Pulse
+from edgewise.clocking import Pulse
+from edgewise.inside import Glitch, Inside
 from edgewise.response.facts import Response
 from edgewise.response.report import sentences
 from edgewise.trace import Trace
@@ -15,7 +16,7 @@ from edgewise.words.messages import ENGLISH, Words
 
 @dataclass(frozen=True)
 class Timeline(Inside):
-    """All that a circuit does in time, from 0 on; no edge begins it, and nothing is settled after one.
+    """All that a circuit does in time, from 0 on; no edge begins it.
 
     Parameters
     ----------

@@ -169,3 +169,10 @@ def test_a_pulse_too_short_for_its_latch_is_told_as_a_race() -> None:
     )
     assert response.start[response.nets("alarm")[0]] != X
     assert response.races
+
+
+def test_more_changes_than_are_followed_end_it() -> None:
+    response = follow(blueprint.from_file(HERE / "weir-alarm.yaml").made(), until=Fraction(10**6))
+    assert response.end == response.changes[-1].time
+    (swing,) = response.oscillations
+    assert swing.end == response.end

@@ -21,6 +21,8 @@ from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
 from edgewise.waveform import Waveform
 
+MOST_CHANGES: Final = 100_000
+"""Changes of nets that are followed, at most; the last of them is the end."""
 _PATIENCE: Final = 8
 """How many times all delays of the circuit are waited for after the last change at the inputs."""
 PLAIN: Final = Manner()
@@ -81,10 +83,14 @@ def follow(
     start = at_rest(netlist, (one for one in stimuli if not one.time))
     end = _end(stimuli, delays, manner, until, place)
     stimuli = [one for one in _moving(start, stimuli) if one.time <= end]
-    run = simulate(netlist, delays, start, stimuli, until=end)
+    run = simulate(netlist, delays, start, stimuli, until=end, most=MOST_CHANGES)
+    if len(run.changes) >= MOST_CHANGES:
+        end = run.changes[-1].time
+        stimuli = [one for one in stimuli if one.time <= end]
     if run.quiet and until is None:
         times = (*(one.time for one in run.changes[-1:]), *(one.time for one in stimuli[-1:]))
-        end = max(times, default=0) + manner.ticks
+        last = max(times, default=0)
+        end = last + max(manner.ticks, last // 20)
     response = Response(
         timed,
         manner.model.name,
