@@ -277,10 +277,10 @@ def result(run: Trace) -> str:
         word = run.word(purpose.output, row)
         when = f" after edge {row}" if row else ""
         value = expected[purpose.output]
-        if word.known and word.value == value:
+        if run.design.read(purpose.output, word) == value:
             lines.append(f"{purpose.output}{when}: {word} ({word.value}), as it should be")
         else:
-            read = f"{word} ({word.value})" if word.known else str(word)
+            read = f"{word} ({word.value})" if word.readable else str(word)
             lines.append(f"{purpose.output}{when}: {read}, but it should be {value}")
     return "\n".join(lines) if len(lines) > 1 else ""
 
