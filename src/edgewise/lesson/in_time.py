@@ -17,7 +17,7 @@ from edgewise.lesson.naming import named_design
 from edgewise.lesson.options import Gathering, choice_of, names_of, parts_of, text_of
 from edgewise.lesson.pieces import Figure
 from edgewise.response import Response
-from edgewise.response.report import sentences, table
+from edgewise.response.report import sentences
 from edgewise.response.timeline import timeline
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
@@ -123,7 +123,7 @@ class _Told:
 
     def grid(self, first: Fraction | None, last: Fraction | None) -> Grid:
         """The table, or those of its rows that lie between two times."""
-        head, *rows = table(self.response, self.columns)
+        _, *rows = self.line.lines(self.columns)
         low, high = first or 0, last if last is not None else self.response.end
         shown = [row for row in rows if low <= Fraction(row[0]) <= high]
         time = f"{self.words('inside-column-time')} ({self.unit})"

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from edgewise.clocking import Pulse
 from edgewise.inside import Glitch, Inside
 from edgewise.response.facts import Response
-from edgewise.response.report import sentences
+from edgewise.response.report import sentences, table
 from edgewise.trace import Trace
 from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.units import unit
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,14 @@ class Timeline(Inside):
         """Nothing: inputs change more than once."""
         del edge, nets
         return None
+
+    def lines(self, names: Sequence[str], words: Words = ENGLISH) -> list[tuple[str, ...]]:
+        """What these words hold from which time on, a heading before it."""
+        if self.response is None:
+            return []
+        head, *rows = table(self.response, names)
+        time = f"{words('inside-column-time')} ({unit(self.unit, words)})"
+        return [(time, *head[1:]), *((words.decimal(row[0]), *row[1:]) for row in rows)]
 
     def sentences(self, words: Words = ENGLISH) -> list[str]:
         """Those of the response."""
