@@ -123,14 +123,13 @@ class _Told:
 
     def grid(self, first: Fraction | None, last: Fraction | None) -> Grid:
         """The table, or those of its rows that lie between two times."""
-        _, *rows = self.line.lines(self.columns)
+        head, *rows = self.line.lines(self.columns, self.words)
+        times = [Fraction(row[0]) for row in self.line.lines(self.columns)[1:]]
         low, high = first or 0, last if last is not None else self.response.end
-        shown = [row for row in rows if low <= Fraction(row[0]) <= high]
-        time = f"{self.words('inside-column-time')} ({self.unit})"
+        shown = [row for time, row in zip(times, rows, strict=True) if low <= time <= high]
         if len(shown) > MOST_ROWS:
             raise TextError(Message("time-rows", count=len(shown), most=MOST_ROWS), self.place)
-        local = [(self.words.decimal(row[0]), *row[1:]) for row in shown]
-        return Grid((time, *head[1:]), tuple(local), self.title, right=(0,))
+        return Grid(head, tuple(shown), self.title, right=(0,))
 
     def timing(self) -> Figure:
         """All that happens, to scale."""
