@@ -9,6 +9,7 @@ both 0 force both outputs to 1, and both back to 1 at once leaves open which of 
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Final
 
@@ -204,3 +205,48 @@ def test_published_times_between_failures(mtbf: Command, numbers: str) -> None:
 )  # fmt: skip
 def test_numbers_that_are_none(mtbf: Command, options: str, message: str) -> None:
     assert mtbf.refused(*options.split()) == f"{message}\n"
+
+
+@pytest.fixture
+def draw(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Command:
+    return Command(capsys, monkeypatch, "draw")
+
+
+def test_drawn_to_scale(draw: Command, latch: str) -> None:
+    assert (
+        draw(latch, "--inside", "0", "--figure", "timing", "--until", "64") == "latch-timing.svg\n"
+    )
+    drawn = Path("latch-timing.svg").read_text("utf-8")
+    assert "<title" in drawn
+    assert "Inside, delays of unit-gate: latch of two NAND gates" in drawn
+    assert "Race at 60: set_n and reset_n change together" in drawn
+
+
+def test_drawn_as_it_stands(draw: Command, latch: str) -> None:
+    seen = []
+    for until in ("5", "25", "45"):
+        draw(latch, "--inside", "0", "--until", until, "-o", "latch.svg")
+        (told,) = re.findall(r"<desc[^>]*>(.*?)\.", Path("latch.svg").read_text("utf-8"))
+        seen.append(told.partition(", q is ")[2])
+    assert seen == ["unknown, q_n is unknown", "1, q_n is 0", "0, q_n is 1"]
+
+
+@pytest.mark.parametrize(
+    ("options", "message"),
+    [
+        ("--inside 0 --after 3", "--after has no effect in time; a diagram shows how it stands --until"),
+        ("--until 3", "--until has no effect without --inside"),
+        ("--inside 0 --figure table", "--inside has no effect in a table; draw it with --figure timing"),
+    ],
+)  # fmt: skip
+def test_what_is_not_drawn(draw: Command, latch: str, options: str, message: str) -> None:
+    assert draw.refused(latch, *options.split()) == f"{message}\n"
+
+
+def test_a_latch_has_no_rows(trace: Command, latch: str) -> None:
+    text = "circuit: c\ninputs: {s: 1, r: 1}\nparts:\n  L: {part: sr-latch, s: s, r: r}\noutputs: {q: L}\noperands: {s: 1, r: 1}\n"
+    Path(latch).write_text(text, encoding="utf-8")
+    assert trace.refused(latch, "--operands", "s=1,r=0") == (
+        "latch.yaml:4:3: combinational loop: L -> L.q-bar -> L; put a flip-flop into it, or break it;"
+        " to follow it in time, give it waveforms: edgewise trace --inside 0\n"
+    )
