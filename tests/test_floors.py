@@ -96,7 +96,7 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "design": ("procedure", "operands", "waveform"),
     "trace": ("design",),
     "inside": ("trace", "clocking"),
-    "response": ("design", "inside"),
+    "response": ("clocking", "design", "inside", "trace"),
     "hdl": ("design",),
     "importers": ("design", "hdl"),
     "shelf": ("parameter", "importers"),

@@ -1612,6 +1612,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
@@ -1625,6 +1627,7 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an

@@ -1594,6 +1594,8 @@ inside-restless = changes are still to come at the end: the period is too short,
 ## Followed in time
 
 # unit: gate delays, ns
+followed-title = { $name } in time, delays of { $model }
+followed-at = { $name } at { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] oscillates
    *[other] oscillate
@@ -1607,6 +1609,7 @@ response-word = { $word } at { $at }
 response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
 response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
 inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
