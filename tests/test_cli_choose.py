@@ -205,8 +205,8 @@ def test_a_late_enable_comes_with_its_caution(edgewise: Edgewise, tmp_path: Path
         (("rust",), "--draw: there is no fault rust; without --draw, edgewise break lists all"),
         (
             ("C stuck at 0", "-o", "broken.txt"),
-            "can't write broken.txt: its name ends in .txt; a figure is written as .svg, .png or"
-            " .pdf",
+            "can't write broken.txt: its name ends in .txt; a figure is written as .svg, .png,"
+            " .pdf or .eps",
         ),
     ],
 )

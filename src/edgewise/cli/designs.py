@@ -285,6 +285,18 @@ def result(run: Trace) -> str:
     return "\n".join(lines) if len(lines) > 1 else ""
 
 
+def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
+    """What --inside can't be given with, and what can't be given without it."""
+    from edgewise.views import registry
+
+    refuse_without(context, inside)
+    if not inside:
+        return
+    if figure in registry.NAMES and figure != "timing":
+        raise refused("inside-figure", figure=figure)
+    refuse_idle(context, "with --inside; it names the edges", "--rows")
+
+
 @app.command(
     epilog=examples(
         "draw serial-adder --operands a=22,b=43 --after 8 -o adder.svg",
@@ -293,6 +305,7 @@ def result(run: Trace) -> str:
         "draw ripple-carry-adder --operands a=9,b=6,carry_in=1 --path -o path.svg",
         "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
+        "draw serial-adder --operands a=22,b=43 --figure timing --inside 8..9 --model 74hc",
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -335,7 +348,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         str,
         typer.Option(
             metavar="MODEL",
-            help="--path: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
+            help="--path, --inside: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another"
+            " package's.",
         ),
     ] = "unit-gate",
     scale: Annotated[
@@ -352,16 +366,28 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
             help="85mm, 17cm, slide or phone: laid out for it, no letters under 6 pt in print.",
         ),
     ] = "",
+    inside: Inside = "",
+    period: Period = "",
+    pulses: Pulses = "inertial",
+    spread: Spread = 0,
+    seed: Seed = 1,
+    when: When = "",
+    late: Late = "",
+    outcome: Outcome = "X",
+    resolve: Resolve = "",
+    before: Before = "",
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
     A block diagram without operands shows the circuit at its start, its inputs unknown; a state
-    diagram needs none unless a row is marked, --after K.
+    diagram needs none unless a row is marked, --after K. A timing diagram with --inside shows what
+    happens between two edges, to scale.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
 
-    _refuse_idle(context, figure, clock, out, path=path)
+    _refuse_idle(context, figure, clock, out, timed=path or bool(inside))
+    _refuse_inside(context, figure, inside)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     place = column.column(width) if width else None
@@ -375,7 +401,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
     else:
         run = run_of(name, with_, operands)
-        warn_of_gating(run)
+        if not inside:
+            warn_of_gating(run)
     if figure == "states":
         from edgewise.engines.state_space import graph
 
@@ -384,6 +411,24 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
+    if inside:
+        moment = moment_of(
+            run,
+            name,
+            with_,
+            inside=inside,
+            model=model,
+            period=period,
+            pulses=pulses,
+            spread=spread,
+            seed=seed,
+            when=when,
+            late=late,
+            outcome=outcome,
+            resolve=resolve,
+            before=before,
+        )
+        wish = replace(wish, inside=moment)
     drawing = registry.figure(run, figure, wish)
     export.write(drawing, out, scale=scale, text=text, column=place)
     if found:
@@ -412,15 +457,15 @@ _ADVICE: Final = {
 
 
 def _refuse_idle(
-    context: typer.Context, figure: str, clock: str, out: Path | None, *, path: bool
+    context: typer.Context, figure: str, clock: str, out: Path | None, *, timed: bool
 ) -> None:
     """Refuse what has no effect in the figure asked for, or in its format."""
     if figure in _IDLE:
         refuse_idle(context, _ADVICE[figure], *_IDLE[figure])
     if figure == "timing" and clock == "wires":
         raise refused("draw-clock")
-    if not path:
-        refuse_idle(context, "without --path", "--model")
+    if not timed:
+        refuse_idle(context, "without --path or --inside", "--model")
     suffix = out.suffix.lower() if out else ".svg"
     made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
     if made and suffix != ".png":

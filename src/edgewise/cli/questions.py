@@ -32,7 +32,7 @@ from edgewise.spelling import close
 
 if TYPE_CHECKING:
     from edgewise.design import Design
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
     from edgewise.trace import Trace
 
 Word = TypeVar("Word", bound=str)

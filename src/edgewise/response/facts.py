@@ -122,7 +122,7 @@ class Response:
         >>> from edgewise import blueprint
         >>> from edgewise.study.inside import follow
         >>> text = "{circuit: g, inputs: {x: 1}, parts: {A: {part: nand, in: [x, x]}},"
-        >>> text += " outputs: {y: A}, waveforms: {x: [0, 1 after 5, 0 after 5.5, 1 after 9]}}"
+        >>> text += " outputs: {y: A.out}, waveforms: {x: [0, 1 after 5, 0 after 5.5, 1 after 9]}}"
         >>> response = follow(blueprint.from_text(text, "").made())
         >>> [response.figure(one.begin) for one in response.stretches]
         ['0', '5', '5.5', '9']

@@ -1646,6 +1646,34 @@ response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an u
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
+inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
+inside-mark-glitch = { $count ->
+    [one] Störimpuls
+   *[other] { $count } Störimpulse
+    }
+inside-mark-false-edge = { $count ->
+    [one] falsche Flanke
+   *[other] { $count } falsche Flanken
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] abgeschnittener Impuls
+   *[other] { $count } abgeschnittene Impulse
+    }
+inside-mark-setup = Setup-Zeit nicht eingehalten
+inside-mark-hold = Hold-Zeit nicht eingehalten
+inside-mark-settled = eingeschwungen: { $time }
+inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
+inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
+inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
+inside-title-edges = Nach den Flanken { $first } bis { $last }, Laufzeiten von { $model }: { $subject }
+inside-about-first = { $value } zuerst
+inside-about-after = { $value } von { $time } { $unit } nach Flanke { $edge } an
+inside-about-time = { $value } von { $time } { $unit } an
+inside-about-left = und { $count ->
+    [one] ein weiterer Wert
+   *[other] { $count } weitere Werte
+    }
 
 ## Slides
 
@@ -1745,6 +1773,14 @@ judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
+film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
+film-rehearse-next = Danach:
+film-rehearse-last = Der letzte Schritt: Leertaste, wenn Sie fertig sind.
+film-rehearse-clock = Sie
+film-rehearse-script = Skript
+film-rehearse-saving = Die Einsätze werden geschrieben …
+film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
+film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

@@ -1628,6 +1628,35 @@ response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it en
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
+inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
+# count: how many lie too close together to be marked one by one
+inside-mark-glitch = { $count ->
+    [one] glitch
+   *[other] { $count } glitches
+    }
+inside-mark-false-edge = { $count ->
+    [one] false edge
+   *[other] { $count } false edges
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] cut pulse
+   *[other] { $count } cut pulses
+    }
+inside-mark-setup = set-up time not kept
+inside-mark-hold = hold time not kept
+inside-mark-settled = settled: { $time }
+inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
+inside-title-inputs = Inside, delays of { $model }: { $subject }
+inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
+inside-title-edges = Inside edges { $first } to { $last }, delays of { $model }: { $subject }
+inside-about-first = { $value } at first
+inside-about-after = { $value } from { $time } { $unit } after edge { $edge }
+inside-about-time = { $value } from { $time } { $unit }
+inside-about-left = and { $count ->
+    [one] one more value
+   *[other] { $count } more values
+    }
 
 ## Slides
 
@@ -1724,6 +1753,14 @@ judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
+film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
+film-rehearse-next = Then:
+film-rehearse-last = The last step: press the space bar when you have finished.
+film-rehearse-clock = you
+film-rehearse-script = script
+film-rehearse-saving = The cues are being written …
+film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
+film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

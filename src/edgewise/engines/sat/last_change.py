@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewise.bits import X
-from edgewise.engines.sat.bounded import Session, smallest
+from edgewise.engines.sat.bounded import smallest
 from edgewise.engines.sat.lateness import ENOUGH, USUAL, Effort
 from edgewise.engines.sat.moments import BEFORE, Course, Moments
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import Exhausted, Term, Terms
 from edgewise.engines.symbolic.variables import Variable

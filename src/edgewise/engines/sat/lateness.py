@@ -21,8 +21,8 @@ from edgewise.bits import X
 from edgewise.circuit.netlist import CLOCK_NET
 from edgewise.circuit.truth import KLEENE
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session
 from edgewise.engines.sat.moments import ALWAYS, Course, Moments, arrivals
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Exhausted, Terms
 from edgewise.engines.symbolic.variables import Variable
 

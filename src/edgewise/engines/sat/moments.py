@@ -12,7 +12,7 @@ from typing import Final
 
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.unrolling import ONE, UNKNOWN, ZERO, Logic, Rail, constant
 from edgewise.engines.symbolic.variables import Variable

@@ -64,7 +64,7 @@ class Fitted:
     resets : tuple of str
         Inputs that the design has not, and that are called as resets are.
     held : mapping of str to int
-        Inputs that a map holds at a level.
+        Inputs that a map holds at a level, or that nothing depends on.
     """
 
     circuit: Circuit
@@ -133,8 +133,11 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
     free = {name: width for name, width in ins.items() if name not in held}
     inputs = _Matching(wanted, free, "input", ports)
     taken = inputs.matched()
-    resets = tuple(name for name in inputs.left if _is_reset(name) and ins[name] == 1)
-    if others := [name for name in inputs.left if name not in resets]:
+    idle = {one.name: 0 for one in found.remarks if one.what == "unused" and one.name in ins}
+    resets = tuple(
+        name for name in inputs.left if _is_reset(name) and ins[name] == 1 and name not in idle
+    )
+    if others := [name for name in inputs.left if name not in (*resets, *idle)]:
         listed = ", ".join(others)
         raise EdgewiseError(
             f"the design has no input for {listed}; hold it at a level in a map of ports:"
@@ -147,7 +150,7 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
         {name: match.port for name, match in taken.items()},
         tuple(m for m in (*taken.values(), *outputs.values()) if m.how not in ("name", "map")),
         resets,
-        held,
+        {**{name: 0 for name in inputs.left if name in idle}, **held},
     )
 
 

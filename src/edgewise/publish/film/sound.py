@@ -122,6 +122,17 @@ def pauses(levels: Sequence[float]) -> tuple[Pause, ...]:
     return tuple(found)
 
 
+def begun(levels: Sequence[float]) -> float:
+    """When the first word is said, in seconds.
+
+    Examples
+    --------
+    >>> begun([-70.0] * 50 + [-20.0] * 100), begun([-20.0] * 100 + [-70.0] * 50)
+    (0.5, 0.0)
+    """
+    return next((one.end for one in pauses(levels) if not one.start), 0.0)
+
+
 def matched(voice: bytes) -> bytes:
     r"""A voice at the level of every other: by its mean power, but without clipping.
 

@@ -125,9 +125,20 @@ def written(
     """The file."""
     lines = [_HEADING.format(film=film)]
     for scene, shown, own in zip(scenes, times, computed, strict=True):
-        said = scene.said if len(scene.said) <= _SAID else f"{scene.said[:_SAID].rstrip()}…"
+        said = shortened_speech(scene.said)
         lines.append(f"{shown:8.2f} {own:8.2f} {scene.label:>5}  {said}".rstrip() + "\n")
     return "".join(lines)
+
+
+def shortened_speech(said: str) -> str:
+    """What is said in a scene, as far as a line of a file tells it.
+
+    Examples
+    --------
+    >>> shortened_speech("Look at C.")
+    'Look at C.'
+    """
+    return said if len(said) <= _SAID else f"{said[:_SAID].rstrip()}…"
 
 
 def _keys(scenes: Iterable[Scene]) -> Iterator[tuple[str, int]]:

@@ -10,6 +10,7 @@ from typing import Final
 from edgewise.bits import Bit
 from edgewise.circuit.clocks import falling
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.clocking import Times
 from edgewise.engines import reference
 from edgewise.engines.timed.delays import Delays, Outcome, Stored
 from edgewise.engines.timed.simulation import Stimulus, simulate
@@ -145,6 +146,7 @@ def inside(
         run.violations,
         run.quiet,
         run.busy,
+        tuple(Times(one.setup, one.hold, one.late) for one in delays.flip_flops),
     )
 
 

@@ -26,15 +26,19 @@ from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 from edgewise.words.lists import equations
 
+_CHAIN: Final = "carry chain"
+_NO_CARRY: Final = "no carry"
+_ALL_ROWS: Final = "all rows"
+_ROW: Final = "row "
+_OF_MISCONCEPTION: Final = "misconception "
 FEATURES: Final = (
-    "carry chain 4",
-    "no carry",
-    "all rows",
+    f"{_CHAIN} 4",
+    _NO_CARRY,
+    _ALL_ROWS,
     "row 011",
     "misconception carry-dropped",
 )
 """One example of each kind of feature."""
-_OF_MISCONCEPTION: Final = "misconception "
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +188,7 @@ def _feature(text: str, asked: Criteria) -> Term:
 
 def _runs(asked: Criteria, places: str) -> Term:
     if not asked.rows:
-        raise _lacking("carry chain", "full adder")
+        raise _lacking(_CHAIN)
     m = int(places)
     if m == 0:
         return TRUE
@@ -193,19 +197,19 @@ def _runs(asked: Criteria, places: str) -> Term:
 
 def _no_carry(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("no carry", "full adder")
+        raise _lacking(_NO_CARRY)
     return asked.terms.any_of(asked.carries) ^ 1
 
 
 def _all_rows(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("all rows", "full adder")
+        raise _lacking(_ALL_ROWS)
     return asked.terms.all_of(asked.rows)
 
 
 def _row(asked: Criteria, row: str) -> Term:
     if not asked.rows:
-        raise _lacking(f"row {row}", "full adder")
+        raise _lacking(_ROW + row)
     return asked.rows[ROWS.index(row)]
 
 
@@ -221,15 +225,15 @@ def _misconception(asked: Criteria, name: str) -> Term:
     return known[name]
 
 
-def _lacking(feature: str, part: str) -> DesignError:
-    return DesignError(Message("feature-inapplicable", feature=feature, part=part))
+def _lacking(feature: str) -> DesignError:
+    return DesignError(Message("feature-inapplicable", feature=feature))
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
-    (r"carry chain (\d{1,4})(?: places?)?", _runs),
-    (r"no carry", _no_carry),
-    (r"all rows", _all_rows),
-    (r"row ([01]{3})", _row),
+    (rf"{_CHAIN} (\d{{1,4}})(?: places?)?", _runs),
+    (_NO_CARRY, _no_carry),
+    (_ALL_ROWS, _all_rows),
+    (rf"{_ROW}([01]{{3}})", _row),
     (rf"{_OF_MISCONCEPTION}(\S+)", _misconception),
 )
 

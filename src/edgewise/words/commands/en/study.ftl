@@ -73,6 +73,7 @@ law-over-missing = say over which parameters, for example n=1..16; { $design } h
 
 ## misconceptions
 
+misconception-needs = { $name } needs { $needs }; { $design } has none
 misconception-unknown = there is no misconception { $name }{ $suggestion }
 
 ## models
@@ -137,7 +138,7 @@ feature-unknown = { $feature } is not a feature{ $known }
 features-there = ; features are { $names }
 sum-missing = { $design } has no output named sum, so none that { $how }
 misconception-inapplicable = { $feature }: none of that name applies here{ $suggestion }
-feature-inapplicable = { $feature }: the design has no { $part } whose sum gets into the answer
+feature-inapplicable = { $feature }: the design has no full adder whose sum gets into the answer
 
 ## run
 
