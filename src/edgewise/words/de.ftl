@@ -1577,6 +1577,7 @@ scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter
 
 ## Hazards
 
+hazard-title = Hazards von { $design }
 hazard-column-output = Ausgang
 hazard-column-kind = Hazard
 hazard-column-changes = Änderung

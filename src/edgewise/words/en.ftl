@@ -1558,6 +1558,7 @@ scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
 ## Hazards
 
+hazard-title = Hazards of { $design }
 hazard-column-output = output
 hazard-column-kind = hazard
 hazard-column-changes = changes
