@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 from edgewise.blueprint import Blueprint
 from edgewise.errors import Message
 from edgewise.guests import Group, Guest
-from edgewise.lesson import broken, claims, compared, covered, in_time, law, proof
+from edgewise.lesson import broken, claims, compared, covered, hazard, in_time, law, proof
 from edgewise.lesson import question as questions
 from edgewise.lesson import steps as stepping
 from edgewise.lesson.broken import Broken
@@ -302,6 +302,11 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
+def hazards(block: Block, setting: Setting) -> Composed | None:
+    """``output: sum``, ``model: 74hc``, ``caption: …``."""
+    return hazard.read(options_of(block, hazard.OPTIONS), setting.run, setting.words)
+
+
 def question(block: Block, setting: Setting) -> Asked | None:
     """``ask: next-rows``, ``rows: 7..8``, ``marks: 4``, ``hint: …``, and more for each kind."""
     return questions.read(block, setting.blueprint, setting.run, setting.asking)
@@ -331,6 +336,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "coverage": coverage,
     "fault": fault,
     "compare": comparison,
+    "hazard": hazards,
     "question": question,
     "in-time": followed,
 }

@@ -1581,6 +1581,32 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## Hazards
+
+hazard-title = Hazards von { $design }
+hazard-column-output = Ausgang
+hazard-column-kind = Hazard
+hazard-column-changes = Änderung
+hazard-column-before = vorher
+hazard-column-seen = gesehen
+hazard-column-added = zusätzliche Gatter
+hazard-static-0 = statisch 0
+hazard-static-1 = statisch 1
+hazard-dynamic = dynamisch
+hazard-seed = { $bits } (Startwert { $seed })
+hazard-unseen = nicht gesehen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] kein Ausgang hat einen Hazard, während ein Eingang sich ändert, wie lange Gatter und Leitungen auch brauchen
+    [one] 1 Ausgang von { $outputs } hat einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass er sich öfter ändert als nötig
+   *[other] { $wrong } Ausgänge von { $outputs } haben einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass sie sich öfter ändern als nötig
+  }
+hazard-clean = ohne Hazard: { $outputs }
+hazard-added = mit seinen zusätzlichen Gattern berechnet jeder Ausgang dasselbe und hat keinen Hazard dieser Art mehr: bewiesen; ein UND kommt in ein ODER hinter dem Ausgang, ein ODER in ein UND
+hazard-partly = wo … steht, braucht es mehr als { $most } Gatter; das genannte nimmt den Hazard für diese Operanden weg
+hazard-spread = ein Startwert steht, wo die Verzögerungen des Modells keinen Impuls zeigen: sie sind um bis zu { $percent } % verschoben
+hazard-incomplete = es kann mehr geben: in der Zeit ließ sich nicht alles klären
+
 ## In einer Taktperiode
 
 inside-column-edge = Flanke

@@ -1562,6 +1562,32 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Hazards
+
+hazard-title = Hazards of { $design }
+hazard-column-output = output
+hazard-column-kind = hazard
+hazard-column-changes = changes
+hazard-column-before = before
+hazard-column-seen = seen
+hazard-column-added = added gates
+hazard-static-0 = static 0
+hazard-static-1 = static 1
+hazard-dynamic = dynamic
+hazard-seed = { $bits } (seed { $seed })
+hazard-unseen = not seen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] no output has a hazard while one input changes, however long each gate and each wire takes
+    [one] 1 output of { $outputs } has a hazard while one input changes: gates and wires may take so long that it changes more often than it has to
+   *[other] { $wrong } outputs of { $outputs } have a hazard while one input changes: gates and wires may take so long that they change more often than they have to
+  }
+hazard-clean = without a hazard: { $outputs }
+hazard-added = with its added gates each output computes the same and has no hazard of this kind any more: proved; an AND goes into an OR behind the output, an OR into an AND
+hazard-partly = where … stands it takes more than { $most } gates; the one that is named takes the hazard away for these operands
+hazard-spread = a seed stands where the delays of the model show no pulse: they are moved by up to { $percent } %
+hazard-incomplete = there may be more: not all was settled in the time there was
+
 ## Inside a clock period
 
 inside-column-edge = edge

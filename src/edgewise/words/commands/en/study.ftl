@@ -202,3 +202,9 @@ for-all-runs-many = for all { $names } means 2^{ $bits }{ $count ->
   }, one by one, since the claim can't be compiled ({ $why }); every combination is run up to 2^{ $most-bits } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands
 claim-runs-many = this claim asks for more than { NUMBER($most, useGrouping: "true") } runs, one by one, since it can't be compiled ({ $why }); claim it over fewer parameters
 for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion }
+
+## Hazards
+
+hazards-stored = { $design } has flip-flops; hazards are looked for in circuits without
+hazards-unknown = { $design } is fed an unknown bit; hazards are looked for where inputs are known
+hazards-output = { $name } is not an output; the outputs are { $known }
