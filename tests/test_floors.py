@@ -27,6 +27,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "characters",
         "numerals",
         "bits",
+        "codes",
         "nodes",
         "plainname",
         "formula",
@@ -43,10 +44,15 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     (
         "procedure",
         "operands",
+        "waveform",
         "design",
         "trace",
         "state_graph",
+        "inside",
+        "response",
+        "clocking",
         "parameter",
+        "hdl",
         "importers",
         "shelf",
         "blueprint",
@@ -74,7 +80,8 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "errors": ("spelling", "words"),
-    "bits": ("errors",),
+    "bits": ("errors", "codes"),
+    "codes": ("errors",),
     "listing": ("errors",),
     "plainname": ("nodes",),
     "formula": ("errors", "cache", "nodes", "plainname"),
@@ -86,11 +93,14 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "files": ("errors",),
     "guests": ("errors",),
     "operands": ("procedure",),
-    "design": ("procedure", "operands"),
+    "design": ("procedure", "operands", "waveform"),
     "trace": ("design",),
-    "importers": ("design",),
+    "inside": ("trace", "clocking"),
+    "response": ("design", "inside"),
+    "hdl": ("design",),
+    "importers": ("design", "hdl"),
     "shelf": ("parameter", "importers"),
-    "blueprint": ("design", "parameter", "importers", "shelf"),
+    "blueprint": ("design", "parameter", "importers", "shelf", "waveform"),
     "sheet": ("design", "blueprint"),
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
@@ -125,8 +135,10 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "mdit_py_plugins": "lesson/",
     "platformdirs": "cache.py",
     "pptx": "publish/slides/",
-    "pysat": "engines/sat/bounded.py",
+    "pysat": "engines/sat/session.py",
     "python_calamine": "practice/marking/workbook.py",
+    "pyosys": "hdl/front.py",
+    "pyslang": "hdl/front.py",
     "quickjs": ("views/layout/elk.py", "publish/stage/telling.py"),
     "resvg_py": "views/drawing/",
     "rich": ("cli/", "progress.py"),
@@ -406,7 +418,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "spelling, errors, listing, characters, numerals, bits, nodes, plainname, formula,"
+        "spelling, errors, listing, characters, numerals, bits, codes, nodes, plainname, formula,"
         " arithmetic, yamltext, cache, files, guests, words, columns, fonts"
     )
 

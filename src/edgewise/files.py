@@ -16,7 +16,7 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Fact, Message
 
 SUFFIXES: Final = frozenset(
     {".csv", ".eps", ".gif", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".mp4"}
@@ -28,7 +28,7 @@ _NO_LINKS: Final = (errno.EPERM, errno.ENOTSUP, errno.EMLINK, errno.ENOSYS, errn
 """What a file system without hard links says when it is asked for one."""
 
 
-def check_suffix(path: Path, suffixes: Collection[str], what: str) -> None:
+def check_suffix(path: Path, suffixes: Collection[str], what: Fact) -> None:
     """See that a file can have this name; `what` is written as what.
 
     Raises
@@ -43,8 +43,15 @@ def check_suffix(path: Path, suffixes: Collection[str], what: str) -> None:
     edgewise.errors.EdgewiseError: can't write tide.gif: its name ends in .gif; a figure is an .svg
     """
     if path.suffix.lower() not in suffixes:
-        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-        raise EdgewiseError(f"can't write {path}: its name {found}; {what}")
+        raise EdgewiseError(
+            Message(
+                "written-otherwise",
+                path=str(path),
+                found="suffix" if path.suffix else "none",
+                suffix=path.suffix,
+                expected=what,
+            )
+        )
 
 
 def save(path: Path, content: bytes) -> None:
@@ -59,7 +66,7 @@ def save(path: Path, content: bytes) -> None:
         write(path, content)
     except OSError as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't write {path}: {reason}") from None
+        raise EdgewiseError(Message("unwritten", path=str(path), why=reason)) from None
 
 
 def write(path: Path, content: bytes) -> None:

@@ -14,7 +14,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import EdgewiseError, unforeseen
-from edgewise.publish.preview.preview import Built, Fault, Preview, Remark, notes_page, sources
+from edgewise.publish.preview.preview import Preview, notes_page, sources
+from edgewise.publish.preview.state import Built, Fault, Remark
 from edgewise.shelf import read_file
 from edgewise.watching import serving
 from edgewise.watching.guard import HERE, secret

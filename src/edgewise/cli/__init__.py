@@ -44,6 +44,7 @@ def register(command: str) -> None:
             "comparison",
             "lab",
             "bench",
+            "intake",
             "film",
             "guests",
         ):
