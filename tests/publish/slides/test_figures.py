@@ -1,4 +1,4 @@
-"""The figures of slides: what is pointed at has its arrow whole, and nothing moves between slides."""
+"""The figures of slides: an arrow is whole, and nothing moves from one slide to the next."""
 
 from __future__ import annotations
 
