@@ -8,6 +8,7 @@ import typer
 
 from edgewise.cli.inside import edges, manner_of, time
 from edgewise.cli.options import blueprint_of, numbers, refuse_idle, refused
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.response import Response
@@ -40,10 +41,10 @@ def response_of(context: typer.Context) -> Response | None:
     if given["waveforms"] and last:
         raise refused("inside-waveforms", inside=given["inside"])
     if last or not (given["waveforms"] or design.waveforms or alone):
-        refuse_idle(context, "without waveforms", "--until")
+        refuse_idle(context, Message("idle-without-waveforms"), "--until")
         return None
     idle = ("--operands", "--period", "--when", "--before")
-    refuse_idle(context, "in time, where waveforms feed the inputs", *idle)
+    refuse_idle(context, Message("idle-waveforms"), *idle)
     options = ("model", "pulses", "spread", "seed", "late", "outcome", "resolve")
     return study.follow(
         design,

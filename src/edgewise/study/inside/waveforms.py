@@ -15,11 +15,11 @@ from edgewise.design import Design
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.timed.delays import Delays
 from edgewise.engines.timed.simulation import Stimulus, simulate
-from edgewise.errors import DesignError, Place, nearest, raise_all
+from edgewise.errors import DesignError, Message, Place, nearest, raise_all
 from edgewise.response import Response
 from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
-from edgewise.waveform import EXAMPLE, Waveform
+from edgewise.waveform import EXAMPLE, PULSES, Waveform
 
 _PATIENCE: Final = 8
 """How many times all delays of the circuit are waited for after the last change at the inputs."""
@@ -114,10 +114,7 @@ def _refuse_still_loops(netlist: Netlist, delays: Delays, manner: Manner) -> Non
         ).prepare()
     except CycleError as found:
         loop = " -> ".join(netlist.labels[net] for net in found.args[1])
-        raise DesignError(
-            f"{loop} is a loop of gates that take no time in the model {manner.model.name}; take"
-            " another one: --model 74hc"
-        ) from None
+        raise DesignError(Message("zero-delay-loop", nets=loop, model=manner.model.name)) from None
 
 
 def _faults(
@@ -130,22 +127,20 @@ def _faults(
     for name, wave in given.items():
         if name not in fed:
             yield DesignError(
-                f"there is no input {name} for the waveform{nearest(name, fed)}", wave.place
+                Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed)),
+                wave.place,
             )
             continue
         most = (1 << len(fed[name])) - 1
         for _, word in wave.steps:
             if word is not None and not 0 <= word <= most:
-                yield DesignError(
-                    f"waveform of {name}: found {word}, expected 0..{most} or X", wave.place
-                )
+                told = Message("waveform-word", name=name, found=word, most=most)
+                yield DesignError(told, wave.place)
                 break
     for name in fed:
         if name not in given and (name != CLOCK or clocked or CLOCK_NET in reading):
-            example = "period 20, pulses 8" if name == CLOCK else EXAMPLE
-            yield DesignError(
-                f"no waveform feeds {name}; add one: waveforms, {name}: {example}", place
-            )
+            example = PULSES if name == CLOCK else EXAMPLE
+            yield DesignError(Message("waveform-missing", name=name, example=example), place)
 
 
 def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) -> Iterator[Stimulus]:
