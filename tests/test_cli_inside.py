@@ -173,9 +173,9 @@ def test_at_rest_without_a_change(trace: Command) -> None:
 def test_pulses(trace: Command) -> None:
     """An exclusive or takes 2: its inputs differ for 1 only, unless pulses of any length pass."""
     run = ("ripple-carry-adder", "--with", "n=1", "--operands", "a=1,b=1,carry_in=1")
-    run = (*run, "--inside", "0", "--before", "a=0,b=1,carry_in=0", "--when", "carry_in=1")
-    assert changes(trace.data(*run), "FA(0).sum") == []
-    passed = trace.data(*run, "--pulses", "transport")
+    told = (*run, "--inside", "0", "--before", "a=0,b=1,carry_in=0", "--when", "carry_in=1")
+    assert changes(trace.data(*told), "FA(0).sum") == []
+    passed = trace.data(*told, "--pulses", "transport")
     assert changes(passed, "FA(0).sum") == [("3", "0"), ("4", "1")]
 
 
@@ -240,7 +240,7 @@ def test_before(trace: Command) -> None:
         ("--inside 2..900", "there is no edge 2..900 to look behind; the edges are 1..8"),
         ("--inside 1 --model steam", "there is no cost model steam; there is: 74hc, 74hc-worst, cmos, gate-count, unit-gate"),
         ("--inside 1 --pulses both", "--pulses is both; expected inertial or transport"),
-        ("--inside 1 --outcome Y", "--outcome is Y; expected X, old or new"),
+        ("--inside 1 --outcome Y", "--outcome is Y; expected X, old, new or either"),
         ("--inside 1 --spread 91", "the spread is 91 %; expected 0..90"),
         ("--inside 1 --spread -1", "the spread is -1 %; expected 0..90"),
         ("--inside 1 --period x", "--period: found 'x'; expected a time of 0 or more with two decimals at most, as in 12.5"),

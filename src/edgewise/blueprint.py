@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from edgewise import importers, parameter
+from edgewise import importers, parameter, waveform
 from edgewise.circuit import notation
+from edgewise.circuit.declared_code import declared_code
 from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit
@@ -18,6 +19,7 @@ from edgewise.errors import DesignError, EdgewiseError, Place, TextError, raise_
 from edgewise.formula import parse
 from edgewise.parameter import Parameter
 from edgewise.shelf import MOST_IDLE, Shelf, documents, read_file, title
+from edgewise.waveform import Waveform
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
@@ -80,6 +82,16 @@ class Blueprint:
             Bad parameters, or whatever is wrong with the circuit and its procedure.
         """
         return self._made(self.make, given or {}, place).check()
+
+    def made(self, given: Mapping[str, int] | None = None, place: Place | None = None) -> Design:
+        """The design for these parameters, whose circuit and procedure may not fit.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            Bad parameters, or a text that can't be read.
+        """
+        return self._made(self.make, given or {}, place)
 
     def timetable(
         self, given: Mapping[str, int] | None = None, place: Place | None = None
@@ -197,9 +209,17 @@ class _Making:
         operands = tuple(self.operands())
         procedure = tuple(self.procedure({o.name: o.width for o in operands}))
         computes = tuple(self.computes())
+        waveforms = tuple(self.waveforms())
         raise_all(reading.errors)
         return Design(
-            self.name, built, self.numbers, operands, procedure, computes, self.text.place
+            self.name,
+            built,
+            self.numbers,
+            operands,
+            procedure,
+            computes,
+            self.text.place,
+            waveforms=waveforms,
         )
 
     def idle(self, reading: notation.Reading) -> None:
@@ -223,11 +243,12 @@ class _Making:
         made = 0
         for key, value in self.section("operands", "{a: n, b: n}"):
             with self.noting(key.place):
+                wide, code = declared_code(value)
                 for name, values in members(key, self.numbers):
                     made += 1
                     if made > MOST_OPERANDS:
                         raise DesignError(f"more than {MOST_OPERANDS:,} operands", key.place)
-                    width = number_in(value, values, f"width of {name}")
+                    width = number_in(wide, values, f"width of {name}")
                     if not 1 <= width <= MOST_INPUTS:
                         raise DesignError(
                             f"operand {name} is {count(width, 'bit')} wide; expected"
@@ -238,7 +259,8 @@ class _Making:
                         raise DesignError(
                             f"{name} is a parameter already; choose another name", key.place
                         )
-                    yield Operand(name, width, key.place)
+                    code.numbers(width)  # refuses widths that it has no words of
+                    yield Operand(name, width, key.place, code)
 
     def procedure(self, widths: Mapping[str, int]) -> Iterator[Phase]:
         tree = self.text.get("procedure")
@@ -277,6 +299,11 @@ class _Making:
                     with self.noting(value.place):
                         feeds.append(feed(key.text, text.text, values, widths, text.place))
             yield Phase(name, number_of, tuple(feeds), body.place)
+
+    def waveforms(self) -> Iterator[Waveform]:
+        for key, value in self.section("waveforms", "{set: [1, 0 after 10]}"):
+            with self.noting(key.place):
+                yield waveform.read(key.text, value, self.numbers)
 
     def computes(self) -> Iterator[Purpose]:
         example = "{sum: (a + b) mod 2**n}"

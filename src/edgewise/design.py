@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
 from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number
-from edgewise.bits import X
+from edgewise.bits import Word, X
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit, Tie
 from edgewise.circuit.netlist import Netlist
 from edgewise.circuit.parts import count
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
 from edgewise.formula import Name, Select, Timed, show
 from edgewise.operands import Operands, checked, families
 from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
+from edgewise.waveform import Waveform
 
 __all__ = [
     "MOST_EDGES",
@@ -64,6 +66,10 @@ class Design:
         same parts could show.
     flat : (Circuit, Netlist), optional
         A circuit flattened before; used if it is the very one of this design.
+    base : str
+        The name of the design that this one was changed from; empty where it was not.
+    waveforms : tuple of Waveform
+        What inputs are fed where the design is followed in time, without a procedure.
 
     Raises
     ------
@@ -81,6 +87,8 @@ class Design:
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
     flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
+    base: str = field(default="", compare=False)
+    waveforms: tuple[Waveform, ...] = ()
 
     @cached_property
     def netlist(self) -> Netlist:
@@ -90,6 +98,23 @@ class Design:
         if self.flat is not None and self.flat[0] is self.circuit:
             return self.flat[1]
         return flatten(self.circuit)
+
+    def in_time(self) -> Design:
+        """The same design, to be followed in time only: it may have loops and clocks of its own.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            For what is wrong with its wiring apart from that.
+
+        Examples
+        --------
+        >>> from edgewise import blueprint
+        >>> text = "{circuit: ring, parts: {N: {part: not, in: N.out}}, outputs: {y: N.out}}"
+        >>> [gate.name for gate in blueprint.from_text(text, "").made().in_time().netlist.gates]
+        ['N']
+        """
+        return replace(self, altered=flatten(self.circuit, in_time=True))
 
     @cached_property
     def edges(self) -> int:
@@ -182,6 +207,14 @@ class Design:
                     f" add {name} to the operands, or a procedure that feeds it",
                     places[name] or self.circuit.place,
                 )
+        for (first, one), *others in self._declared.values():
+            for name, other in others:
+                if one != other:
+                    yield DesignError(
+                        f"{first} and {name} are one word, declared as {one.name} and as"
+                        f" {other.name}; give it one code",
+                        self.place,
+                    )
         for purpose in self.computes:
             yield from self._purpose_faults(purpose)
 
@@ -275,9 +308,9 @@ class Design:
         # A formula may have no value for some operands (a div b at b = 0); it is wrong if it
         # has none for any of these.
         first: EdgewiseError | None = None
-        widths = {operand.name: operand.width for operand in self.operands}
-        largest = {name: (1 << width) - 1 for name, width in widths.items()}
-        for operands in (dict.fromkeys(widths, 1), largest, dict.fromkeys(widths, 0)):
+        largest = {operand.name: operand.numbers[-1] for operand in self.operands}
+        ones = {name: min(most, 1) for name, most in largest.items()}
+        for operands in (ones, largest, dict.fromkeys(largest, 0)):
             try:
                 self._purpose(purpose, operands)
             except EdgewiseError as wrong:
@@ -351,8 +384,53 @@ class Design:
                 width = widths[name]
                 return tuple(OperandBit(name, i) if 0 <= i < width else Tie(0) for i in indices)
 
+    def patterns(self, operands: Mapping[str, int]) -> dict[str, int]:
+        """The bits of operands, bit 0 the LSB; of those that there are.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> catalogue.design("serial-adder", n=4).patterns({"a": 6, "b": 3})
+        {'a': 6, 'b': 3}
+        """
+        if isinstance(operands, Operands) and operands.of == self.operands:
+            return operands.patterns
+        return {o.name: o.pattern(operands[o.name]) for o in self.operands if o.name in operands}
+
+    @cached_property
+    def codes(self) -> Mapping[str, Code]:
+        """The code of each output: which numbers its words stand for."""
+        return {output.name: output.code for output in self.circuit.outputs}
+
+    @cached_property
+    def coded(self) -> Mapping[tuple[int, ...], Code]:
+        """The codes other than unsigned, by the nets of their words, LSB first.
+
+        An input is read in the code of the operand of its name.
+        """
+        return {nets: codes[-1][1] for nets, codes in self._declared.items()}
+
+    @cached_property
+    def _declared(self) -> Mapping[tuple[int, ...], list[tuple[str, Code]]]:
+        """What is declared of words that are not unsigned: by name, operands before outputs."""
+        of, netlist = {one.name: one.code for one in self.operands}, self.netlist
+        named = [(name, of[name], nets) for name, nets in netlist.inputs.items() if name in of]
+        named += [(name, self.codes[name], nets) for name, nets in netlist.outputs.items()]
+        found: dict[tuple[int, ...], list[tuple[str, Code]]] = {}
+        for name, code, nets in named:
+            if code != UNSIGNED:
+                found.setdefault(nets, []).append((name, code))
+        return found
+
+    def read(self, output: str, word: Word) -> int | None:
+        """The number that an output's word stands for.
+
+        None where no number has it: with an X, or with a BCD digit above 9.
+        """
+        return self.codes[output].number(word.ones, word.width) if word.known else None
+
     def expected(self, operands: Mapping[str, int]) -> dict[str, int]:
-        """What each purpose says for these operands, by output; a truth is 1 or 0."""
+        """The number that each purpose says, by output; a truth is 1 or 0."""
         return {purpose.output: self._purpose(purpose, operands) for purpose in self.computes}
 
     def _purpose(self, purpose: Purpose, operands: Mapping[str, int]) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewise.circuit.parts import count
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest, raise_all
 from edgewise.procedure import Operand
 
 
@@ -44,6 +44,18 @@ class Operands(Mapping[str, int]):
     def __repr__(self) -> str:
         return repr(dict(self.numbers))
 
+    @property
+    def patterns(self) -> dict[str, int]:
+        """The bits of each, bit 0 the LSB.
+
+        Examples
+        --------
+        >>> from edgewise.codes import Code
+        >>> checked((Operand("a", 4, code=Code("gray")),), {"a": 5}).patterns
+        {'a': 7}
+        """
+        return {one.name: one.pattern(self.numbers[one.name]) for one in self.of}
+
 
 def families(of: Sequence[Operand]) -> Mapping[str, tuple[str, ...]]:
     """Operands that belong together: ``w`` stands for ``w(1)``, ``w(2)`` and so on."""
@@ -71,28 +83,49 @@ def checked(
         return given
     errors: list[EdgewiseError] = []
     flat = _flat(of, given, place, errors)
-    widths = {operand.name: operand.width for operand in of}
+    known = {operand.name: operand for operand in of}
     for name, value in flat.items():
-        if name not in widths:
+        if name not in known:
             some = families(of).get(name)
-            there = f"; give {name} as a list" if some else nearest(name, widths)
+            there = f"; give {name} as a list" if some else nearest(name, known)
             errors.append(DesignError(f"there is no operand {name}{there}", place))
-        elif value < 0 or value >> widths[name]:
-            sign = "negative" if value < 0 else "too large"
-            errors.append(
-                DesignError(
-                    f"operand {name} is {value}, which is {sign}; the range is"
-                    f" 0..{(1 << widths[name]) - 1} in {count(widths[name], 'bit')}",
-                    place,
-                )
-            )
+        elif value not in known[name].numbers:
+            errors.append(DesignError(out_of_range(known[name], value), place))
     errors += [
-        DesignError(f"operand {name} is missing; give a number in 0..{(1 << width) - 1}", place)
-        for name, width in widths.items()
+        DesignError(f"operand {name} is missing; give a number in {span(one)}", place)
+        for name, one in known.items()
         if name not in flat
     ]
     raise_all(errors)
-    return Operands(of, {name: flat[name] for name in widths})
+    return Operands(of, {name: flat[name] for name in known})
+
+
+def span(operand: Operand) -> str:
+    """The range of an operand's numbers as it is written: ``-8..7``."""
+    return f"{operand.numbers[0]}..{operand.numbers[-1]}"
+
+
+def out_of_range(operand: Operand, value: int) -> Message:
+    """What is wrong with a number that an operand can't be.
+
+    Examples
+    --------
+    >>> from edgewise.codes import Code
+    >>> print(out_of_range(Operand("a", 4, code=Code("twos-complement")), 9))
+    operand a is 9, which is too large; the range is -8..7 in 4 bits of two's complement
+    """
+    least, most = operand.numbers[0], operand.numbers[-1]
+    low = "small" if operand.code.signed else "negative"
+    return Message(
+        "operand-range",
+        name=operand.name,
+        value=value,
+        why="large" if value > most else low,
+        least=least,
+        most=most,
+        width=operand.width,
+        code=operand.code.name,
+    )
 
 
 def _flat(

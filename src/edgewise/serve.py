@@ -14,9 +14,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise.errors import EdgewiseError, unforeseen
-from edgewise.publish.preview.preview import Built, Fault, Preview, Remark, notes_page, sources
+from edgewise.publish.preview.preview import Preview, notes_page, sources
+from edgewise.publish.preview.state import Built, Fault, Remark
 from edgewise.shelf import read_file
-from edgewise.watching.guard import HERE, Guard, secret
+from edgewise.watching import serving
+from edgewise.watching.guard import HERE, secret
 from edgewise.watching.opening import opened as opened_in_browser
 from edgewise.watching.rebuilding import Rebuilder
 
@@ -146,23 +148,7 @@ class Server:
 
     async def run(self, address: str) -> None:
         """Serve and rebuild until the server is told to end; says first where it is."""
-        import uvicorn
-
-        from edgewise.watching.connections import Connection
-
-        config = uvicorn.Config(
-            Guard(self.app(), self.listening.getsockname()[1], self.key),
-            http=Connection,
-            ws="none",
-            log_config=None,
-            log_level="critical",
-            access_log=False,
-            lifespan="off",
-            proxy_headers=False,
-            server_header=False,
-            timeout_graceful_shutdown=0,
-        )
-        server = uvicorn.Server(config)
+        server = serving.server(self.app(), self.listening, self.key)
         rebuilder = Rebuilder(self.preview.path)
         tasks = [
             asyncio.create_task(self.follow(rebuilder)),

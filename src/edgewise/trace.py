@@ -6,7 +6,7 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -14,7 +14,7 @@ from edgewise.bits import Word
 from edgewise.circuit.storage import within
 from edgewise.columns import aligned, ruled
 from edgewise.design import Design, Phase
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 
 _DIGITS: Final = bytes.maketrans(bytes(range(3)), b"01X")
 
@@ -71,10 +71,14 @@ class Trace:
     def bits(self, nets: Iterable[int], row: int, place: Place | None = None) -> Word:
         """The word made of these net numbers, LSB first, in a row."""
         if not 0 <= row <= self.edges:
-            last = f"the rows are 0..{self.edges}" if self.edges else "there is only row 0"
-            raise EdgewiseError(f"there is no row {row}: {last}", place)
+            raise EdgewiseError(Message("row-unknown", row=row, last=self.edges), place)
         values = self.rows[row]
-        return Word.from_bits(values[net] for net in nets)
+        if not self.design.coded:
+            return Word.from_bits(values[net] for net in nets)
+        nets = tuple(nets)
+        word = Word.from_bits(values[net] for net in nets)
+        code = self.design.coded.get(nets)
+        return replace(word, code=code) if code else word
 
     def changed(self, name: str, row: int) -> Word:
         """Has a 1 at each bit of `name` that differs from the row before; row 0: all 0."""

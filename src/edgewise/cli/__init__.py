@@ -45,6 +45,7 @@ def register(command: str) -> None:
             "lab",
             "bench",
             "intake",
+            "film",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")

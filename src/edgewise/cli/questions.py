@@ -27,11 +27,12 @@ from edgewise.cli.options import (
     span,
     spans,
 )
+from edgewise.listing import either
 from edgewise.spelling import close
 
 if TYPE_CHECKING:
     from edgewise.design import Design
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
     from edgewise.trace import Trace
 
 Word = TypeVar("Word", bound=str)
@@ -235,7 +236,7 @@ def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
         if word == found:
             return word
     if found:
-        raise refused("option-word", option=option, found=found, allowed=" or ".join(allowed))
+        raise refused("value-expected", name=option, found=found, expected=either(allowed))
     return None
 
 

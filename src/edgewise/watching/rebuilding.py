@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.publish.preview.preview import Built, Fault
+from edgewise.publish.preview.state import Built, Fault
 
 _WORKER: Final = "edgewise.publish.preview.worker"
 _TRIES: Final = 40

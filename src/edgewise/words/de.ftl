@@ -21,6 +21,8 @@ key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
 key-bus = mehrere Bits
 key-black-node = g und p
+key-carry = { $written }: Übertrag
+key-sum = { $written }: Summe
 key-grey-node = nur g
 key-buffer-node = Puffer
 
@@ -251,7 +253,7 @@ stage-one-claim-fails = Die Behauptung der Lektion gilt nicht für diese Zahlen.
 stage-one-claim-silent = Die Behauptung der Lektion trifft auf diese Zahlen nicht zu.
 stage-none-holds = Keine der { $all } Behauptungen der Lektion gilt für diese Zahlen.
 stage-none-applies = Keine der { $all } Behauptungen der Lektion trifft auf diese Zahlen zu.
-stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in 0..{ $most } an.
+stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in { $least }..{ $most } an.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } passt nicht in 1 Bit; sein niederwertigstes Bit ist { $low }.
    *[other] { $name } = { $value } passt nicht in { $width } Bits; seine unteren { $width } Bits ergeben { $low }.
@@ -269,17 +271,20 @@ stage-claims-tally = Von den { $all } Behauptungen der Lektion { $held ->
    *[other] , { $silent } treffen auf sie nicht zu
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
+stage-operand-small = Operand { $name } ist { $written }, also zu klein; der Bereich ist { $least }..{ $most } in { $width } Bits.
+stage-bcd-width = BCD braucht 4 Bits je Ziffer; hier sind es { $width }
+stage-no-bcd = { $word } ist { $bits } und hat keinen Wert: eine BCD-Ziffer ist 0000 bis 1001
 stage-distinctive = unterscheidende Formen
 stage-rectangular = Rechtecke
 stage-open = offen
@@ -431,6 +436,15 @@ about-path-in = Der markierte Pfad: { $stations } { $unit }.
 kind-half-adder = ein Halbaddierer
 kind-full-adder = ein Volladdierer
 kind-flip-flop = ein Flipflop
+kind-jk-flip-flop = ein JK-Flipflop
+kind-t-flip-flop = ein T-Flipflop
+kind-sr-latch = ein SR-Latch
+kind-sr-latch-nand = ein SR-Latch aus NAND-Gattern
+kind-gated-sr-latch = ein getaktetes SR-Latch
+kind-d-latch = ein D-Latch
+kind-master-slave-flip-flop = ein Master-Slave-Flipflop
+kind-jk-master-slave = ein JK-Master-Slave-Flipflop
+kind-six-nand-flip-flop = ein Flipflop aus sechs NAND-Gattern
 kind-register = ein Register
 kind-shift-register = ein Schieberegister
 kind-counter = ein Zähler
@@ -444,6 +458,14 @@ kind-not = ein NICHT-Gatter
 kind-buffer = ein Treiber
 kind-constant = eine Konstante
 kind-multiplexer = ein Multiplexer
+kind-lookahead-unit = eine Carry-Lookahead-Einheit
+kind-lookahead-group = eine Carry-Lookahead-Gruppe
+kind-ripple-group = eine Ripple-Carry-Gruppe
+kind-carry-skip-group = eine Carry-Skip-Gruppe
+kind-carry-select-group = eine Carry-Select-Gruppe
+kind-carry-increment-group = eine Carry-Increment-Gruppe
+kind-prefix-node = ein Präfixknoten
+kind-carry-node = ein Übertragsknoten
 
 ## Schaltungen des Katalogs
 
@@ -469,6 +491,7 @@ design-brent-kung-adder = Brent-Kung-Addierer
 design-han-carlson-adder = Han-Carlson-Addierer
 design-ladner-fischer-adder = Ladner-Fischer-Addierer
 design-ripple-carry-adder-subtractor = Ripple-Carry-Addierer und -Subtrahierer
+design-twos-complement-adder-subtractor = Zweierkomplement-Addierer und -Subtrahierer
 design-shift-add-multiplier = Multiplizierer durch Schieben und Addieren
 design-bit-serial-multiplier = bitserieller Multiplizierer
 design-serial-in-serial-out = Schieberegister, serieller Eingang, serieller Ausgang
@@ -481,6 +504,44 @@ design-binary-counter = binärer Vorwärtszähler
 design-modulo-counter = Modulo-m-Zähler
 design-lfsr = linear rückgekoppeltes Schieberegister
 design-crc-register = CRC-Register
+
+## Wie die Entwürfe des Katalogs arbeiten
+
+design-about-serial-adder = addiert zwei Wörter, die Bit für Bit eintreffen, das LSB zuerst, mit einem Volladdierer; die Summe kommt in ein eigenes Register
+design-about-serial-adder-parallel-load = addiert zwei Wörter, die auf einmal geladen werden; das Laden ist eine Flanke einer eigenen Phase, load, es sind also insgesamt n + 1 (die üblichen „n Flanken“ zählen nur die Additionen)
+design-about-serial-adder-gated-clock = der bitserielle Addierer, aber das Übertrags-Flipflop hat keine Freigabe: Ein UND-Gatter lässt den Takt zu ihm durch, solange shift 1 ist
+design-about-digit-serial-adder = addiert je Flanke d Bits, wobei d ein Teiler von n ist, nach einer Flanke load: d = 1 ist der bitserielle Addierer, d = n der parallele
+design-about-serial-subtractor = subtrahiert b von a, Bit für Bit, das LSB zuerst: Der Volladdierer bekommt das Komplement von b, und das Übertrags-Flipflop beginnt mit der 1 des Zweierkomplements; no_borrow ist 1, wenn a >= b
+design-about-serial-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Bit für Bit, das LSB zuerst: Ein XOR-Gatter bildet das Komplement von b, und das Übertrags-Flipflop wird mit subtract geladen, der 1 des Zweierkomplements
+design-about-serial-accumulator = addiert x Wörter mit m Bits, die nacheinander in B eintreten; jede Summe kehrt nach A zurück; ein Übertrag aus einem Wort geht in das nächste ein, die Summe stimmt also nur, solange die Wörter vor dem letzten A nicht überlaufen lassen
+design-about-serial-accumulator-cleared = der serielle Akkumulator, dessen Übertrag die letzte Flanke jedes Wortes außer dem letzten löscht: Die Summe stimmt für alle Wörter, und der Übertrag ist der der letzten Addition
+design-about-carry-save-accumulator = addiert x Wörter, eines je Flanke: Jede Stelle behält eine Summe und einen Übertrag, und kein Übertrag kommt in einer Flanke weiter als eine Stelle; danach bringen n - 1 Flanken mit dem Wort 0 sie ans Ende
+design-about-ripple-carry-adder = eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-ripple-carry-adder-without-carry-in = ein Halbaddierer am LSB, dann eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-carry-lookahead-adder = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen
+design-about-carry-lookahead-adder-without-carry-in = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen; kein Übertrag kommt herein
+design-about-carry-skip-adder = der Übertrag überspringt eine Gruppe von m Stellen, in der jede Stelle weitergibt: Ein Multiplexer reicht ihn weiter
+design-about-carry-select-adder = jede Gruppe addiert für beide Überträge, der Übertrag wählt aus; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-carry-increment-adder = jede Gruppe addiert ohne Übertrag und addiert dann den Übertrag; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-sklansky-adder = Präfix-Addierer mit der kleinsten Tiefe und wenigen Knoten; Fan-out eines Übertrags bis n/2
+design-about-kogge-stone-adder = Präfix-Addierer mit der kleinsten Tiefe und kleinem Fan-out; die meisten Knoten und Leitungen
+design-about-brent-kung-adder = Präfix-Addierer mit wenigen Knoten und kleinem Fan-out, bei etwa der doppelten kleinsten Tiefe
+design-about-han-carlson-adder = Präfix-Addierer zwischen Kogge-Stone und Brent-Kung: die Hälfte der Knoten, eine Stufe mehr
+design-about-ladner-fischer-adder = Präfix-Addierer mit bis zu k Stufen mehr als der kleinsten Zahl, dafür mit weniger Knoten
+design-about-ripple-carry-adder-subtractor = addiert oder subtrahiert (bei subtract 1): XOR-Gatter bilden das Komplement von b, und subtract selbst ist der Übertrag am Eingang, die 1 des Zweierkomplements; carry ist dann 1, wenn a >= b
+design-about-twos-complement-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Zahlen mit Vorzeichen; overflow ist 1, wenn das Ergebnis kein Wort von n Bits hat: Der Übertrag in die Stelle des Vorzeichens und der Übertrag aus ihr sind dann verschieden
+design-about-shift-add-multiplier = multipliziert zwei Wörter in n Flanken nach dem Laden: Wo das niedrigste Bit von Q 1 ist, wird M zu H addiert, und H und Q rücken zusammen eine Stelle nach rechts; Q gibt b her und nimmt das Produkt auf
+design-about-bit-serial-multiplier = multipliziert a, das in M steht, mit b, das Bit für Bit kommt, das LSB zuerst, gefolgt von n Nullen; Überträge stehen in Flipflops neben jedem Volladdierer, und je Flanke verlässt ein Bit des Produkts die Schaltung
+design-about-serial-in-serial-out = verzögert ein Wort um n Flanken: Bit 0, das zuerst kommt, steht nach Flanke n am Ausgang, das letzte Bit nach Flanke 2n - 1
+design-about-serial-in-parallel-out = sammelt ein Wort, das Bit für Bit eintrifft, das LSB zuerst; nach n Flanken steht es ganz da
+design-about-parallel-in-serial-out = lädt ein Wort auf einmal und gibt es Bit für Bit aus, das LSB zuerst: Bit 0 nach der Flanke load, das letzte Bit nach n Flanken
+design-about-universal-shift-register = hält (mode 0), schiebt nach rechts (1), schiebt nach links (2) oder lädt (3), was an jedem Bit ein Multiplexer auswählt; hier geht ein Wort k Stellen nach rechts und k zurück nach links, was seine k niedrigen Bits löscht
+design-about-ring-counter = eine einzelne 1 läuft in einem Schieberegister mit n Bits im Kreis; n Zustände
+design-about-johnson-counter = ein Schieberegister mit n Bits, dessen letztes Bit invertiert zurückkehrt; 2n Zustände, und einen Kreis ungenutzter Zustände verlässt es nie
+design-about-binary-counter = zählt die Flanken modulo 2**n; terminal_count ist im letzten Zustand 1
+design-about-modulo-counter = zählt die Flanken modulo m; terminal_count ist im Zustand m - 1 1, auf den 0 folgt
+design-about-lfsr = k Schritte eines Registers, das das XOR seiner Abgriffe zurückführt; Bit i - 1 von taps steht für Stufe i, 0 für Abgriffe der größten Länge
+design-about-crc-register = die Prüfsumme von x Bytes, ein Bit der Nachricht je Flanke; Polynom, Anfangswert und Spiegelung sind frei
 
 ## Diagramme von Vergleichen
 
@@ -593,6 +654,7 @@ finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von ein
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
+    [fewest] {" "}für { $operands }, solche Operanden mit den wenigsten Einsen
     [some] {" "}für { $operands }
    *[any] {""}
   }{ $ran }.
@@ -880,6 +942,7 @@ compare-column-edges = Flanken
 compare-column-time = Zeit
 compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
+compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -1155,9 +1218,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
 path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-true = wahre Verzögerung: { $time } { $unit }; welche Operanden auch auf andere folgen, später ändert sich nichts
+path-true-clocked = wahre Verzögerung: höchstens { $time } { $unit }, Clock-to-Q und Setup-Zeit mitgezählt, was auch gespeichert ist
+path-true-within = wahre Verzögerung: { $low } bis { $high } { $unit }; mehr war mit dem Aufwand nicht zu finden
+path-false = { $paths ->
+    [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
+   *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
+  } in { $ends }
+path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+    [transport] , wenn Gatter Pulse jeder Länge durchlassen
+   *[inertial] {""}
+  }
 path-port = { $port } von { $part }
 path-column-net = Netz
 path-column-through = durch
@@ -1534,6 +1609,53 @@ inside-setup = Setup-Zeit nicht eingehalten: { $net } stand { $stood } von { $ne
 inside-hold = Hold-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es{ inside-after } { $row }
 inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe
+
+## In der Zeit verfolgt
+
+response-oscillates = { $nets } { $count ->
+    [one] schwingt
+   *[other] schwingen
+  } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
+response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
+response-moving = bei { $end } stehen noch Änderungen aus
+response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
+response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
+response-word = { $word } bei { $at }
+response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
+response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
+response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
+inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
+inside-mark-glitch = { $count ->
+    [one] Störimpuls
+   *[other] { $count } Störimpulse
+    }
+inside-mark-false-edge = { $count ->
+    [one] falsche Flanke
+   *[other] { $count } falsche Flanken
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] abgeschnittener Impuls
+   *[other] { $count } abgeschnittene Impulse
+    }
+inside-mark-setup = Setup-Zeit nicht eingehalten
+inside-mark-hold = Hold-Zeit nicht eingehalten
+inside-mark-settled = eingeschwungen: { $time }
+inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
+inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
+inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
+inside-title-edges = Nach den Flanken { $first } bis { $last }, Laufzeiten von { $model }: { $subject }
+inside-about-first = { $value } zuerst
+inside-about-after = { $value } von { $time } { $unit } nach Flanke { $edge } an
+inside-about-time = { $value } von { $time } { $unit } an
+inside-about-left = und { $count ->
+    [one] ein weiterer Wert
+   *[other] { $count } weitere Werte
+    }
+
 ## Slides
 
 slides-goes-on = (Das zuvor Gesagte geht weiter.)
@@ -1543,6 +1665,12 @@ slides-answer = { $question }: Antwort
 slides-continued = { $title } ({ $number })
 slides-refuted = Widerlegt
 
+## Film
+
+film-unchanged = An Flanke { $edge } ändert sich nichts.
+film-captions = Untertitel
+film-chapters = Kapitel
+film-descriptions = Beschreibungen dessen, was zu sehen ist
 ## Hardware descriptions, and submissions judged
 
 hdl-reset = { $name } setzt asynchron zurück: verstanden als Rücksetzen am Anfang, danach inaktiv
@@ -1626,6 +1754,14 @@ judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
+film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
+film-rehearse-next = Danach:
+film-rehearse-last = Der letzte Schritt: Leertaste, wenn Sie fertig sind.
+film-rehearse-clock = Sie
+film-rehearse-script = Skript
+film-rehearse-saving = Die Einsätze werden geschrieben …
+film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
+film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

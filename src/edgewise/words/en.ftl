@@ -20,6 +20,8 @@ key-unknown = unknown
 key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
+key-carry = { $written }: carry
+key-sum = { $written }: sum
 key-grey-node = g alone
 key-buffer-node = buffer
 
@@ -250,7 +252,7 @@ stage-one-claim-fails = The lesson's claim does not hold for these numbers.
 stage-one-claim-silent = The lesson's claim does not apply to these numbers.
 stage-none-holds = None of the lesson's { $all } claims holds for these numbers.
 stage-none-applies = None of the lesson's { $all } claims applies to these numbers.
-stage-operand-missing = Operand { $name } is missing; give a number in 0..{ $most }.
+stage-operand-missing = Operand { $name } is missing; give a number in { $least }..{ $most }.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } does not fit in 1 bit; its lowest bit is { $low }.
    *[other] { $name } = { $value } does not fit in { $width } bits; its low { $width } bits make { $low }.
@@ -268,17 +270,20 @@ stage-claims-tally = Of the lesson's { $all } claims { $held } { $held ->
    *[other] , { $silent } do not apply to them
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bits.
   }
+stage-operand-small = Operand { $name } is { $written }, which is too small; the range is { $least }..{ $most } in { $width } bits.
+stage-bcd-width = BCD takes 4 bits a digit; found { $width }
+stage-no-bcd = { $word } is { $bits }, which has no value: a digit of BCD is 0000 to 1001
 stage-distinctive = distinctive shapes
 stage-rectangular = rectangles
 stage-open = open
@@ -408,7 +413,10 @@ about-more = { $count } more are in the figure.
 about-part = { $name }, { $kind }
 about-parts-alike = { $first } to { $last }, each { $kind }
 about-parts = Its parts: { $parts }.
-about-kind-wide = { $kind } of { $width } bits
+about-kind-wide = { $kind } of { $width } { $width ->
+    [one] bit
+   *[other] bits
+  }
 about-kind-guest = a { $kind }
 about-faulty = Marked as faulty: { $fault }.
 about-pointed = Arrows point at: { $names }.
@@ -421,6 +429,15 @@ about-path-in = The marked path: { $stations } { $unit }.
 kind-half-adder = a half adder
 kind-full-adder = a full adder
 kind-flip-flop = a flip-flop
+kind-jk-flip-flop = a JK flip-flop
+kind-t-flip-flop = a T flip-flop
+kind-sr-latch = an SR latch
+kind-sr-latch-nand = an SR latch of NAND gates
+kind-gated-sr-latch = a gated SR latch
+kind-d-latch = a D latch
+kind-master-slave-flip-flop = a master-slave flip-flop
+kind-jk-master-slave = a JK master-slave flip-flop
+kind-six-nand-flip-flop = a flip-flop of six NAND gates
 kind-register = a register
 kind-shift-register = a shift register
 kind-counter = a counter
@@ -434,6 +451,14 @@ kind-not = a not
 kind-buffer = a buffer
 kind-constant = a constant
 kind-multiplexer = a multiplexer
+kind-lookahead-unit = a lookahead unit
+kind-lookahead-group = a lookahead group
+kind-ripple-group = a ripple-carry group
+kind-carry-skip-group = a carry-skip group
+kind-carry-select-group = a carry-select group
+kind-carry-increment-group = a carry-increment group
+kind-prefix-node = a prefix node
+kind-carry-node = a carry node
 
 ## Designs of the catalogue
 
@@ -459,6 +484,7 @@ design-brent-kung-adder = Brent-Kung adder
 design-han-carlson-adder = Han-Carlson adder
 design-ladner-fischer-adder = Ladner-Fischer adder
 design-ripple-carry-adder-subtractor = ripple-carry adder and subtractor
+design-twos-complement-adder-subtractor = two's complement adder and subtractor
 design-shift-add-multiplier = shift-add multiplier
 design-bit-serial-multiplier = bit-serial multiplier
 design-serial-in-serial-out = serial-in, serial-out shift register
@@ -471,6 +497,44 @@ design-binary-counter = binary up counter
 design-modulo-counter = modulo-m counter
 design-lfsr = linear feedback shift register
 design-crc-register = CRC register
+
+## How the designs of the catalogue work
+
+design-about-serial-adder = adds two words fed bit by bit, LSB first, with one full adder; the sum goes to a register of its own
+design-about-serial-adder-parallel-load = adds two words that are loaded at once; the load edge is an edge of its own phase, load, so there are n + 1 in all (the usual "n edges" counts the additions only)
+design-about-serial-adder-gated-clock = the bit-serial adder, but its carry flip-flop has no enable: an AND gate lets the clock through to it while shift is 1
+design-about-digit-serial-adder = adds d bits at each edge, d dividing n, after one edge of load: d = 1 is the bit-serial adder, d = n the parallel one
+design-about-serial-subtractor = subtracts b from a bit by bit, LSB first: the full adder gets the complement of b, and the carry flip-flop starts with the 1 of the two's complement; no_borrow is 1 where a >= b
+design-about-serial-adder-subtractor = adds, or with subtract 1 subtracts, bit by bit, LSB first: an XOR gate complements b, and the carry flip-flop is loaded with subtract, the 1 of the two's complement
+design-about-serial-accumulator = adds x words of m bits that enter B one after another; each sum goes back to A; a carry out of one word enters the next, so the sum is right only while the words before the last don't overflow A
+design-about-serial-accumulator-cleared = the serial accumulator, its carry cleared by the last edge of every word but the last: the sum is right for all words, and the carry is that of the last addition
+design-about-carry-save-accumulator = adds x words, one an edge: each place keeps a sum and a carry, and no carry moves further than one place in an edge; then n - 1 edges with word 0 carry them to the end
+design-about-ripple-carry-adder = a row of full adders; each passes its carry to the next
+design-about-ripple-carry-adder-without-carry-in = a half adder at the LSB, then a row of full adders; each passes its carry to the next
+design-about-carry-lookahead-adder = forms all carries of a group at once; 4-bit groups, lookahead between them
+design-about-carry-lookahead-adder-without-carry-in = forms all carries of a group at once; 4-bit groups, lookahead between them; no carry comes in
+design-about-carry-skip-adder = the carry skips a group of m places in which every place propagates: a multiplexer hands it on
+design-about-carry-select-adder = each group adds for both carries, the carry chooses; groups of m places, 0: of 1, 2, 3, …
+design-about-carry-increment-adder = each group adds without carry, then adds the carry; groups of m places, 0: of 1, 2, 3, …
+design-about-sklansky-adder = prefix adder of the least depth and few nodes; fan-out of a carry up to n/2
+design-about-kogge-stone-adder = prefix adder of the least depth and of small fan-out; most nodes and wires
+design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at about twice the least depth
+design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
+design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
+design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-twos-complement-adder-subtractor = adds, or with subtract 1 subtracts, numbers with a sign; overflow is 1 where the result has no word of n bits: the carry into the sign's place and the carry out of it then differ
+design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
+design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
+design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
+design-about-serial-in-parallel-out = collects a word fed bit by bit, LSB first; after n edges it stands there whole
+design-about-parallel-in-serial-out = loads a word at once and gives it out bit by bit, LSB first: bit 0 after the load edge, the last bit after n edges
+design-about-universal-shift-register = holds (mode 0), shifts right (1), shifts left (2) or loads (3), chosen by a multiplexer at each bit; here a word goes k places right and k left again, which clears its k low bits
+design-about-ring-counter = a single 1 goes round a shift register of n bits; n states
+design-about-johnson-counter = a shift register of n bits whose last bit returns inverted (switch-tail ring); 2n states, and it never leaves a loop of unused states
+design-about-binary-counter = counts the edges modulo 2**n; terminal_count is 1 in the last state
+design-about-modulo-counter = counts the edges modulo m; terminal_count is 1 in state m - 1, after which 0 follows
+design-about-lfsr = k steps of a register that feeds the XOR of its taps back; bit i - 1 of taps stands for stage i, 0 for taps of maximal length
+design-about-crc-register = the checksum of x bytes, one message bit an edge; any polynomial, start value, reflection
 
 ## Charts
 
@@ -580,6 +644,7 @@ finding-claim-more = A stronger claim may do: say also what keeps it true from o
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
+    [fewest] {" "}for { $operands }, such operands with the fewest ones
     [some] {" "}for { $operands }
    *[any] {""}
   }{ $ran }.
@@ -858,6 +923,7 @@ compare-column-edges = edges
 compare-column-time = time
 compare-column-throughput = throughput
 compare-column-area-delay = area-delay
+compare-column-true-delay = true delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -1133,9 +1199,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
 path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-true = true delay: { $time } { $unit }; whatever operands follow on others, nothing changes later
+path-true-clocked = true delay: at most { $time } { $unit }, clock-to-Q and set-up time counted, whatever is stored
+path-true-within = true delay: { $low } to { $high } { $unit }; more was not found with the effort there is
+path-false = { $paths ->
+    [one] one path is longer and false: no operands take it; it ends
+   *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
+  } in { $ends }
+path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+    [transport] , where gates pass pulses of any length
+   *[inertial] {""}
+  }
 path-port = { $port } of { $part }
 path-column-net = net
 path-column-through = through
@@ -1512,6 +1590,55 @@ inside-setup = set-up time not kept: { $net } stood for { $stood } of { $needed 
 inside-hold = hold time not kept: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
 inside-astray = { $net } ends at { $here }; row by row it is { $row }{ inside-after }
 inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
+
+## Followed in time
+
+# unit: gate delays, ns
+response-oscillates = { $nets } { $count ->
+    [one] oscillates
+   *[other] oscillate
+  } from { $begin } to { $end }, with a period of { $period } { $unit }
+response-busy = inputs change while changes are still to come: at { $times }
+response-moving = changes are still to come at { $end }
+response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
+response-unlooked = so many inputs change at { $at } that their order was not looked into
+response-word = { $word } at { $at }
+response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
+response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
+response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
+inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
+# count: how many lie too close together to be marked one by one
+inside-mark-glitch = { $count ->
+    [one] glitch
+   *[other] { $count } glitches
+    }
+inside-mark-false-edge = { $count ->
+    [one] false edge
+   *[other] { $count } false edges
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] cut pulse
+   *[other] { $count } cut pulses
+    }
+inside-mark-setup = set-up time not kept
+inside-mark-hold = hold time not kept
+inside-mark-settled = settled: { $time }
+inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
+inside-title-inputs = Inside, delays of { $model }: { $subject }
+inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
+inside-title-edges = Inside edges { $first } to { $last }, delays of { $model }: { $subject }
+inside-about-first = { $value } at first
+inside-about-after = { $value } from { $time } { $unit } after edge { $edge }
+inside-about-time = { $value } from { $time } { $unit }
+inside-about-left = and { $count ->
+    [one] one more value
+   *[other] { $count } more values
+    }
+
 ## Slides
 
 slides-goes-on = (What was said before goes on.)
@@ -1521,6 +1648,12 @@ slides-answer = { $question }: answer
 slides-continued = { $title } ({ $number })
 slides-refuted = Refuted
 
+## Film
+
+film-unchanged = Nothing changes at edge { $edge }.
+film-captions = Captions
+film-chapters = Chapters
+film-descriptions = Descriptions of what is to be seen
 ## Hardware descriptions, and submissions judged
 
 hdl-reset = { $name } resets asynchronously: understood as a reset at the start, and then inactive
@@ -1601,6 +1734,14 @@ judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
+film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
+film-rehearse-next = Then:
+film-rehearse-last = The last step: press the space bar when you have finished.
+film-rehearse-clock = you
+film-rehearse-script = script
+film-rehearse-saving = The cues are being written …
+film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
+film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

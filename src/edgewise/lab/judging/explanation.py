@@ -16,7 +16,8 @@ from edgewise.engines import reference
 from edgewise.errors import EdgewiseError
 from edgewise.lab.judging.comparison import compared
 from edgewise.study.edits import circuit_edits, port_edits
-from edgewise.study.faults.models import Fault, faults
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import faults
 from edgewise.study.misconceptions import registry
 from edgewise.study.misconceptions.misconception import Misconception
 from edgewise.words.lists import listed

@@ -24,14 +24,13 @@ from itertools import groupby
 from typing import Final, TypeVar
 
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
-from edgewise.errors import DesignError, EdgewiseError
+from edgewise.errors import DesignError, EdgewiseError, Message
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.adder_usage import additions
 from edgewise.study.misconceptions import registry
@@ -94,7 +93,7 @@ def choose(
     """
     wish = wish or Wish()
     if not design.operands:
-        raise DesignError(f"{design.name} has no operands to choose")
+        raise DesignError(Message("operands-none", design=design.name))
     search = _Search(design, criteria(design), wish)
     found = search.candidates(most, progress)
     if not found:
@@ -171,15 +170,22 @@ class _Search:
 
     def impossible(self) -> DesignError:
         """The error for a wish that no operands fulfil."""
-        hint = "; ask for less"
+        hint = Message("wish-less")
         others = tuple(f for f in self.wish.features if not f.startswith("carry chain"))
         if others != self.wish.features:
             rest = wanted(self.design, replace(self.wish, features=others), self.asked)
             both = self.asked.terms.both
             places = longest(self.asked, lambda run: self._possible(both(rest, run)))
-            hint = f"; the longest carry chain is then {count(places, 'place')}"
-        known = "there are" if self.exhaustive else "the solver found"
-        return DesignError(f"{known} no operands of {self.design.name} with {self.wish}{hint}")
+            hint = Message("wish-carries", count=places)
+        return DesignError(
+            Message(
+                "wish-impossible",
+                known="all" if self.exhaustive else "solver",
+                design=self.design.name,
+                wish=str(self.wish),
+                hint=hint,
+            )
+        )
 
     def _possible(self, term: Term) -> bool:
         if term == FALSE:
@@ -190,7 +196,7 @@ class _Search:
 
     def _solved(self, terms: Sequence[Term]) -> list[bool]:
         """Which of some terms can hold, as far as the solver comes to know it."""
-        with bounded.Session(self.asked.terms, time.monotonic() + _SECONDS) as session:
+        with Session(self.asked.terms, time.monotonic() + _SECONDS) as session:
             return [session.ask(term) is not False for term in terms]
 
     def never(
@@ -355,7 +361,7 @@ def _all_rows(design: Design | None) -> dict[str, int] | None:
     if not rows or shown == FALSE:
         return None
     space = Space.of(design)
-    with bounded.Session(terms, time.monotonic() + _SECONDS) as session:
+    with Session(terms, time.monotonic() + _SECONDS) as session:
         if not session.ask(shown):
             return None
     planes = legibility.planes(terms, space)

@@ -7,21 +7,36 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.replay import bits_of
 from edgewise.engines.symbolic.arithmetic import Words
+from edgewise.engines.symbolic.readings import of
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
-from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.errors import (
+    DesignError,
+    EdgewiseError,
+    Fact,
+    Message,
+    Suggestion,
+    nearest,
+    raise_all,
+)
+from edgewise.operands import out_of_range
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
+from edgewise.words.lists import equations
 
+_CHAIN: Final = "carry chain"
+_NO_CARRY: Final = "no carry"
+_ALL_ROWS: Final = "all rows"
+_ROW: Final = "row "
+_OF_MISCONCEPTION: Final = "misconception "
 FEATURES: Final = (
-    "carry chain 4",
-    "no carry",
-    "all rows",
+    f"{_CHAIN} 4",
+    _NO_CARRY,
+    _ALL_ROWS,
     "row 011",
     "misconception carry-dropped",
 )
@@ -57,18 +72,13 @@ class Wish:
     high: int | None = None
 
     def __str__(self) -> str:
-        said = [f"{name} = {value}" for name, value in self.fixed.items()]
+        said: list[Fact] = [equations(self.fixed.items())] if self.fixed else []
         said += self.features
-        said += [f"a sum that {self.sum}"] if self.sum else []
-        if self.low is not None and self.high is not None:
-            said.append(f"operands {self.low} to {self.high}")
-        elif self.low is not None or self.high is not None:
-            said.append(f"operands {'from' if self.high is None else 'up to'} {self._bound}")
-        return ", ".join(said)
-
-    @property
-    def _bound(self) -> int | None:
-        return self.low if self.high is None else self.high
+        said += [Message("wish-sum", sum=self.sum)] if self.sum else []
+        ends = {"low": self.low, "high": self.high}
+        given: dict[str, Fact] = {name: end for name, end in ends.items() if end is not None}
+        said += [Message(f"wish-{'-'.join(given)}", **given)] if given else []
+        return ", ".join(map(str, said))
 
 
 def wanted(design: Design, wish: Wish, asked: Criteria) -> Term:
@@ -101,7 +111,7 @@ def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
     >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
     False
     """
-    given = design.values(operands)
+    given = design.values(operands).patterns
     asked = criteria(design)
     root = wanted(design, wish, asked)
     values = {0: False}
@@ -131,31 +141,29 @@ def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | Edgew
 
 
 def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
-    widths = {operand.name: operand.width for operand in design.operands}
-    if name not in widths:
-        return DesignError(f"there is no operand {name}{nearest(name, widths)}")
-    if not 0 <= value < 1 << widths[name]:
-        return DesignError(
-            f"operand {name} is {value}; the range is 0..{(1 << widths[name]) - 1} in"
-            f" {count(widths[name], 'bit')}"
-        )
-    return asked.terms.all_of(
-        asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
-    )
+    known = {operand.name: operand for operand in design.operands}
+    if name not in known:
+        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
+    if value not in known[name].numbers:
+        return DesignError(out_of_range(known[name], value))
+    bits = bits_of({name: value}, [known[name]])
+    return asked.terms.all_of(asked.terms.variable(v) ^ 1 ^ bit for v, bit in bits.items())
 
 
 def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
     bits = design.netlist.outputs.get("sum")
     if bits is None:
-        return DesignError(f"{design.name} has no output named sum, so none that {how}")
-    number = total(asked.terms, Space.of(design))
-    return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
+        return DesignError(Message("sum-missing", design=design.name, how=how))
+    terms, words = asked.terms, Words(asked.terms)
+    number, room = total(terms, Space.of(design)), design.codes["sum"].numbers(len(bits))
+    below = words.less(number, words.number(room[0])).one
+    above = words.less(words.number(room[-1]), number).one
+    return terms.either(below, above) ^ (how == "fits")
 
 
 def _in_range(operand: Operand, wish: Wish, asked: Criteria) -> Term:
     terms, words = asked.terms, Words(asked.terms)
-    bits = [terms.variable(Variable(operand.name, i)) for i in range(operand.width)]
-    number, inside = words.unsigned(bits), TRUE
+    number, inside = of(words, operand), TRUE
     if wish.low is not None:
         inside = terms.both(inside, words.less(number, words.number(wish.low)).one ^ 1)
     if wish.high is not None:
@@ -169,13 +177,13 @@ def _feature(text: str, asked: Criteria) -> Term:
         if match:
             return make(asked, *match.groups())
     meant = close(text, FEATURES)
-    known = f"; did you mean {meant}?" if meant else f"; features are {', '.join(FEATURES)}"
-    raise DesignError(f"{text} is not a feature{known}")
+    known = Suggestion(meant) if meant else Message("features-there", names=", ".join(FEATURES))
+    raise DesignError(Message("feature-unknown", feature=text, known=known))
 
 
 def _runs(asked: Criteria, places: str) -> Term:
     if not asked.rows:
-        raise _lacking("carry chain", "full adder")
+        raise _lacking(_CHAIN)
     m = int(places)
     if m == 0:
         return TRUE
@@ -184,19 +192,19 @@ def _runs(asked: Criteria, places: str) -> Term:
 
 def _no_carry(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("no carry", "full adder")
+        raise _lacking(_NO_CARRY)
     return asked.terms.any_of(asked.carries) ^ 1
 
 
 def _all_rows(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("all rows", "full adder")
+        raise _lacking(_ALL_ROWS)
     return asked.terms.all_of(asked.rows)
 
 
 def _row(asked: Criteria, row: str) -> Term:
     if not asked.rows:
-        raise _lacking(f"row {row}", "full adder")
+        raise _lacking(_ROW + row)
     return asked.rows[ROWS.index(row)]
 
 
@@ -204,20 +212,24 @@ def _misconception(asked: Criteria, name: str) -> Term:
     known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
         there = nearest(name, known)
-        raise DesignError(f"misconception {name}: none of that name applies here{there}")
+        raise DesignError(
+            Message(
+                "misconception-inapplicable", feature=_OF_MISCONCEPTION + name, suggestion=there
+            )
+        )
     return known[name]
 
 
-def _lacking(feature: str, part: str) -> DesignError:
-    return DesignError(f"{feature}: the design has no {part} whose sum gets into the answer")
+def _lacking(feature: str) -> DesignError:
+    return DesignError(Message("feature-inapplicable", feature=feature))
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
-    (r"carry chain (\d{1,4})(?: places?)?", _runs),
-    (r"no carry", _no_carry),
-    (r"all rows", _all_rows),
-    (r"row ([01]{3})", _row),
-    (r"misconception (\S+)", _misconception),
+    (rf"{_CHAIN} (\d{{1,4}})(?: places?)?", _runs),
+    (_NO_CARRY, _no_carry),
+    (_ALL_ROWS, _all_rows),
+    (rf"{_ROW}([01]{{3}})", _row),
+    (rf"{_OF_MISCONCEPTION}(\S+)", _misconception),
 )
 
 

@@ -11,12 +11,10 @@ option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
 option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
-option-range-meant = { $option }: found { $found }{ $meant }
 option-time = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, each as in NAME=12.5
 option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
 option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
 option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
-option-word = { $option } is { $found }; expected { $allowed }
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
@@ -27,6 +25,7 @@ rows-many = --rows: { NUMBER($count, useGrouping: "true") } rows are too many to
 list-none = no design has “{ $word }” in its name or text; edgewise list shows them all
 trace-both = give --json or --csv, not both
 inside-before = --before is for a circuit without clock edges, --inside 0; the row before an edge is known
+inside-waveforms = --waveforms goes with --inside 0, the whole time from the start; found --inside { $inside }
 inside-figure = --inside has no effect in a { $figure }; draw it with --figure timing
 draw-clock = --clock wires has no effect in a timing diagram; expected wedge or hidden
 
