@@ -21,7 +21,7 @@ def random_run(design: Design, rows: int, seed: int) -> Trace:
     >>> from edgewise import catalogue
     >>> trace = random_run(catalogue.design("serial-adder", n=4), 3, 18)
     >>> trace.edges, [str(trace.word("a_in", row)) for row in range(3)]
-    (3, ['0', '1', '1'])
+    (3, ['0', '0', '1'])
     """
     draw = random.Random(seed)  # noqa: S311  # no secret
     widths = {net.name: net.width for net in design.circuit.inputs}
