@@ -200,7 +200,8 @@ class Vhdl:
         opened = entity and re.search(r"(?i)\bport\s*\(", entity[1])
         if not entity or not opened:
             return {}
-        start, found = entity.start(1) + opened.end(), {}
+        start = entity.start(1) + opened.end()
+        found: dict[str, list[int]] = {}
         for one in re.finditer(r"(\w+)(?=[\w\s,]*:)", self.text[start : entity.end()]):
             at = start + one.start()
             column = at - self.text.rfind("\n", 0, at)
