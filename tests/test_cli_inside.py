@@ -240,7 +240,7 @@ def test_before(trace: Command) -> None:
         ("--inside 2..900", "there is no edge 2..900 to look behind; the edges are 1..8"),
         ("--inside 1 --model steam", "there is no cost model steam; there is: 74hc, 74hc-worst, cmos, gate-count, unit-gate"),
         ("--inside 1 --pulses both", "--pulses is both; expected inertial or transport"),
-        ("--inside 1 --outcome Y", "--outcome is Y; expected X, old or new"),
+        ("--inside 1 --outcome Y", "--outcome is Y; expected X, old, new or either"),
         ("--inside 1 --spread 91", "the spread is 91 %; expected 0..90"),
         ("--inside 1 --spread -1", "the spread is -1 %; expected 0..90"),
         ("--inside 1 --period x", "--period: found 'x'; expected a time of 0 or more with two decimals at most, as in 12.5"),

@@ -27,6 +27,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "characters",
         "numerals",
         "bits",
+        "codes",
         "nodes",
         "plainname",
         "formula",
@@ -43,10 +44,13 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     (
         "procedure",
         "operands",
+        "waveform",
         "design",
         "trace",
         "state_graph",
         "inside",
+        "response",
+        "clocking",
         "parameter",
         "hdl",
         "importers",
@@ -60,31 +64,43 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("study", "views"),
     ("lesson", "practice", "lab"),
     ("publish",),
-    ("cli", "serve", "watching", "widget", "notebook", "progress", "__main__", "__init__"),
+    (
+        "cli",
+        "serve",
+        "rehearse",
+        "watching",
+        "widget",
+        "notebook",
+        "progress",
+        "__main__",
+        "__init__",
+    ),
 )
 
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "errors": ("spelling", "words"),
-    "bits": ("errors",),
+    "bits": ("errors", "codes"),
+    "codes": ("errors",),
     "listing": ("errors",),
     "plainname": ("nodes",),
-    "formula": ("errors", "cache", "nodes", "plainname"),
+    "formula": ("errors", "listing", "cache", "nodes", "plainname"),
     "arithmetic": ("errors", "bits", "formula"),
     "characters": ("errors",),
     "numerals": ("errors",),
     "yamltext": ("errors", "characters"),
     "cache": ("errors",),
     "files": ("errors",),
-    "guests": ("errors",),
+    "guests": ("errors", "listing"),
     "operands": ("procedure",),
-    "design": ("procedure", "operands"),
+    "design": ("procedure", "operands", "waveform"),
     "trace": ("design",),
-    "inside": ("trace",),
+    "inside": ("trace", "clocking"),
+    "response": ("design", "inside"),
     "hdl": ("design",),
     "importers": ("design", "hdl"),
     "shelf": ("parameter", "importers"),
-    "blueprint": ("design", "parameter", "importers", "shelf"),
+    "blueprint": ("design", "parameter", "importers", "shelf", "waveform"),
     "sheet": ("design", "blueprint"),
     "designtext": ("design",),
     "catalogue": ("design", "parameter", "blueprint"),
@@ -92,8 +108,9 @@ SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     # A lesson's questions are made in practice; a paper is a lesson of which there are many.
     "lesson": ("practice",),
     "practice": ("lesson",),
-    "cli": ("serve", "progress"),
+    "cli": ("serve", "rehearse", "progress"),
     "serve": ("watching",),
+    "rehearse": ("serve", "watching"),
     "__init__": ("notebook",),
 }
 
@@ -127,11 +144,11 @@ HOMES: Final[Mapping[str, str | tuple[str, ...]]] = {
     "rich": ("cli/", "progress.py"),
     "ruamel": "yamltext.py",
     "skia": "views/drawing/raster.py",
-    "starlette": ("serve.py", "watching/"),
+    "starlette": ("serve.py", "rehearse.py", "watching/"),
     "typer": "cli/",
     "typst": ("publish/", "views/drawing/export.py"),
     "uharfbuzz": "views/drawing/",
-    "uvicorn": ("serve.py", "watching/"),
+    "uvicorn": "watching/",
     "vl_convert": "views/charts/",
     "watchfiles": "serve.py",
     "xlsxwriter": "practice/marking/spreadsheet.py",
@@ -401,7 +418,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "spelling, errors, listing, characters, numerals, bits, nodes, plainname, formula,"
+        "spelling, errors, listing, characters, numerals, bits, codes, nodes, plainname, formula,"
         " arithmetic, yamltext, cache, files, guests, words, columns, fonts"
     )
 

@@ -17,6 +17,7 @@ from typing import Any, Literal, NamedTuple
 
 from edgewise.bits import Bit, Word
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.clocking import Pulse, Times, Window, pulses, windows
 from edgewise.columns import aligned, ruled
 from edgewise.trace import Trace
 from edgewise.words.messages import ENGLISH, Fact, Words
@@ -97,6 +98,8 @@ class Inside:
         Nothing was still to come at the end.
     busy : tuple of int
         Ticks at which an edge came, or an input changed, while changes were still to come.
+    asked : tuple of Times
+        What each flip-flop asks for; its skew.
     """
 
     trace: Trace
@@ -111,6 +114,7 @@ class Inside:
     violations: tuple[Violation, ...]
     quiet: bool
     busy: tuple[int, ...] = ()
+    asked: tuple[Times, ...] = ()
 
     @property
     def end(self) -> int:
@@ -212,6 +216,30 @@ class Inside:
         return max(times, default=None)
 
     @cached_property
+    def windows(self) -> tuple[Window, ...]:
+        """The times around edges in which ports must stand, whether they do or not."""
+        flip_flops = self.trace.design.netlist.flip_flops
+        clocked = (
+            (CLOCK_NET if one.gate is None else one.gate, (one.d, one.enable, one.clear), times)
+            for one, times in zip(flip_flops, self.asked, strict=False)
+        )
+        return tuple(dict.fromkeys(windows(self.changes, clocked)))
+
+    @cached_property
+    def pulses(self) -> tuple[Pulse, ...]:
+        """What gated clocks do: their pulses, false and cut ones among them."""
+        rows = self.trace.rows
+        return tuple(
+            pulses(
+                self.changes,
+                self._clocks - {None, CLOCK_NET},  # type: ignore[arg-type]
+                self.edge_of,
+                lambda edge: (edge - self.first) * self.period + self.period // 2,
+                lambda edge, net: rows[edge - 1][net],
+            )
+        )
+
+    @cached_property
     def astray(self) -> tuple[tuple[int, Bit, Bit], ...]:
         """What ends otherwise than row `last` of the trace says: net, the bit there, the bit here.
 
@@ -254,10 +282,11 @@ class Inside:
         """What is to be said: the period, when all was settled, glitches, times not kept.
 
         Each follows from a fact of this object: `period`, `settled`, `glitches`, `violations`,
-        `rests`, `astray`.
+        `pulses`, `rests`, `astray`.
         """
         labels = self.trace.design.netlist.labels
         said = [*self._settling(words)]
+        said += [line for pulse in self.pulses for line in self._pulse(pulse, words)]
         for one in self.glitches:
             bits = " ".join("01X"[bit] for bit in one.bits)
             said.append(
@@ -282,6 +311,22 @@ class Inside:
             needed=words.decimal(self.figure(violation.needed)),
             unit=unit(self.unit, words),
         )
+
+    def _pulse(self, pulse: Pulse, words: Words) -> Iterator[str]:
+        """What is wrong with a pulse of a gated clock."""
+        begin = (pulse.edge - self.first) * self.period
+        told: dict[str, Fact] = {
+            "net": self.trace.design.netlist.labels[pulse.net],
+            "edge": pulse.edge,
+            "unit": unit(self.unit, words),
+        }
+        if pulse.false:
+            after = words.decimal(self.figure(pulse.rise - begin))
+            yield words("inside-false-edge", time=after, **told)
+        if pulse.cut and pulse.fall is not None:
+            high = words.decimal(self.figure(pulse.fall - pulse.rise))
+            whole = words.decimal(self.figure(self.period // 2))
+            yield words("inside-cut-pulse", time=high, whole=whole, **told)
 
     def _settling(self, words: Words) -> Iterator[str]:
         clocked = bool(self.first)

@@ -63,7 +63,14 @@ def _module(
         held = f"n[{one.enable}] ? n[{one.d}] : n[{q}]" if one.enable is not None else f"n[{one.d}]"
         then = f"n[{one.clear}] ? 1'b0 : ({held})" if one.clear is not None else held
         lines.append(f"reg q{q} = 1'b{'01x'[one.start]}; assign n[{q}] = q{q};")
-        lines.append(f"always @(posedge n[{clock}]) q{q} <= #{times.clock_to_q} {then};")
+        show = f"q{q} <= #{times.clock_to_q} s{q};"
+        forces = [(net, bit) for net, bit in ((one.preset, 1), (one.reset, 0)) if net is not None]
+        forced = "".join(f"n[{net}] ? 1'b{bit} : " for net, bit in forces)
+        lines.append(f"reg s{q} = 1'b{'01x'[one.start]};")
+        lines.append(f"always @(posedge n[{clock}]) begin s{q} = {forced}({then}); {show} end")
+        if forces:
+            waits = " or ".join(f"n[{net}]" for net, _ in forces)
+            lines.append(f"always @({waits}) begin s{q} = {forced}s{q}; {show} end")
         shown.append(q)
     lines += [
         f'always @(n[{net}]) $strobe("{name} %0t {net} %b", $time, n[{net}]);' for net in shown
@@ -151,7 +158,7 @@ def test_whole_runs_of_the_catalogue(tmp_path: Path) -> None:
             tuple((draw.randint(1, 9), draw.randint(1, 9)) for _ in netlist.gates),
             tuple(Stored(draw.randint(5, 12)) for _ in netlist.flip_flops),
         )
-        largest = {one.name: draw.getrandbits(one.width) for one in design.operands}
+        largest = {one.name: one.number(draw.getrandbits(one.width)) for one in design.operands}
         trace = reference.run(design, largest)
         period = 20 * (10 + len(netlist.gates))
         stimuli = [

@@ -95,8 +95,11 @@ def strings() -> Iterator[str]:
 
 @pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS])
 def test_every_message_is_said_somewhere(file: str) -> None:
-    said = set(strings())
     all_of_them = set(catalogue(file))
+    folder = Path(messages.__file__).parent
+    files = sorted((folder / file).glob("*.ftl")) or [folder / f"{file}.ftl"]
+    within = re.findall(r"\{ *([a-z][a-z0-9-]*) *\}", "".join(one.read_text() for one in files))
+    said = {*strings(), *within}
     # f"key-{name}", and f"{message}-with" of a message that is there without the ending, too.
     begun = [
         text for text in said if re.fullmatch(r"[a-z][a-z0-9-]*-[a-z0-9*-]*\*[a-z0-9*-]*", text)
@@ -143,3 +146,8 @@ def test_a_number_of_any_length_is_said_and_grouped() -> None:
         told = words("claim-sets", sets=sets, operands=2, name="a")
         assert f" {sets:,} ".replace(",", sign) in told
         assert str(sets) in words("clock-edges", count=sets)
+
+
+def test_a_fact_of_any_length_is_said() -> None:
+    name = 5000 * "tide "
+    assert of("en")("finding-at", case=name, why="rain").count("tide") == 5000

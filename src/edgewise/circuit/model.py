@@ -14,6 +14,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.bits import Bit
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.truth import Function
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import CircuitError, Message, Place
 
 CLOCK: Final = "clock"
@@ -50,8 +51,11 @@ class Net:
 
 Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
 """What a part is for; a circuit used as a part is a ``circuit``."""
-PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
-"""What a port is for. All but data and select say what a storage element does at an edge."""
+PortRole: TypeAlias = Literal[
+    "data", "select", "enable", "clear", "load", "direction", "clock", "preset", "reset", "level"
+]
+"""What a port is for. All but data and select say what a storage element does at an edge; preset
+and reset say what it does at once, level that it lets data through while it is 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,11 +190,12 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """An output of the circuit and the bits it shows."""
+    """An output of the circuit, the bits it shows, and which numbers they stand for."""
 
     name: str
     signal: Signal
     place: Place | None = field(default=None, compare=False)
+    code: Code = UNSIGNED
 
 
 @dataclass(frozen=True)

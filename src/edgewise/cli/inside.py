@@ -15,12 +15,14 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
 from edgewise.listing import choice
 from edgewise.numerals import whole
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.inside import Inside as Moment
+    from edgewise.study.inside import Manner
     from edgewise.trace import Trace
 
 Inside = Annotated[
@@ -64,7 +66,7 @@ Outcome = Annotated[
     str,
     typer.Option(
         metavar="WHAT",
-        help="--inside: what is stored if set-up or hold time is not kept: X, old or new.",
+        help="--inside: what is stored if set-up or hold time is not kept: X, old, new or either.",
     ),
 ]
 Before = Annotated[
@@ -72,6 +74,12 @@ Before = Annotated[
     typer.Option(
         metavar="a=0,b=0",
         help="--inside 0: the operands that stood before, in a circuit without clock edges.",
+    ),
+]
+Resolve = Annotated[
+    str,
+    typer.Option(
+        metavar="TIME", help="--outcome: for how long X stands before that; 0 unless given."
     ),
 ]
 OPTIONS: Final = (
@@ -82,6 +90,7 @@ OPTIONS: Final = (
     "--when",
     "--late",
     "--outcome",
+    "--resolve",
     "--before",
 )
 _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
@@ -90,9 +99,45 @@ _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
 def refuse_without(context: typer.Context, inside: str, *more: str) -> None:
     """Refuse options that say nothing without ``--inside``."""
     if not inside:
-        refuse_idle(context, "without --inside", *OPTIONS, *more)
-    elif not context.params["spread"]:
-        refuse_idle(context, "without --spread", "--seed")
+        refuse_idle(context, Message("idle-without", option="--inside"), *OPTIONS, *more)
+        return
+    outcome = context.params["outcome"]
+    if not context.params["spread"] and outcome != "either":
+        refuse_idle(context, Message("idle-without", option="--spread"), "--seed")
+    if outcome == "X":
+        refuse_idle(context, Message("idle-outcome"), "--resolve")
+
+
+def manner_of(  # noqa: PLR0913  each is an option
+    *,
+    model: str,
+    period: str = "",
+    pulses: str,
+    spread: int,
+    seed: int,
+    when: str = "",
+    late: str,
+    outcome: str,
+    resolve: str,
+) -> Manner:
+    """How a command was asked to look into time."""
+    from edgewise.engines.timed.delays import Outcome as Allowed
+    from edgewise.study.cost import models
+    from edgewise.study.inside import Manner
+
+    _one_of("--pulses", pulses, ("inertial", "transport"))
+    _one_of("--outcome", outcome, get_args(Allowed))
+    return Manner(
+        models.technology(model),
+        time(period, "--period") if period else None,
+        pulses == "transport",
+        spread,
+        seed,
+        _times(when, "--when"),
+        _times(late, "--late"),
+        outcome,  # type: ignore[arg-type]  # one of them, as was seen
+        time(resolve, "--resolve") if resolve else Fraction(0),
+    )
 
 
 def moment_of(  # noqa: PLR0913  each is an option
@@ -109,33 +154,31 @@ def moment_of(  # noqa: PLR0913  each is an option
     when: str,
     late: str,
     outcome: str,
+    resolve: str,
     before: str,
 ) -> Moment:
     """What a command was asked to look into."""
     from edgewise.engines import reference
-    from edgewise.engines.timed.delays import Outcome as Allowed
     from edgewise.study import inside as study
-    from edgewise.study.cost import models
 
-    first, last = _edges(inside)
-    _one_of("--pulses", pulses, ("inertial", "transport"))
-    _one_of("--outcome", outcome, get_args(Allowed))
+    first, last = edges(inside)
+    manner = manner_of(
+        model=model,
+        period=period,
+        pulses=pulses,
+        spread=spread,
+        seed=seed,
+        when=when,
+        late=late,
+        outcome=outcome,
+        resolve=resolve,
+    )
     stood = None
     if before:
         if first:
             raise refused("inside-before")
         design = blueprint_of(name).design(numbers(with_, "--with"))
         stood = reference.run(design, design.values(assignments(before, "--before")))
-    manner = study.Manner(
-        models.technology(model),
-        _time(period, "--period") if period else None,
-        pulses == "transport",
-        spread,
-        seed,
-        _times(when, "--when"),
-        _times(late, "--late"),
-        outcome,  # type: ignore[arg-type]  # one of them, as was seen
-    )
     return study.inside(run, first, last, manner, before=stood)
 
 
@@ -144,12 +187,12 @@ def _one_of(option: str, found: str, allowed: tuple[str, ...]) -> None:
         raise refused("value-expected", name=option, found=found, expected=choice(allowed))
 
 
-def _edges(text: str) -> tuple[int, int]:
+def edges(text: str) -> tuple[int, int]:
     """Read ``8`` or ``8..9``.
 
     Examples
     --------
-    >>> _edges("8"), _edges("8..9")
+    >>> edges("8"), edges("8..9")
     ((8, 8), (8, 9))
     """
     first, dots, last = (piece.strip() for piece in text.partition(".."))
@@ -162,7 +205,8 @@ def _edges(text: str) -> tuple[int, int]:
     return low, high
 
 
-def _time(text: str, option: str) -> Fraction:
+def time(text: str, option: str) -> Fraction:
+    """Read ``12.5``."""
     if not _TIME.fullmatch(text.strip()):
         raise refused("option-time-alone", option=option, found=repr(shortened(text)))
     return Fraction(text.strip())
@@ -178,10 +222,10 @@ def _times(text: str, option: str) -> dict[str, Fraction]:
     """
     found: dict[str, Fraction] = {}
     for item in text.split(",") if text.strip() else ():
-        name, _, time = (piece.strip() for piece in item.partition("="))
-        if not name or not _TIME.fullmatch(time):
+        name, _, at = (piece.strip() for piece in item.partition("="))
+        if not name or not _TIME.fullmatch(at):
             raise refused("option-time", option=option, found=repr(shortened(item)))
         if name in found:
             raise refused("option-twice", option=option, name=name)
-        found[name] = Fraction(time)
+        found[name] = Fraction(at)
     return found

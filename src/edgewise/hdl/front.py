@@ -184,7 +184,7 @@ class Vhdl:
         whole = re.finditer(r"(?is)\barchitecture\s+\w+\s+of\s+(\w+)\s+is\b", self.text)
         starts = [(one[1].lower(), one.end()) for one in whole]
         ends = [at for _, at in starts[1:]] + [len(self.text)]
-        for (name, at), end in zip(starts, ends, strict=True):
+        for (name, at), end in zip(starts, ends, strict=False):
             used = re.findall(
                 r"(?i):\s*(?:entity\s+)?(?:\w+\.)?(\w+)[\s(\w)]*?\b(?:port|generic)"
                 r"\s+map\b",
@@ -308,7 +308,7 @@ def main() -> None:
     found: dict[str, Any] = {"top": top, "among": among, "places": [], "remarks": []}
     Path("found.json").write_text(json.dumps(found), "utf-8")
     if not top:
-        if not modules and isinstance(text, Text):
+        if isinstance(text, Text):
             Path("log.txt").write_text(text.broken(), "utf-8")
         return
     found["remarks"] = list(text.remarks())

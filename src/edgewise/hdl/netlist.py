@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final, TypeAlias
 
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 
 Bit: TypeAlias = int | str
 """The number of a net, or a constant: ``0``, ``1``, ``x``, ``z``."""
@@ -128,9 +128,7 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
         )
 
     if len(found["cells"]) > MOST_CELLS:
-        raise CircuitError(
-            f"the description comes to {len(found['cells']):,} cells; the limit is {MOST_CELLS:,}"
-        )
+        raise CircuitError(Message("cells-many", count=len(found["cells"]), most=MOST_CELLS))
     nets: dict[str, Bits] = {}
     places: dict[str, Place] = {}
     initial: dict[Bit, str] = {}
@@ -148,7 +146,7 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
     for name, port in found["ports"].items():
         shown = names.get(name, name)
         if port["direction"] == "inout":
-            told = f"port {shown} is inout; a port is an input or an output here"
+            told = Message("port-inout", name=shown)
             raise CircuitError(told, places.get(shown))
         ports[port["direction"]][shown] = tuple(port["bits"])
     inputs, outputs = (_as_written(ports[way], places) for way in ("input", "output"))

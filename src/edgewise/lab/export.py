@@ -9,7 +9,7 @@ from pathlib import Path
 from edgewise import files
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab import generic, language
 from edgewise.lab.bench import bench
 from edgewise.lab.description import Module, Parameter
@@ -131,7 +131,7 @@ def write(texts: Mapping[Path, str]) -> Iterator[Path]:
     """
     for path in texts:
         if path.is_dir():
-            raise EdgewiseError(f"can't write {path}: is a directory")
+            raise EdgewiseError(Message("unwritten", path=str(path), why=Message("is-folder")))
     for path, text in texts.items():
         files.save(path, text.encode())
         yield path

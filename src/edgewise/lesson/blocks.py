@@ -10,6 +10,7 @@ from types import FunctionType, NoneType
 from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 
 from edgewise.blueprint import Blueprint
+from edgewise.errors import Message
 from edgewise.guests import Group, Guest
 from edgewise.lesson import broken, claims, compared, covered, law, proof
 from edgewise.lesson import question as questions
@@ -331,7 +332,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
 
 def _guarded(guest: Guest, reader: FunctionType) -> FunctionType:
     """A reader of another package, with what goes wrong in it told as the guest's."""
-    guarded = guest.guarded(reader, *get_args(Piece), NoneType, expected="a piece of a lesson")
+    guarded = guest.guarded(reader, *get_args(Piece), NoneType, expected=Message("guest-piece"))
     return cast("FunctionType", guarded)
 
 

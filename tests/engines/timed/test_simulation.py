@@ -100,6 +100,71 @@ def test_a_clock_that_may_have_risen_leaves_x_where_it_matters() -> None:
     assert shown(simulate(netlist, delays, START, unsure, until=50)) == [(25, X)]
 
 
+@pytest.mark.parametrize(("outcome", "stored"), [("old", 0), ("new", 1)])
+def test_an_x_that_resolves(outcome: str, stored: int) -> None:
+    """Metastability: X for a stated time, then a bit, which stands until the next edge."""
+    one = FlipFlop("Q", A, Q, None, None, None, 0)
+    netlist = Netlist(8, {"a": (A,)}, {}, (), (one,), {})
+    delays = Delays((), (Stored(5, (3, 3, 3), 2),), outcome=outcome, resolving=9)  # type: ignore[arg-type]
+    stimuli = [Stimulus(18, A, 1), Stimulus(20, CLOCK_NET, 1)]
+    run = simulate(netlist, delays, START, stimuli, until=50)
+    assert shown(run) == [(25, X), (34, stored)]
+
+
+def test_either_is_drawn_by_lot() -> None:
+    one = FlipFlop("Q", A, Q, None, None, None, 0)
+    netlist = Netlist(8, {"a": (A,)}, {}, (), (one,), {})
+    stimuli = [Stimulus(18, A, 1), Stimulus(20, CLOCK_NET, 1)]
+    seen = []
+    for seed in range(40):
+        delays = Delays((), (Stored(5, (3, 3, 3), 2),), outcome="either", seed=seed)
+        seen.append(shown(simulate(netlist, delays, START, stimuli, until=50)))
+    assert {*map(len, seen)} == {0, 1}
+    assert 5 < sum(map(len, seen)) < 35
+
+
+def forced(stimuli: Sequence[Stimulus]) -> list[tuple[int, int]]:
+    """A flip-flop of clock-to-Q 5 with d = 1, clear = A, preset = B; edges at 20 and 60."""
+    one = FlipFlop("Q", 1, Q, None, None, None, 0, reset=A, preset=B)
+    netlist = Netlist(8, {"a": (A,), "b": (B,)}, {}, (), (one,), {})
+    clock = [Stimulus(t, CLOCK_NET, bit) for t, bit in ((20, 1), (40, 0), (60, 1), (80, 0))]
+    return shown(simulate(netlist, Delays((), (Stored(5),)), START, [*clock, *stimuli], until=100))
+
+
+@pytest.mark.parametrize(
+    ("stimuli", "seen"),
+    [
+        ([], [(25, 1)]),
+        ([(30, A, 1), (32, A, 0)], [(25, 1), (35, 0), (65, 1)]),
+        ([(30, A, 1), (62, A, 0)], [(25, 1), (35, 0)]),
+        ([(10, B, 1), (12, B, 0)], [(15, 1)]),
+        ([(10, B, 1), (30, A, 1)], [(15, 1)]),
+        ([(30, A, 1), (40, B, 1), (50, B, 0)], [(25, 1), (35, 0), (45, 1), (55, 0)]),
+        ([(22, A, 1)], [(25, 1), (27, 0)]),
+        ([(30, A, X)], [(25, 1), (35, X)]),
+        ([(10, A, X)], [(25, X)]),
+        ([(10, A, 1), (30, A, X)], [(65, X)]),
+    ],
+    ids=[
+        "neither",
+        "a pulse clears",
+        "no edge while cleared",
+        "a pulse presets",
+        "preset wins",
+        "clear goes on after preset",
+        "cleared just after an edge",
+        "perhaps cleared",
+        "0 however that is",
+        "perhaps still cleared at an edge",
+    ],
+)
+def test_preset_and_clear_wait_for_no_edge(
+    stimuli: list[tuple[int, int, int]], seen: list[tuple[int, int]]
+) -> None:
+    """As the function tables of 7474 have it (D-type with preset and clear), active high here."""
+    assert forced([Stimulus(*one) for one in stimuli]) == seen
+
+
 def inverter(delay: int) -> Netlist:
     del delay
     return Netlist(8, {}, {}, (Gate("not", (OUT,), OUT, "N"),), (), {})

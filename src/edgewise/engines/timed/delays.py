@@ -8,9 +8,9 @@ from typing import Final, Literal
 
 from edgewise.errors import DesignError, Message
 
-Outcome = Literal["X", "old", "new"]
+Outcome = Literal["X", "old", "new", "either"]
 """What a flip-flop stores whose set-up or hold time is not kept: an unknown bit, what stood at the
-port before the change, or what stood there after it."""
+port before the change, what stood there after it, or one of the two by lot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,10 @@ class Delays:
         delay, as gates do (inertial delay).
     outcome : str
         What a flip-flop stores whose set-up or hold time is not kept.
+    resolving : int
+        For how long it shows X before that: metastability.
+    seed : int
+        Of the lots that are drawn where the outcome is either.
 
     Examples
     --------
@@ -60,6 +64,8 @@ class Delays:
     flip_flops: tuple[Stored, ...]
     transport: bool = False
     outcome: Outcome = "X"
+    resolving: int = 0
+    seed: int = 1
 
     def taken(self, gate: int, after: int) -> int:
         """How long a gate takes for a change."""

@@ -5,7 +5,8 @@ A gate looks at its inputs whenever one of them changes. If its output is to dif
 to come is taken back when the inputs change their mind. A flip-flop stores at a rising edge of its
 clock what stood at its ports before that tick, and shows it after its clock-to-Q delay; a port that
 changed within the set-up time before the edge, or the hold time after it, leaves unknown what is
-stored, where it matters.
+stored, where it matters: for a stated time, or until the next edge. Asynchronous preset and clear
+are stored at once, whatever the clock does, and after the clock-to-Q delay too.
 
 Inertial delay is that of continuous assignments in IEEE 1800-2017, 10.3.3 and 28.16, transport
 delay that of IEEE 1076-2008, 10.5.2.2 (both from memory).
@@ -13,6 +14,7 @@ delay that of IEEE 1076-2008, 10.5.2.2 (both from memory).
 
 from __future__ import annotations
 
+import random
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -143,11 +145,16 @@ class _Simulation:
                 self.readers[net].append(number)
         self.clocked: list[list[int]] = [[] for _ in range(netlist.size)]
         self.ports: list[list[int]] = [[] for _ in range(netlist.size)]
+        self.forced: list[list[int]] = [[] for _ in range(netlist.size)]
         for number, one in enumerate(netlist.flip_flops):
             self.clocked[_clock(one)].append(number)
             for net in _ports(one):
                 if net is not None:
                     self.ports[net].append(number)
+            for net in {one.reset, one.preset}:
+                if net is not None:
+                    self.forced[net].append(number)
+        self.lots = random.Random(delays.seed)  # noqa: S311  nothing secret
         self.queue: list[int] = []
         self.due: dict[int, list[_Pending]] = {}
         self.tickets = 0
@@ -173,7 +180,7 @@ class _Simulation:
         """All that happens in one tick; gates without delay follow within it."""
         before: dict[int, Bit] = {}
         values, rounds = self.values, 0
-        if any(not one.ticket for one in self.due[time]) and self.restless:
+        if any(not one.ticket for one in self.due.get(time, ())) and self.restless:
             self.busy.append(time)
         while batch := self.due.pop(time, None):
             rounds += 1
@@ -191,6 +198,7 @@ class _Simulation:
             self.look({number for net in changed for number in self.readers[net]}, time)
         self.edge(time, before)
         self.held(time, before)
+        self.force(time, before)
         for net in sorted(before):
             if values[net] != before[net]:
                 self.changes.append(Change(time, net, before[net], values[net]))
@@ -272,9 +280,11 @@ class _Simulation:
     def take(self, number: int, time: int, row: list[Bit], gate: Bit) -> None:
         """Store what stood everywhere before an edge, unless a set-up time was not kept."""
         one, times = self.netlist.flip_flops[number], self.delays.flip_flops[number]
+        if self.forcing(one, 0) == self.forcing(one, 1) != X:  # whatever it takes in
+            return
         if one.gate is not None:
             row[one.gate] = gate
-        bit = self.store[number](row)
+        bit, astray = self.store[number](row), False
         for net, needed in zip(_ports(one), times.setup, strict=True):
             if net is None:
                 continue
@@ -283,9 +293,9 @@ class _Simulation:
                 since, was = time, row[net]
             if needed and time - since < needed and self.matters(number, row, net):
                 self.violations.append(Violation("setup", number, net, time, since, needed))
-                bit = self.outcome(number, row, net, was, self.values[net])
+                bit, astray = self.outcome(number, row, net, was, self.values[net]), True
         self.edges[number] = _Edge(time, row)
-        self.show(one.q, bit, time, times)
+        self.show(one.q, self.forcing(one, bit), time, times, astray=astray)
 
     def held(self, time: int, before: dict[int, Bit]) -> None:
         """See whether what changed in this tick had to stand, for an edge just before."""
@@ -299,7 +309,22 @@ class _Simulation:
                 needed = times.hold
                 self.violations.append(Violation("hold", number, net, edge.time, time, needed))
                 bit = self.outcome(number, edge.row, net, edge.row[net], self.values[net])
-                self.show(self.netlist.flip_flops[number].q, bit, edge.time, times, time)
+                one = self.netlist.flip_flops[number]
+                bit = self.forcing(one, bit)
+                self.show(one.q, bit, edge.time, times, time, astray=True)
+
+    def force(self, time: int, before: dict[int, Bit]) -> None:
+        """What presets and clears store that changed in this tick."""
+        for number in {number for net in before for number in self.forced[net]}:
+            one = self.netlist.flip_flops[number]
+            coming = self.coming.get(one.q)
+            bit = self.forcing(one, coming[-1][1] if coming else self.values[one.q])
+            self.show(one.q, bit, time, self.delays.flip_flops[number])
+
+    def forcing(self, one: FlipFlop, stored: Bit) -> Bit:
+        """What preset and clear make of a bit that is stored."""
+        preset, reset = (0 if net is None else self.values[net] for net in (one.preset, one.reset))
+        return KLEENE.bit_mux(preset, KLEENE.bit_mux(reset, stored, 0), 1)
 
     def matters(self, number: int, row: list[Bit], net: int) -> bool:
         """Whether what is stored depends on a net."""
@@ -312,13 +337,32 @@ class _Simulation:
         return stored
 
     def outcome(self, number: int, row: list[Bit], net: int, old: Bit, new: Bit) -> Bit:
-        bit = {"X": X, "old": old, "new": new}[self.delays.outcome]
+        outcome = self.delays.outcome
+        if outcome == "either":
+            outcome = "new" if self.lots.getrandbits(1) else "old"
+        bit = {"X": X, "old": old, "new": new}[outcome]
         return self.stored_with(number, row, net, bit)
 
-    def show(self, net: int, bit: Bit, time: int, times: Stored, now: int | None = None) -> None:
+    def show(  # what happens, where and when
+        self,
+        net: int,
+        bit: Bit,
+        time: int,
+        times: Stored,
+        now: int | None = None,
+        *,
+        astray: bool = False,
+    ) -> None:
         """What is stored comes to q; what was still to come is replaced."""
-        coming = self.coming.setdefault(net, [])
         at = max(time + times.clock_to_q, (now or time) + 1)
+        if astray and self.delays.resolving:
+            self.bring(net, X, at)
+            at += self.delays.resolving
+        self.bring(net, bit, at)
+
+    def bring(self, net: int, bit: Bit, at: int) -> None:
+        """Let a net become a bit, whatever else was to come from then on."""
+        coming = self.coming.setdefault(net, [])
         coming[:] = [one for one in coming if one[0] < at]
         if (coming[-1][1] if coming else self.values[net]) == bit:
             return

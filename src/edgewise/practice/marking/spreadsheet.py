@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, Final, TypeAlias
 
 from edgewise import files
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.practice.formula_guard import NUMBER, guarded
 from edgewise.views.drawing import theme
 
@@ -194,7 +194,9 @@ def replace(path: Path, book: bytes) -> Path | None:
             files.create(kept, old)
         files.write(path, book)
     except OSError as wrong:
-        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
+        raise EdgewiseError(
+            Message("unwritable", why=wrong.strerror or str(wrong)), Place(str(path))
+        ) from None
     return kept
 
 

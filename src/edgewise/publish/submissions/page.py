@@ -12,7 +12,8 @@ from edgewise.design import Design
 from edgewise.hdl.clocking import Note
 from edgewise.lab.judging.beside import beside
 from edgewise.lab.judging.groups import ORDER, Group
-from edgewise.lab.judging.verdict import Refutation, Verdict
+from edgewise.lab.judging.refutation import Refutation
+from edgewise.lab.judging.verdict import Verdict
 from edgewise.publish.html import page
 from edgewise.publish.html.page import Frame, Policy
 from edgewise.publish.html.tables import framed, plain

@@ -10,12 +10,13 @@ from typing import Final
 from edgewise.bits import Bit
 from edgewise.circuit.clocks import falling
 from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.clocking import Times
 from edgewise.engines import reference
 from edgewise.engines.timed.delays import Delays, Outcome, Stored
 from edgewise.engines.timed.simulation import Stimulus, simulate
 from edgewise.errors import DesignError, Message, Place, nearest
 from edgewise.inside import Inside
-from edgewise.study.cost.critical_path import arrivals
+from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing
 from edgewise.trace import Trace
@@ -47,7 +48,10 @@ class Manner:
     late : mapping of str to Fraction
         By how much the clock reaches a word, or one bit that is stored, later: its skew.
     outcome : str
-        What is stored where a set-up or hold time is not kept: ``X``, ``old``, ``new``.
+        What is stored where a set-up or hold time is not kept: ``X``, ``old``, ``new``, or
+        ``either``, by lot.
+    resolve : Fraction
+        For how long it is X before that: metastability.
     """
 
     model: Technology = UNIT_GATE
@@ -58,6 +62,7 @@ class Manner:
     when: Mapping[str, Fraction] = field(default_factory=dict)
     late: Mapping[str, Fraction] = field(default_factory=dict)
     outcome: Outcome = "X"
+    resolve: Fraction = Fraction(0)
 
     @property
     def ticks(self) -> int:
@@ -74,6 +79,8 @@ class Manner:
             ),
             self.transport,
             self.outcome,
+            ticks(self.resolve, self, "resolve"),
+            self.seed,
         )
         return exact.spread(self.spread, self.seed) if self.spread else exact
 
@@ -116,7 +123,7 @@ def inside(
     netlist = trace.design.netlist
     _refuse(trace, first, last, place)
     timing = manner.model.timing(netlist)
-    delays = _skewed(manner.delays(timing), trace, manner, place)
+    delays = skewed(manner.delays(timing), netlist, manner, place)
     period = _period(netlist, timing, manner, place)
     start = _start(trace, first, before)
     run = simulate(
@@ -139,6 +146,7 @@ def inside(
         run.violations,
         run.quiet,
         run.busy,
+        tuple(Times(one.setup, one.hold, one.late) for one in delays.flip_flops),
     )
 
 
@@ -171,7 +179,9 @@ def _gated(netlist: Netlist, row: bytearray) -> bytearray:
     return row
 
 
-def _ticks(units: Fraction, manner: Manner, what: str, name: str, place: Place | None) -> int:
+def ticks(
+    units: Fraction, manner: Manner, what: str, name: str = "", place: Place | None = None
+) -> int:
     """A time in ticks.
 
     Raises
@@ -179,8 +189,8 @@ def _ticks(units: Fraction, manner: Manner, what: str, name: str, place: Place |
     DesignError
         If it is negative, or finer than a tick.
     """
-    ticks = units * manner.ticks
-    if ticks < 0 or ticks.denominator != 1:
+    exact = units * manner.ticks
+    if exact < 0 or exact.denominator != 1:
         raise DesignError(
             Message(
                 "time-expected",
@@ -191,12 +201,12 @@ def _ticks(units: Fraction, manner: Manner, what: str, name: str, place: Place |
             ),
             place,
         )
-    return ticks.numerator
+    return exact.numerator
 
 
 def _period(netlist: Netlist, timing: Timing, manner: Manner, place: Place | None) -> int:
     if manner.period is not None:
-        period = _ticks(manner.period, manner, "period", "", place)
+        period = ticks(manner.period, manner, "period", "", place)
         if period < 2:
             raise DesignError(Message("period-short"), place)
         return period
@@ -223,7 +233,7 @@ def _inputs(
         if clocked and late.issuperset(nets):
             at = period // 2
         if name in manner.when:
-            at = _ticks(manner.when[name], manner, "time", name, place)
+            at = ticks(manner.when[name], manner, "time", name, place)
         if at >= period:
             unit = manner.model.time_unit
             raise DesignError(
@@ -244,18 +254,17 @@ def _plain(ticks: int, manner: Manner) -> str:
     return f"{ticks / manner.ticks:g}"
 
 
-def _skewed(delays: Delays, trace: Trace, manner: Manner, place: Place | None) -> Delays:
+def skewed(delays: Delays, netlist: Netlist, manner: Manner, place: Place | None = None) -> Delays:
     """The delays, with the clock late at some storage elements."""
     if not manner.late:
         return delays
-    netlist = trace.design.netlist
     stored = {one.q: at for at, one in enumerate(netlist.flip_flops)}
     flip_flops = list(delays.flip_flops)
     for name, units in manner.late.items():
         nets = netlist.find(name, place)
         if not stored.keys() >= set(nets):
             raise DesignError(Message("stores-nothing", name=name), place)
-        skew = _ticks(units, manner, "skew", name, place)
+        skew = ticks(units, manner, "skew", name, place)
         for at in (stored[net] for net in nets):
             flip_flops[at] = replace(flip_flops[at], late=skew)
     return replace(delays, flip_flops=tuple(flip_flops))

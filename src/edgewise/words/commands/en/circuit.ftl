@@ -13,6 +13,14 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
 
+code-width-none = a word without bits stands for no number
+code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
+digit-none = { $what ->
+    [none] { $word }
+   *[other] { $what } is { $word }
+  }, which has no value: a digit of BCD is 0000 to 1001
+code-unknown = there is no code { $found }{ $suggestion }
+
 ## check
 
 driver-join = the join from { $source }
@@ -43,6 +51,7 @@ net-undriven = nothing drives net { $net }; let an output port or a join drive i
 
 ## clocks
 
+in-time = ; to follow it in time, give it waveforms: edgewise trace --inside 0
 clock-from-net = net { $net }
 clock-from-gate = { $role ->
     [selector] { $kind } { $name }
@@ -51,15 +60,16 @@ clock-from-gate = { $role ->
 clock-gated-read = { $net } is a gated clock and is read as data{ $readers ->
     [0] {""}
    *[other] {" "}by { $reader }
-  }; take the net before the gate instead
-clock-made = the clock of { $name } comes from the { $source }: every edge would then depend on its delays and glitches, which are not modelled here; use the clock itself with an enable, or one AND gate of the clock and other nets
-clock-at-port = port { $port } of { $name } reads the clock, but the clock is not data; it goes to clock ports only
-clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is not data
+  }; take the net before the gate instead{ in-time }
+clock-made = the clock of { $name } comes from the { $source }: every edge would then depend on its delays and glitches, which are not modelled here; use the clock itself with an enable, or one AND gate of the clock and other nets{ in-time }
+clock-not-awaited = port { $port } of { $name } does not wait for an edge, and a row tells what stands after one; use clear{ in-time }
+clock-at-port = port { $port } of { $name } reads the clock, but the clock is not data; it goes to clock ports only{ in-time }
+clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is not data{ in-time }
 
 ## counters
 
 modulo-range = modulo is { $modulo }; expected 2..{ $most } in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 ports-together = port { $fed } is fed but port { $unfed } is not; they go together
@@ -84,7 +94,7 @@ gate-inputs = found { $count ->
    *[other] { $count } inputs
   }; a gate of this kind takes 2 or more: in: [x, y]
 value-range = value is { $value }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 
@@ -111,7 +121,7 @@ name-unknown-here = there is no { $name } here{ $suggestion }
 
 output-name-unfit = { $found } can't be the name of an output; write a plain name, as in { $base }_0
 net-width = { $name } is { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   } wide; expected 1..{ $most }
 clock-declared = clock can't be declared: every circuit has it, and it is not data
@@ -125,7 +135,7 @@ bits-connected = more than { NUMBER($most, useGrouping: "true") } bits are conne
 ## order
 
 loop-left-out = … { $count } more …
-loop = combinational loop: { $nets }; put a flip-flop into it, or break it
+loop = combinational loop: { $nets }; put a flip-flop into it, or break it{ in-time }
 
 ## parts
 
@@ -147,7 +157,7 @@ part-unknown = there is no part { $name }{ $suggestion }
 ## registers
 
 start-range = start is { $start }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 direction-fixed = port left chooses the direction; leave out direction: left

@@ -50,8 +50,7 @@ fewest-examples-bits = { $design } has { $count ->
 
 ## decision
 
-not-a-word-of-bits = { $function }({ $of }): not a word of bits
-signed-width-unknown = signed({ $of }): the width of its word is not known here
+word-unknown-here = { $function }({ $of }): its word is not known here
 number-not-truth = { $found } is a number, not a truth
 
 ## every_row
@@ -73,6 +72,7 @@ law-over-missing = say over which parameters, for example n=1..16; { $design } h
 
 ## misconceptions
 
+misconception-needs = { $name } needs { $needs }; { $design } has none
 misconception-unknown = there is no misconception { $name }{ $suggestion }
 
 ## models
@@ -85,10 +85,13 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
-time-expected = the { $what ->
-    [time] time of { $name }
-    [skew] skew of { $name }
-   *[period] period
+time-expected = { $what ->
+    [time] the time of { $name }
+    [wave] a time of { $name }
+    [skew] the skew of { $name }
+    [end] the end
+    [resolve] the time to resolve
+   *[period] the period
   } is { $found }; expected 0 or more { $unit }, with two decimals at most
 periods-many = { $count } clock periods are too many to look into; the limit is { $most }
 period-short = the period is too short; give more than 0
@@ -134,7 +137,7 @@ feature-unknown = { $feature } is not a feature{ $known }
 features-there = ; features are { $names }
 sum-missing = { $design } has no output named sum, so none that { $how }
 misconception-inapplicable = { $feature }: none of that name applies here{ $suggestion }
-feature-inapplicable = { $feature }: the design has no { $part } whose sum gets into the answer
+feature-inapplicable = { $feature }: the design has no full adder whose sum gets into the answer
 
 ## run
 
@@ -190,3 +193,10 @@ for-all-runs-many = for all { $names } means 2^{ $bits }{ $count ->
   }, one by one, since the claim can't be compiled ({ $why }); every combination is run up to 2^{ $most-bits } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands
 claim-runs-many = this claim asks for more than { NUMBER($most, useGrouping: "true") } runs, one by one, since it can't be compiled ({ $why }); claim it over fewer parameters
 for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion }
+
+## waveforms
+
+zero-delay-loop = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
+waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
+waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
+waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $example }
