@@ -62,7 +62,7 @@ every-row-unread = { $found } reads nothing of a row; name a register, a net or 
 ## fit
 
 count-unknown = there is no count { $name }{ $suggestion }
-law-designs = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
+law-grid-size = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
     [one] design
    *[other] designs
   }; a law needs 4 to { NUMBER($most, useGrouping: "true") } of them
