@@ -31,6 +31,8 @@ _STEM: Final = 16.0
 _DROP: Final = 22.0
 _BESIDE: Final = 24.0
 """From the ends of an adder to what comes from the registers."""
+_APART: Final = 12.0
+"""More between two digits than between two registers of one."""
 _LOOP: Final = 68.0
 """Between the adders and the registers under them; the carry runs there."""
 _SHOWN: Final = 22.0
@@ -158,6 +160,7 @@ class _Places:
         """Lay everything; False if a wire found no way."""
         for digit in self.digits:
             self._digit(digit)
+            self.right -= _APART
         self._carries()
         self._outputs()
         every = {end for thread in self.scene.threads for end in thread.targets}
