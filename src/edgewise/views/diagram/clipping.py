@@ -92,7 +92,7 @@ def closed(items: Sequence[Item], most: float) -> tuple[Item, ...]:
     >>> from edgewise.views.drawing.shapes import Circle
     >>> far = closed((Circle(9, 0, 5), Circle(9, 200, 5)), 30)
     >>> [*bounds(far[1])]
-    [(4, 35.0, 14, 45.0)]
+    [(4.0, 35.0, 14.0, 45.0)]
     """
     spans = sorted(_heights(items, 0.0))
     end, gaps = spans[0][1] if spans else 0.0, list[Span]()

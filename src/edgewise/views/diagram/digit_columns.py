@@ -21,7 +21,7 @@ from edgewise.circuit.model import CLOCK
 from edgewise.views.diagram import terminals
 from edgewise.views.diagram.datapath_registers import NAME, bare, compact
 from edgewise.views.diagram.elements import PORT_LABELS, Element, Mark, Pin
-from edgewise.views.diagram.group_chain import joined
+from edgewise.views.diagram.group_words import joined
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.placement import Line, Placement
 

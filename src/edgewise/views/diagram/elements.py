@@ -38,6 +38,7 @@ Role: TypeAlias = Literal[
     "value",
     "note",
     "cell",
+    "unit",
     "beneath",
     "spread",
     "pair",

@@ -45,6 +45,7 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "value": row_drawing.value,
     "note": row_drawing.note,
     "cell": row_drawing.cell,
+    "unit": row_drawing.cell,
     "beneath": row_drawing.beneath,
     "spread": row_drawing.spread,
     "gathered": row_drawing.gathered,

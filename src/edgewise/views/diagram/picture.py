@@ -138,7 +138,7 @@ class Picture:
         """How it is broken, if it is."""
         if self.room is None or self.layout.width <= self.room:
             return None
-        whole = {e.id for e in self.scene.walk() if e.role != "spread"}
+        whole = {e.id for e in self.scene.walk() if e.role not in ("spread", "unit")}
         loose = {
             e.id: _WIRE_AT.get(e.pins[0].side, 0.5)
             for e in self.scene.walk()
@@ -150,7 +150,7 @@ class Picture:
         found = broken(items, whole, held, loose, size, self.room)
         if held and not found:
             found = broken(items, whole, (), loose, size, self.room)
-        return found and replace(found, leftward=self.scene.direction == "left")
+        return found and replace(found, leftward=self.scene.direction != "right")
 
     @property
     def _held(self) -> set[str]:

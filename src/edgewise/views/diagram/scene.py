@@ -22,6 +22,7 @@ from edgewise.views.diagram import (
     cell_row,
     group_chain,
     insides,
+    lookahead_tree,
     looks,
     part_geometry,
     prefix_graph,
@@ -98,6 +99,11 @@ def _structure(
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
         return columns(circuit, graph, names, narrow=narrow > 0)
+    tree = lookahead_tree.find(circuit) if look in ("", "groups") else None
+    if tree:
+        from edgewise.views.diagram import lookahead_places  # few figures need it
+
+        return lookahead_places.places(circuit, tree, names, narrow=narrow > 0)
     made = _parts(circuit, names, manner)
     stacked = stack(made) if look in ("", "stack") else None
     row = register_row.row(made) if look in ("", "row") else None
