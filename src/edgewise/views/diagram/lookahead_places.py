@@ -47,7 +47,7 @@ _FORK: Final = 14.0
 _RADIUS: Final = 10.0
 _FOOT: Final = 30.0
 """From a unit to the sums under it."""
-_BESIDE: Final = 28.0
+_BESIDE: Final = 34.0
 """From a sum to its p."""
 
 
