@@ -190,15 +190,6 @@ def test_a_long_chain_is_folded() -> None:
     ]
 
 
-def test_a_word_behind_multiplexers_stands_in_straight_rows() -> None:
-    picture = Picture(traced("universal-shift-register", 8), Manner())
-    for i in range(8):
-        ports = [picture.layout.port(name) for name in (f"M({i}).out", f"Q({i}).d")]
-        assert ports[0].y == ports[1].y
-    tops = [picture.layout.box(f"Q({i})").y for i in range(8)]
-    assert tops == sorted(tops, reverse=True)
-
-
 # ---------------------------------------------------------------- values
 
 

@@ -40,6 +40,8 @@ Role: TypeAlias = Literal[
     "cell",
     "unit",
     "beneath",
+    "stored",
+    "selector",
     "spread",
     "pair",
     "gathered",
@@ -153,7 +155,7 @@ class Element:
 
 PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
 """What ports of adders are called in a figure, for want of room."""
-STORES: Final = ("storage", "beneath", "spread")
+STORES: Final = ("storage", "beneath", "stored", "spread")
 """Roles of what stores."""
 
 

@@ -47,6 +47,8 @@ _FACES: Final[dict[str, Callable[[Element, Shown], Iterator[Item]]]] = {
     "cell": row_drawing.cell,
     "unit": row_drawing.cell,
     "beneath": row_drawing.beneath,
+    "stored": row_drawing.stored,
+    "selector": row_drawing.selector,
     "spread": row_drawing.spread,
     "gathered": row_drawing.gathered,
     "product": row_drawing.product,

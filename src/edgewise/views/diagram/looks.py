@@ -14,7 +14,6 @@ _MADE: Final = {
     "groups": "groups that hand one bit on",
     "datapath": "a datapath",
     "prefix-graph": "a prefix graph",
-    "stack": "a stack of multiplexers and flip-flops",
 }
 
 

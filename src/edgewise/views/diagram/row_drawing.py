@@ -142,6 +142,30 @@ def beneath(element: Element, shown: Shown) -> Iterator[Item]:
     yield from wedge(element, shown)
 
 
+def stored(element: Element, shown: Shown) -> Iterator[Item]:
+    """A narrow flip-flop: its name over its cell."""
+    yield from leaf(element, shown)
+    yield from wedge(element, shown)
+
+
+def selector(element: Element, shown: Shown) -> Iterator[Item]:
+    """A multiplexer that looks down."""
+    left, top, right, bottom = element.frame
+    middle = (left + right) / 2
+    name = element.label
+    if shown.style == "rectangular":
+        yield outline(element)
+        name = f"{element.mark} {name}"
+    else:
+        corners = ((left, top), (right, top), (right - 12, bottom), (left + 12, bottom))
+        yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
+    for pin in element.pins:
+        if pin.label:
+            yield Text(pin.at, 14, pin.label, NOTE, theme.SLATE, anchor="middle")
+    base = bottom - 14
+    yield Text(middle, base, name, theme.SIZE_TEXT, weight=theme.STRONG, anchor="middle")
+
+
 def spread(element: Element, shown: Shown) -> Iterator[Item]:
     """A register as wide as a row; its cells are elements of their own."""
     yield outline(element)
