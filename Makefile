@@ -105,6 +105,7 @@ figures: $(STAMPS)/dev $(STAMPS)/chromium
 	PYTHONPATH=. $(BIN)/python scripts/column_table.py
 	$(BIN)/python scripts/stage_picture.py
 	$(BIN)/python scripts/slides_picture.py
+	$(BIN)/python scripts/film_picture.py
 
 # Only pyproject.toml names requirements. Run this on Python 3.11, the oldest one. LOCK=--upgrade
 # takes the newest releases; without it, only what pyproject.toml changed is resolved anew.

@@ -6,6 +6,7 @@ from benchmarks import (
     commands,
     compare,
     exhaustive,
+    film,
     large,
     marking,
     papers,
@@ -34,5 +35,7 @@ print()
 marking.main()
 print()
 slides.main()
+print()
+film.main()
 print()
 stage.main()

@@ -35,7 +35,7 @@ MOST_ROWS: Final = 40
 LAST: Final = 12
 """Up to which number of its first parameter a law is sought."""
 GUIDES: Final = (
-    "circuit-text", "lesson", "preview", "handout", "slides", "choosing", "misconceptions",
+    "circuit-text", "lesson", "preview", "handout", "slides", "film", "choosing", "misconceptions",
     "proving", "comparing", "costs", "engines", "guests", "guest-part", "guest-design",
     "guest-block", "guest-misconception", "guest-cost-model", "guest-importer", "guest-publisher",
 )  # fmt: skip

@@ -171,7 +171,7 @@ CELL = "---\ncircuit: cell\nparameters: {k: 2 in 1..3}\ninputs: {i: k}\n"
             "parts: {N: {part: and, in: [M.out, i(0)]}, M: {part: not, in: N.out}}\n"
             "outputs: {o: N.out}\n",
             "9:9: combinational loop: N.out -> M.out -> N.out; put a flip-flop into it, or break"
-            " it",
+            " it; to follow it in time, give it waveforms: edgewise trace --inside 0",
         ),
         (
             "parts: {P: {part: cell, i: i}}\noutputs: {o: P}\n",

@@ -102,5 +102,5 @@ def test_a_reader_of_circuit_files_is_one_file(add: Add, tmp_path: Path) -> None
         "IMPORTER = Importer('wire', 'a wire', read)\n",
     )
     (tmp_path / "sea.wire").write_text("channel", "utf-8")
-    assert importers.suffixes() == (".yaml", ".yml", ".wire")
+    assert importers.suffixes() == (".yaml", ".yml", ".sv", ".v", ".vhd", ".vhdl", ".wire")
     assert blueprint.from_file(tmp_path / "sea.wire").title == "channel"

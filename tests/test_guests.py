@@ -549,7 +549,7 @@ def test_a_wrong_importer_is_told_by_its_name(
 def test_no_importer_takes_the_suffix_of_a_circuit_text(install: Install) -> None:
     install("tide-mill", READER.format("return text"), importers="yaml = tide_mill:TIDE")
     assert importers.find("sea.yaml") is None
-    assert importers.suffixes() == (".yaml", ".yml")
+    assert importers.suffixes() == (".yaml", ".yml", ".sv", ".v", ".vhd", ".vhdl")
     with pytest.warns(GuestWarning, match="edgewise has an importer of this name itself"):
         assert list(importers.GUESTS.all()) == []
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from edgewise import importers, parameter
+from edgewise import importers, parameter, waveform
 from edgewise.circuit import notation
 from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
@@ -18,6 +18,7 @@ from edgewise.errors import DesignError, EdgewiseError, Place, TextError, raise_
 from edgewise.formula import parse
 from edgewise.parameter import Parameter
 from edgewise.shelf import MOST_IDLE, Shelf, documents, read_file, title
+from edgewise.waveform import Waveform
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, mapping, scalar, sequence
 
@@ -80,6 +81,16 @@ class Blueprint:
             Bad parameters, or whatever is wrong with the circuit and its procedure.
         """
         return self._made(self.make, given or {}, place).check()
+
+    def made(self, given: Mapping[str, int] | None = None, place: Place | None = None) -> Design:
+        """The design for these parameters, whose circuit and procedure may not fit.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            Bad parameters, or a text that can't be read.
+        """
+        return self._made(self.make, given or {}, place)
 
     def timetable(
         self, given: Mapping[str, int] | None = None, place: Place | None = None
@@ -197,9 +208,17 @@ class _Making:
         operands = tuple(self.operands())
         procedure = tuple(self.procedure({o.name: o.width for o in operands}))
         computes = tuple(self.computes())
+        waveforms = tuple(self.waveforms())
         raise_all(reading.errors)
         return Design(
-            self.name, built, self.numbers, operands, procedure, computes, self.text.place
+            self.name,
+            built,
+            self.numbers,
+            operands,
+            procedure,
+            computes,
+            self.text.place,
+            waveforms=waveforms,
         )
 
     def idle(self, reading: notation.Reading) -> None:
@@ -277,6 +296,11 @@ class _Making:
                     with self.noting(value.place):
                         feeds.append(feed(key.text, text.text, values, widths, text.place))
             yield Phase(name, number_of, tuple(feeds), body.place)
+
+    def waveforms(self) -> Iterator[Waveform]:
+        for key, value in self.section("waveforms", "{set: [1, 0 after 10]}"):
+            with self.noting(key.place):
+                yield waveform.read(key.text, value, self.numbers)
 
     def computes(self) -> Iterator[Purpose]:
         example = "{sum: (a + b) mod 2**n}"

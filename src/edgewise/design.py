@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
@@ -18,6 +18,7 @@ from edgewise.errors import DesignError, EdgewiseError, Place, TextError, neares
 from edgewise.formula import Name, Select, Timed, show
 from edgewise.operands import Operands, checked, families
 from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
+from edgewise.waveform import Waveform
 
 __all__ = [
     "MOST_EDGES",
@@ -64,6 +65,10 @@ class Design:
         same parts could show.
     flat : (Circuit, Netlist), optional
         A circuit flattened before; used if it is the very one of this design.
+    base : str
+        The name of the design that this one was changed from; empty where it was not.
+    waveforms : tuple of Waveform
+        What inputs are fed where the design is followed in time, without a procedure.
 
     Raises
     ------
@@ -81,6 +86,8 @@ class Design:
     altered: Netlist | None = None
     chosen: Mapping[str, int] = field(default_factory=dict, compare=False)
     flat: tuple[Circuit, Netlist] | None = field(default=None, compare=False, repr=False)
+    base: str = field(default="", compare=False)
+    waveforms: tuple[Waveform, ...] = ()
 
     @cached_property
     def netlist(self) -> Netlist:
@@ -90,6 +97,23 @@ class Design:
         if self.flat is not None and self.flat[0] is self.circuit:
             return self.flat[1]
         return flatten(self.circuit)
+
+    def in_time(self) -> Design:
+        """The same design, to be followed in time only: it may have loops and clocks of its own.
+
+        Raises
+        ------
+        EdgewiseError or Problems
+            For what is wrong with its wiring apart from that.
+
+        Examples
+        --------
+        >>> from edgewise import blueprint
+        >>> text = "{circuit: ring, parts: {N: {part: not, in: N.out}}, outputs: {y: N.out}}"
+        >>> [gate.name for gate in blueprint.from_text(text, "").made().in_time().netlist.gates]
+        ['N']
+        """
+        return replace(self, altered=flatten(self.circuit, in_time=True))
 
     @cached_property
     def edges(self) -> int:

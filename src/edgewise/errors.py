@@ -236,6 +236,10 @@ def _restored(kind: type[_Kind], args: tuple[Any, ...], known: dict[str, Any]) -
     return error
 
 
+class Caution(UserWarning):
+    """Something that is told beside a result; a command writes it as one line."""
+
+
 class TextError(EdgewiseError):
     """A text does not follow its format (YAML, formula, lesson)."""
 

@@ -12,15 +12,15 @@ import errno
 import fcntl
 import os
 import tempfile
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Fact, Message
 
 SUFFIXES: Final = frozenset(
-    {".csv", ".eps", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".ods"}
-    | {".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
+    {".csv", ".eps", ".gif", ".htm", ".html", ".jpeg", ".jpg", ".json", ".md", ".mp4"}
+    | {".ods", ".pdf", ".png", ".svg", ".txt", ".typ", ".xlsx", ".yaml", ".yml"}
 )
 """Of files that are read or made, here or elsewhere; nobody gives them to a folder."""
 _SUFFIX: Final = ".new"
@@ -28,7 +28,7 @@ _NO_LINKS: Final = (errno.EPERM, errno.ENOTSUP, errno.EMLINK, errno.ENOSYS, errn
 """What a file system without hard links says when it is asked for one."""
 
 
-def check_suffix(path: Path, suffixes: Collection[str], what: str) -> None:
+def check_suffix(path: Path, suffixes: Collection[str], what: Fact) -> None:
     """See that a file can have this name; `what` is written as what.
 
     Raises
@@ -43,8 +43,15 @@ def check_suffix(path: Path, suffixes: Collection[str], what: str) -> None:
     edgewise.errors.EdgewiseError: can't write tide.gif: its name ends in .gif; a figure is an .svg
     """
     if path.suffix.lower() not in suffixes:
-        found = f"ends in {path.suffix}" if path.suffix else "has no suffix"
-        raise EdgewiseError(f"can't write {path}: its name {found}; {what}")
+        raise EdgewiseError(
+            Message(
+                "written-otherwise",
+                path=str(path),
+                found="suffix" if path.suffix else "none",
+                suffix=path.suffix,
+                expected=what,
+            )
+        )
 
 
 def save(path: Path, content: bytes) -> None:
@@ -59,7 +66,7 @@ def save(path: Path, content: bytes) -> None:
         write(path, content)
     except OSError as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't write {path}: {reason}") from None
+        raise EdgewiseError(Message("unwritten", path=str(path), why=reason)) from None
 
 
 def write(path: Path, content: bytes) -> None:
@@ -93,6 +100,38 @@ def create(path: Path, content: bytes) -> None:
     if os.path.lexists(path):
         raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
     _put(path, content, anew=True)
+
+
+@contextlib.contextmanager
+def replacing(path: Path) -> Iterator[Path]:
+    """A file beside, for a writer that wants a name; in the end it takes the place of `path`.
+
+    If anything is raised meanwhile, or the process is told to end, what was there before stays.
+
+    Raises
+    ------
+    OSError
+        It can't be written.
+
+    Examples
+    --------
+    >>> folder = Path(tempfile.mkdtemp())
+    >>> with replacing(folder / "tide.bin") as beside:
+    ...     _ = beside.write_bytes(b"3.1 m")
+    >>> [(file.name, file.read_bytes()) for file in folder.iterdir()]
+    [('tide.bin', b'3.1 m')]
+    """
+    _sweep(path)
+    handle, beside = _locked(path)
+    try:
+        yield beside
+        os.fsync(handle)
+        beside.chmod(0o666 & ~_mask())
+        beside.replace(path)
+    finally:
+        os.close(handle)
+        with contextlib.suppress(OSError):
+            beside.unlink()
 
 
 def _put(path: Path, content: bytes, *, anew: bool) -> None:

@@ -20,7 +20,7 @@ from pathlib import Path
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any, Final, Generic, ParamSpec, TypeVar
 
-from edgewise.errors import EdgewiseError, visible
+from edgewise.errors import Caution, EdgewiseError, visible
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
@@ -47,7 +47,7 @@ class GuestError(EdgewiseError):
     """What another package brings can't be used."""
 
 
-class GuestWarning(UserWarning):
+class GuestWarning(Caution):
     """The same, where nobody asked for it by its name."""
 
 
@@ -292,11 +292,11 @@ def warn(wrong: GuestError) -> None:
 
 
 def warn_plainly() -> None:
-    """From now on write a `GuestWarning` as one line, as the other warnings of a command."""
+    """From now on write a `Caution` as one line, as the other warnings of a command."""
     usual = warnings.formatwarning
 
     def line(message: Warning | str, category: type[Warning], *place: Any, **further: Any) -> str:
-        if issubclass(category, GuestWarning):
+        if issubclass(category, Caution):
             return f"warning: {message}\n"
         return usual(message, category, *place, **further)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from edgewise.errors import Fact, Message
@@ -30,6 +30,28 @@ def both(names: Iterable[Fact]) -> Fact:
     return _joined("list-both", names)
 
 
+def choice(names: Sequence[str]) -> Fact:
+    """Names of which one is expected, with commas between all but the last two.
+
+    Examples
+    --------
+    >>> print(choice(["wedge", "hidden", "wires"]))
+    wedge, hidden or wires
+    """
+    return either((", ".join(names[:-1]), names[-1]))
+
+
+def clauses(told: Iterable[Fact]) -> Fact:
+    """Sentences that stand in one.
+
+    Examples
+    --------
+    >>> print(clauses(["a has 4 bits", "b is missing"]))
+    a has 4 bits; b is missing
+    """
+    return _joined("list-clauses", told)
+
+
 def _joined(message: str, names: Iterable[Fact]) -> Fact:
-    first, *others = names
+    first, *others = tuple(names) or ("",)
     return reduce(lambda before, name: Message(message, before=before, name=name), others, first)

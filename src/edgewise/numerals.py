@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from edgewise.errors import TextError
+from edgewise.errors import Message, TextError
 
 LONGEST: Final = 1300
 """Digits in a number, at most: it then has fewer bits than a formula may compute."""
@@ -37,9 +37,7 @@ def whole(text: str, what: str) -> int | None:
     """
     text = text.strip()
     if len(text) > LONGEST:
-        raise TextError(
-            f"{what}: found a number of {len(text):,} characters; the limit is {LONGEST:,}"
-        )
+        raise TextError(Message("number-long", name=what, count=len(text), most=LONGEST))
     if not _NUMERAL.fullmatch(text):
         return None
     sign, digits = (-1 if text[0] == "-" else 1), text.lstrip("+-")
@@ -47,21 +45,23 @@ def whole(text: str, what: str) -> int | None:
     return sign * (int(digits, 10) if digits.isdecimal() else int(digits, 0))
 
 
-def meant_range(text: str) -> str:
-    """What to write for a range that was almost written; empty where it was none.
+def meant_range(text: str, name: str = "") -> Message | None:
+    """What to write for a range that was almost written, behind its name; nothing if it was none.
 
     Examples
     --------
-    >>> meant_range("0-8"), meant_range("n...8"), meant_range("0..8"), meant_range("end-8")
-    ('; write 0..8', '; write n..8', '', '')
+    >>> print(meant_range("0-8"), meant_range("n...8", "over"))
+    ; write 0..8 ; write over=n..8
+    >>> meant_range("0..8"), meant_range("end-8")
+    (None, None)
     """
     almost = _ALMOST.fullmatch(text.strip()) if len(text) <= _LONGEST_RANGE else None
     if almost is None:
-        return ""
+        return None
     low, sign, high = almost.groups()
     if not (_PLAIN.fullmatch(low) and _PLAIN.fullmatch(high)):
-        return ""
+        return None
     # A name minus a number is a formula, and 8-0 as well as 0-8 is one, but seldom meant.
     if len(sign) == 1 and sign != "…" and not (low.isdigit() and high.isdigit()):
-        return ""
-    return f"; write {low}..{high}"
+        return None
+    return Message("range-meant", range=f"{name and f'{name}='}{low}..{high}")

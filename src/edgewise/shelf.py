@@ -31,6 +31,7 @@ ENTRIES: Final = (
     "operands",
     "procedure",
     "computes",
+    "waveforms",
 )
 """The entries of a circuit text."""
 DEEPEST: Final = 8

@@ -14,7 +14,7 @@ from edgewise.bits import Word
 from edgewise.circuit.storage import within
 from edgewise.columns import aligned, ruled
 from edgewise.design import Design, Phase
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 
 _DIGITS: Final = bytes.maketrans(bytes(range(3)), b"01X")
 
@@ -71,8 +71,7 @@ class Trace:
     def bits(self, nets: Iterable[int], row: int, place: Place | None = None) -> Word:
         """The word made of these net numbers, LSB first, in a row."""
         if not 0 <= row <= self.edges:
-            last = f"the rows are 0..{self.edges}" if self.edges else "there is only row 0"
-            raise EdgewiseError(f"there is no row {row}: {last}", place)
+            raise EdgewiseError(Message("row-unknown", row=row, last=self.edges), place)
         values = self.rows[row]
         return Word.from_bits(values[net] for net in nets)
 

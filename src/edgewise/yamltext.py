@@ -80,6 +80,18 @@ def shortened(text: str) -> str:
     return line if len(line) <= LONGEST_TOLD else f"{line[:LONGEST_TOLD].rstrip()} …"
 
 
+def quoted(text: str) -> str:
+    r"""A text in quote marks, in which nothing is YAML.
+
+    Examples
+    --------
+    >>> print(quoted('rain: "heavy"'))
+    "rain: \"heavy\""
+    """
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
 Tree: TypeAlias = Scalar | Sequence | Mapping
 
 

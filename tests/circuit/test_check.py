@@ -17,6 +17,8 @@ circuit: gauge
 inputs: {x: 1, y: 1, w: 4}
 operands: {x: 1, y: 1, w: 4}
 """
+IN_TIME = "; to follow it in time, give it waveforms: edgewise trace --inside 0"
+"""What a row can't tell may be told in time."""
 
 
 def complaint(text: str) -> str:
@@ -167,6 +169,13 @@ MESSAGES = {
             " its edges already"
         ),
     ),
+    "cleared without an edge": (
+        "parts: {C: {part: flip-flop, d: y, async-clear: x}}\noutputs: {z: C}",
+        (
+            "4:9: port async-clear of C does not wait for an edge, and a row tells what stands"
+            " after one; use clear"
+        ),
+    ),
     "a gated clock as data": (
         (
             "parts: {G: {part: and, in: [clock, x]}, C: {part: flip-flop, d: y, clock: G.out},"
@@ -180,10 +189,26 @@ MESSAGES = {
 }
 
 
+TOLD_IN_TIME = (
+    "cleared without an edge",
+    "a loop",
+    "a gate that feeds itself",
+    "a loop through parts with parts inside",
+    "logic in a clock",
+    "an AND gate without the clock",
+    "an input as a clock",
+    "a clock switched by a multiplexer",
+    "the clock at d",
+    "the clock at a gate",
+    "a gated clock as data",
+)
+
+
 @pytest.mark.parametrize("case", MESSAGES)
 def test_messages(case: str) -> None:
     text, message = MESSAGES[case]
-    assert complaint(text) == f"gauge.yaml:{message}"
+    more = IN_TIME if case in TOLD_IN_TIME else ""
+    assert complaint(text) == f"gauge.yaml:{message}{more}"
 
 
 def test_faults_of_a_circuit_built_in_python() -> None:

@@ -57,7 +57,7 @@ parts:
   VOTE:  {part: majority, a: a_in, b: b_in, c: c_in}
   CALM:  {part: and-or-invert, a: a_in, b: b_in, c: b_in, d: c_in}
   ODD:   {part: toggle-flip-flop, t: VOTE.out, enable: go}
-  ALARM: {part: jk-flip-flop, j: VOTE.out, k: CALM.out}
+  ALARM: {part: sluice-flip-flop, j: VOTE.out, k: CALM.out}
   S:     {part: shift-register, width: 2, in: VOTE.out, start: X}
 outputs: {votes: S, odd: ODD.q, alarm: ALARM.q}
 operands: {a: 2, b: 2, c: 2}

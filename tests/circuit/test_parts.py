@@ -264,7 +264,9 @@ def test_all_parts_of_the_trade_are_there() -> None:
         [
             "and", "or", "xor", "nand", "nor", "xnor", "not", "buffer", "constant",
             "multiplexer", "half-adder", "full-adder", "flip-flop", "register",
-            "shift-register", "counter",
+            "shift-register", "counter", "jk-flip-flop", "t-flip-flop", "sr-latch",
+            "sr-latch-nand", "gated-sr-latch", "d-latch", "master-slave-flip-flop",
+            "jk-master-slave", "six-nand-flip-flop",
         ]
     )  # fmt: skip
 

@@ -167,7 +167,7 @@ parts:
   VOTE:  {part: majority, a: a_in, b: b_in, c: c_in}
   CALM:  {part: and-or-invert, a: a_in, b: b_in, c: b_in, d: c_in}
   ODD:   {part: toggle-flip-flop, t: VOTE.out, enable: go}
-  ALARM: {part: jk-flip-flop, j: VOTE.out, k: CALM.out}
+  ALARM: {part: sluice-flip-flop, j: VOTE.out, k: CALM.out}
 outputs: {odd: ODD.q, alarm: ALARM.q}
 operands: {a: 4, b: 4, c: 4}
 procedure:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from edgewise import catalogue, formula
 from edgewise.blueprint import Blueprint, from_text
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.claims import FalseClaim, check
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
@@ -206,7 +206,7 @@ def test_too_many_operand_sets_for_a_claim_that_cannot_be_compiled() -> None:
 
 
 def test_a_false_claim_exits_with_1_and_a_bad_one_with_2() -> None:
-    assert FalseClaim("x").exit_code == 1
+    assert FalseClaim(Message("time-up")).exit_code == 1
     block = Block("claim", "edges == 1\n", Place("rain.md", 30, 1), 0)
     run = Run(SERIAL.design(), GIVEN)
     with pytest.raises(FalseClaim):

@@ -81,3 +81,4 @@ def test_a_german_table_of_a_page() -> None:
 def test_the_designs_of_the_catalogue_are_called_in_english_as_in_their_circuits() -> None:
     for name in catalogue.ORDER:
         assert ENGLISH(f"design-{name}") == catalogue.design(name).circuit.name
+        assert ENGLISH(f"design-about-{name}") == catalogue.find(name).about.rstrip(".")

@@ -70,10 +70,16 @@ def test_a_third_language_is_one_file(tmp_path: Path) -> None:
     assert messages._languages(tmp_path) == ("en", "cy", "de")
 
 
+@lru_cache
+def sources() -> dict[Path, ast.Module]:
+    """Every module of ours, read."""
+    return {file: ast.parse(file.read_bytes()) for file in sorted(SOURCE.rglob("*.py"))}
+
+
 def strings() -> Iterator[str]:
     """Every text in our Python, and every quoted one in the page's modules."""
-    for path in SOURCE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_bytes())):
+    for tree in sources().values():
+        for node in ast.walk(tree):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 yield node.value
             elif isinstance(node, ast.JoinedStr):  # f"key-{name}"
@@ -89,8 +95,11 @@ def strings() -> Iterator[str]:
 
 @pytest.mark.parametrize("file", [LANGUAGES[0], COMMANDS])
 def test_every_message_is_said_somewhere(file: str) -> None:
-    said = set(strings())
     all_of_them = set(catalogue(file))
+    folder = Path(messages.__file__).parent
+    files = sorted((folder / file).glob("*.ftl")) or [folder / f"{file}.ftl"]
+    within = re.findall(r"\{ *([a-z][a-z0-9-]*) *\}", "".join(one.read_text() for one in files))
+    said = {*strings(), *within}
     # f"key-{name}", and f"{message}-with" of a message that is there without the ending, too.
     begun = [
         text for text in said if re.fullmatch(r"[a-z][a-z0-9-]*-[a-z0-9*-]*\*[a-z0-9*-]*", text)

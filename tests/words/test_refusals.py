@@ -5,27 +5,40 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
-from pathlib import Path
+from functools import lru_cache
 
 import pytest
 
 from edgewise.errors import EdgewiseError, Message, Place, Suggestion, TextError, nearest
 from edgewise.words import messages
-from tests.words.test_messages import COMMANDS, catalogue
+from tests.words.test_messages import COMMANDS, SOURCE, catalogue, sources
 
-SOURCE = Path(messages.__file__).parents[1]
-ROOMS = ("circuit",)
+ROOMS = (
+    "circuit",
+    "engines",
+    "lesson",
+    "publish",
+    "study",
+    "views",
+    "files.py",
+    "numerals.py",
+    "trace.py",
+)
 """Where every error is raised with a `Message`."""
 PROSE = re.compile(r"[a-z,;:] +[a-z]|^[;:] |[a-z]{2}[,;:]? +$", re.IGNORECASE)
 """Two words, or what joins a message to another."""
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
-def kinds(kind: type[EdgewiseError] = EdgewiseError) -> Iterator[str]:
-    """The name of every class of errors."""
-    yield kind.__name__
-    for deeper in kind.__subclasses__():
-        yield from kinds(deeper)
+@lru_cache
+def kinds() -> frozenset[str]:
+    """The name of every class of errors, whether its module is loaded or not."""
+    nodes = (node for tree in sources().values() for node in ast.walk(tree))
+    classes = [node for node in nodes if isinstance(node, ast.ClassDef)]
+    found = {EdgewiseError.__name__}
+    while more := {c.name for c in classes if found & set(map(ast.unparse, c.bases))} - found:
+        found |= more
+    return frozenset(found)
 
 
 def called(node: ast.AST) -> str:
@@ -68,12 +81,11 @@ def sentences(tree: ast.AST, errors: frozenset[str]) -> Iterator[tuple[int, str]
 
 @pytest.mark.parametrize("room", ROOMS)
 def test_no_error_of_a_room_has_words_of_its_own(room: str) -> None:
-    errors = frozenset(kinds())
-    files = [SOURCE / room] if room.endswith(".py") else sorted((SOURCE / room).rglob("*.py"))
     found = [
         f"{file.relative_to(SOURCE)}:{line}: {text!r}"
-        for file in files
-        for line, text in sentences(ast.parse(file.read_bytes()), errors)
+        for file, tree in sources().items()
+        if file.is_relative_to(SOURCE / room)
+        for line, text in sentences(tree, kinds())
     ]
     assert not found, "\n" + "\n".join(found)
 
@@ -96,8 +108,8 @@ def test_words_are_found_where_they_are_hidden(given: str) -> None:
 def test_each_message_is_given_its_facts() -> None:
     wrong = []
     facts = {name: {f.replace("-", "_") for f in of} for name, of in catalogue(COMMANDS).items()}
-    for file in sorted(SOURCE.rglob("*.py")):
-        for node in ast.walk(ast.parse(file.read_bytes())):
+    for file, tree in sources().items():
+        for node in ast.walk(tree):
             if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
                 continue
             if node.func.id not in ("Message", "refused"):
@@ -107,6 +119,16 @@ def test_each_message_is_given_its_facts() -> None:
             if isinstance(name, str) and None not in given and facts.get(name) != given:
                 wrong.append(f"{file.relative_to(SOURCE)}:{node.lineno}: {name}: {given}")
     assert not wrong, "\n" + "\n".join(wrong)
+
+
+def test_no_sentence_stands_twice() -> None:
+    """One message says it for all who have it to say, whatever its facts are called."""
+    said: dict[str, list[str]] = {}
+    for file in sorted((SOURCE / "words" / COMMANDS).glob("*.ftl")):
+        for name, source in messages.sources_of(file.read_text("utf-8")).items():
+            text = re.sub(r"\$[a-z-]+", "$", source.partition(" = ")[2])
+            said.setdefault(text, []).append(name)
+    assert [names for names in said.values() if len(names) > 1] == []
 
 
 def test_an_error_keeps_its_facts_and_its_suggestion() -> None:

@@ -1,4 +1,4 @@
-"""What may stand at a clock: the clock itself, or one AND gate of the clock and other nets."""
+"""What may stand at a clock, row by row: the clock itself, or one AND gate of it and other nets."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ def passes_clock(gate: Gate) -> bool:
 def refuse_clock_faults(netlist: Netlist, drivers: Drivers, places: Sequence[Place | None]) -> None:
     """Raise `CircuitError` for other logic in a clock, and for a clock that is read as data.
 
+    What is stored without an edge is refused too: a row tells what stands after one.
+
     Parameters
     ----------
     netlist : Netlist
@@ -27,9 +29,16 @@ def refuse_clock_faults(netlist: Netlist, drivers: Drivers, places: Sequence[Pla
         Of the flip-flops.
     """
     for flip_flop, place in zip(netlist.flip_flops, places, strict=True):
+        _refuse_between_edges(flip_flop, place)
         _refuse_logic(flip_flop, netlist, drivers, place)
         _refuse_clock_at(flip_flop, place)
     _refuse_clock_as_data(netlist, drivers)
+
+
+def _refuse_between_edges(flip_flop: FlipFlop, place: Place | None) -> None:
+    for port, net in (("async-preset", flip_flop.preset), ("async-clear", flip_flop.reset)):
+        if net is not None:
+            raise CircuitError(Message("clock-not-awaited", port=port, name=flip_flop.name), place)
 
 
 def _refuse_logic(

@@ -17,14 +17,22 @@ from edgewise.circuit.plan import Nets, Plan, Stamp, planned
 from edgewise.errors import CircuitError, Message, Place, raise_all
 
 
-def flatten(circuit: Circuit) -> Netlist:
+def flatten(circuit: Circuit, *, in_time: bool = False) -> Netlist:
     """Check a circuit and flatten it.
+
+    Parameters
+    ----------
+    circuit : Circuit
+    in_time : bool
+        It is to be followed in time only: loops of gates and any logic in a clock are accepted,
+        and its gates stand in text order.
 
     Raises
     ------
     CircuitError or Problems
         For every wiring fault (see `edgewise.circuit.check.faults`), a combinational loop
-        (printed net by net), logic in a clock other than one AND gate, or too many parts or nets.
+        (printed net by net), logic in a clock other than one AND gate, a flip-flop that is cleared
+        or preset between edges, or too many parts or nets.
 
     Examples
     --------
@@ -49,6 +57,8 @@ def flatten(circuit: Circuit) -> Netlist:
         tuple([flip_flop for flip_flop, _ in parts.flip_flops]),
         Names(lambda: names(plan, numbers)),
     )
+    if in_time:
+        return draft
     refuse_clock_faults(draft, parts.drivers, [place for _, place in parts.flip_flops])
     return replace(draft, gates=in_order(draft, parts.drivers))
 
@@ -142,7 +152,10 @@ def _flip_flop(one: FlipFlop, numbers: Sequence[int], name: str) -> FlipFlop:
     clock = CLOCK_NET if one.gate is None else numbers[one.gate]
     gate = None if clock == CLOCK_NET else clock
     cover = one.cover.over(numbers.__getitem__) if one.cover else None
-    return FlipFlop(name, numbers[one.d], numbers[one.q], enable, clear, gate, one.start, cover)
+    reset = None if one.reset is None else numbers[one.reset]
+    preset = None if one.preset is None else numbers[one.preset]
+    d, q = numbers[one.d], numbers[one.q]
+    return FlipFlop(name, d, q, enable, clear, gate, one.start, cover, reset, preset)
 
 
 def _all_of(nets: Nets, numbers: Sequence[int]) -> Nets:

@@ -50,8 +50,11 @@ class Net:
 
 Role: TypeAlias = Literal["gate", "selector", "storage", "arithmetic", "constant", "circuit"]
 """What a part is for; a circuit used as a part is a ``circuit``."""
-PortRole: TypeAlias = Literal["data", "select", "enable", "clear", "load", "direction", "clock"]
-"""What a port is for. All but data and select say what a storage element does at an edge."""
+PortRole: TypeAlias = Literal[
+    "data", "select", "enable", "clear", "load", "direction", "clock", "preset", "reset", "level"
+]
+"""What a port is for. All but data and select say what a storage element does at an edge; preset
+and reset say what it does at once, level that it lets data through while it is 1."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,6 +45,9 @@ class FlipFlop:
     (an edge arrives, not cleared, enabled). Where `enable` and `d` leave it unknown what is
     stored, `cover` decides, if there is one: it says what the part around stores when an edge
     arrives and nothing is cleared.
+
+    `preset` 1 stores 1 at once, and else `reset` 1 stores 0, whatever the clock does: they are
+    asynchronous, so that only `edgewise.engines.timed` knows them.
     """
 
     name: str
@@ -55,6 +58,8 @@ class FlipFlop:
     gate: int | None
     start: Bit
     cover: Cover | None = None
+    reset: int | None = None
+    preset: int | None = None
 
 
 Drivers: TypeAlias = Mapping[int, tuple[Gate, Place | None]]

@@ -46,10 +46,10 @@ class Setting:
         numbers = (f"{self.low}..{self.high}",) if self.high >= self.low else ()
         raise PartFault(
             Message(
-                "setting-range",
+                "value-expected",
                 name=self.name,
-                value=value,
-                allowed=either((*numbers, *self.choices)),
+                found=value,
+                expected=either((*numbers, *self.choices)),
             ),
             self.name,
         )

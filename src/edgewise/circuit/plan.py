@@ -186,9 +186,11 @@ def _at(signal: Signal, nets: Mapping[str, Nets]) -> Nets:
 
 def _flip_flop(name: str, kind: Kind, at: Mapping[str, Nets], cover: Cover | None) -> FlipFlop:
     start = kind.setting("start")
-    enable, clear, clock = (at[port][0] if port in at else None for port in _CONTROLS)
+    enable, clear, clock, reset, preset = (
+        at[port][0] if port in at else None for port in _CONTROLS
+    )
     bit = X if start == "X" else int(start or 0)
-    return FlipFlop(name, at["d"][0], at["q"][0], enable, clear, clock, bit, cover)
+    return FlipFlop(name, at["d"][0], at["q"][0], enable, clear, clock, bit, cover, reset, preset)
 
 
-_CONTROLS = ("enable", "clear", "clock")
+_CONTROLS = ("enable", "clear", "clock", "async-clear", "async-preset")

@@ -2,12 +2,14 @@
 
 At an edge, in this order: `clear` (1: all bits become 0), `load` (1: the parallel data `d`
 is taken), `enable` (1: store or shift; 0: hold). An input that nothing feeds is not there:
-without `enable` a part acts at every edge.
+without `enable` a part acts at every edge. `async-preset` and `async-clear` of a single bit act at
+once, and only in time (`edgewise.engines.timed`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
 from edgewise.bits import Bit
 from edgewise.circuit.builder import Bits, Builder
@@ -30,6 +32,11 @@ START = Setting("start", 0, low=0, high=(1 << 64) - 1, choices=("X",))
 """What is stored before the first edge; X: unknown, as after power-up."""
 WIDTH = Setting("width", low=1)
 """Number of bits."""
+ASYNCHRONOUS: Final = (
+    Port("async-preset", 1, "in", "preset"),
+    Port("async-clear", 1, "in", "reset"),
+)
+"""Inputs that wait for no clock edge; where both are 1, the preset wins."""
 
 
 def start_fits(settings: Settings, _bits: Mapping[str, int] | None = None) -> None:
@@ -53,7 +60,13 @@ def control(b: Builder, bits: Mapping[str, int], *names: str) -> dict[str, Signa
 
 
 def _flip_flop_ports(_settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
-    return (*one_bit("in", "d"), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+    return (
+        *one_bit("in", "d"),
+        *controls("enable", "clear"),
+        CLOCK_PORT,
+        *ASYNCHRONOUS,
+        *one_bit("out", "q"),
+    )
 
 
 def _register_ports(settings: Settings, _bits: Mapping[str, int]) -> tuple[Port, ...]:
@@ -176,11 +189,13 @@ def _shift_symbol(kind: Kind) -> str:
     return "C1/←" if kind.setting("direction") == "left" else "C1/→"
 
 
-def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> PartType:
+def storing(
+    name: str, about: str, reads: tuple[str, ...], stores: Truth, noun: str = ""
+) -> PartType:
     """A part that stores one bit: what `stores` says of the bits at `reads` and of its own `q`.
 
-    It is a D flip-flop with gates before it, which may be fed an enable, a clear and a clock;
-    `parts.register` makes it known.
+    It is a D flip-flop with gates before it, which may be fed an enable, a clear, a clock and
+    what waits for none; `parts.register` makes it known.
 
     Examples
     --------
@@ -190,12 +205,13 @@ def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> Par
     ['xor', 'flip-flop']
     """
     refuse(stores, (*reads, "q"))
-    ports = (*one_bit("in", *reads), *controls("enable", "clear"), CLOCK_PORT, *one_bit("out", "q"))
+    steering = (*controls("enable", "clear"), CLOCK_PORT, *ASYNCHRONOUS)
+    ports = (*one_bit("in", *reads), *steering, *one_bit("out", "q"))
 
     def inside(settings: Settings, bits: Mapping[str, int]) -> Circuit:
         b = Builder(name.replace("-", " "))
         at = {port: b.input(port) for port in reads}
-        steered = control(b, bits, "enable", "clear", "clock")
+        steered = control(b, bits, *(port.name for port in steering))
         at["q"] = b.net("held")
         d = gates_of(b, "next", stores, at)
         b.part("bit", "flip-flop", {"d": d, **steered, "q": at["q"]}, settings)
@@ -211,7 +227,7 @@ def storing(name: str, about: str, reads: tuple[str, ...], stores: Truth) -> Par
         inside,
         "q",
         role="storage",
-        noun=name,
+        noun=noun or name,
         stores=stores if isinstance(stores, str) else "next.out",
     )
 

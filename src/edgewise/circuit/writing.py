@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
+from edgewise import yamltext
 from edgewise.bits import X
 from edgewise.circuit import parts
 from edgewise.circuit.builder import wires
@@ -69,10 +70,7 @@ def quoted(value: str) -> str:
     >>> quoted("FA.sum"), quoted("min(a, b)")
     ('FA.sum', '"min(a, b)"')
     """
-    if not _QUOTED.search(value):
-        return value
-    escaped = value.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
+    return yamltext.quoted(value) if _QUOTED.search(value) else value
 
 
 def braces(pairs: Sequence[tuple[str, str]]) -> str:

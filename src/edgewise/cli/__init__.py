@@ -44,6 +44,8 @@ def register(command: str) -> None:
             "comparison",
             "lab",
             "bench",
+            "intake",
+            "film",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")

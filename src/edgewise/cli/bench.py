@@ -24,6 +24,8 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
+from edgewise.listing import either
 
 if TYPE_CHECKING:
     from edgewise.lab.wiring.check import Checked
@@ -72,12 +74,14 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if parts not in FAMILIES:
         raise refused("wire-family", found=parts, known=", ".join(FAMILIES))
     if out is not None:
-        files.check_suffix(out, SHEETS, "a bench sheet is written as .pdf or .html")
+        files.check_suffix(
+            out, SHEETS, Message("written-as", kind="sheet", suffixes=either(SHEETS))
+        )
     else:
         refuse_idle(context, "without -o", "--language", "--paper")
     if check:
         refuse_idle(context, "with --check", "--operands", "--out")
-    check_paper(paper, "a bench sheet is printed on")
+    check_paper(paper, "sheet")
     if language not in messages.LANGUAGES:
         raise refused("wire-language", found=language, known=" or ".join(messages.LANGUAGES))
     sheet, checked = _wired(name, with_, operands)

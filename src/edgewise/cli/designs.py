@@ -10,6 +10,20 @@ from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
+from edgewise.cli.inside import (
+    Before,
+    Inside,
+    Late,
+    Outcome,
+    Period,
+    Pulses,
+    Resolve,
+    Seed,
+    Spread,
+    When,
+    moment_of,
+    refuse_without,
+)
 from edgewise.cli.options import (
     Json,
     Name,
@@ -29,11 +43,14 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
+from edgewise.cli.waveforms import Until, Waveforms, response_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from edgewise.blueprint import Blueprint
+    from edgewise.inside import Inside as Moment
+    from edgewise.response import Response
     from edgewise.study.cost.critical_path import Path as CriticalPath
     from edgewise.trace import Trace
 
@@ -148,33 +165,98 @@ def _show_coverage(run: Trace, *, as_json: bool) -> None:
     print_sentences(found.sentences())
 
 
+Model = Annotated[
+    str,
+    typer.Option(
+        metavar="MODEL",
+        help="Of delays: gate-count, unit-gate, cmos, 74hc, 74hc-worst, or another package's.",
+    ),
+]
+
+
 @app.command(
     epilog=examples(
         "trace serial-adder --operands a=22,b=43",
         "trace serial-adder --with n=4 --operands a=9,b=6 --columns A,C,S --csv",
+        "trace serial-adder --operands a=22,b=43 --inside 8 --model 74hc",
+        "trace carry-skip-adder --operands a=1,b=15 --inside 0 --before a=0,b=15",
+        'trace latch.yaml --inside 0 --waveforms "set: 0, 1 after 5, 0 after 9; reset: 0"',
     )
 )
-def trace(
+def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     operands: Operands = "",
     columns: Annotated[str, typer.Option(metavar="A,C,S", help="The nets and words to show.")] = "",
     as_json: Json = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Print comma-separated values.")] = False,
+    inside: Inside = "",
+    model: Model = "unit-gate",
+    period: Period = "",
+    pulses: Pulses = "inertial",
+    spread: Spread = 0,
+    seed: Seed = 1,
+    when: When = "",
+    late: Late = "",
+    outcome: Outcome = "X",
+    resolve: Resolve = "",
+    before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
-    """Compute a run: what every register and net holds after every clock edge."""
+    """Compute a run: what every register and net holds after every clock edge.
+
+    With --inside, every change of every net between two edges, with the delays of a model; with
+    waveforms, all that a circuit does in time.
+    """
     if as_json and as_csv:
         raise refused("trace-both")
+    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    if inside and (response := response_of(context)):
+        _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
+        return
     run = run_of(name, with_, operands)
-    chosen = names_of(columns)
-    warn_of_gating(run)
-    if as_json:
-        print(run.json(chosen))
-    elif as_csv:
-        exactly(run.csv(chosen), "the table")
+    shown: Trace | Moment = run
+    if inside:
+        shown = moment_of(
+            run,
+            name,
+            with_,
+            inside=inside,
+            model=model,
+            period=period,
+            pulses=pulses,
+            spread=spread,
+            seed=seed,
+            when=when,
+            late=late,
+            outcome=outcome,
+            resolve=resolve,
+            before=before,
+        )
     else:
-        print(run.text(chosen))
-        print(outcome(run))
+        warn_of_gating(run)
+    chosen = names_of(columns)
+    if as_json:
+        print(shown.json(chosen))
+    elif as_csv:
+        exactly(shown.csv(chosen), "the table")
+    else:
+        print(shown.text(chosen))
+        if not inside:
+            print(result(run))
+
+
+def _print_response(
+    found: Response, chosen: Sequence[str] | None, *, as_json: bool, as_csv: bool
+) -> None:
+    from edgewise import response
+
+    if as_csv:
+        exactly(response.csv(found, chosen), "the table")
+    else:
+        print((response.json if as_json else response.text)(found, chosen))
 
 
 def warn_of_gating(run: Trace) -> None:
@@ -185,7 +267,7 @@ def warn_of_gating(run: Trace) -> None:
         print(f"warning: {gating.warning(found)}", file=sys.stderr)
 
 
-def outcome(run: Trace) -> str:
+def result(run: Trace) -> str:
     """What the design was to compute, and what it gave, a line for each output."""
     expected = run.design.expected(run.operands)
     lines = [""]

@@ -1,14 +1,16 @@
-"""The command for the lab: export."""
+"""The commands for the lab: export, verify."""
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from edgewise.cli.designs import warn_of_gating
 from edgewise.cli.options import (
+    Json,
     Name,
     Operands,
     With,
@@ -16,10 +18,18 @@ from edgewise.cli.options import (
     assignments,
     blueprint_of,
     examples,
+    language_of,
     numbers,
+    print_table,
+    refuse_file,
     refuse_idle,
     refused,
 )
+
+if TYPE_CHECKING:
+    from edgewise.lab.judging.groups import Group
+    from edgewise.lab.judging.verdict import Verdict
+    from edgewise.words.messages import Words
 
 
 @app.command(
@@ -80,3 +90,98 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
         files[wave] = dump.text(run)
     for path in descriptions.write(files):
         print(path)
+
+
+@app.command(
+    epilog=examples(
+        "verify lab.vhd --against serial-adder",
+        "verify handed-in --against serial-adder --with n=8 --workers 2 -o judged",
+        "verify lab.sv --against serial-adder --ports ports.yaml",
+    )
+)
+def verify(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    files: Annotated[
+        list[Path],
+        typer.Argument(metavar="SUBMISSION…", help="HDL files, or a folder of them."),
+    ],
+    against: Annotated[
+        str, typer.Option("--against", metavar="DESIGN", help="What they are to equal.")
+    ],
+    with_: With = "",
+    ports: Annotated[
+        Path | None,
+        typer.Option("--ports", metavar="FILE", help="Which port is which, as YAML: shift: en."),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="DIR", help="Folder for a page and a table."),
+    ] = None,
+    seconds: Annotated[
+        float, typer.Option(min=1, max=3600, metavar="S", help="For each submission.")
+    ] = 60,
+    language: Annotated[str, typer.Option("--language", help="en or de.")] = "en",
+    workers: Annotated[
+        int, typer.Option("--workers", metavar="N", help="Processes to judge in.")
+    ] = 1,
+    cluster: Annotated[
+        str, typer.Option(metavar="ADDRESS", help="A Dask scheduler to judge on.")
+    ] = "",
+    as_json: Json = False,
+) -> None:
+    """Judge hardware descriptions: proved equal to a design, or wrong for which operands and why.
+
+    A folder becomes a report: who is right, which have the same error. The exit code is 1 unless
+    all of them are right.
+    """
+    from edgewise.lab.judging import groups, report, submission, warden
+    from edgewise.lab.judging.ports import port_map
+    from edgewise.progress import Progress
+    from edgewise.publish.submissions import build
+    from edgewise.shelf import read_file
+    from edgewise.study.cost import sweep
+    from edgewise.words import messages
+
+    words = messages.of(language_of(language))
+    if out is not None:
+        refuse_file(out, "verify-file", "judged")
+    design = blueprint_of(against).design(numbers(with_, "--with")).check()
+    mapped = port_map(read_file(ports, str(ports)), str(ports)) if ports else {}
+    place = sweep.workplace(workers, cluster)
+    paths = submission.gathered(files)
+    with Progress("submissions") as progress:
+        verdicts = warden.judged(
+            paths, design, place, ports=mapped, seconds=seconds, progress=progress
+        )
+    found = groups.groups(verdicts)
+    written = build.build(found, design, out, words) if out else ()
+    if as_json:
+        files_ = [str(path) for path in written]
+        print(json.dumps({**report.data(found), "files": files_}, indent=1))
+    else:
+        _tell(verdicts, found, words)
+        if written:
+            print()
+        for path in written:
+            print(path)
+    if any(one.outcome != "right" for one in verdicts):
+        raise typer.Exit(1)
+
+
+def _tell(verdicts: list[Verdict], found: tuple[Group, ...], words: Words) -> None:
+    """Each verdict; of a single one both runs, of several the groups."""
+    from edgewise.lab.judging.verdict import named
+
+    for verdict in verdicts:
+        for line in verdict.sentences(words):
+            print(line)
+    if len(verdicts) == 1 and verdicts[0].refuted:
+        here = words("judged-lane-submitted", name="{name}")
+        heading, *rows = verdicts[0].refuted.table(here)
+        print()
+        print_table([(words("judged-column-edge"), *heading[1:]), *rows])
+    if len(verdicts) > 1:
+        print()
+        for group in found:
+            told = words(f"judged-verdict-{group.outcome}")
+            why = named(group.verdicts[0].explanations)
+            print(f"{len(group.verdicts):4}  {told}{f': {why}' if why else ''}")

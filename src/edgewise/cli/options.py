@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
-from edgewise.errors import TextError
+from edgewise.errors import Fact, Message, TextError
 from edgewise.files import SUFFIXES
+from edgewise.listing import both, either
 from edgewise.numerals import meant_range, whole
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.trace import Trace
-    from edgewise.words.messages import Fact
 
 MOST_ROWS: Final = 1000
 """Rows in one figure, at most."""
@@ -82,9 +82,7 @@ def refused(message: str, /, **facts: Fact) -> TextError:
     >>> print(refused("option-twice", option="--with", name="n"))
     --with: n is given twice
     """
-    from edgewise.words import commands
-
-    return TextError(commands.say(message, **facts))
+    return TextError(Message(message, **facts))
 
 
 def language_of(text: str) -> str:
@@ -98,8 +96,7 @@ def language_of(text: str) -> str:
     from edgewise.words.messages import LANGUAGES
 
     if text not in LANGUAGES:
-        known = " or ".join(LANGUAGES)
-        raise refused("new-language", found=repr(shortened(text)), known=known)
+        raise refused("new-language", found=repr(shortened(text)), known=either(LANGUAGES))
     return text
 
 
@@ -145,8 +142,7 @@ def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
         and source.name == "COMMANDLINE"
     ]
     if idle:
-        options_ = " and ".join(idle)
-        raise refused("option-idle", options=options_, count=len(idle), because=because)
+        raise refused("option-idle", options=both(idle), count=len(idle), because=because)
 
 
 def blueprint_of(name: str) -> Blueprint:
@@ -243,12 +239,12 @@ def rows_of(text: str) -> list[int] | None:
     return rows
 
 
-def _no_range(message: str, option: str, text: str, meant: str) -> TextError:
+def _no_range(message: str, option: str, text: str, meant: Message | None) -> TextError:
     """What was found in place of a range, and what was meant, or how one is written."""
-    facts = {"option": option, "found": repr(shortened(text))}
-    if meant:
-        return refused("option-range-meant", meant=meant, **facts)
-    return refused(message, **facts)
+    found = repr(shortened(text))
+    if meant is not None:
+        return refused("range-unread", name=option, found=found, hint=meant)
+    return refused(message, option=option, found=found)
 
 
 def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
@@ -264,8 +260,7 @@ def spans(text: str, option: str) -> dict[str, tuple[int, int]]:
         name, _, range_ = (piece.strip() for piece in item.partition("="))
         ends = _ends(range_, option)
         if not name.isidentifier() or not ends:
-            hint = meant_range(range_).replace("; write ", f"; write {name}=")
-            hint = hint if name.isidentifier() else ""
+            hint = meant_range(range_, name) if name.isidentifier() else None
             raise _no_range("option-range-named", option, item, hint)
         if name in found:
             raise refused("option-twice", option=option, name=name)

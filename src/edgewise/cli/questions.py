@@ -27,6 +27,7 @@ from edgewise.cli.options import (
     span,
     spans,
 )
+from edgewise.listing import either
 from edgewise.spelling import close
 
 if TYPE_CHECKING:
@@ -235,7 +236,7 @@ def one_of(found: str, allowed: tuple[Word, ...], option: str) -> Word | None:
         if word == found:
             return word
     if found:
-        raise refused("option-word", option=option, found=found, allowed=" or ".join(allowed))
+        raise refused("value-expected", name=option, found=found, expected=either(allowed))
     return None
 
 

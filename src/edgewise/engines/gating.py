@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from edgewise.bits import X
 from edgewise.circuit.clocks import gating
 from edgewise.engines.reference import settle
+from edgewise.errors import Message
 from edgewise.trace import Trace
 
 
@@ -51,7 +52,7 @@ def disturbed(trace: Trace) -> Iterator[Disturbed]:
                 yield Disturbed(row, labels[clock], labels[net], old[net], half[net])
 
 
-def warning(found: Disturbed) -> str:
+def warning(found: Disturbed) -> Message:
     """What such a change does, and what to do about it.
 
     Examples
@@ -59,15 +60,13 @@ def warning(found: Disturbed) -> str:
     >>> print(warning(Disturbed(3, "gate.out", "EN", 0, 1)).partition(", which")[0])
     edge 3 changes EN from 0 to 1 while the clock is high: a false edge on gate.out
     """
-    if X in (found.before, found.after):
-        what = f"a false edge or a pulse cut short on {found.clock}"
-    elif found.after:
-        what = f"a false edge on {found.clock}"
-    else:
-        what = f"a pulse cut short on {found.clock}"
-    before, after = "01X"[found.before], "01X"[found.after]
-    return (
-        f"edge {found.edge} changes {found.gating} from {before} to {after} while the clock is"
-        f" high: {what}, which is not computed here; let {found.gating} come from outside, or give"
-        " the part an enable in place of a gated clock"
+    known = "false-edge" if found.after else "cut"
+    return Message(
+        "clock-gating-disturbed",
+        edge=found.edge,
+        gating=found.gating,
+        before="01X"[found.before],
+        after="01X"[found.after],
+        pulse="either" if X in (found.before, found.after) else known,
+        clock=found.clock,
     )

@@ -18,7 +18,7 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.side_by_side import Lanes
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.state_graph import StateGraph, Transition
 
 MOST_FLIP_FLOPS: Final = 12
@@ -48,17 +48,18 @@ def graph(design: Design) -> StateGraph:
     check(design)
     read = _read(netlist)
     if X in read:
-        raise EdgewiseError(
-            f"{design.name} reads a bit that is always unknown, so its states can't be told apart:"
-            " drive every input of its parts"
-        )
+        raise EdgewiseError(Message("states-unknown-bit", design=design.name))
     inputs = [net for nets in netlist.inputs.values() for net in reversed(nets) if net in read]
     space = _Space(netlist, tuple(inputs))
     if space.bits > MOST_BITS:
         raise EdgewiseError(
-            f"{design.name} has {len(netlist.flip_flops)} flip-flops and {len(space.inputs)} input"
-            f" bits that matter to them; its states are worked out up to {MOST_BITS} together:"
-            " choose a smaller size"
+            Message(
+                "states-bits-many",
+                design=design.name,
+                count=len(netlist.flip_flops),
+                inputs=len(space.inputs),
+                most=MOST_BITS,
+            )
         )
     return space.graph()
 
@@ -73,11 +74,16 @@ def check(design: Design) -> None:
     """
     count = len(design.netlist.flip_flops)
     if not count:
-        raise EdgewiseError(f"{design.name} has no flip-flop, so it has no states to draw or list")
+        raise EdgewiseError(Message("states-none", design=design.name))
     if count > MOST_FLIP_FLOPS:
         raise EdgewiseError(
-            f"{design.name} has {count} flip-flops, {2**count:,} states; states are worked out for"
-            f" up to {MOST_FLIP_FLOPS} flip-flops: choose a smaller size"
+            Message(
+                "states-many",
+                design=design.name,
+                count=count,
+                states=2**count,
+                most=MOST_FLIP_FLOPS,
+            )
         )
 
 

@@ -1,7 +1,7 @@
 """Importers: circuit files of other formats, read into designs by the suffix of their names.
 
 A file in this folder is an importer of our own: called after the suffix, it has the importer under
-`IMPORTER`. There is none yet; other packages bring theirs.
+`IMPORTER`. Other packages bring theirs.
 """
 
 from __future__ import annotations

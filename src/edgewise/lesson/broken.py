@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import Place, TextError
+from edgewise.errors import Message, Place, Suggestion, TextError
 from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.listing import either
 from edgewise.spelling import close
 from edgewise.study.claims.run import Run
 from edgewise.trace import Trace
@@ -80,7 +81,15 @@ def solved(options: Keys) -> bool:
         return False
     given = scalar(tree, "solution")
     if given.text not in ("true", "false"):
-        raise TextError(f"solution: found {given.text}, expected true or false", given.place)
+        raise TextError(
+            Message(
+                "entry-expected",
+                entry="solution",
+                found=given.text,
+                expected=either(("true", "false")),
+            ),
+            given.place,
+        )
     return given.text == "true"
 
 
@@ -94,8 +103,7 @@ def named(options: Keys, run: Run | None) -> Fault | None:
     """
     tree = options.get("fault")
     if tree is None:
-        example = "fault: C stuck at 0"
-        raise TextError(f"a fault block says what is wrong: {example}", options.place)
+        raise TextError(Message("fault-missing"), options.place)
     given = scalar(tree, "fault")
     return None if run is None else _found(given, run)
 
@@ -107,8 +115,9 @@ def _found(given: Scalar, run: Run) -> Fault:
     known = {fault.name: fault for fault in faults(run.design, inside=True)}
     if text not in known:
         meant = close(text, known)
-        hint = f"; did you mean {meant}?" if meant else "; edgewise break lists them"
-        raise TextError(f"{run.design.name} has no fault {text}{hint}", given.place)
+        hint = Suggestion(meant) if meant else Message("faults-listed")
+        told = Message("fault-unknown", design=run.design.name, name=text, hint=hint)
+        raise TextError(told, given.place)
     return known[text]
 
 

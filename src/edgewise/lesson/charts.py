@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import DesignError, Message, Place, nearest
 from edgewise.study.compare.comparison import Comparison
 from edgewise.views.charts.curves import Axis, Chart, Curve, Spot
 from edgewise.words.messages import ENGLISH, Fact, Words
@@ -65,14 +65,14 @@ def chart(
         return _plane(comparison, comparison.values[-1] if at is None else at, place, words)
     quantity = kind.replace("-", "_")
     if quantity == "toggles" and all(cost.toggles is None for cost in comparison.costs):
-        raise DesignError("toggles were not counted; compare with activity", place)
+        raise DesignError(Message("toggles-uncounted"), place)
     drawn = [
         Curve(name, points)
         for name in comparison.designs
         if (points := _points(comparison, name, quantity))
     ]
     if not drawn:
-        raise DesignError(f"chart: {kind}: no design here has a clock", place)
+        raise DesignError(Message("chart-clockless", kind=kind), place)
     name = comparison.parameter
     axis = words(f"compare-axis-{kind}", **_asked(kind, comparison.units(words)))
     return Chart(
@@ -96,7 +96,9 @@ def check(kind: str, place: Place | None = None) -> None:
         If there is none; the nearest name is suggested.
     """
     if kind not in KINDS:
-        raise DesignError(f"there is no chart {kind}{nearest(kind, KINDS)}", place)
+        raise DesignError(
+            Message("chart-unknown", name=kind, suggestion=nearest(kind, KINDS)), place
+        )
 
 
 def _points(comparison: Comparison, name: str, quantity: str) -> tuple[tuple[int, float], ...]:
@@ -113,7 +115,7 @@ def _plane(comparison: Comparison, at: int, place: Place | None, words: Words) -
     if not costs:
         first, last = comparison.values[0], comparison.values[-1]
         expected = first if first == last else f"{first}..{last}"
-        raise DesignError(f"{name} = {at} was not compared; expected {expected}", place)
+        raise DesignError(Message("chart-outside", name=name, found=at, expected=expected), place)
     best = comparison.frontier(at)
     group = {name: i for i, names in enumerate(comparison.groups) for name in names}
     spots = tuple(

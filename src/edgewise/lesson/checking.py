@@ -14,14 +14,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines import gating
-from edgewise.errors import (
-    EdgewiseError,
-    Omitted,
-    Place,
-    TextError,
-    UnknownBit,
-    raise_all,
-)
+from edgewise.errors import EdgewiseError, Message, Omitted, Place, TextError, UnknownBit, raise_all
 from edgewise.formula import parse
 from edgewise.lesson import blocks, document, picking, steps, typed
 from edgewise.lesson.blocks import Piece, Setting
@@ -255,20 +248,9 @@ class _Checking:
             return None
         if named.text != HERE:
             for block in circuits:
-                self.note(
-                    TextError(
-                        f"a circuit block, but the front matter says design: {named.text};"
-                        " write design: here to use it",
-                        block.place,
-                    )
-                )
+                self.note(TextError(Message("circuit-block-idle", design=named.text), block.place))
         elif len(circuits) != 1:
-            what = "there is none" if not circuits else f"there are {len(circuits)}"
-            self.note(
-                TextError(
-                    f"design: here needs one circuit block in the lesson; {what}", named.place
-                )
-            )
+            self.note(TextError(Message("circuit-blocks", count=len(circuits)), named.place))
             return None
         try:
             if named.text == HERE:
@@ -291,7 +273,7 @@ class _Checking:
             place = entry.formulas[0].place if entry.formulas else entry.name.place
             try:
                 if entry.listed:
-                    raise TextError(f"{entry.name.text} is one number, not a list", place)
+                    raise TextError(Message("number-no-list", name=entry.name.text), place)
                 (value,) = _numbers(entry, {})
                 if blueprint is not None:
                     at = place if entry.name.text in _names(blueprint) else entry.name.place
@@ -359,7 +341,8 @@ class _Checking:
         self.errors += picking.refused(notes, front)
         place = front.operands_place
         clocks = tuple(
-            Note("warning", gating.warning(found), place) for found in gating.disturbed(run.trace)
+            Note("warning", str(gating.warning(found)), place)
+            for found in gating.disturbed(run.trace)
         )
         doubts = tuple(picking.doubts(run.trace, front))
         numbers = typed.notes(self.lesson, run.trace, values)

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
-from edgewise.errors import EdgewiseError, Place, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, raise_all
 from edgewise.formula import Claim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
@@ -25,8 +24,8 @@ class FalseClaim(EdgewiseError):
 
     exit_code = 1
 
-    def __init__(self, message: str, place: Place | None = None, details: str = "") -> None:
-        super().__init__(message, place)
+    def __init__(self, told: Message, place: Place | None = None, details: str = "") -> None:
+        super().__init__(told, place)
         self.details = details
 
 
@@ -93,9 +92,8 @@ def check(
         except EdgewiseError as wrong:
             errors += wrong.parts()
     if untried:
-        more = len(untried) - 1
-        rest = f" and {count(more, 'more claim')} of this block were" if more else " was"
-        errors.append(OpenClaim(f"this claim{rest} not tried: {patience.told}", untried[0]))
+        told = Message("claims-untried", more=len(untried) - 1, why=patience.told)
+        errors.append(OpenClaim(told, untried[0]))
     raise_all(errors)
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
 
@@ -130,13 +128,17 @@ def lines(block: Block) -> Iterator[tuple[str, Place]]:
             yield text, Place(block.place.file, block.first_line + number, column)
 
 
-def _open(statement: Statement, verdict: Verdict) -> str:
-    case = equations(verdict.parameters.items(), "=")
-    told = f'the claim "{show(statement.claim.truth)}" is {verdict.how}'
-    return f"{told}{f' for {case}' if case else ''}; claim it for smaller words"
+def _open(statement: Statement, verdict: Verdict) -> Message:
+    return Message(
+        "claim-open",
+        claim=show(statement.claim.truth),
+        how=verdict.how,
+        count=len(verdict.parameters),
+        case=equations(verdict.parameters.items(), "="),
+    )
 
 
-def refusal(statement: Statement, verdict: Verdict) -> str:
+def refusal(statement: Statement, verdict: Verdict) -> Message:
     """The message about a false claim: where it fails, what is true, at which edges it holds.
 
     Examples
@@ -147,11 +149,15 @@ def refusal(statement: Statement, verdict: Verdict) -> str:
     >>> claim = formula.parse("S after 11 == 1", "claim")
     >>> why = Reason((Contrast("S after 11", Word(6, 2), "==", 1),))
     >>> verdict = Verdict(False, Evidence("falsified"), why=why)
-    >>> refusal(Statement("S after 11 == 1", claim, Place("rain.md", 4)), verdict)
-    'the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.'
+    >>> print(refusal(Statement("S after 11 == 1", claim, Place("rain.md", 4)), verdict))
+    the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.
     """
     values = {**verdict.parameters, **verdict.counterexample}
-    case = equations(values.items(), "=")
-    told = f'the claim "{show(statement.claim.truth)}" is false'
-    told += f" for {case}: {verdict.why}." if case else f": {verdict.why}."
-    return f"{told} {verdict.instead}" if verdict.instead else told
+    return Message(
+        "claim-false",
+        claim=show(statement.claim.truth),
+        count=len(values),
+        case=equations(values.items(), "="),
+        why=str(verdict.why),
+        instead=f" {verdict.instead}" if verdict.instead else "",
+    )

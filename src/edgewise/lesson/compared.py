@@ -10,7 +10,15 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
-from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.errors import (
+    DesignError,
+    EdgewiseError,
+    Message,
+    Place,
+    TextError,
+    nearest,
+    raise_all,
+)
 from edgewise.formula import parse
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.pieces import Figure
@@ -160,12 +168,12 @@ def read(
     path = add(lambda: _text(options, "path"), None)
     raise_all(errors)
     if not over and need is None:
-        told = "compare needs the parameter it is over, as in over: {n: 4..32}"
+        told = Message("compare-over-absent")
         raise TextError(told, options.place)
     many = len(designs) * sum(high - low + 1 for low, high in over.values())
     if many > MOST:
         place = options.get("over")
-        told = f"these are {many:,} designs; a lesson compares up to {MOST:,}"
+        told = Message("compare-designs-many", count=many, most=MOST)
         raise TextError(told, place.place if place else options.place)
     name = model.text if model else "unit-gate"
     models.technology(name, model.place if model else options.place)
@@ -194,19 +202,19 @@ def _text(options: Keys, key: str) -> Scalar | None:
 def _designs(options: Keys, own: Blueprint | None, folder: Folder) -> list[Blueprint]:
     tree = options.get("designs")
     if tree is None:
-        told = "compare needs designs, as in designs: [ripple-carry-adder, carry-skip-adder]"
+        told = Message("compare-designs-absent")
         raise TextError(told, options.place)
     found: list[Blueprint] = []
     errors: list[EdgewiseError] = []
     items = (tree,) if isinstance(tree, Scalar) else sequence(tree, "designs", "[…]")
     if not items:
-        raise TextError("designs: found an empty list, expected one design at least", tree.place)
+        raise TextError(Message("list-empty", entry="designs"), tree.place)
     for item in items:
         try:
             given = scalar(item, "designs")
             one = named_design(given, folder, own)
             if one in found:
-                raise TextError(f"{one.name} is named twice", given.place)
+                raise TextError(Message("design-named-twice", name=one.name), given.place)
             found.append(one)
         except EdgewiseError as wrong:
             errors += wrong.parts()
@@ -236,7 +244,7 @@ def _at(options: Keys, known: Numbers) -> int | None:
         return None
     given = scalar(tree, "at")
     if not (isinstance(chart, Scalar) and chart.text == "area-delay"):
-        raise TextError("at: is of chart: area-delay; add that, or leave at out", given.place)
+        raise TextError(Message("compare-at-idle"), given.place)
     return _value(given.text, given.place, known)
 
 
@@ -247,10 +255,12 @@ def _strangers(
     known = sorted({one.name for design in designs for one in design.parameters})
     for name, _ in mapping(tree, "with", "{d: 2}").pairs if tree is not None else ():
         if name.text not in known:
-            told = f"none of these designs has a parameter {name.text}{nearest(name.text, known)}"
+            told = Message(
+                "parameter-of-none", name=name.text, suggestion=nearest(name.text, known)
+            )
             yield DesignError(told, name.place)
         elif name.text in over:
-            yield TextError(f"{name.text} stands behind over; leave it out of with", name.place)
+            yield TextError(Message("with-and-over", name=name.text), name.place)
 
 
 def _numbers(tree: Tree | None, known: Numbers) -> dict[str, int]:
@@ -268,7 +278,7 @@ def _plot(found: Comparison, kind: Scalar | None, at: int | None, options: Keys)
     from edgewise.lesson.charts import chart
 
     if kind.text == "toggles":
-        told = "chart: a lesson counts no toggles; edgewise compare --activity does"
+        told = Message("compare-no-toggles")
         raise TextError(told, kind.place)
     tree = options.get("at")
     chart(found, kind.text, at, kind.place if tree is None else tree.place)
@@ -284,17 +294,15 @@ def _critical(
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
-        told = f"path: found {given.text.strip() or 'nothing'}, expected a design, as in"
-        told += " ripple-carry-adder at n=8"
+        told = Message("path-expected", found=given.text.strip() or Message("nothing-found"))
         raise TextError(told, given.place)
     sizes: dict[str, int] = {}
     for item in (asked["numbers"] or "").split(",") if asked["numbers"] else ():
         name, _, value = (piece.strip() for piece in item.partition("="))
         if not (name.isidentifier() and value.isdecimal()):
-            told = f"path: found {item.strip()}, expected NAME=NUMBER, as in n=8"
-            raise TextError(told, given.place)
+            raise TextError(Message("path-number", found=item.strip()), given.place)
         if name in sizes:
-            raise TextError(f"path: {name} is given twice", given.place)
+            raise TextError(Message("path-twice", name=name), given.place)
         sizes[name] = int(value)
     try:
         design = named_design(Scalar(asked["design"], given.place), folder, own).design(sizes)
@@ -302,7 +310,7 @@ def _critical(
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
     path = critical_path.longest(design.netlist, models.technology(model, given.place))
-    told = equations(design.parameters.items(), "\u00a0=\u00a0")
-    title = words("compare-critical-path", design=design.name, given=told)
+    numbers = equations(design.parameters.items(), "\u00a0=\u00a0")
+    title = words("compare-critical-path", design=design.name, given=numbers)
     wish = Wish(after=0, path=path.marks, words=words)
     return CriticalPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))

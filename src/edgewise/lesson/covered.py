@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, TextError, nearest, raise_all
 from edgewise.study.claims.run import Run
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.measured import Coverage
@@ -76,8 +76,7 @@ def read(options: Keys, run: Run | None) -> Covered | None:
             given = scalar(show, "show")
             shown = given.text
             if shown not in SHOWN:
-                expected = "both, table or sentences"
-                raise TextError(f"show: found {shown}, expected {expected}", given.place)
+                raise TextError(Message("covered-shown", found=shown), given.place)
     except EdgewiseError as wrong:
         errors.append(wrong)
     try:
@@ -103,7 +102,11 @@ def _parts(tree: Tree | None) -> tuple[str, ...]:
         given = scalar(item, "parts")
         if given.text not in PARTS:
             known = nearest(given.text, PARTS)
-            errors.append(TextError(f"an example has no {given.text} to show{known}", given.place))
+            errors.append(
+                TextError(
+                    Message("covered-part-unknown", name=given.text, suggestion=known), given.place
+                )
+            )
         found.append(given.text)
     raise_all(errors)
     return tuple(part for part in PARTS if part in found)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import characters
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, Suggestion, TextError
 from edgewise.lesson import fences, mark, pictures, spots
 from edgewise.lesson import front as front_matter
 from edgewise.lesson.front import Front
@@ -116,7 +116,7 @@ def read(text: str, file: str, folder: Path, kinds: tuple[str, ...]) -> Lesson:
     text = characters.joined(text)
     try:
         if len(text) > LARGEST:
-            size = f"the lesson has {len(text)} characters; the limit is {LARGEST}"
+            size = Message("lesson-large", count=len(text), most=LARGEST)
             raise TextError(size, Place(file))  # noqa: TRY301  told as the rest is
         characters.refuse(text, file)
     except TextError as wrong:
@@ -163,8 +163,7 @@ def _refuse_crowds(state: StateCore, file: str) -> None:
             found = token.content.count(character)
             if found > most:
                 raise TextError(
-                    f"the character {character} stands {found:,} times in this paragraph; the"
-                    f" limit is {most:,}",
+                    Message("character-crowd", character=character, count=found, most=most),
                     Place(file, (token.map or (0, 0))[0] + 1),
                 )
 
@@ -191,7 +190,7 @@ def _entities(tokens: Sequence[Token], lines: list[str], file: str) -> Iterator[
                 if characters.first_unfit(html.unescape(entity[0])) is not None:
                     place = Place(file, number + 1, entity.start() + 1)
                     break
-        yield TextError(f"this stands for {found}; leave it out", place)
+        yield TextError(Message("entity-unfit", found=found), place)
 
 
 def _values(
@@ -216,7 +215,7 @@ def _values(
         if mark.BEGUN.search(text) and (first, last) not in open_in:
             open_in.add((first, last))
             faults += [
-                TextError("this computed value has no end; close it with a second `", place)
+                TextError(Message("value-open"), place)
                 for place in found.begun(token, spans, mark.BEGUN)
             ]
 
@@ -225,7 +224,7 @@ def _value(token: Token, place: Place, faults: list[EdgewiseError]) -> Iterator[
     try:
         formula = mark.formula_in(token.content)
     except EdgewiseError as wrong:
-        faults.append(TextError(wrong.message, place))
+        faults.append(TextError(wrong.told, place))
         return
     if formula is not None:
         at = place.moved(formula[0])
@@ -239,11 +238,7 @@ def _in_pictures(token: Token, place: Place) -> Iterator[EdgewiseError]:
         inner = child.children or () if child.type == "image" else ()
         for span in inner:
             if span.type == "code_inline" and span.content.lstrip().startswith(mark.MARK):
-                yield TextError(
-                    "the description of a picture can't have a computed value; put it into the"
-                    " text beside the picture",
-                    place,
-                )
+                yield TextError(Message("value-in-picture"), place)
 
 
 def _blocks(
@@ -267,7 +262,7 @@ def _blocks(
         elif meant := fences.meant(token.info, kinds):
             faults.append(
                 TextError(
-                    f"there is no block {shortened(word)}; did you mean {meant}?",
+                    Message("block-unknown", name=shortened(word), suggestion=Suggestion(meant)),
                     place.moved(lines[line].find(word) - column),
                 )
             )
@@ -283,10 +278,10 @@ def _excesses(
     deep = next((token for token in tokens if token.level > 2 * DEEPEST), None)
     if deep is not None:
         line = (deep.map or (0, 0))[0] + 1
-        yield TextError(f"lists and quotes are nested more than {DEEPEST} deep", Place(file, line))
+        yield TextError(Message("nested-deep", most=DEEPEST), Place(file, line))
     for found, most, what in (
-        (len(values), MOST_VALUES, "computed values"),
+        (len(values), MOST_VALUES, "values"),
         (len(blocks), MOST_BLOCKS, "blocks"),
     ):
         if found > most:
-            yield TextError(f"the lesson has {found} {what}; the limit is {most}", Place(file))
+            yield TextError(Message("lesson-many", count=found, what=what, most=most), Place(file))

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, TextError
 from edgewise.lesson import mark
 
 if TYPE_CHECKING:
@@ -101,16 +101,15 @@ def one_slip_apart(word: str, kind: str) -> bool:
     return len(kind) >= SHORTEST and (w[1:] == k[1:] or w == k[1:])
 
 
-def is_open(token: Token, lines: Sequence[str], kinds: Sequence[str]) -> str | None:
+def is_open(token: Token, lines: Sequence[str], kinds: Sequence[str]) -> Message | None:
     """What is to be said of a fenced block that has no end; nothing for one that has."""
     first, end = token.map or (0, 0)
-    told = f"the block from line {first + 1} has no closing {token.markup}"
     if end > len(lines) or end - first < 2 or not _closes(lines[end - 1], token.markup):
-        return f"{told}; close it in a line of its own"
+        return Message("block-open", first=first + 1, markup=token.markup)
     for number, line in enumerate(token.content.split("\n"), first + 2):
         info = line.strip()
         if info.startswith(token.markup) and name_in(info.lstrip("`~")) in kinds:
-            return f"{told} before the next one begins in line {number}"
+            return Message("block-open-before", first=first + 1, markup=token.markup, next=number)
     return None
 
 
@@ -128,15 +127,12 @@ def hidden(
         ticks = line.lstrip()
         place_line = first + number
         if ticks.startswith(("```", "~~~")) and name_in(ticks.lstrip("`~")) in kinds:
-            what, at = f"this {name_in(ticks.lstrip('`~'))} block", len(line) - len(ticks)
+            kind = name_in(ticks.lstrip("`~"))
+            told, at = Message("block-indented", kind=kind), len(line) - len(ticks)
         elif value := mark.WRITTEN.search(line):
-            what, at = "this computed value", value.start()
+            told, at = Message("value-indented"), value.start()
         else:
             continue
         source = lines[place_line] if place_line < len(lines) else ""
         column = max(source.find(line), 0) + at + 1
-        yield TextError(
-            f"{what} is indented by four blanks or more, which makes it text to be shown; indent"
-            " it less, or show it between two lines ~~~",
-            Place(file, place_line + 1, column),
-        )
+        yield TextError(told, Place(file, place_line + 1, column))

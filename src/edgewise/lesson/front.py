@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from typing import Any, Final, Literal
 
 from edgewise import yamltext
-from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, nearest
+from edgewise.listing import either
 from edgewise.numerals import meant_range
 from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of, shortened
 
@@ -103,13 +104,8 @@ def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
     begins = _BEGINS.match(text)
     ends = _ENDS.search(text, begins.end()) if begins else None
     if begins is None or ends is None:
-        what = (
-            "the front matter has no end; close it with a line ---"
-            if begins
-            else "the lesson has no front matter; begin it with a line ---, then title: … and"
-            " design: …, then a line ---"
-        )
-        errors.append(TextError(what, start))
+        told = Message("front-open" if begins else "front-absent")
+        errors.append(TextError(told, start))
         return _front(Mapping((), start), []), text, errors
     head = text[begins.end() : ends.start()]
     rest = re.sub(r"[^\n]+", "", text[: ends.end()]) + text[ends.end() :]
@@ -125,7 +121,7 @@ def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
     top = _as_meant(top)
     for key, example in (("title", "Two rain gauges"), ("design", "serial-adder")):
         if top.get(key) is None:
-            errors.append(TextError(f"the front matter does not say {key}: {example}", start))
+            errors.append(TextError(Message("front-missing", entry=key, example=example), start))
     return _front(top, errors), rest, errors
 
 
@@ -148,7 +144,7 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
             errors.append(wrong)
             return None
         if found is not None and not found.text.strip():
-            errors.append(TextError(f"{key}: found nothing behind it", spot(key)))
+            errors.append(TextError(Message("entry-empty", entry=key), spot(key)))
             return None
         return found
 
@@ -157,21 +153,13 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
 
     title, language = entry("title"), entry("language")
     if title is not None and len(title.text) > LONGEST_TITLE:
-        errors.append(
-            TextError(f"the title is longer than {LONGEST_TITLE} characters", title.place)
-        )
+        errors.append(TextError(Message("title-long", most=LONGEST_TITLE), title.place))
     if language is not None and not _LANGUAGE.fullmatch(language.text):
-        errors.append(
-            TextError(
-                f"language: found {language.text}, expected a language tag such as en, de or pt-BR",
-                language.place,
-            )
-        )
+        errors.append(TextError(Message("language-expected", found=language.text), language.place))
         language = None
     examples = entry("examples")
     if examples is not None and examples.text != "strict":
-        message = f"examples: found {examples.text}, expected strict, or no such entry"
-        errors.append(TextError(message, examples.place))
+        errors.append(TextError(Message("examples-expected", found=examples.text), examples.place))
     operands = top.get("operands")
     given, wanted = _wanted(operands, errors)
     return Front(
@@ -191,9 +179,7 @@ def _wanted(tree: Tree | None, errors: list[EdgewiseError]) -> tuple[Tree | None
     """The operands that are given, and what is wished of the others."""
     if isinstance(tree, Scalar) and tree.text:
         if tree.text != CHOOSE:
-            expected = "choose, or operands such as {a: 22, b: 43}"
-            message = f"operands: found {tree.text}, expected {expected}"
-            errors.append(TextError(message, tree.place))
+            errors.append(TextError(Message("operands-expected", found=tree.text), tree.place))
         return None, Wanted(tree.place)
     features = tree.get(CHOOSE) if isinstance(tree, Mapping) else None
     if not isinstance(tree, Mapping) or features is None:
@@ -220,7 +206,8 @@ def _features(tree: Tree) -> dict[str, Any]:
 def _sum(tree: Tree) -> dict[str, Any]:
     given = yamltext.scalar(tree, "sum")
     if given.text not in SUMS:
-        raise TextError(f"sum: found {given.text}, expected fits or overflows", given.place)
+        told = Message("entry-expected", entry="sum", found=given.text, expected=either(SUMS))
+        raise TextError(told, given.place)
     return {"sum": given.text}
 
 
@@ -228,15 +215,16 @@ def _between(tree: Tree) -> dict[str, Any]:
     given = yamltext.scalar(tree, "between")
     match = _RANGE.fullmatch("".join(given.text.split()))
     if match is None or int(match[1]) > int(match[2]):
-        hint = meant_range(given.text) or ", expected low..high: 20..99"
-        raise TextError(f"between: found {shortened(given.text)}{hint}", given.place)
+        hint = meant_range(given.text) or Message("range-between")
+        told = Message("range-unread", name="between", found=shortened(given.text), hint=hint)
+        raise TextError(told, given.place)
     return {"low": int(match[1]), "high": int(match[2])}
 
 
 def _seed(tree: Tree) -> dict[str, Any]:
     given = yamltext.scalar(tree, "seed")
     if not (given.text.isdecimal() and len(given.text) <= _LONGEST_SEED):
-        raise TextError(f"seed: found {given.text}, expected a number: 7", given.place)
+        raise TextError(Message("seed-expected", found=given.text), given.place)
     return {"seed": int(given.text)}
 
 
@@ -267,8 +255,7 @@ def _entries(
         if odd is not None:
             errors.append(
                 TextError(
-                    f"{name.text}: found {kind_of(odd)}, expected a number or a list of numbers",
-                    odd.place,
+                    Message("operand-expected", name=name.text, found=kind_of(odd)), odd.place
                 )
             )
             continue

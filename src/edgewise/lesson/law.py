@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, TextError, raise_all
 from edgewise.formula import Node, parse, show
 from edgewise.lesson.claims import FalseClaim
 from edgewise.numerals import meant_range
@@ -115,12 +115,17 @@ def read(options: Keys, blueprint: Blueprint | None, design: Design | None) -> F
     node, told = claimed
     miss = _miss(law, law.counts, node, told)
     if miss:
-        found = f"; {law.quantity} = {law.text} ({law.checked})" if law.text else ""
-        raise FalseClaim(
-            f'the law "{law.quantity} = {told.text}" is false for {equations(miss.case, "=")}:'
-            f" {law.quantity} is {miss.count}, expected {miss.value}{found}",
-            told.place,
+        found = Message("law-found", quantity=law.quantity, law=law.text, checked=law.checked)
+        false = Message(
+            "law-false",
+            quantity=law.quantity,
+            formula=told.text,
+            case=equations(miss.case, "="),
+            count=miss.count,
+            expected=miss.value,
+            found=found if law.text else "",
         )
+        raise FalseClaim(false, told.place)
     return FoundLaw(law, show(node), _miss(law, law.beyond, node, told))
 
 
@@ -128,17 +133,17 @@ def grid(options: Keys, known: Mapping[str, int]) -> dict[str, tuple[int, int]]:
     """The ranges of ``over: {n: 1..16, x: 2..5}``."""
     tree = options.get("over")
     if tree is None:
-        raise TextError(
-            "law needs the parameters it is over, as in over: {n: 1..16}", options.place
-        )
+        raise TextError(Message("law-over-absent"), options.place)
     over: dict[str, tuple[int, int]] = {}
     scope = Numbers(known)
     for name, value in mapping(tree, "over", "{n: 1..16, x: 2..5}").pairs:
         given = scalar(value, name.text)
         low, dots, high = given.text.partition("..")
         if not dots or high.startswith("."):
-            hint = meant_range(given.text) or ", expected low..high"
-            raise TextError(f"{name.text}: found {given.text}{hint}", given.place)
+            hint = meant_range(given.text) or Message("range-form")
+            raise TextError(
+                Message("range-unread", name=name.text, found=given.text, hint=hint), given.place
+            )
         behind = given.place.moved(len(low) + 2)
         ends = [(low, given.place), (high, behind)]
         first, last = (

@@ -7,7 +7,7 @@ import unicodedata
 from functools import lru_cache
 from typing import Final
 
-from edgewise.errors import TextError
+from edgewise.errors import Message, TextError
 
 MARK: Final = "?"
 """A code span that begins with it is a formula, a question that the build answers: its value
@@ -53,8 +53,7 @@ def formula_in(span: str) -> tuple[int, str] | None:
     if span[start] != MARK:
         if unicodedata.normalize("NFKC", span[start]) == MARK:
             raise TextError(
-                f"found {span[start]} (U+{ord(span[start]):04X}) at the beginning of a code span;"
-                f" a computed value begins with {MARK}"
+                Message("mark-meant", found=span[start], code=f"{ord(span[start]):04X}", mark=MARK)
             )
         return None
     at = _seen_from(span, start + 1)

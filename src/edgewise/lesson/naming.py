@@ -7,7 +7,7 @@ from pathlib import Path
 from edgewise import blueprint as blueprints
 from edgewise import catalogue, importers
 from edgewise.blueprint import Blueprint
-from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, nearest
 from edgewise.yamltext import Scalar
 
 
@@ -45,15 +45,17 @@ def named_design(named: Scalar, folder: Path, own: Blueprint | None = None) -> B
 
 def _beside(name: str, place: Place, folder: Path) -> Blueprint:
     if Path(name).name != name:
-        raise TextError(f"{name}: a circuit file lies beside the lesson; give its name only", place)
+        raise TextError(Message("circuit-file-elsewhere", name=name), place)
     path = folder / name
     try:
         found = path.is_file() and not path.is_symlink()
         there = [p.name for p in importers.files_in(folder) if not p.is_symlink()]
     except OSError as wrong:  # such as a name that is too long
-        raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
+        raise TextError(
+            Message("unreadable", name=name[:80], why=wrong.strerror or str(wrong)), place
+        ) from None
     if not found:
         raise TextError(
-            f"there is no circuit file {name} beside the lesson{nearest(name, there)}", place
+            Message("circuit-file-unknown", name=name, suggestion=nearest(name, there)), place
         )
     return blueprints.from_file(path)

@@ -7,10 +7,11 @@ from typing import Final, ParamSpec, Self, TypeVar
 
 from edgewise import formula, yamltext
 from edgewise.arithmetic import evaluate_at, number
-from edgewise.errors import EdgewiseError, TextError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, TextError, nearest, raise_all
 from edgewise.formula import Name
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run, Scope
+from edgewise.listing import either
 from edgewise.numerals import meant_range, whole
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Sequence, Tree, scalar, shortened
@@ -97,8 +98,7 @@ def row_of(given: Scalar, run: Run) -> int:
     row = number(evaluate_at(node, scope, given.place))
     last = run.design.edges
     if not 0 <= row <= last:
-        there = f"the rows are 0..{last}" if last else "there is only row 0"
-        raise TextError(f"there is no row {row}: {there}", given.place)
+        raise TextError(Message("row-unknown", row=row, last=last), given.place)
     return row
 
 
@@ -119,11 +119,7 @@ def rows_of(tree: Tree | None, run: Run | None) -> tuple[int, ...]:
     chosen = tuple(dict.fromkeys(rows))
     if len(chosen) > MOST_ROWS:
         place = tree.place if tree is not None else None
-        raise TextError(
-            f"{len(chosen):,} rows are too many to show; the limit is {MOST_ROWS:,}: write rows:"
-            " low..high",
-            place,
-        )
+        raise TextError(Message("rows-shown-many", count=len(chosen), most=MOST_ROWS), place)
     return chosen
 
 
@@ -135,11 +131,11 @@ def fade_of(tree: Tree | None, run: Run | None) -> int:
     low, dots, high = given.text.partition("..")
     most, last = high if dots else low, run.design.edges
     if (dots and low.strip() != "1") or whole(most, "fade") is None:
-        hint = meant_range(given.text) or ", expected 1..k, such as 1..3"
-        raise TextError(f"fade: found {shortened(given.text)}{hint}", given.place)
+        hint = meant_range(given.text) or Message("range-fade")
+        told = Message("range-unread", name="fade", found=shortened(given.text), hint=hint)
+        raise TextError(told, given.place)
     if not 1 <= int(most) <= last:
-        there = f"the last row is {last}" if last else "this design has no clock edges"
-        raise TextError(f"fade: {int(most)} rows can't be left out; {there}", given.place)
+        raise TextError(Message("fade-outside", count=int(most), last=last), given.place)
     return int(most)
 
 
@@ -152,7 +148,7 @@ def blank_of(tree: Tree | None, run: Run | None, shown: tuple[int, ...]) -> tupl
     rows = rows_of(tree, run)
     for row in rows:
         if row not in shown:
-            raise TextError(f"blank: row {row} is not among the rows of this table", tree.place)
+            raise TextError(Message("blank-outside", row=row), tree.place)
     return rows
 
 
@@ -163,12 +159,14 @@ def span_of(item: Tree, run: Run) -> range:
         if phase.name == given.text:
             return range(first - 1, last + 1)
     if hint := meant_range(given.text):
-        raise TextError(f"rows: found {given.text}{hint}", given.place)
+        raise TextError(
+            Message("range-unread", name="rows", found=given.text, hint=hint), given.place
+        )
     low, dots, high = given.text.partition("..")
     first = row_of(Scalar(low, given.place), run)
     last = row_of(Scalar(high, given.place.moved(len(low) + 2)), run) if dots else first
     if first > last:
-        raise TextError(f"rows {given.text} is empty; write low..high", given.place)
+        raise TextError(Message("rows-backwards", found=given.text), given.place)
     return range(first, last + 1)
 
 
@@ -185,7 +183,7 @@ def names_of(tree: Tree | None, key: str, run: Run | None) -> tuple[str, ...]:
             given = yamltext.scalar(item, key)
             node = formula.parse(given.text, place=given.place)
             if not isinstance(node, Name):
-                raise TextError(f"expected the name of a net, found {given.text}", given.place)
+                raise TextError(Message("net-name-expected", found=given.text), given.place)
             found.append(Scope(run, place=given.place).net_name(node))
         except EdgewiseError as wrong:
             errors += wrong.parts()
@@ -204,9 +202,13 @@ def parts_of(tree: Tree | None, run: Run | None) -> tuple[str, ...]:
         part = parts.get(given.text)
         if part is None:
             known = nearest(given.text, parts)
-            raise TextError(f"there is no part {given.text} to open{known}", given.place)
+            raise TextError(
+                Message("part-to-open-unknown", name=given.text, suggestion=known), given.place
+            )
         if part.kind.inside is None:
-            raise TextError(f"{given.text} is a {part.kind.name}; it has no inside", given.place)
+            raise TextError(
+                Message("part-without-inside", name=given.text, kind=part.kind.name), given.place
+            )
         names.append(given.text)
     return tuple(names)
 
@@ -218,7 +220,8 @@ def choice_of(options: Keys, key: str, choices: tuple[str, ...]) -> str:
         return choices[0]
     given = yamltext.scalar(tree, key)
     if given.text not in choices:
-        raise TextError(f"{key}: found {given.text}, expected {' or '.join(choices)}", given.place)
+        told = Message("entry-expected", entry=key, found=given.text, expected=either(choices))
+        raise TextError(told, given.place)
     return given.text
 
 
@@ -228,9 +231,9 @@ def across_of(tree: Tree | None) -> int | None:
         return None
     text = scalar(tree, "across")
     if not 1 <= (whole(text.text, "across") or 0) <= _MOST_ACROSS:
-        raise TextError(
-            f"across: found {shortened(text.text)}, expected 1..{_MOST_ACROSS}", text.place
-        )
+        found, expected = shortened(text.text), f"1..{_MOST_ACROSS}"
+        told = Message("entry-expected", entry="across", found=found, expected=expected)
+        raise TextError(told, text.place)
     return int(text.text)
 
 

@@ -6,6 +6,8 @@ import time
 from dataclasses import dataclass, field
 from typing import Final
 
+from edgewise.errors import Message
+
 LIMIT: Final = 60.0
 """Seconds for all claims and proofs of a lesson."""
 
@@ -39,9 +41,6 @@ class Patience:
         return not self.left
 
     @property
-    def told(self) -> str:
+    def told(self) -> Message:
         """What to say of a claim that was not tried."""
-        return (
-            f"the {self.seconds:g} s that the claims and proofs of a lesson may take together are"
-            " used up: claim less, or for smaller words, or make two lessons of it"
-        )
+        return Message("patience-out", seconds=f"{self.seconds:g}")

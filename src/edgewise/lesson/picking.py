@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final, Literal
 from edgewise import cache
 from edgewise.circuit.check import unread
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, TextError
 from edgewise.lesson.front import Front, Wanted
 from edgewise.study.claims.contradictions import contradictions
 from edgewise.study.coverage import measured
@@ -92,10 +92,9 @@ def _recalled(design: Design, wish: Wish, made_from: str) -> dict[str, int] | No
 
 def place_of(wrong: EdgewiseError, wanted: Wanted) -> Place:
     """Where the wish stands of which an error speaks first."""
+    about = wrong.told.facts.get("feature") if isinstance(wrong.told, Message) else None
     for feature in wanted.features:
-        if wrong.message.startswith(feature.text) or feature.text.startswith(
-            wrong.message.partition(":")[0]
-        ):
+        if about is not None and feature.text.startswith(str(about)):
             return feature.place
     return wanted.place
 
@@ -124,7 +123,8 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
     """What was chosen, and what the lesson's example leaves idle."""
     place = front.operands_place
     if example is not None:
-        yield Note("note", f"{chosen(example)}{_misconceptions(example)}", place)
+        told = Message("note-chosen", chosen=chosen(example), hint=_misconceptions(example))
+        yield Note("note", str(told), place)
     if not trace.operands:
         return
     dull = front.wanted is not None and any(f.text == "no carry" for f in front.wanted.features)
@@ -133,20 +133,15 @@ def notes(trace: Trace, front: Front, example: Example | None) -> Iterator[Note]
         yield Note("warning", sentence, place)
 
 
-def _misconceptions(example: Example) -> str:
-    total = len(example.wrong) + len(example.hidden)
-    if total == 1:
-        gives = "gives a wrong" if example.wrong else "leads to the right"
-        return f"; the one misconception {gives} answer"
-    gives = "gives" if len(example.wrong) == 1 else "give"
-    told = f"; {len(example.wrong)} of {total} misconceptions {gives} a wrong answer"
-    return told if total else ""
+def _misconceptions(example: Example) -> Message:
+    wrong = len(example.wrong)
+    return Message("note-misconceptions", wrong=wrong, count=wrong + len(example.hidden))
 
 
 def doubts(trace: Trace, front: Front) -> Iterator[Note]:
     """What is doubtful in the design, whatever its operands show."""
     for part in unread(trace.design.circuit):
-        told = f"nothing reads {part.name}: connect what it gives, or leave it out"
+        told = str(Message("note-unread", part=part.name))
         yield Note("warning", told, part.place or front.place)
     for one in contradictions(trace):
         yield Note("warning", str(one), front.operands_place)
@@ -154,7 +149,7 @@ def doubts(trace: Trace, front: Front) -> Iterator[Note]:
 
 def refused(notes: tuple[Note, ...], front: Front) -> Iterator[TextError]:
     """The warnings as errors, where the lesson says ``examples: strict``."""
-    hint = "" if front.wanted else " Take other operands, or write operands: choose."
+    message = "strict-wanted" if front.wanted else "strict"
     for note in notes:
         if front.strict and note.kind == "warning":
-            yield TextError(f"examples: strict. {note.text}{hint}", note.place)
+            yield TextError(Message(message, warning=note.text), note.place)

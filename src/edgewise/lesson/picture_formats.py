@@ -10,10 +10,12 @@ import zlib
 from collections.abc import Callable
 from typing import Final
 
+from edgewise.errors import Message
+
 _PNG: Final = b"\x89PNG\r\n\x1a\n"
 
 
-def flaw(suffix: str, content: bytes) -> str:
+def flaw(suffix: str, content: bytes) -> Message | None:
     """What is wrong with a picture; empty for one that is whole.
 
     Parameters
@@ -30,10 +32,10 @@ def flaw(suffix: str, content: bytes) -> str:
     return _FLAWS[suffix](content)
 
 
-def _png(content: bytes) -> str:
+def _png(content: bytes) -> Message | None:
     """ISO/IEC 15948 (PNG), sec. 5: a signature, then chunks with a check sum each, IEND last."""
     if not content.startswith(_PNG):
-        return "it is no PNG"
+        return Message("picture-not", kind="PNG")
     at = len(_PNG)
     while at + 12 <= len(content):
         length = int.from_bytes(content[at : at + 4], "big")
@@ -41,39 +43,39 @@ def _png(content: bytes) -> str:
         if end > len(content):
             break
         if zlib.crc32(body) != int.from_bytes(content[end - 4 : end], "big"):
-            return "a check sum in it is wrong"
+            return Message("picture-sum")
         if body.startswith(b"IEND"):
-            return ""
+            return None
         at = end
-    return "the file stops in the middle"
+    return Message("picture-cut")
 
 
-def _jpeg(content: bytes) -> str:
+def _jpeg(content: bytes) -> Message | None:
     """ITU-T T.81, annex B: from the marker SOI to the marker EOI."""
     if not content.startswith(b"\xff\xd8\xff"):
-        return "it is no JPEG"
-    return "" if b"\xff\xd9" in content[-4096:] else "the file stops in the middle"
+        return Message("picture-not", kind="JPEG")
+    return None if b"\xff\xd9" in content[-4096:] else Message("picture-cut")
 
 
-def _gif(content: bytes) -> str:
+def _gif(content: bytes) -> Message | None:
     """GIF89a, sec. 17 to 27: a header, a screen, then blocks up to the trailer."""
     if not content.startswith((b"GIF87a", b"GIF89a")):
-        return "it is no GIF"
+        return Message("picture-not", kind="GIF")
     at = 13 + _colours(content[10:11])
     while at < len(content):
         kind = content[at]
         if kind == _TRAILER:
-            return ""
+            return None
         if kind == _IMAGE:
             at += 11 + _colours(content[at + 9 : at + 10])
         elif kind == _EXTENSION:
             at += 2
         else:
-            return "there is a block in it that no GIF has"
+            return Message("picture-block")
         while at < len(content) and content[at]:  # sub-blocks, each with its length
             at += 1 + content[at]
         at += 1
-    return "the file stops in the middle"
+    return Message("picture-cut")
 
 
 _TRAILER: Final = 0x3B
@@ -86,31 +88,35 @@ def _colours(flags: bytes) -> int:
     return 3 << ((flags[0] & 7) + 1) if flags and flags[0] & 0x80 else 0
 
 
-def _webp(content: bytes) -> str:
+def _webp(content: bytes) -> Message | None:
     """RFC 9649, sec. 2.4: a RIFF header with the length of the file."""
     if content[:4] != b"RIFF" or content[8:12] != b"WEBP":
-        return "it is no WebP"
+        return Message("picture-not", kind="WebP")
     length = int.from_bytes(content[4:8], "little") + 8
-    return "" if length <= len(content) else "the file stops in the middle"
+    return None if length <= len(content) else Message("picture-cut")
 
 
-def _svg(content: bytes) -> str:
+def _svg(content: bytes) -> Message | None:
     """SVG 2, sec. 5.1: an XML document whose root is svg; entities of its own are refused."""
     from xml.etree import ElementTree as ET
 
     if b"<!ENTITY" in content:
-        return "it declares entities; save it as plain SVG"
+        return Message("picture-entities")
     try:
         root = ET.fromstring(content)  # noqa: S314  # no entities: see above
     except ET.ParseError as wrong:
         line, column = wrong.position
-        return f"it is no XML from its line {line}, column {column + 1} on"
+        return Message("picture-no-xml", line=line, column=column + 1)
     except (LookupError, ValueError):  # of an encoding that nobody knows
-        return "its encoding can't be read; save it as UTF-8"
-    return "" if root.tag == "{http://www.w3.org/2000/svg}svg" else "it is no SVG"
+        return Message("picture-encoding")
+    return (
+        None
+        if root.tag == "{http://www.w3.org/2000/svg}svg"
+        else Message("picture-not", kind="SVG")
+    )
 
 
-_FLAWS: Final[dict[str, Callable[[bytes], str]]] = {
+_FLAWS: Final[dict[str, Callable[[bytes], Message | None]]] = {
     ".gif": _gif,
     ".jpeg": _jpeg,
     ".jpg": _jpeg,

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 from urllib.parse import unquote
 
-from edgewise.errors import Place, TextError, nearest
+from edgewise.errors import Message, Place, TextError, nearest
 from edgewise.lesson.picture_formats import flaw
 
 if TYPE_CHECKING:
@@ -55,24 +55,16 @@ def embedded(token: Token, folder: Path, place: Place) -> str:
     name = unquote(str(token.attrs.get("src", "")))
     shown = name[:80]
     if not token.content.strip():
-        raise TextError(
-            f"the picture {shown} has no description; write ![what it shows]({shown})", place
-        )
+        raise TextError(Message("picture-undescribed", name=shown), place)
     if not name or Path(name).name != name:
-        raise TextError(
-            f"the picture {shown} is not a file beside the lesson; a page makes no request,"
-            " so put the file into the lesson's folder and give its name only",
-            place,
-        )
+        raise TextError(Message("picture-elsewhere", name=shown), place)
     kind = KINDS.get(Path(name).suffix.lower())
     if kind is None:
-        raise TextError(f"{shown}: expected a picture: {', '.join(KINDS)}", place)
+        raise TextError(Message("picture-expected", name=shown, kinds=", ".join(KINDS)), place)
     content = _read(folder, name, place)
     wrong = flaw(Path(name).suffix.lower(), content)
     if wrong:
-        raise TextError(
-            f"the picture {shown} is damaged: {wrong}; export it again, or replace it", place
-        )
+        raise TextError(Message("picture-damaged", name=shown, why=wrong), place)
     return f"data:{kind};base64,{base64.b64encode(content).decode()}"
 
 
@@ -82,11 +74,15 @@ def _read(folder: Path, name: str, place: Place) -> bytes:
         if path.is_symlink() or not path.is_file():
             there = [p.name for p in folder.iterdir() if p.suffix.lower() in KINDS]
             raise TextError(
-                f"there is no picture {name[:80]} beside the lesson{nearest(name, there)}", place
+                Message("picture-unknown", name=name[:80], suggestion=nearest(name, there)), place
             )
         size = path.stat().st_size
         if size > LARGEST:
-            raise TextError(f"{name[:80]} has {size:,} bytes; the limit is {LARGEST:,}", place)
+            raise TextError(
+                Message("picture-large", name=name[:80], count=size, most=LARGEST), place
+            )
         return path.read_bytes()
     except OSError as wrong:
-        raise TextError(f"the picture {name[:80]} can't be read: {wrong.strerror}", place) from None
+        raise TextError(
+            Message("picture-unreadable", name=name[:80], why=wrong.strerror or str(wrong)), place
+        ) from None

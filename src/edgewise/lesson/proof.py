@@ -9,12 +9,13 @@ from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
-from edgewise.errors import EdgewiseError, TextError
+from edgewise.errors import EdgewiseError, Message, TextError
 from edgewise.formula import parse
 from edgewise.lesson.claims import FalseClaim, OpenClaim
 from edgewise.lesson.naming import named_design
 from edgewise.lesson.patience import Patience
 from edgewise.lesson.pieces import EdgeTable, Figure
+from edgewise.listing import either
 from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import Finding
 from edgewise.views.registry import Wish
@@ -83,7 +84,7 @@ def read(
         return None
     place = options.place if claimed is None else claimed.place
     if patience.out:
-        raise OpenClaim(f"this proof was not tried: {patience.told}", place)
+        raise OpenClaim(Message("proof-untried", why=patience.told), place)
     try:
         finding = prove(
             blueprint,
@@ -95,7 +96,8 @@ def read(
     except EdgewiseError as wrong:
         raise wrong.placed(place) from None
     if finding.outcome == "undecided":
-        raise OpenClaim(f"{finding.asked.line()}: {finding.how}; take smaller words", place)
+        still = Message("proof-open", asked=finding.asked.line(), how=finding.how)
+        raise OpenClaim(still, place)
     if finding.holds != expected:
         raise FalseClaim(_otherwise(finding), place, finding.table)
     if finding.trace is None or finding.row is None:
@@ -106,14 +108,17 @@ def read(
     return Proved(finding, figure, EdgeTable(finding.trace, columns, finding.rows))
 
 
-def _otherwise(finding: Finding) -> str:
+def _otherwise(finding: Finding) -> Message:
     """That it came out otherwise than expected, and for which operands."""
     if finding.holds:
-        return f"expected false, but it is true: {finding.how}"
-    given = equations(finding.operands.items(), "=")
+        return Message("proof-true", how=finding.how)
     leaked = finding.leak.sentences() if finding.leak else ()
-    told = f"expected true, but it is false{f' for {given}' if given else ''}"
-    return " ".join([f"{told}:", *finding.why, *leaked])
+    return Message(
+        "proof-false",
+        count=len(finding.operands),
+        given=equations(finding.operands.items(), "="),
+        why=" ".join((*finding.why, *leaked)),
+    )
 
 
 def _choice(tree: Tree | None) -> bool:
@@ -121,7 +126,9 @@ def _choice(tree: Tree | None) -> bool:
         return True
     given = scalar(tree, "expect")
     if given.text not in ("true", "false"):
-        raise TextError(f"expect: found {given.text}, expected true or false", given.place)
+        expected = either(("true", "false"))
+        told = Message("entry-expected", entry="expect", found=given.text, expected=expected)
+        raise TextError(told, given.place)
     return given.text == "true"
 
 

@@ -10,7 +10,7 @@ from typing import Any, Final
 from edgewise import formula
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.blueprint import Blueprint
-from edgewise.errors import TextError, nearest
+from edgewise.errors import Message, TextError, nearest
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.options import (
@@ -129,24 +129,26 @@ def read(
 def _kind(options: Keys) -> Kind:
     tree = options.get("ask")
     if tree is None:
-        raise TextError(
-            f"a question says what it asks for: ask: {next(iter(KINDS))}", options.place
-        )
+        raise TextError(Message("question-ask-missing", example=next(iter(KINDS))), options.place)
     given = scalar(tree, "ask")
     for kind, known in KINDS.items():
         if kind == given.text:
             _refuse_others(options, kind, (*EVERY, *known))
             return kind
     close = nearest(given.text, KINDS)
-    hint = close if close.meant else f"; one of {', '.join(KINDS)}"
-    raise TextError(f"ask: there is no question {shortened(given.text)}{hint}", given.place)
+    hint = close if close.meant else Message("question-kinds", names=", ".join(KINDS))
+    raise TextError(
+        Message("question-unknown", found=shortened(given.text), hint=hint), given.place
+    )
 
 
 def _refuse_others(options: Keys, kind: Kind, known: tuple[str, ...]) -> None:
     for key, _ in options.pairs:
         if key.text not in known:
             entries = ", ".join(known[len(EVERY) :])
-            raise TextError(f"ask: {kind} has no entry {key.text}; it has {entries}", key.place)
+            raise TextError(
+                Message("question-no-entry", kind=kind, entry=key.text, known=entries), key.place
+            )
 
 
 def _marks(options: Keys) -> int:
@@ -156,9 +158,9 @@ def _marks(options: Keys) -> int:
     given = scalar(tree, "marks")
     marks = whole(given.text, "marks")
     if marks is None or not 1 <= marks <= MOST_MARKS:
-        raise TextError(
-            f"marks: found {shortened(given.text)}, expected 1..{MOST_MARKS}", given.place
-        )
+        found, expected = shortened(given.text), f"1..{MOST_MARKS}"
+        told = Message("entry-expected", entry="marks", found=found, expected=expected)
+        raise TextError(told, given.place)
     return marks
 
 

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
-from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, nearest
 from edgewise.formula import Claim, Name
 from edgewise.lesson import law as laws
 from edgewise.lesson.expression import Run, Scope
+from edgewise.lesson.front import SUMS
 from edgewise.lesson.options import (
     Gathering,
     after_of,
@@ -23,6 +23,7 @@ from edgewise.lesson.options import (
     rows_of,
     text_of,
 )
+from edgewise.listing import either
 from edgewise.numerals import whole
 from edgewise.practice.believers import Believers
 from edgewise.practice.question import Kind
@@ -74,7 +75,10 @@ class Reading:
         """An entry that has to be there."""
         tree = self.options.get(key)
         if tree is None:
-            raise TextError(f"{self.name}: say {key}, as in {key}: {example}", self.options.place)
+            raise TextError(
+                Message("question-say", question=self.name, entry=key, example=example),
+                self.options.place,
+            )
         return tree
 
 
@@ -147,26 +151,23 @@ def _worked_out(
 def _cell(given: Scalar, run: Run, rows: tuple[int, ...], columns: tuple[str, ...]) -> Cell:
     what, after, when = given.text.rpartition(" after ")
     if not after:
-        raise TextError(
-            f"blank: found {shortened(given.text)}, expected a word after an edge: S after 8",
-            given.place,
-        )
+        raise TextError(Message("blank-expected", found=shortened(given.text)), given.place)
     node = formula.parse(what, place=given.place)
     if not isinstance(node, Name):
-        raise TextError(f"blank: expected the name of a net, found {what}", given.place)
+        raise TextError(Message("net-name-expected", found=what), given.place)
     name = Scope(run, place=given.place).net_name(node)
     row = row_of(Scalar(when, given.place.moved(len(what) + len(after))), run)
     if row not in rows or name not in columns:
-        raise TextError(
-            f"blank: {name} after {row} is not in the table of this question", given.place
-        )
+        raise TextError(Message("blank-not-in-table", name=name, row=row), given.place)
     return Cell(row, name)
 
 
 def _between(given: Scalar, key: str, most: int) -> int:
     cells = whole(given.text, key)
     if cells is None or not 1 <= cells <= most:
-        raise TextError(f"{key}: found {shortened(given.text)}, expected 1..{most}", given.place)
+        found = shortened(given.text)
+        told = Message("entry-expected", entry=key, found=found, expected=f"1..{most}")
+        raise TextError(told, given.place)
     return cells
 
 
@@ -179,11 +180,9 @@ def _lane(reading: Reading) -> Task:
         nets = gathering.add(names_of, options.get("columns"), "columns", run) or ()
         lane = gathering.add(lambda: _net(scalar(reading.need("lane", "C"), "lane"), run))
     if lane not in nets:
-        raise TextError(
-            f"lane: {lane} is not among the columns of this timing diagram", reading.options.place
-        )
+        raise TextError(Message("lane-outside", name=str(lane)), reading.options.place)
     if len(rows) < 2:
-        raise TextError("lane: a timing diagram has two rows or more", reading.options.place)
+        raise TextError(Message("lane-rows"), reading.options.place)
     cells = tuple(Cell(row, lane) for row in rows[1:])
     return TableTask(**reading.head, kind="lane", rows=rows, columns=nets, cells=cells)
 
@@ -191,7 +190,7 @@ def _lane(reading: Reading) -> Task:
 def _net(given: Scalar, run: Run) -> str:
     node = formula.parse(given.text, place=given.place)
     if not isinstance(node, Name):
-        raise TextError(f"expected the name of a net, found {given.text}", given.place)
+        raise TextError(Message("net-name-expected", found=given.text), given.place)
     return Scope(run, place=given.place).net_name(node)
 
 
@@ -227,12 +226,14 @@ def _edges(reading: Reading) -> Task:
         for name in grid:
             if name not in design.parameters:
                 known = nearest(name, design.parameters)
-                raise TextError(f"over: there is no parameter {name}{known}", tree.place)
+                raise TextError(
+                    Message("over-parameter-unknown", name=name, suggestion=known), tree.place
+                )
         points = [{**first, **point} for point in _points(grid)]
         own = {**first, **{name: design.parameters[name] for name in grid}}
         cases = alike(reading.blueprint, own, points)
         if not cases:
-            raise TextError("over: none of these numbers makes such a design", tree.place)
+            raise TextError(Message("over-no-designs"), tree.place)
     return EdgesTask(**reading.head, blueprint=reading.blueprint, cases=cases)
 
 
@@ -262,7 +263,7 @@ def _formula(reading: Reading) -> Task:
     found = laws.read(asked, reading.blueprint, reading.run.design)
     assert found is not None
     if not found.text:
-        raise Refused(f"{reading.name}: {found.how}", reading.place)
+        raise Refused(Message("within", what=reading.name, told=found.how), reading.place)
     return FormulaTask(**reading.head, blueprint=reading.blueprint, law=found.law)
 
 
@@ -272,9 +273,8 @@ def _false_statement(reading: Reading) -> Task:
     example = "[S after 8 == 21, C after 8 == 0, …]"
     items = sequence(reading.need("statements", example), "statements", example)
     if len(items) != STATEMENTS:
-        raise TextError(
-            f"statements: found {len(items)}, expected {STATEMENTS}", reading.options.place
-        )
+        told = Message("entry-expected", entry="statements", found=len(items), expected=STATEMENTS)
+        raise TextError(told, reading.options.place)
     with Gathering() as gathering:
         read_ = [gathering.add(_said, scalar(item, "statements")) for item in items]
     statements = tuple(said for said in read_ if said is not None)
@@ -287,9 +287,7 @@ def _said(given: Scalar) -> Any:
 
     claim: Claim = formula.parse(given.text, "claim", given.place)
     if claim.for_all or claim.ranges:
-        raise TextError(
-            "a statement of a question is about its own run; leave out for …", given.place
-        )
+        raise TextError(Message("statement-elsewhere"), given.place)
     return Said(" ".join(given.text.split()), claim.truth, given.place)
 
 
@@ -312,14 +310,12 @@ def _fault(reading: Reading) -> Task:
                 among += [] if found is None else [found]
     assert there is not None
     if tree is not None and len(among) != OTHERS:
-        raise TextError(f"among: found {count(len(among), 'fault')}, expected {OTHERS}", tree.place)
+        raise TextError(Message("among-expected", count=len(among), expected=OTHERS), tree.place)
     if not among:
         among = [*others(there, faults(run.design), run.trace, rows, columns)]
         if len(among) < OTHERS:
-            told = count(len(among), "other fault")
             raise Refused(
-                f"{reading.name}: only {told} can be told from it by this table; one of four"
-                f" needs {OTHERS}",
+                Message("faults-few", question=reading.name, count=len(among), most=OTHERS),
                 reading.place,
             )
     return FaultTask(**reading.head, faults=(there, *among), rows=rows, columns=columns)
@@ -329,46 +325,43 @@ def _named(given: Scalar, known: Mapping[str, Fault], run: Run) -> Fault:
     text = " ".join(given.text.split())
     if text not in known:
         close = nearest(text, known)
-        hint = close if close.meant else "; edgewise break lists them"
-        raise TextError(f"{run.design.name} has no fault {text}{hint}", given.place)
+        hint = close if close.meant else Message("faults-listed")
+        told = Message("fault-unknown", design=run.design.name, name=text, hint=hint)
+        raise TextError(told, given.place)
     return known[text]
 
 
 def _operands(reading: Reading) -> Task:
     from edgewise.practice.kinds.operands import OperandsTask
     from edgewise.study.operands import choose
-    from edgewise.study.operands.requirements import Wish, fulfilled
+    from edgewise.study.operands.requirements import FEATURES, Wish, fulfilled
 
     options, run = reading.options, reading.run
     features = words_of(options.get("show"), "show")
     given = words_of(options.get("given"), "given")
     total = text_of(options, "sum")
     place = reading.place
-    if total not in ("", "fits", "overflows"):
-        raise TextError(f"sum: found {total}, expected fits or overflows", options.place)
+    if total not in ("", *SUMS):
+        told = Message("entry-expected", entry="sum", found=total, expected=either(SUMS))
+        raise TextError(told, options.place)
     if not features and not total:
-        raise TextError(f"{reading.name}: say show, as in show: carry chain 4", options.place)
+        raise TextError(
+            Message("question-say", question=reading.name, entry="show", example=FEATURES[0]),
+            options.place,
+        )
     wish = Wish(features=features, sum=total or None)  # type: ignore[arg-type]
     own = reading.head["operands"]
     for name in given:
         if name not in run.operands:
-            raise TextError(
-                f"given: there is no operand {name}{nearest(name, run.operands)}", place
-            )
+            told = Message("operand-unknown", name=name, suggestion=nearest(name, run.operands))
+            raise TextError(Message("within", what="given", told=told), place)
     if given and own is None:
-        raise TextError(
-            f"{reading.name}: given needs operands of its own, an example: operands: {{…}}",
-            options.place,
-        )
+        raise TextError(Message("given-without-example", question=reading.name), options.place)
     if given and len(given) == len(run.operands):
-        raise TextError(f"{reading.name}: all operands are given", options.place)
+        raise TextError(Message("given-all", question=reading.name), options.place)
     try:
         if own is None and fulfilled(run.design, wish, run.operands):
-            raise Refused(
-                f"{reading.name}: the paper's own operands show {wish}, so the answer can be"
-                " copied; ask for something else",
-                place,
-            )
+            raise Refused(Message("question-copied", question=reading.name, wish=str(wish)), place)
         example = own or choose.choose(run.design, wish, most=1).examples[0].operands
     except EdgewiseError as wrong:
         raise wrong.placed(place) from None

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise import files, importers
+from edgewise import files, importers, yamltext
 from edgewise.design import Design, Phase, Purpose
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.formula import Binary, Claim, Unary, parse, show
 from edgewise.lesson import first_example
 from edgewise.study.claims.verdict import settle
@@ -152,44 +152,43 @@ def write(
     file = Path(design)
     if importers.is_circuit_file(file.name):
         if file.resolve().parent != path.resolve().parent:
-            raise EdgewiseError(
-                f"a lesson finds {file.name} only beside itself; put the two into one folder",
-                Place(str(path)),
-            )
+            raise EdgewiseError(Message("circuit-beside-lesson", file=file.name), Place(str(path)))
         design = file.name
     told = text(path.stem, blueprint, design, parameters or {}, operands or {}, words)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as wrong:
-        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
+        raise EdgewiseError(
+            Message("unwritable", why=wrong.strerror or str(wrong)), Place(str(path))
+        ) from None
     try:
         files.create(path, told.encode())
     except FileExistsError:
-        raise EdgewiseError(
-            "there is a file of this name already; choose another name", Place(str(path))
-        ) from None
+        raise EdgewiseError(Message("file-there"), Place(str(path))) from None
     except OSError as wrong:
-        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
+        raise EdgewiseError(
+            Message("unwritable", why=wrong.strerror or str(wrong)), Place(str(path))
+        ) from None
     return path
 
 
 def _named(path: Path) -> Path:
     """The lesson's file; its name must be one, and text."""
     if path.name in ("", ".."):
-        raise EdgewiseError(
-            f"{str(path)!r} names no file; give the lesson a name, as in edgewise new tide-hut"
-        )
+        raise EdgewiseError(Message("lesson-nameless", found=repr(str(path))))
     try:
         path.name.encode()
     except UnicodeEncodeError:
-        raise EdgewiseError(
-            f"{str(path)!a} is not a name in UTF-8; give the lesson another"
-        ) from None
+        raise EdgewiseError(Message("lesson-not-utf8", found=ascii(str(path)))) from None
     suffix = path.suffix.lower()
     if suffix in files.SUFFIXES - {_SUFFIX}:
         raise EdgewiseError(
-            f"{path} has the name of another kind of file; a lesson ends in {_SUFFIX}: edgewise new"
-            f" {path.with_suffix(_SUFFIX)}"
+            Message(
+                "lesson-other-kind",
+                path=str(path),
+                suffix=_SUFFIX,
+                meant=str(path.with_suffix(_SUFFIX)),
+            )
         )
     return path if suffix == _SUFFIX else path.with_name(f"{path.name}{_SUFFIX}")
 
@@ -280,8 +279,7 @@ def _braced(key: str, values: Mapping[str, int | list[int]]) -> str:
 
 
 def _quoted(title: str) -> str:
-    escaped = title.replace("\\", "\\\\").replace('"', '\\"')
-    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else f'"{escaped}"'
+    return title if re.fullmatch(r"[A-Za-z][\w ]*", title) else yamltext.quoted(title)
 
 
 def _plain(told: str) -> str:
@@ -294,15 +292,16 @@ def _called(blueprint: Blueprint, design: Design, words: Words) -> str:
 
 
 def _what(blueprint: Blueprint, design: Design, words: Words) -> str:
-    """What the design is; how one of ours works is told in English only."""
+    """What the design is and how it works."""
     title = _called(blueprint, design, words)
-    ours = f"design-{design.name}" in words and title != _plain(blueprint.title)
-    about = "" if ours else _plain(blueprint.about.rstrip("."))
+    about, message = blueprint.about.rstrip("."), f"design-about-{design.name}"
+    if message in words and ENGLISH(message) == about:
+        about = words(message)
     return words(
         "scaffold-what",
         design=title[:1].upper() + title[1:],
         about="told" if about else "none",
-        text=about,
+        text=_plain(about),
     )
 
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
 from edgewise import formula, yamltext
-from edgewise.errors import EdgewiseError, Place, TextError, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, nearest
 from edgewise.formula import Name
 from edgewise.lesson.document import Block, Lesson
 from edgewise.lesson.expression import Run, Scope, shown
@@ -84,16 +84,14 @@ def read(block: Block, run: Run | None) -> Steps | None:
     tree = tree_of(block)
     items = () if tree is None else yamltext.sequence(tree, block.kind, f"- {EXAMPLE}")
     if not items:
-        raise TextError(f"steps: found none, expected a list, such as - {EXAMPLE}", block.place)
+        raise TextError(Message("steps-none", example=EXAMPLE), block.place)
     found: list[Step] = []
     with Gathering() as gathering:
         for item in items:
             last = found[-1].row if found else None
             found += gathering.add(_steps, item, run, last) or ()
     if len(found) > MOST_ROWS:
-        raise TextError(
-            f"{len(found):,} steps are too many to show; the limit is {MOST_ROWS:,}", block.place
-        )
+        raise TextError(Message("steps-many", count=len(found), most=MOST_ROWS), block.place)
     return None if run is None else Steps(tuple(found))
 
 
@@ -176,7 +174,7 @@ def _steps(item: Tree, run: Run | None, last: int | None) -> list[Step]:
         tree = item.get("rows")
         if tree is None:
             gathering.errors.append(
-                TextError(f"a step does not say its rows; write {EXAMPLE}", item.place)
+                TextError(Message("step-without-rows", example=EXAMPLE), item.place)
             )
         rows = gathering.add(_rows, tree, run) or () if tree is not None else ()
         points = gathering.add(_points, item.get("point"), run) or ()
@@ -210,9 +208,7 @@ def _rows(tree: Tree, run: Run | None) -> tuple[int, ...]:
     for item in items:
         given = yamltext.scalar(item, "rows")
         if not given.text.strip():
-            raise TextError(
-                "rows: found nothing behind it, expected rows such as 6..12", item.place
-            )
+            raise TextError(Message("step-rows-empty"), item.place)
         span = () if run is None else tuple(span_of(given, run))
         rows += _onward(span, rows[-1] if rows else None)
     return tuple(rows)
@@ -223,10 +219,7 @@ def _said(tree: Tree | None) -> str | None:
         return None
     given = yamltext.scalar(tree, "say")
     if not given.text.strip():
-        raise TextError(
-            "say: found nothing behind it; leave it out, and the computed sentence is said",
-            given.place,
-        )
+        raise TextError(Message("step-say-empty"), given.place)
     return given.text.strip()
 
 
@@ -235,9 +228,7 @@ def _predicted(tree: Tree | None, rows: tuple[int, ...], run: Run | None) -> tup
         return ()
     names = (tree,) if isinstance(tree, Scalar) else yamltext.sequence(tree, "predict", "[C, S]")
     if 0 in rows:
-        raise TextError(
-            "predict: row 0 is the start, which does not follow from a row before it", tree.place
-        )
+        raise TextError(Message("step-predict-start"), tree.place)
     return names_of(yamltext.Sequence(tuple(names), tree.place), "predict", run)
 
 
@@ -247,9 +238,7 @@ def _points(tree: Tree | None, run: Run | None) -> tuple[str, ...]:
     items = tree.items if isinstance(tree, yamltext.Sequence) else (tree,)
     if len(items) > MOST_POINTED:
         raise TextError(
-            f"point: {len(items)} things are too many to be seen at once; the limit is"
-            f" {MOST_POINTED}",
-            tree.place,
+            Message("step-points-many", count=len(items), most=MOST_POINTED), tree.place
         )
     names: list[str] = []
     with Gathering() as gathering:
@@ -264,8 +253,7 @@ def _point(given: Scalar, run: Run | None) -> str:
     node = formula.parse(given.text, place=given.place)
     if not isinstance(node, Name):
         raise TextError(
-            f"point: found {yamltext.shortened(given.text)}, expected the name of a part or net",
-            given.place,
+            Message("step-point-expected", found=yamltext.shortened(given.text)), given.place
         )
     if run is None:
         return ""
@@ -279,7 +267,9 @@ def _point(given: Scalar, run: Run | None) -> str:
     except EdgewiseError as wrong:
         nets = design.netlist.top_names
         if node.base in nets:  # it is there, but has no such bit
-            raise TextError(wrong.message, given.place) from None
+            raise TextError(wrong.told, given.place) from None
         known = nearest(name, [*parts, *(net for net in nets if "." in name or "." not in net)])
-        raise TextError(f"there is no {name} to point at{known}", given.place) from None
+        raise TextError(
+            Message("step-point-unknown", name=name, suggestion=known), given.place
+        ) from None
     return name

@@ -108,6 +108,27 @@ def steps(question: Question) -> tuple[Step, ...]:
     return tuple(step(trace, row, columns, at_edge=row > rows[0]) for row in rows)
 
 
+def table(question: Question) -> tuple[tuple[str, ...], tuple[int, ...]] | None:
+    r"""Columns and rows in which a question's answer is seen; of a value, those that lead to it.
+
+    Examples
+    --------
+    >>> from pathlib import Path
+    >>> from edgewise import lesson
+    >>> front = "---\ntitle: T\ndesign: serial-adder\noperands: {a: 5, b: 7}\n---\n"
+    >>> block = "```question\nask: value\nof: S\nabout: [carry-dropped]\n```\n"
+    >>> (asked,) = lesson.check_text(front + block, "rain.md", Path()).pieces.values()
+    >>> table(asked.question)[1]
+    (0, 6, 7, 8, 9, 10, 11, 12)
+    """
+    match question:
+        case CellsQuestion(columns=columns, rows=rows):
+            return columns, rows
+        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
+            return shown(question.trace, cell), leading(question.trace, cell)
+    return None
+
+
 def shown(trace: Trace, cell: Cell) -> tuple[str, ...]:
     """The columns of the rows that lead to a value."""
     return tuple(dict.fromkeys((*trace.columns, cell.column)))

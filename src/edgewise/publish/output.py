@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from edgewise import files
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 
 
 def write(path: Path, text: str | bytes) -> Path:
@@ -23,7 +23,9 @@ def write(path: Path, text: str | bytes) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         files.write(path, text.encode() if isinstance(text, str) else text)
     except OSError as wrong:
-        raise EdgewiseError(f"can't be written: {wrong.strerror}", Place(str(path))) from None
+        raise EdgewiseError(
+            Message("unwritable", why=wrong.strerror or str(wrong)), Place(str(path))
+        ) from None
     return path
 
 

@@ -7,7 +7,8 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import TypeAlias
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
+from edgewise.listing import both
 from edgewise.practice import answer_file
 from edgewise.practice.paper import Papers
 from edgewise.publish import output
@@ -52,7 +53,7 @@ def build(
     EdgewiseError
         What can't be printed or written; nothing is written unless all could be made.
     """
-    check_paper(paper, "papers are")
+    check_paper(paper, "papers")
     version = version_of(qti) if qti else None
     made: list[tuple[str, str | bytes]] = []
     for name, content in _contents(papers, paper, version):
@@ -79,8 +80,7 @@ def version_of(text: str) -> Version:
     for version in NAMESPACES:
         if text == version:
             return version
-    known = " and ".join(NAMESPACES)
-    raise EdgewiseError(f"there is no version {text[:40]} of QTI here; there are {known}")
+    raise EdgewiseError(Message("qti-version", found=text[:40], known=both(NAMESPACES)))
 
 
 def _contents(

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, cast, get_args
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.listing import choice
 from edgewise.state_graph import StateGraph
 from edgewise.trace import Trace
 from edgewise.views.diagram.options import Clock
@@ -90,12 +91,14 @@ def check(name: str, wish: Wish) -> None:
     """
     errors = []
     if name not in NAMES:
-        errors.append(EdgewiseError(f"there is no figure {name}{nearest(name, NAMES)}"))
+        errors.append(
+            EdgewiseError(Message("figure-unknown", name=name, suggestion=nearest(name, NAMES)))
+        )
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:
         if found not in allowed:
-            expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-            errors.append(EdgewiseError(f"{option} is {found}; expected {expected}"))
+            told = Message("value-expected", name=option, found=found, expected=choice(allowed))
+            errors.append(EdgewiseError(told))
     raise_all(errors)
 
 
@@ -190,7 +193,7 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
         from edgewise.views.states.state_diagram import state_diagram
 
         if wish.graph is None:
-            raise EdgewiseError("a state diagram is drawn of a state graph; give it one")
+            raise EdgewiseError(Message("state-graph-missing"))
         return state_diagram(trace, wish.graph, wish.after, room=wish.room, words=wish.words)
     from edgewise.views.diagram.filmstrip import filmstrip
 

@@ -21,6 +21,8 @@ key-unknown = unbekannt
 key-changed = an dieser Flanke geändert
 key-bus = mehrere Bits
 key-black-node = g und p
+key-carry = { $written }: Übertrag
+key-sum = { $written }: Summe
 key-grey-node = nur g
 key-buffer-node = Puffer
 
@@ -431,6 +433,15 @@ about-path-in = Der markierte Pfad: { $stations } { $unit }.
 kind-half-adder = ein Halbaddierer
 kind-full-adder = ein Volladdierer
 kind-flip-flop = ein Flipflop
+kind-jk-flip-flop = ein JK-Flipflop
+kind-t-flip-flop = ein T-Flipflop
+kind-sr-latch = ein SR-Latch
+kind-sr-latch-nand = ein SR-Latch aus NAND-Gattern
+kind-gated-sr-latch = ein getaktetes SR-Latch
+kind-d-latch = ein D-Latch
+kind-master-slave-flip-flop = ein Master-Slave-Flipflop
+kind-jk-master-slave = ein JK-Master-Slave-Flipflop
+kind-six-nand-flip-flop = ein Flipflop aus sechs NAND-Gattern
 kind-register = ein Register
 kind-shift-register = ein Schieberegister
 kind-counter = ein Zähler
@@ -444,6 +455,14 @@ kind-not = ein NICHT-Gatter
 kind-buffer = ein Treiber
 kind-constant = eine Konstante
 kind-multiplexer = ein Multiplexer
+kind-lookahead-unit = eine Carry-Lookahead-Einheit
+kind-lookahead-group = eine Carry-Lookahead-Gruppe
+kind-ripple-group = eine Ripple-Carry-Gruppe
+kind-carry-skip-group = eine Carry-Skip-Gruppe
+kind-carry-select-group = eine Carry-Select-Gruppe
+kind-carry-increment-group = eine Carry-Increment-Gruppe
+kind-prefix-node = ein Präfixknoten
+kind-carry-node = ein Übertragsknoten
 
 ## Schaltungen des Katalogs
 
@@ -481,6 +500,43 @@ design-binary-counter = binärer Vorwärtszähler
 design-modulo-counter = Modulo-m-Zähler
 design-lfsr = linear rückgekoppeltes Schieberegister
 design-crc-register = CRC-Register
+
+## Wie die Entwürfe des Katalogs arbeiten
+
+design-about-serial-adder = addiert zwei Wörter, die Bit für Bit eintreffen, das LSB zuerst, mit einem Volladdierer; die Summe kommt in ein eigenes Register
+design-about-serial-adder-parallel-load = addiert zwei Wörter, die auf einmal geladen werden; das Laden ist eine Flanke einer eigenen Phase, load, es sind also insgesamt n + 1 (die üblichen „n Flanken“ zählen nur die Additionen)
+design-about-serial-adder-gated-clock = der bitserielle Addierer, aber das Übertrags-Flipflop hat keine Freigabe: Ein UND-Gatter lässt den Takt zu ihm durch, solange shift 1 ist
+design-about-digit-serial-adder = addiert je Flanke d Bits, wobei d ein Teiler von n ist, nach einer Flanke load: d = 1 ist der bitserielle Addierer, d = n der parallele
+design-about-serial-subtractor = subtrahiert b von a, Bit für Bit, das LSB zuerst: Der Volladdierer bekommt das Komplement von b, und das Übertrags-Flipflop beginnt mit der 1 des Zweierkomplements; no_borrow ist 1, wenn a >= b
+design-about-serial-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Bit für Bit, das LSB zuerst: Ein XOR-Gatter bildet das Komplement von b, und das Übertrags-Flipflop wird mit subtract geladen, der 1 des Zweierkomplements
+design-about-serial-accumulator = addiert x Wörter mit m Bits, die nacheinander in B eintreten; jede Summe kehrt nach A zurück; ein Übertrag aus einem Wort geht in das nächste ein, die Summe stimmt also nur, solange die Wörter vor dem letzten A nicht überlaufen lassen
+design-about-serial-accumulator-cleared = der serielle Akkumulator, dessen Übertrag die letzte Flanke jedes Wortes außer dem letzten löscht: Die Summe stimmt für alle Wörter, und der Übertrag ist der der letzten Addition
+design-about-carry-save-accumulator = addiert x Wörter, eines je Flanke: Jede Stelle behält eine Summe und einen Übertrag, und kein Übertrag kommt in einer Flanke weiter als eine Stelle; danach bringen n - 1 Flanken mit dem Wort 0 sie ans Ende
+design-about-ripple-carry-adder = eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-ripple-carry-adder-without-carry-in = ein Halbaddierer am LSB, dann eine Reihe von Volladdierern; jeder gibt seinen Übertrag an den nächsten weiter
+design-about-carry-lookahead-adder = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen
+design-about-carry-lookahead-adder-without-carry-in = bildet alle Überträge einer Gruppe auf einmal; Gruppen von 4 Bits, Vorausberechnung auch zwischen ihnen; kein Übertrag kommt herein
+design-about-carry-skip-adder = der Übertrag überspringt eine Gruppe von m Stellen, in der jede Stelle weitergibt: Ein Multiplexer reicht ihn weiter
+design-about-carry-select-adder = jede Gruppe addiert für beide Überträge, der Übertrag wählt aus; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-carry-increment-adder = jede Gruppe addiert ohne Übertrag und addiert dann den Übertrag; Gruppen von m Stellen, bei 0 von 1, 2, 3, …
+design-about-sklansky-adder = Präfix-Addierer mit der kleinsten Tiefe und wenigen Knoten; Fan-out eines Übertrags bis n/2
+design-about-kogge-stone-adder = Präfix-Addierer mit der kleinsten Tiefe und kleinem Fan-out; die meisten Knoten und Leitungen
+design-about-brent-kung-adder = Präfix-Addierer mit wenigen Knoten und kleinem Fan-out, bei etwa der doppelten kleinsten Tiefe
+design-about-han-carlson-adder = Präfix-Addierer zwischen Kogge-Stone und Brent-Kung: die Hälfte der Knoten, eine Stufe mehr
+design-about-ladner-fischer-adder = Präfix-Addierer mit bis zu k Stufen mehr als der kleinsten Zahl, dafür mit weniger Knoten
+design-about-ripple-carry-adder-subtractor = addiert oder subtrahiert (bei subtract 1): XOR-Gatter bilden das Komplement von b, und subtract selbst ist der Übertrag am Eingang, die 1 des Zweierkomplements; carry ist dann 1, wenn a >= b
+design-about-shift-add-multiplier = multipliziert zwei Wörter in n Flanken nach dem Laden: Wo das niedrigste Bit von Q 1 ist, wird M zu H addiert, und H und Q rücken zusammen eine Stelle nach rechts; Q gibt b her und nimmt das Produkt auf
+design-about-bit-serial-multiplier = multipliziert a, das in M steht, mit b, das Bit für Bit kommt, das LSB zuerst, gefolgt von n Nullen; Überträge stehen in Flipflops neben jedem Volladdierer, und je Flanke verlässt ein Bit des Produkts die Schaltung
+design-about-serial-in-serial-out = verzögert ein Wort um n Flanken: Bit 0, das zuerst kommt, steht nach Flanke n am Ausgang, das letzte Bit nach Flanke 2n - 1
+design-about-serial-in-parallel-out = sammelt ein Wort, das Bit für Bit eintrifft, das LSB zuerst; nach n Flanken steht es ganz da
+design-about-parallel-in-serial-out = lädt ein Wort auf einmal und gibt es Bit für Bit aus, das LSB zuerst: Bit 0 nach der Flanke load, das letzte Bit nach n Flanken
+design-about-universal-shift-register = hält (mode 0), schiebt nach rechts (1), schiebt nach links (2) oder lädt (3), was an jedem Bit ein Multiplexer auswählt; hier geht ein Wort k Stellen nach rechts und k zurück nach links, was seine k niedrigen Bits löscht
+design-about-ring-counter = eine einzelne 1 läuft in einem Schieberegister mit n Bits im Kreis; n Zustände
+design-about-johnson-counter = ein Schieberegister mit n Bits, dessen letztes Bit invertiert zurückkehrt; 2n Zustände, und einen Kreis ungenutzter Zustände verlässt es nie
+design-about-binary-counter = zählt die Flanken modulo 2**n; terminal_count ist im letzten Zustand 1
+design-about-modulo-counter = zählt die Flanken modulo m; terminal_count ist im Zustand m - 1 1, auf den 0 folgt
+design-about-lfsr = k Schritte eines Registers, das das XOR seiner Abgriffe zurückführt; Bit i - 1 von taps steht für Stufe i, 0 für Abgriffe der größten Länge
+design-about-crc-register = die Prüfsumme von x Bytes, ein Bit der Nachricht je Flanke; Polynom, Anfangswert und Spiegelung sind frei
 
 ## Diagramme von Vergleichen
 
@@ -1506,6 +1562,53 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## In einer Taktperiode
+
+inside-column-edge = Flanke
+inside-column-time = Zeit
+inside-column-net = Netz
+inside-column-from = von
+inside-column-to = nach
+# unit: Gatterlaufzeiten, ns
+inside-settled = nach Flanke { $edge } sind alle Netze nach { $time } { $unit } eingeschwungen
+inside-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe; ihre letzte Änderung kommt nach { $time } { $unit }
+inside-moving-later = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe, und kein Netz außer dem Takt hat sich geändert
+inside-after-edge = { $edge ->
+    [0] nach der Eingabe{" "}
+   *[other] nach Flanke { $edge }{" "}
+  }
+inside-settled-inputs = nach { $time } { $unit } sind alle Netze eingeschwungen
+inside-nothing = nach Flanke { $edge } ändert sich außer dem Takt kein Netz
+inside-nothing-inputs = kein Netz ändert sich
+inside-glitch-static = Störimpuls: { $net } ist { $bits }{ inside-after } und endet, wie es war
+inside-glitch-dynamic = Störimpuls: { $net } ist { $bits }{ inside-after } und ändert sich mehr als einmal
+inside-after = { $edge ->
+    [0] {""}
+   *[other] { " " }nach Flanke { $edge }
+  }
+inside-setup = Setup-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+inside-hold = Hold-Zeit nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-astray = { $net } endet bei { $here }; Zeile für Zeile ist es{ inside-after } { $row }
+inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, oder die Schaltung kommt nie zur Ruhe
+
+## In der Zeit verfolgt
+
+response-oscillates = { $nets } { $count ->
+    [one] schwingt
+   *[other] schwingen
+  } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
+response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
+response-moving = bei { $end } stehen noch Änderungen aus
+response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
+response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
+response-word = { $word } bei { $at }
+response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
+response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
+response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
+response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+
 ## Slides
 
 slides-goes-on = (Das zuvor Gesagte geht weiter.)
@@ -1514,6 +1617,96 @@ slides-predict = Was steht nach Flanke { $edge } in { $names }?
 slides-answer = { $question }: Antwort
 slides-continued = { $title } ({ $number })
 slides-refuted = Widerlegt
+
+## Film
+
+film-unchanged = An Flanke { $edge } ändert sich nichts.
+film-captions = Untertitel
+film-chapters = Kapitel
+film-descriptions = Beschreibungen dessen, was zu sehen ist
+## Hardware descriptions, and submissions judged
+
+hdl-reset = { $name } setzt asynchron zurück: verstanden als Rücksetzen am Anfang, danach inaktiv
+hdl-falling = alles wird an der fallenden Flanke von { $name } gespeichert: das ist die Taktflanke
+hdl-blocking = { $name }: eine blockierende Zuweisung in einem getakteten Block
+hdl-sensitivity = in der Sensitivitätsliste fehlt { $name }
+hdl-truncation = { $name }
+hdl-unused = der Eingang { $name } wird nicht benutzt
+hdl-gated = der Takt { $name } geht durch ein Gatter
+judged-title = Beurteilte Abgaben: { $title }
+judged-count = { $count ->
+    [one] { $count } Abgabe
+   *[other] { $count } Abgaben
+  }
+judged-count-right = { $count } richtig
+judged-count-wrong = { $count } falsch
+judged-count-undecided = { $count } unentschieden
+judged-count-refused = { $count } nicht beurteilt
+judged-right = richtig: für alle Operanden als gleich bewiesen
+judged-undecided = innerhalb der Zeitgrenze nicht entschieden
+judged-refused = nicht beurteilt: { $reason }
+judged-wrong = falsch: { $count ->
+    [0] {""}
+   *[other] für { $operands } ist{" "}
+  }{ $answer }{ $count ->
+    [0] {" "}ist
+   *[other] {""}
+  } { $clocked ->
+    [yes] nach Flanke { $edge }{" "}
+   *[no] {""}
+  }{ $found } und sollte { $should } sein
+judged-unfinished = die Zeitgrenze hat die Suche nach einer Erklärung beendet
+judged-unexplained = nichts, was versucht wurde, erklärt es: keine Fehlvorstellung, keine zwei zusammen, kein einzelner Fehler
+judged-start = richtig, wenn alles Gespeicherte mit 0 beginnt, für alle Operanden: ein Anfangswert oder ein Rücksetzen fehlt
+judged-late = richtig, aber eine Flanke zu spät, für alle Operanden
+judged-early = richtig, aber eine Flanke zu früh, für alle Operanden
+judged-inverted = richtig, aber { $names } { $count ->
+    [one] ist
+   *[other] sind
+  } invertiert, für alle Operanden
+judged-low = richtig, aber { $names } { $count ->
+    [one] wird
+   *[other] werden
+  } als aktiv bei 0 verstanden, für alle Operanden
+judged-reversed = richtig, aber die Bits von { $names } stehen in umgekehrter Reihenfolge, für alle Operanden
+judged-exchanged = richtig, aber { $names } sind vertauscht, für alle Operanden
+judged-idea = tut genau das, wozu { $count ->
+    [one] die Vorstellung { $ideas } führt
+   *[other] die Vorstellungen { $ideas } zusammen führen
+  }, für alle Operanden
+judged-fault = tut genau das, was der Entwurf mit einem einzelnen Fehler tut, für alle Operanden: { $fault }
+judged-port-near = Anschluss { $port } gilt als { $name }
+judged-port-alone = Anschluss { $port } gilt als { $name }, der einzige dieser Breite, der übrig ist
+judged-port-order = Anschluss { $port } gilt als { $name }, nach der Reihenfolge der Anschlüsse
+judged-port-tried = Anschluss { $port } gilt als { $name }: mit diesen Anschlüssen ist es richtig
+judged-reset = { $name } setzt an einer Flanke zurück, bei { $level }: verstanden als Rücksetzen am Anfang, danach inaktiv
+judged-lane-design = { $name }: Entwurf
+judged-lane-submitted = { $name }: Abgabe
+judged-lane-differs = verschieden
+judged-column-edge = Nach Flanke
+judged-errors = Fehler
+judged-error = Fehler { $number }: { $count ->
+    [one] { $count } Abgabe
+   *[other] { $count } Abgaben
+  }
+judged-alike = Diese geben für alle Operanden die gleichen Antworten; das wurde bewiesen.
+judged-drawn = { $file } neben dem Entwurf, { $operands }. Die ersten verschiedenen Bits stehen nach Flanke { $edge }.
+judged-drawn-start = { $file } neben dem Entwurf, { $operands }.
+judged-all = Alle Abgaben
+judged-table-all = Jede Abgabe und ihr Urteil
+judged-table-remarks = Stellen zum Ansehen, nach Datei und Zeile
+judged-column-file = Datei
+judged-column-verdict = Urteil
+judged-column-group = Fehler
+judged-column-why = Warum
+judged-column-remarks = Anzusehen
+judged-verdict-right = richtig
+judged-verdict-wrong = falsch
+judged-verdict-undecided = unentschieden
+judged-verdict-refused = nicht beurteilt
+judged-remarks = Worauf Prüfende achten
+judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

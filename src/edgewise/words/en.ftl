@@ -20,6 +20,8 @@ key-unknown = unknown
 key-changed = changed at this edge
 key-bus = several bits
 key-black-node = g and p
+key-carry = { $written }: carry
+key-sum = { $written }: sum
 key-grey-node = g alone
 key-buffer-node = buffer
 
@@ -408,7 +410,10 @@ about-more = { $count } more are in the figure.
 about-part = { $name }, { $kind }
 about-parts-alike = { $first } to { $last }, each { $kind }
 about-parts = Its parts: { $parts }.
-about-kind-wide = { $kind } of { $width } bits
+about-kind-wide = { $kind } of { $width } { $width ->
+    [one] bit
+   *[other] bits
+  }
 about-kind-guest = a { $kind }
 about-faulty = Marked as faulty: { $fault }.
 about-pointed = Arrows point at: { $names }.
@@ -421,6 +426,15 @@ about-path-in = The marked path: { $stations } { $unit }.
 kind-half-adder = a half adder
 kind-full-adder = a full adder
 kind-flip-flop = a flip-flop
+kind-jk-flip-flop = a JK flip-flop
+kind-t-flip-flop = a T flip-flop
+kind-sr-latch = an SR latch
+kind-sr-latch-nand = an SR latch of NAND gates
+kind-gated-sr-latch = a gated SR latch
+kind-d-latch = a D latch
+kind-master-slave-flip-flop = a master-slave flip-flop
+kind-jk-master-slave = a JK master-slave flip-flop
+kind-six-nand-flip-flop = a flip-flop of six NAND gates
 kind-register = a register
 kind-shift-register = a shift register
 kind-counter = a counter
@@ -434,6 +448,14 @@ kind-not = a not
 kind-buffer = a buffer
 kind-constant = a constant
 kind-multiplexer = a multiplexer
+kind-lookahead-unit = a lookahead unit
+kind-lookahead-group = a lookahead group
+kind-ripple-group = a ripple-carry group
+kind-carry-skip-group = a carry-skip group
+kind-carry-select-group = a carry-select group
+kind-carry-increment-group = a carry-increment group
+kind-prefix-node = a prefix node
+kind-carry-node = a carry node
 
 ## Designs of the catalogue
 
@@ -471,6 +493,43 @@ design-binary-counter = binary up counter
 design-modulo-counter = modulo-m counter
 design-lfsr = linear feedback shift register
 design-crc-register = CRC register
+
+## How the designs of the catalogue work
+
+design-about-serial-adder = adds two words fed bit by bit, LSB first, with one full adder; the sum goes to a register of its own
+design-about-serial-adder-parallel-load = adds two words that are loaded at once; the load edge is an edge of its own phase, load, so there are n + 1 in all (the usual "n edges" counts the additions only)
+design-about-serial-adder-gated-clock = the bit-serial adder, but its carry flip-flop has no enable: an AND gate lets the clock through to it while shift is 1
+design-about-digit-serial-adder = adds d bits at each edge, d dividing n, after one edge of load: d = 1 is the bit-serial adder, d = n the parallel one
+design-about-serial-subtractor = subtracts b from a bit by bit, LSB first: the full adder gets the complement of b, and the carry flip-flop starts with the 1 of the two's complement; no_borrow is 1 where a >= b
+design-about-serial-adder-subtractor = adds, or with subtract 1 subtracts, bit by bit, LSB first: an XOR gate complements b, and the carry flip-flop is loaded with subtract, the 1 of the two's complement
+design-about-serial-accumulator = adds x words of m bits that enter B one after another; each sum goes back to A; a carry out of one word enters the next, so the sum is right only while the words before the last don't overflow A
+design-about-serial-accumulator-cleared = the serial accumulator, its carry cleared by the last edge of every word but the last: the sum is right for all words, and the carry is that of the last addition
+design-about-carry-save-accumulator = adds x words, one an edge: each place keeps a sum and a carry, and no carry moves further than one place in an edge; then n - 1 edges with word 0 carry them to the end
+design-about-ripple-carry-adder = a row of full adders; each passes its carry to the next
+design-about-ripple-carry-adder-without-carry-in = a half adder at the LSB, then a row of full adders; each passes its carry to the next
+design-about-carry-lookahead-adder = forms all carries of a group at once; 4-bit groups, lookahead between them
+design-about-carry-lookahead-adder-without-carry-in = forms all carries of a group at once; 4-bit groups, lookahead between them; no carry comes in
+design-about-carry-skip-adder = the carry skips a group of m places in which every place propagates: a multiplexer hands it on
+design-about-carry-select-adder = each group adds for both carries, the carry chooses; groups of m places, 0: of 1, 2, 3, …
+design-about-carry-increment-adder = each group adds without carry, then adds the carry; groups of m places, 0: of 1, 2, 3, …
+design-about-sklansky-adder = prefix adder of the least depth and few nodes; fan-out of a carry up to n/2
+design-about-kogge-stone-adder = prefix adder of the least depth and of small fan-out; most nodes and wires
+design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at about twice the least depth
+design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
+design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
+design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
+design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
+design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
+design-about-serial-in-parallel-out = collects a word fed bit by bit, LSB first; after n edges it stands there whole
+design-about-parallel-in-serial-out = loads a word at once and gives it out bit by bit, LSB first: bit 0 after the load edge, the last bit after n edges
+design-about-universal-shift-register = holds (mode 0), shifts right (1), shifts left (2) or loads (3), chosen by a multiplexer at each bit; here a word goes k places right and k left again, which clears its k low bits
+design-about-ring-counter = a single 1 goes round a shift register of n bits; n states
+design-about-johnson-counter = a shift register of n bits whose last bit returns inverted (switch-tail ring); 2n states, and it never leaves a loop of unused states
+design-about-binary-counter = counts the edges modulo 2**n; terminal_count is 1 in the last state
+design-about-modulo-counter = counts the edges modulo m; terminal_count is 1 in state m - 1, after which 0 follows
+design-about-lfsr = k steps of a register that feeds the XOR of its taps back; bit i - 1 of taps stands for stage i, 0 for taps of maximal length
+design-about-crc-register = the checksum of x bytes, one message bit an edge; any polynomial, start value, reflection
 
 ## Charts
 
@@ -1484,6 +1543,54 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Inside a clock period
+
+inside-column-edge = edge
+inside-column-time = time
+inside-column-net = net
+inside-column-from = from
+inside-column-to = to
+# unit: gate delays, ns
+inside-settled = after edge { $edge } all nets have settled within { $time } { $unit }
+inside-moving = { inside-after-edge }the circuit is not at rest when the period ends; its last change comes after { $time } { $unit }
+inside-moving-later = { inside-after-edge }the circuit is not at rest when the period ends, and no net but the clock has changed
+inside-after-edge = { $edge ->
+    [0] {""}
+   *[other] after edge { $edge }{" "}
+  }
+inside-settled-inputs = all nets have settled within { $time } { $unit }
+inside-nothing = after edge { $edge } no net but the clock changes
+inside-nothing-inputs = no net changes
+inside-glitch-static = glitch: { $net } is { $bits }{ inside-after }; it ends as it was
+inside-glitch-dynamic = glitch: { $net } is { $bits }{ inside-after }; it changes more than once
+inside-after = { $edge ->
+    [0] {""}
+   *[other] { " " }after edge { $edge }
+  }
+inside-setup = set-up time not kept: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+inside-hold = hold time not kept: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-astray = { $net } ends at { $here }; row by row it is { $row }{ inside-after }
+inside-restless = changes are still to come at the end: the period is too short, or the circuit never settles
+
+## Followed in time
+
+# unit: gate delays, ns
+response-oscillates = { $nets } { $count ->
+    [one] oscillates
+   *[other] oscillate
+  } from { $begin } to { $end }, with a period of { $period } { $unit }
+response-busy = inputs change while changes are still to come: at { $times }
+response-moving = changes are still to come at { $end }
+response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
+response-unlooked = so many inputs change at { $at } that their order was not looked into
+response-word = { $word } at { $at }
+response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
+response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
+response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
+response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+
 ## Slides
 
 slides-goes-on = (What was said before goes on.)
@@ -1492,6 +1599,93 @@ slides-predict = What will { $names } hold after edge { $edge }?
 slides-answer = { $question }: answer
 slides-continued = { $title } ({ $number })
 slides-refuted = Refuted
+
+## Film
+
+film-unchanged = Nothing changes at edge { $edge }.
+film-captions = Captions
+film-chapters = Chapters
+film-descriptions = Descriptions of what is to be seen
+## Hardware descriptions, and submissions judged
+
+hdl-reset = { $name } resets asynchronously: understood as a reset at the start, and then inactive
+hdl-falling = everything is stored at the falling edge of { $name }: that is the clock edge
+hdl-blocking = { $name }: a blocking assignment in a clocked block
+hdl-sensitivity = the sensitivity list lacks { $name }
+hdl-truncation = { $name }
+hdl-unused = input { $name } is not used
+hdl-gated = the clock { $name } passes through a gate
+judged-title = Submissions judged: { $title }
+judged-count = { $count ->
+    [one] { $count } submission
+   *[other] { $count } submissions
+  }
+judged-count-right = { $count } right
+judged-count-wrong = { $count } wrong
+judged-count-undecided = { $count } undecided
+judged-count-refused = { $count } not judged
+judged-right = right: proved equal for all operands
+judged-undecided = undecided within the time limit
+judged-refused = not judged: { $reason }
+judged-wrong = wrong: { $count ->
+    [0] {""}
+   *[other] for { $operands },{" "}
+  }{ $answer } is { $found }{ $clocked ->
+    [yes] {" "}after edge { $edge }
+   *[no] {""}
+  } and should be { $should }
+judged-unfinished = the time limit ended the search for what explains it
+judged-unexplained = nothing that was tried explains it: no misconception, no two of them together, no single fault
+judged-start = right if all that stores starts at 0, for all operands: an initial value or a reset is missing
+judged-late = right, but one edge late, for all operands
+judged-early = right, but one edge early, for all operands
+judged-inverted = right, but { $names } { $count ->
+    [one] is
+   *[other] are
+  } inverted, for all operands
+judged-low = right, but { $names } { $count ->
+    [one] is
+   *[other] are
+  } taken as active low, for all operands
+judged-reversed = right, but the bits of { $names } are reversed, for all operands
+judged-exchanged = right, but { $names } are exchanged, for all operands
+judged-idea = does exactly what { $count ->
+    [one] the idea { $ideas } leads
+   *[other] the ideas { $ideas } together lead
+  } to, for all operands
+judged-fault = does exactly what the design does with a single fault, for all operands: { $fault }
+judged-port-near = port { $port } is taken for { $name }
+judged-port-alone = port { $port } is taken for { $name }, the only one left of its width
+judged-port-order = port { $port } is taken for { $name }, by the order of the ports
+judged-port-tried = port { $port } is taken for { $name }: with these ports it is right
+judged-reset = { $name } resets at an edge where it is { $level }: understood as a reset at the start, and then inactive
+judged-lane-design = { $name }: design
+judged-lane-submitted = { $name }: submitted
+judged-lane-differs = differs
+judged-column-edge = After edge
+judged-errors = Errors
+judged-error = Error { $number }: { $count ->
+    [one] { $count } submission
+   *[other] { $count } submissions
+  }
+judged-alike = These give the same answers for all operands, which was proved.
+judged-drawn = { $file } beside the design, { $operands }. The first bits that differ stand after edge { $edge }.
+judged-drawn-start = { $file } beside the design, { $operands }.
+judged-all = Every submission
+judged-table-all = Every submission and its verdict
+judged-table-remarks = Places to look at, by file and line
+judged-column-file = File
+judged-column-verdict = Verdict
+judged-column-group = Error
+judged-column-why = Why
+judged-column-remarks = To look at
+judged-verdict-right = right
+judged-verdict-wrong = wrong
+judged-verdict-undecided = undecided
+judged-verdict-refused = not judged
+judged-remarks = What an examiner looks for
+judged-remarks-note = These say nothing about whether a submission is right.
+judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

@@ -18,7 +18,7 @@ from edgewise.engines.replay import rows_of
 from edgewise.engines.symbolic.specification import agreement
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Terms
 from edgewise.engines.symbolic.unrolling import entry_of_unknown, unroll
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.trace import Trace
 from edgewise.words.lists import equations
 
@@ -91,10 +91,7 @@ def check(
     began = time.perf_counter()
     maker = maker or best()
     if not design.computes:
-        raise DesignError(
-            f"nothing is said of what {design.name} computes, so there is nothing to check",
-            design.place,
-        )
+        raise DesignError(Message("nothing-computed", design=design.name), design.place)
     space, terms = Space.of(design), Terms()
     space.bits  # noqa: B018  # refused before the work begins
     claim = agreement(design, terms, unroll(design, terms))
@@ -133,18 +130,25 @@ def _unknown_answer(design: Design, operands: Mapping[str, int]) -> DesignError:
         if not unknown:
             continue
         entry = entry_of_unknown(design, rows_of(trace), nets[unknown[0]], row)
-        given = equations(operands.items(), "=")
         bit = f"{purpose.output}({unknown[0]})" if len(nets) > 1 else purpose.output
         return DesignError(
-            f"the answer of {design.name} depends on an unknown bit: {given and f'for {given}, '}"
-            f"{bit} is X in row {row}; the X came in at {design.netlist.labels[entry.net]} in row"
-            f" {entry.row}; {_remedy(design, entry.net)}",
+            Message(
+                "unknown-answer",
+                design=design.name,
+                count=len(operands),
+                given=equations(operands.items(), "="),
+                bit=bit,
+                row=row,
+                net=design.netlist.labels[entry.net],
+                entry=entry.row,
+                remedy=_remedy(design, entry.net),
+            ),
             purpose.place or design.place,
         )
     raise AssertionError(f"{design.name}, {dict(operands)}: the reference engine finds no X")
 
 
-def _remedy(design: Design, net: int) -> str:
+def _remedy(design: Design, net: int) -> Message:
     if any(net == flip_flop.q for flip_flop in design.netlist.flip_flops):
-        return "give it an initial state, or clear it first"
-    return "feed it 0 or 1 in that row"
+        return Message("unknown-answer-start")
+    return Message("unknown-answer-feed")

@@ -25,7 +25,7 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.exhaustive.parallel import Progress, sweep
 from edgewise.engines.sat.aside import Aside
 from edgewise.engines.symbolic.terms import FALSE, Term, Terms
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 
 LARGEST: Final = 100_000
 """Operations in a kernel, at most."""
@@ -289,10 +289,7 @@ class Vectors:
         """
         assembly = assemble(plan, sink, self.bits)
         if assembly.terms > LARGEST:
-            raise DesignError(
-                f"unrolled, the design has {assembly.terms} operations; the limit for going"
-                f" through all operands is {LARGEST}: take smaller parameters, or have it proved"
-            )
+            raise DesignError(Message("unrolled-large", count=assembly.terms, most=LARGEST))
         _compiled(assembly)
         return CompiledKernel(assembly, sink, len(plan.roots), self.bits, plan.inner_bits)
 

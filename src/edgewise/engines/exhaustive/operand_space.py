@@ -9,7 +9,7 @@ from typing import Final
 
 from edgewise.design import Design
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 
 LARGEST: Final = 63
 """Bits in the number of an operand set, at most."""
@@ -59,10 +59,7 @@ class Space:
         """Bits in the number of a set."""
         bits = sum(width for _, width in self.widths)
         if bits > LARGEST:
-            raise DesignError(
-                f"the operands have {bits} bits together; going through all of them is possible"
-                f" up to {LARGEST} bits: take smaller parameters, or have it proved"
-            )
+            raise DesignError(Message("operand-bits-many", count=bits, most=LARGEST))
         return bits
 
     @property
@@ -103,8 +100,13 @@ class Space:
         known = set(self.variables)
         for variable in variables:
             if variable not in known:
-                row = "" if variable.row < 0 else f" in row {variable.row}"
                 raise DesignError(
-                    f"{variable.name}({variable.index}){row} is not a bit of an operand;"
-                    f" the operands are {', '.join(name for name, _ in self.widths) or 'none'}"
+                    Message(
+                        "operand-bit-unknown",
+                        name=variable.name,
+                        index=variable.index,
+                        row=variable.row,
+                        count=len(self.widths),
+                        operands=", ".join(name for name, _ in self.widths),
+                    )
                 )

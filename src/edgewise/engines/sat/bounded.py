@@ -14,7 +14,6 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, Self, TypeAlias, TypeVar
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.engines.replay import bits_of, rows_of, truths, variant
@@ -26,7 +25,7 @@ from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Logic, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, nearest, raise_all
+from edgewise.errors import DesignError, Message, nearest, raise_all
 
 Key = TypeVar("Key")
 Claim: TypeAlias = Callable[[Terms, Sequence[Row]], Term]
@@ -301,11 +300,7 @@ def computes(
     'proved'
     """
     if not design.computes:
-        raise DesignError(
-            f"{design.name} does not say what it computes; add, for example,"
-            " computes: {sum: (a + b) mod 2**n}",
-            design.place,
-        )
+        raise DesignError(Message("computes-missing", design=design.name), design.place)
 
     def items(terms: Terms, runs: Sequence[Sequence[Row]]) -> list[Item]:
         found = []
@@ -349,7 +344,7 @@ def settled(
         return _settled(designs, items, last, given, begun + seconds, conflicts)
     except Exhausted as why:
         up = isinstance(why, TimeUp)
-        reason = f"the limit of {seconds:g} s was reached" if up else why.message
+        reason = Message("time-limit", seconds=f"{seconds:g}") if up else why.told
         return Proof("undecided", "SAT", time.monotonic() - begun, *why.size, reason=reason)
 
 
@@ -383,8 +378,8 @@ def _settled(  # as `settled`
     spent = time.monotonic() - begun
     if answer is None:
         if time.monotonic() >= deadline:
-            raise TimeUp("the time was up", size=size)
-        reason = f"the solver turned back {size[2]:,} times"
+            raise TimeUp(Message("time-up"), size=size)
+        reason = Message("solver-turned-back", count=size[2])
         return Proof("undecided", "SAT", spent, *size, reason=reason)
     return Proof("refuted" if answer else "proved", "SAT", spent, *size, counterexample=shown)
 
@@ -422,13 +417,16 @@ def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variab
     errors = []
     for name, value in given.items():
         if name not in known:
-            errors.append(DesignError(f"there is no operand {name}{nearest(name, known)}"))
+            errors.append(
+                DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
+            )
         elif value < 0 or value >> known[name].width:
-            highest = (1 << known[name].width) - 1
+            width = known[name].width
             errors.append(
                 DesignError(
-                    f"operand {name} is {value}; the range is 0..{highest} in"
-                    f" {count(known[name].width, 'bit')}"
+                    Message(
+                        "operand-range", name=name, value=value, most=(1 << width) - 1, width=width
+                    )
                 )
             )
     raise_all(errors)

@@ -6,14 +6,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeAlias
 
 from edgewise.circuit.model import Circuit
-from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines.replay import left_free
 from edgewise.engines.sat.bounded import SECONDS, Item, settled
 from edgewise.engines.sat.outcome import Proof
 from edgewise.engines.symbolic.terms import TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail, Row
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Fact, Message
+from edgewise.listing import both, clauses
 
 _Ports: TypeAlias = Mapping[str, Mapping[str, int]]
 """By what they are (input, output…) the widths of a circuit's ports."""
@@ -101,7 +101,7 @@ def same_circuits(
     )
     for design in (one, two):
         if design.netlist.flip_flops and edges is None:
-            raise DesignError(f"{design.name} has flip-flops; say over how many edges to compare")
+            raise DesignError(Message("compared-edges-missing", design=design.name))
 
     def items(terms: Terms, runs: Sequence[Sequence[Row]]) -> list[Item]:
         return [
@@ -150,19 +150,43 @@ def _word(design: Design, rows: Sequence[Row], name: str, row: int) -> list[Rail
 
 def _require_equal(names: tuple[str, str], ports: _Ports, others: _Ports) -> None:
     """Refuse what is in one only, or has another width; all of it in one message."""
-    first, second = names if names[0] != names[1] else ("the first", "the second")
-    wrong = []
-    both = ports.get("operand", {}), others.get("operand", {})
+    first: Fact
+    second: Fact
+    first, second = names
+    if first == second:
+        first, second = Message("compared-first"), Message("compared-second")
+    wrong: list[Message] = []
+    operands = ports.get("operand", {}), others.get("operand", {})
     for what, one in ports.items():
         two = others[what]
-        wrong += [f"{what} {name} is only in {first}" for name in one if name not in two]
-        wrong += [f"{what} {name} is only in {second}" for name in two if name not in one]
+        for here, there, design in ((one, two, first), (two, one, second)):
+            wrong += [
+                Message("only-in", kind=what, name=name, design=design)
+                for name in here
+                if name not in there
+            ]
         wrong += [
-            f"{what} {name} has {count(one[name], 'bit')} in {first} and {two[name]} in {second}"
-            for name in one
-            if two.get(name, one[name]) != one[name]
+            Message(
+                "widths-differ",
+                kind=what,
+                name=name,
+                width=width,
+                first=first,
+                other=two[name],
+                second=second,
+            )
+            for name, width in one.items()
+            if two.get(name, width) != width
         ]
     if wrong:
-        alone = [n for one, two in (both, both[::-1]) for n in one if n not in two]
-        advice = f"; give {' and '.join(alone)} one value" if len(wrong) == len(alone) else ""
-        raise DesignError(f"{first} can't be compared with {second}: {'; '.join(wrong)}{advice}")
+        alone = [n for one, two in (operands, operands[::-1]) for n in one if n not in two]
+        raise DesignError(
+            Message(
+                "not-comparable",
+                first=first,
+                second=second,
+                wrong=clauses(wrong),
+                alone=len(alone) if len(wrong) == len(alone) else 0,
+                names=both(alone),
+            )
+        )

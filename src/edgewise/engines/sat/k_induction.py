@@ -32,7 +32,7 @@ from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Logic, Rail, Row, constant
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Fact, Message
 
 LARGEST_K: Final = 32
 """How far k may grow unless the caller says otherwise."""
@@ -173,18 +173,14 @@ def always(
     begun = design.edges if since is None else since
     if not 0 <= begun <= design.edges:
         raise DesignError(
-            f"the claim is made from row {begun} on; the rows of the procedure are"
-            f" 0..{design.edges}",
-            design.place,
+            Message("claim-begins-outside", row=begun, last=design.edges), design.place
         )
     last = design.schedule[-1]
     serial = {f.input for p in design.procedure[-1:] for f in p.feeds if f.order != "held"}
     for name in sorted(serial):
         if not all(isinstance(source, Tie) for source in last[name]):
             raise DesignError(
-                f"input {name} is not fed to the end of its operand; give the last phase more"
-                " edges, or one more phase, before a claim about every edge",
-                design.procedure[-1].place,
+                Message("input-not-fed-to-end", name=name), design.procedure[-1].place
             )
     return _Induction(_Procedure(design), claim, begun, distinct, seconds).settle(most)
 
@@ -339,10 +335,11 @@ class _Induction:
         shown: Counterexample | None = None,
     ) -> Proof:
         spent = time.monotonic() - self.begun
-        reason = ""
+        reason: Fact = ""
         if outcome == "undecided":
             up = time.monotonic() >= start.deadline
-            reason = f"the limit of {self.seconds:g} s was reached" if up else f"k reached {k}"
+            limit = Message("time-limit", seconds=f"{self.seconds:g}")
+            reason = limit if up else Message("k-reached", k=k)
         clauses, variables, conflicts = map(sum, zip(start.size, step.size, strict=True))
         return Proof(outcome, "k-induction", spent, clauses, variables, conflicts, k, shown, reason)
 

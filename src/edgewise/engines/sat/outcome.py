@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from edgewise.errors import Fact, Message
 from edgewise.trace import Trace
 
 Outcome: TypeAlias = Literal["proved", "refuted", "undecided"]
@@ -56,7 +57,7 @@ class Proof:
         For k-induction: how many rows in a row had to be right for the next to be right.
     counterexample : Counterexample, optional
         There if refuted.
-    reason : str
+    reason : Fact
         Why it is undecided.
 
     Examples
@@ -73,10 +74,17 @@ class Proof:
     conflicts: int = 0
     k: int | None = None
     counterexample: Counterexample | None = None
-    reason: str = ""
+    reason: Fact = ""
 
     def __str__(self) -> str:
-        depth = f", k = {self.k}" if self.k is not None else ""
-        size = f"{self.clauses:,} clauses over {self.variables:,} variables"
-        reason = f": {self.reason}" if self.reason else ""
-        return f"{self.outcome} by {self.method} ({size}{depth}, {self.seconds:.2f} s){reason}"
+        told = Message(
+            "proof",
+            outcome=self.outcome,
+            method=self.method,
+            clauses=self.clauses,
+            variables=self.variables,
+            depth="" if self.k is None else Message("proof-depth", k=self.k),
+            seconds=f"{self.seconds:.2f}",
+            reason=self.reason and Message("proof-reason", reason=self.reason),
+        )
+        return str(told)

@@ -15,7 +15,7 @@ from typing import Final
 from edgewise.arithmetic import WIDEST
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Rail
-from edgewise.errors import TextError
+from edgewise.errors import Message, TextError
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,4 +210,4 @@ class Words:
 
 def _bounded(width: int) -> None:
     if width > WIDEST:
-        raise TextError(f"the number is too large: more than {WIDEST} bits")
+        raise TextError(Message("number-large", most=WIDEST))

@@ -18,7 +18,7 @@ from edgewise.engines.symbolic.arithmetic import ZERO, Truth, Whole, Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Row
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import EdgewiseError, TextError, nearest
+from edgewise.errors import EdgewiseError, Message, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, Unary, Unknown, show
 
 Lowered: TypeAlias = Whole | Truth
@@ -80,13 +80,13 @@ def lower(  # noqa: C901  # one case a form
     def whole(part: Node) -> Whole:
         value = lower(part, terms, scope, row)
         if isinstance(value, Truth):
-            raise TextError("found a truth value where a number was expected")
+            raise TextError(Message("truth-for-number"))
         return value
 
     def truth(part: Node) -> Truth:
         value = lower(part, terms, scope, row)
         if isinstance(value, Whole):
-            raise TextError(f"found {show(part)} where something true or false was expected")
+            raise TextError(Message("number-for-truth", found=show(part)))
         return value
 
     match node:
@@ -131,7 +131,7 @@ def _applied(node: Binary, words: Words, operator: str, a: Lowered, b: Lowered) 
         unknown = words.terms.either(a.unknown, b.unknown)
         return Truth(differs ^ (operator == "=="), unknown)
     if isinstance(a, Truth) or isinstance(b, Truth):
-        raise TextError("found a truth value where a number was expected")
+        raise TextError(Message("truth-for-number"))
     if operator in _COMPARISONS:
         compared = _COMPARISONS[operator](words, a, b)
         return Truth(compared.one ^ (operator in ("!=", "<=", ">=")), compared.unknown)
@@ -146,7 +146,7 @@ def _applied(node: Binary, words: Words, operator: str, a: Lowered, b: Lowered) 
             return _power(node, words, a, b)
     divisor = b.constant
     if divisor == 0:
-        raise TextError(f"{show(node)}: division by zero")
+        raise TextError(Message("division-by-zero", formula=show(node)))
     if divisor is None:
         return words.divide_by(a, b)[operator == "mod"]
     return words.divide(a, divisor)[operator == "mod"]
@@ -165,20 +165,19 @@ _COMPARISONS: Final[Mapping[str, Callable[[Words, Whole, Whole], Truth]]] = {
 def _power(node: Binary, words: Words, a: Whole, b: Whole) -> Whole:
     base, exponent = a.constant, b.constant
     if exponent is not None and exponent < 0:
-        raise TextError(f"{show(node)}: the exponent must not be negative")
+        raise TextError(Message("exponent-negative", formula=show(node)))
     if exponent is not None:
         if (len(a.bits) - 1) * exponent > WIDEST:
-            raise TextError(f"the number is too large: more than {WIDEST} bits")
+            raise TextError(Message("number-large", most=WIDEST))
         return words.number(base**exponent) if base is not None else words.power(a, exponent)
     if base is None:
-        raise Unsupported(f"{show(node)}: neither side of ** is constant")
+        raise Unsupported(Message("power-without-constant", formula=show(node)))
     if b.bits[-1] != FALSE or len(b.bits) - 1 > _LONGEST_EXPONENT:
         raise Unsupported(
-            f"{show(node)}: an exponent that is not constant must be 0 or more and have at most"
-            f" {_LONGEST_EXPONENT} bits"
+            Message("exponent-not-constant", formula=show(node), most=_LONGEST_EXPONENT)
         )
     if base.bit_length() << (len(b.bits) - 1) > 2 * WIDEST:
-        raise TextError(f"the number is too large: more than {WIDEST} bits")
+        raise TextError(Message("number-large", most=WIDEST))
     powers = [words.number(base**i) for i in range(1 << (len(b.bits) - 1))]
     for bit in b.bits[:-1]:
         powers = [words.choose(bit, *powers[i : i + 2]) for i in range(0, len(powers), 2)]
@@ -187,7 +186,7 @@ def _power(node: Binary, words: Words, a: Whole, b: Whole) -> Whole:
 
 def _constant(value: Whole, node: Node) -> int:
     if value.constant is None:
-        raise Unsupported(f"{show(node)}: depends on operands where a constant is expected")
+        raise Unsupported(Message("constant-expected", formula=show(node)))
     return value.constant
 
 
@@ -216,7 +215,7 @@ class Named:
                 return self.numbers[name.base]
             case (Select(items=(Name(base=family, steps=()),)),) if name.base == "total":
                 if family not in families:
-                    raise TextError(f"{family} is not a family of operands")
+                    raise TextError(Message("operand-family-unknown", name=family))
                 members = [self.numbers[member] for member in families[family]]
                 return reduce(Words(self.terms).add, members, ZERO)
             case (Select(items=(index,)),):
@@ -226,7 +225,7 @@ class Named:
                     if member in self.numbers:
                         return self.numbers[member]
         known = nearest(show(name), self.numbers)
-        raise TextError(f"there is no operand or parameter {show(name)}{known}")
+        raise TextError(Message("operand-or-parameter-unknown", name=show(name), suggestion=known))
 
 
 def given(design: Design, terms: Terms) -> Named:

@@ -16,7 +16,7 @@ from functools import reduce
 from typing import Final, Literal, TypeAlias
 
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 Term: TypeAlias = int
 """Twice a node's number, plus 1 for its complement."""
@@ -37,8 +37,8 @@ class Exhausted(EdgewiseError):
     `size` is that of a proof: clauses, variables, and how often the solver turned back.
     """
 
-    def __init__(self, message: str, *, size: tuple[int, int, int] = (0, 0, 0)) -> None:
-        super().__init__(message)
+    def __init__(self, told: Message, *, size: tuple[int, int, int] = (0, 0, 0)) -> None:
+        super().__init__(told)
         self.size = size
 
 
@@ -157,7 +157,7 @@ class Terms:
     def watch(self) -> None:
         """Raise `TimeUp` if it is; for work on these terms that makes no new ones."""
         if time.monotonic() >= self.deadline:
-            raise TimeUp("the time was up")
+            raise TimeUp(Message("time-up"))
 
     def _add(self, node: Node) -> Term:
         self.nodes.append(node)
@@ -165,8 +165,5 @@ class Terms:
         if not made & _LOOK:
             self.watch()
         if made > self.most:
-            raise Exhausted(
-                f"unrolled, the question has more than {self.most:,} operations;"
-                " take smaller parameters"
-            )
+            raise Exhausted(Message("question-large", most=self.most))
         return 2 * (len(self.nodes) - 1)

@@ -30,7 +30,7 @@ def pdf_of(sheet: Sheet, checked: Checked, words: Words, paper: str = "a4") -> b
     try:
         return pdf.pdf(made.text, made.files)
     except pdf.NoGlyph as wrong:
-        raise EdgewiseError(wrong.message) from None
+        raise EdgewiseError(wrong.told) from None
 
 
 @dataclass

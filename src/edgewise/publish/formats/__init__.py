@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place, nearest
+from edgewise.errors import EdgewiseError, Message, Place, nearest
 from edgewise.guests import Group, Guest, modules
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
@@ -87,7 +87,7 @@ def find(name: str) -> Format:
         return own
     found = GUESTS.find(name)
     if found is None:
-        raise EdgewiseError(f"there is no format {name}{nearest(name, names())}")
+        raise EdgewiseError(Message("format-unknown", name=name, suggestion=nearest(name, names())))
     return found
 
 
@@ -119,9 +119,7 @@ def build(path: Path, out: Path, name: str, tell: Callable[[Note], None] | None 
     chosen = find(name)
     file = out / f"{path.stem}{chosen.suffix}"
     if file.resolve() == path.resolve():
-        raise EdgewiseError(
-            "this would overwrite the lesson; choose another folder", Place(str(file))
-        )
+        raise EdgewiseError(Message("overwrites-lesson"), Place(str(file)))
     report = lesson.check(path)
     written = output.write(file, chosen.make(report))
     if tell is not None:

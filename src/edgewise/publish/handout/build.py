@@ -9,7 +9,7 @@ from typing import Final, Literal, TypeAlias
 from urllib.parse import unquote
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, TextError
 from edgewise.lesson import Report, picking
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
@@ -66,7 +66,7 @@ def build(
     EdgewiseError or Problems
         Everything that is wrong with the lesson; nothing is written then.
     """
-    check_paper(paper, "a handout is printed on")
+    check_paper(paper, "handout")
     report = lesson.check(path)
     sheets = pdfs(report, paper=paper, blanks=blanks)
     names = (f"{path.stem}.pdf", f"{path.stem}-answers.pdf")
@@ -91,7 +91,7 @@ def pdfs(report: Report, *, paper: str = "a4", blanks: bool = False) -> tuple[by
         if sheets.answer_files is not None:
             made.append(pdf.pdf(sheets.answers, sheets.answer_files))
     except NoGlyph as wrong:
-        raise TextError(wrong.message, place_of(report, wrong.text)) from None
+        raise TextError(wrong.told, place_of(report, wrong.text)) from None
     except EdgewiseError as wrong:
         raise (_broken_picture(report) or _unplaced(report, wrong)) from None
     return tuple(made)
@@ -153,7 +153,7 @@ def _language(report: Report) -> str:
 
 
 def _unplaced(report: Report, wrong: EdgewiseError) -> EdgewiseError:
-    return EdgewiseError(wrong.message, Place(report.lesson.file))
+    return EdgewiseError(wrong.told, Place(report.lesson.file))
 
 
 def _broken_picture(report: Report) -> EdgewiseError | None:
@@ -164,11 +164,7 @@ def _broken_picture(report: Report) -> EdgewiseError | None:
         try:
             pdf.pdf(f'#image("it{suffix}", alt: "it")', {f"it{suffix}": content})
         except EdgewiseError:
-            return TextError(
-                f"the picture {unquote(name)} can't be printed: it is damaged; export it again,"
-                " or replace it",
-                place,
-            )
+            return TextError(Message("picture-unprintable", name=unquote(name)), place)
     return None
 
 

@@ -45,7 +45,7 @@ def _printed(papers: Papers, source: Source) -> bytes:
     try:
         return pdf.pdf(source.text, source.files)
     except NoGlyph as wrong:
-        raise TextError(wrong.message, Place(str(papers.path))) from None
+        raise TextError(wrong.told, Place(str(papers.path))) from None
     except EdgewiseError as wrong:
         raise wrong.placed(Place(str(papers.path))) from None
 

@@ -12,9 +12,10 @@ from collections.abc import Mapping
 from functools import lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, Literal, TypeAlias
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message, Suggestion
+from edgewise.listing import either
 from edgewise.publish import look
 from edgewise.spelling import close
 
@@ -28,7 +29,11 @@ _MISSING: Final = re.compile(r'the text `"?(?P<text>.*?)"?` could not be display
 _UNSAFE: Final = re.compile(r'[\\"\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]')
 
 
-def check_paper(paper: str, there_are: str) -> None:
+Paper: TypeAlias = Literal["papers", "marks", "handout", "sheet"]
+"""What a paper is for."""
+
+
+def check_paper(paper: str, of: Paper) -> None:
     """Refuse a paper that is none of `PAPERS`; `there_are` stands before their names.
 
     Raises
@@ -38,14 +43,15 @@ def check_paper(paper: str, there_are: str) -> None:
 
     Examples
     --------
-    >>> check_paper("foolscap", "papers are")
+    >>> check_paper("foolscap", "papers")
     Traceback (most recent call last):
     edgewise.errors.EdgewiseError: there is no paper foolscap; papers are a4 or letter
     """
     if paper not in PAPERS:
         meant = close(paper, PAPERS)
-        told = f"did you mean {meant}?" if meant else f"{there_are} {' or '.join(PAPERS)}"
-        raise EdgewiseError(f"there is no paper {paper}; {told}")
+        there = Message("papers-there", of=of, papers=either(PAPERS))
+        hint = Suggestion(meant) if meant else there
+        raise EdgewiseError(Message("paper-unknown", paper=paper, hint=hint))
 
 
 class NoGlyph(EdgewiseError):
@@ -53,10 +59,7 @@ class NoGlyph(EdgewiseError):
 
     def __init__(self, text: str) -> None:
         self.text = text
-        super().__init__(
-            f"the typefaces of a PDF have no sign for {text!r} ({_codes(text)}); they have"
-            " Latin, Greek and Cyrillic letters and the usual signs: write it in another way"
-        )
+        super().__init__(Message("glyph-missing", text=repr(text), codes=_codes(text)))
 
 
 def _codes(text: str) -> str:
@@ -126,7 +129,7 @@ def _compiled(source: str, files: Mapping[str, bytes], kind: str, **options: Any
             missing = _MISSING.search(wrong.message)
             if missing:
                 raise NoGlyph(missing["text"]) from None
-            raise EdgewiseError(f"the handout can't be printed: {wrong.message}") from None
+            raise EdgewiseError(Message("handout-unprintable", why=wrong.message)) from None
 
 
 @lru_cache(maxsize=1)

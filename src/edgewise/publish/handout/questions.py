@@ -16,7 +16,6 @@ from edgewise.practice.question import (
     Question,
     ValueQuestion,
 )
-from edgewise.practice.table_question import Cell
 from edgewise.publish.handout.pdf import quoted
 from edgewise.publish.handout.prose import content
 from edgewise.publish.handout.run_tables import Cells
@@ -137,16 +136,12 @@ def _complete(sheet: Sheet, question: Question) -> str:
     match question:
         case CellsQuestion(kind="lane"):
             return sheet.drawn(sheet.called("figure"), lane(question, sheet))
-        case CellsQuestion():
-            table = EdgeTable(question.trace, question.columns, question.rows)
-            return sheet.run_table(sheet.called("table"), table)
         case ChoiceQuestion(kind="fault"):
             return _fault_table(sheet, question)
-        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            rows = worked.leading(question.trace, cell)
-            columns = worked.shown(question.trace, cell)
-            return sheet.run_table(sheet.called("table"), EdgeTable(question.trace, columns, rows))
-    return ""
+    shown = worked.table(question)
+    if shown is None:
+        return ""
+    return sheet.run_table(sheet.called("table"), EdgeTable(question.trace, *shown))
 
 
 def _options(sheet: Sheet, question: ChoiceQuestion) -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
 from edgewise.publish import look, output
@@ -90,9 +90,7 @@ def build(
     report = lesson.check(path)
     page = out / f"{path.stem}.html"
     if page.resolve() == path.resolve():
-        raise EdgewiseError(
-            "the page would overwrite the lesson; choose another folder", Place(str(page))
-        )
+        raise EdgewiseError(Message("page-overwrites-lesson"), Place(str(page)))
     if progress is not None:
         custom_element.prepare(report, progress)
     written = output.write(page, html_of(report))

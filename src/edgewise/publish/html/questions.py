@@ -8,8 +8,7 @@ from edgewise.bits import Word
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.lesson.question import Asked
 from edgewise.practice import wording, worked
-from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
-from edgewise.practice.table_question import Cell
+from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question
 from edgewise.publish.html import tables
 from edgewise.publish.lanes import without_lane
 from edgewise.views.drawing.svg import svg
@@ -92,14 +91,8 @@ def _solved(piece: Asked, words: Words, prefix: str) -> str:
 def _complete(asked: Question, words: Words, prefix: str) -> str:
     """What a question shows, nothing left out; of a value, the rows that lead to it."""
     where = f"{prefix}{wording.heading(asked, words)}, {words('question-solution')}: "
-    match asked:
-        case CellsQuestion(kind="lane"):
-            made = svg(_lane(asked, words).drawing(), prefix=f"{prefix}{asked.name}-solved-")
-            return tables.framed(made, _edges(asked, words), where=where)
-        case CellsQuestion(columns=columns, rows=rows):
-            pass
-        case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            columns, rows = worked.shown(asked.trace, cell), worked.leading(asked.trace, cell)
-        case _:
-            return ""
-    return tables.edge_table(EdgeTable(asked.trace, columns, rows), words, where=where)
+    if isinstance(asked, CellsQuestion) and asked.kind == "lane":
+        made = svg(_lane(asked, words).drawing(), prefix=f"{prefix}{asked.name}-solved-")
+        return tables.framed(made, _edges(asked, words), where=where)
+    shown = worked.table(asked)
+    return tables.edge_table(EdgeTable(asked.trace, *shown), words, where=where) if shown else ""

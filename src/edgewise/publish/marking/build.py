@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
+from edgewise.listing import choice, either
 from edgewise.practice.marking import (
     answer_sheet,
     class_marks,
@@ -163,19 +164,16 @@ def begun(answers: Path, out: Path, wanted: Wanted) -> tuple[Path, Overrules]:
     """
     if wanted.table not in FORMATS:
         raise EdgewiseError(
-            f"there is no table of marks as {wanted.table}; expected {' or '.join(FORMATS)}"
+            Message("marks-table-unknown", found=wanted.table, known=either(FORMATS))
         )
     if wanted.sheets not in SHEETS:
         raise EdgewiseError(
-            f"there are no sheets as {wanted.sheets}; expected {', '.join(SHEETS[:-1])}"
-            f" or {SHEETS[-1]}"
+            Message("marks-sheets-unknown", found=wanted.sheets, known=choice(SHEETS))
         )
-    pdf.check_paper(wanted.paper, "expected")
+    pdf.check_paper(wanted.paper, "marks")
     path = out / f"marks.{wanted.table}"
     if path.resolve() == answers.resolve():
-        raise EdgewiseError(
-            f"{path} would take the place of the answers; choose another folder with -o"
-        )
+        raise EdgewiseError(Message("marks-overwrite-answers", path=str(path)))
     return path, overrules.read(path)
 
 

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 from xml.etree import ElementTree as ET
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
+from edgewise.listing import either
 from edgewise.publish.qti.item import Blank, Cell, Choice, Item, Told
 
 Version: TypeAlias = Literal["2.1", "3.0"]
@@ -239,7 +240,7 @@ class _Reader:
         return element.get(known, "")
 
 
-def parsed(text: bytes, what: str) -> ET.Element:
+def parsed(text: bytes, kind: Literal["item", "manifest"]) -> ET.Element:
     """The root of an XML text in UTF-8 without a document type, and so without entities.
 
     Raises
@@ -249,7 +250,7 @@ def parsed(text: bytes, what: str) -> ET.Element:
 
     Examples
     --------
-    >>> parsed(b"<item><part/></item>", "an item").tag
+    >>> parsed(b"<item><part/></item>", "item").tag
     'item'
     """
     # In another encoding, also one with a zero byte in each letter, a document type could hide.
@@ -258,13 +259,13 @@ def parsed(text: bytes, what: str) -> ET.Element:
     except UnicodeDecodeError:
         told = "\0"
     if "\0" in told:
-        raise EdgewiseError(f"{what} is text in UTF-8; this one is not")
+        raise EdgewiseError(Message("qti-no-utf8", kind=kind))
     if "<!DOCTYPE" in told or "<!ENTITY" in told:
-        raise EdgewiseError(f"{what} has no document type; leave out <!DOCTYPE …>")
+        raise EdgewiseError(Message("qti-doctype", kind=kind))
     try:
         return ET.fromstring(told)  # noqa: S314  # entities were refused above
     except ET.ParseError as wrong:
-        raise EdgewiseError(f"{what} is XML: {wrong}") from None
+        raise EdgewiseError(Message("qti-no-xml", kind=kind, why=str(wrong))) from None
 
 
 def read(text: bytes, pictures: Mapping[str, str] | None = None) -> Item:
@@ -275,12 +276,12 @@ def read(text: bytes, pictures: Mapping[str, str] | None = None) -> Item:
     EdgewiseError
         It is no such item.
     """
-    root = parsed(text, "an item")
+    root = parsed(text, "item")
     for version in NAMESPACES:
         if root.tag == _Pen(version).name("assessmentItem"):
             return _item(_Reader(_Pen(version)), root, pictures or {})
     raise EdgewiseError(
-        f"found {root.tag[:80]}, expected an assessment item of QTI {' or '.join(NAMESPACES)}"
+        Message("qti-root", kind="item", found=root.tag[:80], versions=either(NAMESPACES))
     )
 
 
@@ -356,7 +357,7 @@ def _marks(reader: _Reader, root: ET.Element) -> int:
     for outcome in reader.all(root, "outcomeDeclaration"):
         if outcome.get("identifier") == "MAXSCORE":
             return int(reader.all(outcome, "value")[0].text or "0")
-    raise EdgewiseError("an item of ours has the outcome MAXSCORE; this one has none")
+    raise EdgewiseError(Message("item-without-maxscore"))
 
 
 def _read_told(reader: _Reader, root: ET.Element) -> Iterator[Told]:

@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import Final
 from xml.etree import ElementTree as ET
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
+from edgewise.listing import either
 from edgewise.practice.paper import Papers
 from edgewise.publish import output
 from edgewise.publish.qti import item as items
@@ -51,8 +52,7 @@ def of_papers(papers: Papers, version: Version) -> tuple[bytes, tuple[str, ...]]
         made += found
     if not made:
         raise EdgewiseError(
-            f"no course platform can mark {', '.join(left)}: a formula is marked by equivalence,"
-            " several operands by running them",
+            Message("qti-unmarkable", questions=", ".join(left)),
             Place(str(papers.path)),
         )
     return packed(made, version), left
@@ -135,9 +135,7 @@ def opened(path: Path) -> Package:
     except EdgewiseError as wrong:
         raise wrong.placed(place) from None
     except (KeyError, ValueError, IndexError, UnicodeDecodeError, RecursionError):
-        raise EdgewiseError(
-            "the package has items that edgewise did not write, or that were changed", place
-        ) from None
+        raise EdgewiseError(Message("package-foreign"), place) from None
     return Package(version, items, _unzip(packed(items, version)) == contents)
 
 
@@ -147,18 +145,15 @@ def _unzipped(path: Path, place: Place) -> dict[str, bytes]:
         with zipfile.ZipFile(path) as package:
             about = package.infolist()
             if len(about) > MOST or sum(one.file_size for one in about) > LARGEST:
-                raise EdgewiseError(
-                    f"the package is larger than {LARGEST:,} bytes or has more than {MOST:,} files",
-                    place,
-                )
+                raise EdgewiseError(Message("package-large", size=LARGEST, most=MOST), place)
             if len({one.filename for one in about}) < len(about):
-                raise EdgewiseError("the package has two files of the same name", place)
+                raise EdgewiseError(Message("package-twice"), place)
             if any(one.compress_type not in _WAYS for one in about):
-                raise EdgewiseError("the package is compressed in a way that is not read", place)
+                raise EdgewiseError(Message("package-compressed"), place)
             # A file that holds more than the list says ends with the size that is said there.
             return {one.filename: package.read(one) for one in about}
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, ValueError) as wrong:
-        raise EdgewiseError(f"a package is a zip file: {wrong}", place) from None
+        raise EdgewiseError(Message("package-no-zip", why=str(wrong)), place) from None
 
 
 def _unzip(content: bytes) -> dict[str, bytes]:
@@ -168,19 +163,18 @@ def _unzip(content: bytes) -> dict[str, bytes]:
 
 def _version(contents: Mapping[str, bytes]) -> Version:
     if MANIFEST not in contents:
-        raise EdgewiseError(f"a package has a file {MANIFEST}; this one has none")
-    root = markup.parsed(contents[MANIFEST], "a manifest")
+        raise EdgewiseError(Message("package-without-file", file=MANIFEST))
+    root = markup.parsed(contents[MANIFEST], "manifest")
     spaces: dict[str, Version] = {f"{{{space}}}manifest": v for v, space in _CONTENT.items()}
     if root.tag not in spaces:
         raise EdgewiseError(
-            f"found {root.tag[:80]}, expected the manifest of a package of QTI"
-            f" {' or '.join(_CONTENT)}"
+            Message("qti-root", kind="manifest", found=root.tag[:80], versions=either(_CONTENT))
         )
     return spaces[root.tag]
 
 
 def _items(contents: dict[str, bytes]) -> Iterable[Item]:
-    root = markup.parsed(contents[MANIFEST], "a manifest")
+    root = markup.parsed(contents[MANIFEST], "manifest")
     pictures = {n: c.decode() for n, c in contents.items() if n.endswith(".svg")}
     for one in root.iter():
         if one.tag.endswith("}resource"):

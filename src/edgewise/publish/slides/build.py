@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import lesson
-from edgewise.errors import EdgewiseError, Place, TextError
+from edgewise.errors import EdgewiseError, Message, Place, TextError
 from edgewise.lesson import Report
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
@@ -90,9 +90,7 @@ def build(
     report = lesson.check(path)
     files = [out / f"{path.stem}{suffix}" for suffix in SUFFIXES]
     if manner.template is not None and manner.template.resolve() == files[0].resolve():
-        raise EdgewiseError(
-            "this would overwrite the template; choose another folder", Place(str(files[0]))
-        )
+        raise EdgewiseError(Message("overwrites-template"), Place(str(files[0])))
     made, *packed = _made(report, manner, progress)
     written = tuple(output.write(*pair) for pair in zip(files, packed, strict=True))
     if tell is not None:
@@ -107,9 +105,7 @@ def _small(report: Report, letters: float) -> Iterator[Note]:
         named = report.lesson.front.design
         yield Note(
             "warning",
-            f"the smallest letters of the figures are {letters:.0f} points high on the slides, too"
-            " small for the last row: take fewer bits or columns, open fewer parts, or try --show"
-            " table or --show timing",
+            str(Message("slides-letters-small", points=round(letters))),
             report.lesson.front.place if named is None else named.place,
         )
 
@@ -132,8 +128,7 @@ def _made(
     presentation.needed()
     if len(report.steps) > MOST_STEPS:
         raise EdgewiseError(
-            f"{len(report.steps):,} steps are too many for slides; the limit is {MOST_STEPS}: say"
-            " in a steps block which rows to show",
+            Message("slides-steps-many", count=len(report.steps), most=MOST_STEPS),
             Place(report.lesson.file),
         )
     own = manner.template
@@ -143,6 +138,6 @@ def _made(
     try:
         printed = pages(made, pieces, size)
     except NoGlyph as wrong:
-        raise TextError(wrong.message, place_of(report, wrong.text)) from None
+        raise TextError(wrong.told, place_of(report, wrong.text)) from None
     shown = presentation.presentation(made, pieces, size, own, progress)
     return made, shown, printed

@@ -239,17 +239,12 @@ class _Making(Publisher[Slides]):
 
     def _complete(self, asked: Question) -> tuple[Picture, ...]:
         """What a question shows, nothing left out; of a value, the rows that lead to it."""
-        match asked:
-            case CellsQuestion(kind="lane"):
-                return (pictured(self._lane(asked).drawing()),)
-            case CellsQuestion(columns=columns, rows=rows):
-                pass
-            case ValueQuestion(cell=cell) | ChoiceQuestion(kind="choice", cell=Cell() as cell):
-                columns, rows = worked.shown(asked.trace, cell), worked.leading(asked.trace, cell)
-            case _:
-                return ()
-        drawn = edge_table(asked.trace, columns, rows, caption="", words=self.report.words)
-        return (pictured(drawn),)
+        if isinstance(asked, CellsQuestion) and asked.kind == "lane":
+            return (pictured(self._lane(asked).drawing()),)
+        shown = worked.table(asked)
+        if shown is None:
+            return ()
+        return (pictured(edge_table(asked.trace, *shown, caption="", words=self.report.words)),)
 
     def _lane(self, asked: CellsQuestion) -> Figure:
         wish = Wish(

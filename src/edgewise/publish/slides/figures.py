@@ -12,7 +12,7 @@ from functools import cached_property
 from math import ceil
 from typing import Final, Literal, TypeAlias, cast, get_args
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message, Suggestion
 from edgewise.lesson.pieces import Stage
 from edgewise.publish.slides.deck import Picture, pictured
 from edgewise.publish.slides.shape import Box
@@ -65,8 +65,9 @@ def shown(show: str) -> Show:
     """
     if show not in get_args(Show):
         meant = close(show, get_args(Show))
-        told = f"did you mean {meant}?" if meant else f"it shows {', '.join(get_args(Show))}"
-        raise EdgewiseError(f"a step can't show {show}; {told}")
+        there = Message("step-shows", names=", ".join(get_args(Show)))
+        hint = Suggestion(meant) if meant else there
+        raise EdgewiseError(Message("step-show-unknown", found=show, hint=hint))
     return cast("Show", show)
 
 

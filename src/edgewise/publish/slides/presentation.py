@@ -12,7 +12,7 @@ import zipfile
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.publish import output
 from edgewise.publish.slides import placing, template
 from edgewise.publish.slides.deck import Deck, Line, Picture
@@ -27,9 +27,6 @@ if TYPE_CHECKING:
 
     from edgewise.study.cost.sweep import Progress
 
-MISSING: Final = (
-    "slides need the package python-pptx; install it with: pip install edgewise[slides]"
-)
 SVG_EXTENSION: Final = "{96DAC541-7B7A-43D3-8B79-37D633B846F1}"
 """The extension that holds an SVG beside a picture."""
 SVG_NAMESPACE: Final = "http://schemas.microsoft.com/office/drawing/2016/SVG/main"
@@ -55,7 +52,7 @@ def needed() -> None:
     try:
         import pptx  # noqa: F401
     except ImportError:
-        raise EdgewiseError(MISSING) from None
+        raise EdgewiseError(Message("slides-package")) from None
 
 
 def presentation(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message, Suggestion
+from edgewise.listing import either
 from edgewise.spelling import close
 
 
@@ -78,6 +79,8 @@ def find(name: str) -> Shape:
     """
     if name not in SHAPES:
         meant = close(name, SHAPES)
-        told = f"did you mean {meant}?" if meant else f"they are {' or '.join(SHAPES)}"
-        raise EdgewiseError(f"slides are not {name}; {told}")
+        there = Message("slide-shapes", names=either(SHAPES))
+        raise EdgewiseError(
+            Message("slide-shape-unknown", found=name, hint=Suggestion(meant) if meant else there)
+        )
     return SHAPES[name]

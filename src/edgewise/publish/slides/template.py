@@ -9,7 +9,7 @@ from __future__ import annotations
 import zipfile
 from typing import TYPE_CHECKING, Any, Final
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.publish.slides.shape import Box, Shape
 from edgewise.views.drawing import theme
 
@@ -165,13 +165,13 @@ def read(path: Path) -> Any:
         _refuse_large(path)
         made = Presentation(str(path))
     except OSError as wrong:
-        raise EdgewiseError(f"can't be read: {wrong.strerror}", place) from None
+        raise EdgewiseError(
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), place
+        ) from None
     except EdgewiseError:
         raise
     except Exception:  # noqa: BLE001  # whatever python-pptx and its parser say of a file that is none
-        raise EdgewiseError(
-            "is no presentation that can be read; save it as .pptx, without macros", place
-        ) from None
+        raise EdgewiseError(Message("template-no-presentation"), place) from None
     for slide in list(made.slides._sldIdLst):
         made.part.drop_rel(slide.rId)
         made.slides._sldIdLst.remove(slide)
@@ -181,12 +181,15 @@ def read(path: Path) -> Any:
     try:
         room = shape_of(made).content
     except LookupError:
-        raise EdgewiseError("has no layout with a title; add one in its master", place) from None
+        raise EdgewiseError(Message("template-without-title"), place) from None
     if min(room.width, room.height) < LEAST_ROOM:
-        left = f"{room.width:.0f} x {max(room.height, 0):.0f} points"
         raise EdgewiseError(
-            f"leaves {left} below its title, too little for a figure; leave {LEAST_ROOM:.0f} each"
-            " way in its barest layout with a title",
+            Message(
+                "template-cramped",
+                width=round(room.width),
+                height=round(max(room.height, 0)),
+                least=round(LEAST_ROOM),
+            ),
             place,
         )
     return made
@@ -195,10 +198,12 @@ def read(path: Path) -> Any:
 def _refuse_large(path: Path) -> None:
     place = Place(str(path))
     if path.stat().st_size > MOST_BYTES:
-        raise EdgewiseError(f"is larger than {MOST_BYTES // 1_000_000} MB", place)
+        raise EdgewiseError(Message("template-large", most=MOST_BYTES // 1_000_000), place)
     with zipfile.ZipFile(path) as package:
         if sum(entry.file_size for entry in package.infolist()) > MOST_UNPACKED:
-            raise EdgewiseError(f"unpacks to more than {MOST_UNPACKED // 1_000_000} MB", place)
+            raise EdgewiseError(
+                Message("template-unpacked-large", most=MOST_UNPACKED // 1_000_000), place
+            )
 
 
 def layouts(made: Any) -> tuple[Any, Any]:

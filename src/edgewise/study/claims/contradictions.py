@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from edgewise.bits import Word
+from edgewise.errors import Message
 from edgewise.trace import Trace
 
 
@@ -29,12 +30,16 @@ class Contradiction:
     expected: int
 
     def __str__(self) -> str:
-        when = f" after edge {self.row}" if self.row else ""
-        value = f" ({self.word.value})" if self.word.known else ""
-        return (
-            f"{self.output}{when} is {self.word}{value}, but the design's own computes says"
-            f" {self.expected}"
+        told = Message(
+            "contradiction",
+            output=self.output,
+            row=self.row,
+            word=str(self.word),
+            known="yes" if self.word.known else "no",
+            value=self.word.value if self.word.known else "",
+            expected=self.expected,
         )
+        return str(told)
 
 
 def contradictions(trace: Trace) -> Iterator[Contradiction]:

@@ -29,7 +29,7 @@ from edgewise.engines.symbolic.specification import Lowered, Named, Unsupported,
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Row, unroll
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import UnknownBit
+from edgewise.errors import Message, UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
 from edgewise.study.claims.evidence import Evidence
 from edgewise.study.claims.run import Run
@@ -122,7 +122,7 @@ class Grounded:
     def _of_word(self, function: str, of: Node) -> Lowered:
         whole = lower(of, self.words.terms, self)
         if isinstance(whole, Truth):
-            raise Unsupported(f"{function}({show(of)}): not a word of bits")
+            raise Unsupported(Message("not-a-word-of-bits", function=function, of=show(of)))
         if function == "known":
             return Truth(whole.unknown ^ 1)
         if function == "value":
@@ -154,7 +154,7 @@ class Grounded:
                 return len(self._nets(name))
             case Name() as name if (bits := self._operand_bits(name)) is not None:
                 return len(bits)
-        raise Unsupported(f"signed({show(node)}): the width of its word is not known here")
+        raise Unsupported(Message("signed-width-unknown", of=show(node)))
 
 
 def settle(
@@ -250,7 +250,7 @@ class _Question:
         scope = Grounded(self.design, Words(terms), rows, given(self.design, terms))
         value = lower(self.truth, terms, scope)
         if isinstance(value, Whole):
-            raise Unsupported(f"{show(self.truth)} is a number, not a truth")
+            raise Unsupported(Message("number-not-truth", found=show(self.truth)))
         return terms.both(value.one, value.unknown ^ 1)
 
     def wrong(self, terms: Terms) -> Term:
@@ -371,4 +371,4 @@ class _Timed:
         if self.progress is not None:
             self.progress(done, total)
         if done < total and time.monotonic() >= self.until:
-            raise TimeUp("the time was up")
+            raise TimeUp(Message("time-up"))

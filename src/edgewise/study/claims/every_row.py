@@ -20,7 +20,7 @@ from edgewise.engines.symbolic.specification import given as known
 from edgewise.engines.symbolic.specification import lower
 from edgewise.engines.symbolic.terms import Term
 from edgewise.engines.symbolic.unrolling import Logic, Row
-from edgewise.errors import Place, TextError
+from edgewise.errors import Message, Place, TextError
 from edgewise.formula import Binary, Name, Node, Number, parse, show
 from edgewise.study.claims.decision import LIMIT, Grounded
 from edgewise.study.claims.evidence import Evidence
@@ -83,14 +83,9 @@ def always(
     place = place or Place("the claim", 1, 1)
     whole = parse(claim, "claim", place)
     if whole.ranges or whole.for_all:
-        raise TextError(
-            "a claim about every row is made of one design, for all operands; leave out “for …”",
-            place,
-        )
+        raise TextError(Message("every-row-of-many"), place)
     if any(times(whole.truth)):
-        raise TextError(
-            f"{show(whole.truth)} speaks of one row; a claim about every row has no “after”", place
-        )
+        raise TextError(Message("every-row-timed", found=show(whole.truth)), place)
     asked = _Asked(design, whole.truth, given or {}, place)
     proof = k_induction.always(design, asked.in_row(), since=0, seconds=limit)
     return asked.finding(proof, limit)
@@ -112,10 +107,7 @@ class _Asked:
         zeros = Run(self.design, {**{o.name: 0 for o in self.design.operands}, **self.given})
         grounded, design = self.at(zeros, 0), self.design
         if not any(times(grounded)):
-            raise TextError(
-                f"{show(self.truth)} reads nothing of a row; name a register, a net or an output",
-                self.place,
-            )
+            raise TextError(Message("every-row-unread", found=show(self.truth)), self.place)
         if self.given:
             others = (Binary("!=", Name(name), Number(n)) for name, n in self.given.items())
             grounded = Binary("or", reduce(lambda a, b: Binary("or", a, b), others), grounded)
@@ -124,7 +116,7 @@ class _Asked:
             scope = Grounded(design, Words(logic.terms), (row,), known(design, logic.terms))
             value = lower(grounded, logic.terms, scope)
             if not isinstance(value, Truth):
-                raise TextError(f"{show(self.truth)} is a number, not a truth", self.place)
+                raise TextError(Message("number-not-truth", found=show(self.truth)), self.place)
             return logic.terms.both(value.one, value.unknown ^ 1)
 
         return claim

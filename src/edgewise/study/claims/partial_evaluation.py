@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from edgewise.arithmetic import evaluate, number
 from edgewise.engines.symbolic.specification import Unsupported
+from edgewise.errors import Message
 from edgewise.formula import (
     Binary,
     Name,
@@ -101,6 +102,4 @@ class _Grounding:
 
     def _require_fixed(self, node: Node, inside: Node) -> None:
         if any(name.base in self.free for name in names_in(node)):
-            raise Unsupported(
-                f"{show(inside)}: an edge or an index that depends on an operand of “for all”"
-            )
+            raise Unsupported(Message("edge-by-operand", formula=show(inside)))

@@ -12,7 +12,7 @@ from edgewise.design import Design, Given, Purpose
 from edgewise.engines.exhaustive.parallel import Progress
 from edgewise.engines.sat import equivalence
 from edgewise.engines.sat.outcome import Counterexample
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest
 from edgewise.formula import Binary, Claim, Name, Node, Number, Timed, parse, show
 from edgewise.study.claims import every_row
 from edgewise.study.claims import verdict as verdicts
@@ -88,13 +88,10 @@ def prove(  # noqa: PLR0913  # what is asked, of what, and how long
     'checked on all 4,096 sets of operands'
     """
     if always and (claim is None or against is not None):
-        raise EdgewiseError(
-            "what holds in every row is claimed of one design; give a claim about one row, as in"
-            " R != 0"
-        )
+        raise EdgewiseError(Message("every-row-of-one"))
     if against is not None:
         if claim is not None:
-            raise EdgewiseError("give a claim, or another design to compare with, not both")
+            raise EdgewiseError(Message("claim-and-design"))
         return _compared(blueprint, against, numbers, operands or {}, limit)
     design = blueprint.design(numbers)
     given = _given(design, operands or {})
@@ -124,11 +121,7 @@ def purpose_of(design: Design) -> Claim:
     'sum after 24 == total(w) mod 2**n'
     """
     if not design.computes:
-        raise DesignError(
-            f"{design.name} does not say what it computes; give a claim, or add to the circuit,"
-            " for example, computes: {sum: (a + b) mod 2**n}",
-            design.place,
-        )
+        raise DesignError(Message("computes-missing-prove", design=design.name), design.place)
     said = [_said(design, purpose) for purpose in design.computes]
     return Claim(reduce(lambda left, right: Binary("and", left, right), said))
 
@@ -253,8 +246,13 @@ def _compared(
     for name in numbers:
         if name not in has[0] | has[1]:
             raise DesignError(
-                f"neither {blueprint.name} nor {against.name} has a parameter"
-                f" {name}{nearest(name, has[0] | has[1])}"
+                Message(
+                    "parameter-of-neither",
+                    first=blueprint.name,
+                    second=against.name,
+                    name=name,
+                    suggestion=nearest(name, has[0] | has[1]),
+                )
             )
     design = blueprint.design({n: v for n, v in numbers.items() if n in has[0]})
     # What the first has by default the second has too, so that their operands are alike.
@@ -291,7 +289,9 @@ def _of_either(
             continue
         family = design.families.get(name) or other.families.get(name) or ()
         if len(family) != len(value):
-            raise DesignError(f"{name} has {len(value)} values; expected {len(family)}")
+            raise DesignError(
+                Message("family-values", name=name, found=len(value), count=len(family))
+            )
         flat.update(zip(family, value, strict=True))
     return flat
 

@@ -10,7 +10,7 @@ from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
-from edgewise.errors import Problems, TextError, UnknownBit
+from edgewise.errors import Message, Problems, TextError, UnknownBit
 from edgewise.operands import Operands
 from edgewise.trace import Trace
 
@@ -59,10 +59,15 @@ class Reading(Word):
         if not self.unknown:
             return self.ones
         unknown = tuple(i for i in range(self.width) if self.unknown >> i & 1)
-        bits = "its bit is" if self.width == 1 else f"bit {unknown[0]} is"
-        if len(unknown) > 1:
-            bits = f"bits {', '.join(map(str, unknown[:-1]))} and {unknown[-1]} are"
-        told = f"{self.what} is {self}, which has no value: {bits} unknown (X)"
+        told = Message(
+            "word-without-value",
+            name=self.what,
+            word=str(self),
+            width=self.width,
+            count=len(unknown),
+            before=", ".join(map(str, unknown[:-1])),
+            last=unknown[-1],
+        )
         raise UnknownBit(told, str(self), self.what, unknown)
 
     def __str__(self) -> str:
@@ -85,7 +90,7 @@ def of_word(function: str, value: Value) -> Value:
     (-2, False)
     """
     if not isinstance(value, Word):
-        raise TextError(f"{function}(…) reads a word of bits, found {value}")
+        raise TextError(Message("word-expected", function=function, found=value))
     if function == "known":
         return value.known
     whole = value.value  # tells which bits are unknown

@@ -9,7 +9,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number
 from edgewise.bits import Word
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, UnknownBit, nearest
 from edgewise.formula import (
     Binary,
     Dot,
@@ -82,7 +82,9 @@ class Scope:
                 raise
             raise wrong.placed(self._spot(name)) from None
         known = nearest(show(name), self._names(dotted=bool(name.steps)))
-        raise TextError(f"there is no {show(name)} here{known}", self._spot(name))
+        raise TextError(
+            Message("name-unknown-here", name=show(name), suggestion=known), self._spot(name)
+        )
 
     def at_time(self, timed: Timed) -> Value:
         """``what after k``: `what` in row k; ``before k``: in row k - 1."""
@@ -102,13 +104,13 @@ class Scope:
         if timed.relation == "before":
             if not 1 <= edge <= self.design.edges:
                 raise TextError(
-                    f"{show(timed)}: there is no edge {edge}; {self._edges_are(1)}",
+                    Message("edge-unknown", timed=show(timed), edge=edge, edges=self._edges_are(1)),
                     self._spot(timed),
                 )
             return edge - 1
         if not 0 <= edge <= self.design.edges:
             raise TextError(
-                f"{show(timed)}: there is no edge {edge}; {self._edges_are(0)}",
+                Message("edge-unknown", timed=show(timed), edge=edge, edges=self._edges_are(0)),
                 self._spot(timed),
             )
         return edge
@@ -132,7 +134,9 @@ class Scope:
         if not self._is_net(name):
             nets = self.design.netlist.top_names
             known = nearest(show(name), [n for n in nets if name.steps or "." not in n])
-            raise TextError(f"there is no {show(name)} here{known}", self._spot(name))
+            raise TextError(
+                Message("name-unknown-here", name=show(name), suggestion=known), self._spot(name)
+            )
         found = self.canonical(name)
         self.design.netlist.find(found, self._spot(name))
         return found
@@ -207,16 +211,16 @@ class Scope:
         ]
         if not counts:
             known = nearest(wanted, [phase.name for phase in self.design.procedure])
-            raise TextError(f"there is no phase {wanted}{known}")
+            raise TextError(Message("phase-unknown", name=wanted, suggestion=known))
         return sum(counts)
 
     def _total(self, family: str) -> int:
         families = self.design.families
         if family not in families:
             raise TextError(
-                f"{family} is not a family of operands{nearest(family, families)}"
+                Message("total-of", name=family, suggestion=nearest(family, families))
                 if families
-                else f"total({family}): this design has no family of operands"
+                else Message("total-of-none", name=family)
             )
         return sum(self.run.operands[member] for member in families[family])
 
@@ -229,10 +233,14 @@ class Scope:
             if name.base in self.design.families:
                 members = self.design.families[name.base]
                 raise TextError(
-                    f"there is no {show(name)}; the operands are {members[0]} to {members[-1]}"
+                    Message(
+                        "operand-member-unknown",
+                        name=show(name),
+                        first=members[0],
+                        last=members[-1],
+                    )
                     if name.steps
-                    else f"{name.base} is a family of operands; write {members[0]} or"
-                    f" total({name.base})"
+                    else Message("operand-family-whole", name=name.base, first=members[0])
                 )
             return None
         value = self.run.operands[whole]
@@ -274,22 +282,17 @@ class Scope:
         if not self._is_net(name):
             return None
         if self.counting:
-            raise TextError(f"{show(name)} is a word in the circuit, not the number of an edge")
+            raise TextError(Message("word-for-edge", name=show(name)))
         if not edges:
             return self._net(name)
         raise TextError(
-            f"{show(name)} changes from edge to edge; write {show(name)} after k, for example"
-            f" {show(name)} after {edges} ({self._edges_are(0)})"
+            Message("name-timeless", name=show(name), last=edges, edges=self._edges_are(0))
         )
 
     # ------------------------------------------------------------------ words for messages
 
-    def _edges_are(self, first: int) -> str:
-        edges = self.design.edges
-        if not edges:
-            return "this design has no clock edges"
-        start = "; 0 is the start" if first == 0 else ""
-        return f"the edges are {first}..{edges}{start}"
+    def _edges_are(self, first: int) -> Message:
+        return Message("edges-there", first=first, last=self.design.edges)
 
     def _names(self, *, dotted: bool) -> Iterator[str]:
         """What could have been meant; ports and bits only if one was asked for."""

@@ -18,7 +18,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.engines.exhaustive.parallel import Progress
 from edgewise.engines.symbolic.specification import Unsupported
-from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, TextError, nearest
 from edgewise.formula import Claim, Select, names_in, show
 from edgewise.study.claims import decision
 from edgewise.study.claims.decision import LIMIT, Settled
@@ -146,18 +146,21 @@ def _cases(
     for span in claim.ranges:
         if span.name not in known:
             raise TextError(
-                f"{span.name} is not a parameter of {blueprint.name}{nearest(span.name, known)}",
+                Message(
+                    "span-not-parameter",
+                    name=span.name,
+                    design=blueprint.name,
+                    suggestion=nearest(span.name, known),
+                ),
                 place,
             )
         low, high = (number(evaluate_at(end, scope, place)) for end in (span.low, span.high))
         if low > high:
-            raise TextError(f"{span.name} in {low}..{high} is empty; write low..high", place)
+            raise TextError(Message("span-empty", name=span.name, low=low, high=high), place)
         spans.append(range(low, high + 1))
     size = math.prod(span_.stop - span_.start for span_ in spans)  # len() has an end
     if size > MOST_CASES:
-        raise DesignError(
-            f"this claim asks for {size:,} designs; the limit is {MOST_CASES:,}", place
-        )
+        raise DesignError(Message("claim-designs-many", count=size, most=MOST_CASES), place)
     for values in itertools.product(*spans):
         yield {span.name: value for span, value in zip(claim.ranges, values, strict=True)}
 
@@ -261,23 +264,21 @@ class _Asking:
         return None
 
     def _require_few(self, design: Design, bits: int, why: Unsupported) -> None:
-        size = f"2^{bits}" + (f" = {1 << bits:,}" if bits < 64 else "")
-        given = equations(design.parameters.items(), "=")
-        at = f" at {given}" if given else ""
         if bits > MOST_BITS:
-            raise DesignError(
-                f"for all {', '.join(self.names)} means {size} runs{at}, one by one, since the"
-                f" claim can't be compiled ({why.message}); every combination is run up to"
-                f" 2^{MOST_BITS} = {1 << MOST_BITS:,}: claim it for smaller words, or for fewer"
-                " operands",
-                self.place,
+            told = Message(
+                "for-all-runs-many",
+                names=", ".join(self.names),
+                bits=bits,
+                count=1 << bits if bits < 64 else 0,
+                parameters=len(design.parameters),
+                given=equations(design.parameters.items(), "="),
+                why=why.told,
+                most_bits=MOST_BITS,
+                most=1 << MOST_BITS,
             )
+            raise DesignError(told, self.place)
         if self.runs + (1 << bits) > MOST_RUNS:
-            raise DesignError(
-                f"this claim asks for more than {MOST_RUNS:,} runs, one by one, since it can't"
-                f" be compiled ({why.message}); claim it over fewer parameters",
-                self.place,
-            )
+            raise DesignError(Message("claim-runs-many", most=MOST_RUNS, why=why.told), self.place)
 
     def _false(
         self, run: Run, steps: Steps, chosen: Mapping[str, int], settled: Settled
@@ -350,7 +351,7 @@ def _members(names: Sequence[str], design: Design, place: Place | None) -> tuple
             found.append(name)
         else:
             known = nearest(name, [*single, *design.families])
-            raise TextError(f"for all {name}: there is no operand {name}{known}", place)
+            raise TextError(Message("for-all-unknown", name=name, suggestion=known), place)
     return tuple(dict.fromkeys(found))
 
 

@@ -15,7 +15,7 @@ from typing import Any, Final
 from edgewise import catalogue
 from edgewise.blueprint import Blueprint
 from edgewise.columns import aligned
-from edgewise.errors import DesignError, Place
+from edgewise.errors import DesignError, Message, Place
 from edgewise.study.compare import remarks, verdicts
 from edgewise.study.compare.figures import Figures
 from edgewise.study.compare.parameter_grid import grid
@@ -182,7 +182,7 @@ def compare(  # noqa: PLR0913  # what to compare, over what, how, and where
                 absent.append((blueprint.name, value, result))
     if not costs:
         name, value, why = absent[0]
-        raise DesignError(f"none of the designs can be built: {name}, {parameter}={value}: {why}")
+        raise DesignError(Message("none-built", design=name, name=parameter, value=value, why=why))
     names = tuple(blueprint.name for blueprint in blueprints)
     return Comparison(
         chosen,

@@ -22,8 +22,9 @@ from edgewise.arithmetic import (
     number,
     truth,
 )
-from edgewise.errors import Place, TextError, nearest
+from edgewise.errors import Message, Place, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, names_in, parse
+from edgewise.listing import either
 from edgewise.study.cost.measure import QUANTITIES, SURE, Cost
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology
@@ -106,7 +107,7 @@ def read(
             case Binary("==", Name(base=name, steps=()), Number(value=value)) if name in parameters:
                 fixed.append((name, value))
     if not conditions:
-        raise TextError("a need has no condition; write, for example, n = 32, time <= 40", place)
+        raise TextError(Message("need-empty"), place)
     return Need(text, tuple(conditions), tuple(fixed))
 
 
@@ -131,15 +132,12 @@ def _condition(
     long = _LONG.search(text)
     if long:
         raise TextError(
-            f"{part[:40]}…: found a number of {len(long[0])} digits, expected up to {MOST_DIGITS}",
-            place,
+            Message("need-digits", need=part[:40], count=len(long[0]), most=MOST_DIGITS), place
         )
     decimal = _DECIMAL.search(text)
     if decimal:
         raise TextError(
-            f"{part}: found {decimal[0]}, expected a whole number, since figures are rounded up to"
-            f" one first; write {int(decimal[1]) + 1}",
-            place,
+            Message("need-decimal", need=part, found=decimal[0], whole=int(decimal[1]) + 1), place
         )
     unit = ""
     found = _UNIT.fullmatch(text)
@@ -147,14 +145,14 @@ def _condition(
         text, unit = found["formula"], found["unit"].strip()
     node: Node = parse(_SINGLE.sub("==", text), place=place)
     if not (isinstance(node, Binary) and node.operator in _COMPARED):
-        raise TextError(
-            f"{part} is no condition; write a comparison, for example time <= 40", place
-        )
+        raise TextError(Message("need-no-condition", need=part), place)
     known = [*KNOWN, *parameters]
     used = [name.base for name in names_in(node)]
     for name in used:
         if name not in known and name not in FUNCTIONS:
-            raise TextError(f"there is no quantity {name}{nearest(name, known)}", place)
+            raise TextError(
+                Message("quantity-unknown", name=name, suggestion=nearest(name, known)), place
+            )
     if unit:
         _check_unit(part, unit.replace("flip_flops", "flip-flops"), used, model, place)
     _check_bounds(part, node, place)
@@ -168,7 +166,7 @@ def _check_bounds(part: str, node: Binary, place: Place | None) -> None:
             try:
                 number(evaluate_at(side, Numbers({}), place))
             except TextError as wrong:
-                raise TextError(f"{part}: {wrong.message}", place) from None
+                raise TextError(Message("within", what=part, told=wrong.told), place) from None
 
 
 def _check_unit(
@@ -187,8 +185,15 @@ def _check_unit(
     singular = [one.removesuffix("s") for one in fitting if one != "ns"]
     if fitting and unit in (*fitting, *singular, *loose):
         return
-    there = f"expected {' or '.join(dict.fromkeys(fitting))}" if fitting else "expected no unit"
-    raise TextError(f"{part}: found the unit {unit}; {there} in the model {model.name}", place)
+    told = Message(
+        "need-unit",
+        need=part,
+        found=unit,
+        count=len(fitting),
+        units=either(dict.fromkeys(fitting)),
+        model=model.name,
+    )
+    raise TextError(told, place)
 
 
 class _Absent(TextError):
@@ -211,10 +216,10 @@ class _Figures:
                     return ceil(self.cost.figure(name.base))
             case (Select(items=items),) if name.base in FUNCTIONS:
                 return call(name.base, [number(evaluate(item, self)) for item in items])
-        raise _Absent(f"{self.cost.design} has no {name.base}")
+        raise _Absent(Message("figure-missing", design=self.cost.design, name=name.base))
 
     def at_time(self, _timed: Timed) -> Value:
-        raise TextError("a need knows no edges by number; compare quantities")
+        raise TextError(Message("need-timed"))
 
 
 def holds(condition: Condition, cost: Cost) -> bool:
@@ -230,7 +235,7 @@ def holds(condition: Condition, cost: Cost) -> bool:
     except _Absent:
         return False
     except TextError as wrong:
-        raise TextError(f"{condition.text}: {wrong.message}") from None
+        raise TextError(Message("within", what=condition.text, told=wrong.told)) from None
 
 
 def unsure(condition: Condition, cost: Cost) -> bool:

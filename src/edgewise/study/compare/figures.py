@@ -14,8 +14,9 @@ from edgewise.blueprint import Blueprint
 from edgewise.study.compare import equal_function
 from edgewise.study.cost import critical_path, idle_hardware
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.technology import Technology, unit
+from edgewise.study.cost.technology import Technology
 from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.units import unit
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ from typing import Any, Final
 
 from edgewise.blueprint import Blueprint
 from edgewise.columns import aligned
-from edgewise.errors import DesignError, Place
+from edgewise.errors import DesignError, Message, Place
 from edgewise.formula import Binary, names_in
 from edgewise.study.compare import equal_function, verdicts
 from edgewise.study.compare.comparison import Comparison, compare
@@ -213,13 +213,13 @@ def need(  # noqa: PLR0913  # as in `compare`
     wanted = read(text, parameters, chosen, place)
     grid = {name: (value, value) for name, value in wanted.fixed} | dict(over or {})
     if not grid:
-        raise DesignError("the need does not say for which size; add, for example, n = 32", place)
+        raise DesignError(Message("need-sizeless"), place)
     # The parameter over which designs are compared is one that all of them have.
     shared = [n for n in grid if all(n in {p.name for p in b.parameters} for b in blueprints)]
     if not shared:
         missing = next(iter(grid))
         without = next(b.name for b in blueprints if missing not in {p.name for p in b.parameters})
-        raise DesignError(f"{without} has no parameter {missing}; leave it out", place)
+        raise DesignError(Message("parameter-missing", design=without, name=missing), place)
     ordered = {n: grid[n] for n in (*shared, *(n for n in grid if n not in shared))}
     toggles = any("toggles" in {n.base for n in names_in(c.truth)} for c in wanted.conditions)
     comparison = compare(

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from edgewise.blueprint import Blueprint
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import DesignError, Message, Place, nearest
+from edgewise.listing import both
 
 MOST: Final = 20_000
 """Designs measured in one comparison, at most."""
@@ -44,7 +45,7 @@ def grid(
     names = [blueprint.name for blueprint in blueprints]
     twice = next((name for name in names if names.count(name) > 1), None)
     if not names or twice:
-        wrong = f"{twice} is named twice; name each design once" if twice else "name the designs"
+        wrong = Message("design-twice", name=twice) if twice else Message("designs-missing")
         raise DesignError(wrong, place)
     parameter = _varying(over, place)
     low, high = over[parameter]
@@ -53,17 +54,23 @@ def grid(
         own = [p.name for p in blueprint.parameters]
         if parameter not in own:
             raise DesignError(
-                f"{blueprint.name} has no parameter {parameter}{nearest(parameter, own)}", place
+                Message(
+                    "parameter-unknown",
+                    owner=blueprint.name,
+                    name=parameter,
+                    suggestion=nearest(parameter, own),
+                ),
+                place,
             )
     known = {p.name for blueprint in blueprints for p in blueprint.parameters}
     for name in rest:
         if name not in known:
             raise DesignError(
-                f"none of these designs has a parameter {name}{nearest(name, known)}", place
+                Message("parameter-of-none", name=name, suggestion=nearest(name, known)), place
             )
     all_ = (high - low + 1) * len(names)
     if all_ > MOST:
-        raise DesignError(f"these are {all_:,} designs; the limit is {MOST:,}", place)
+        raise DesignError(Message("designs-many", count=all_, most=MOST), place)
     return parameter, list(range(low, high + 1)), rest
 
 
@@ -71,14 +78,10 @@ def _varying(over: Mapping[str, tuple[int, int]], place: Place | None) -> str:
     """The one parameter with a range; the first if all have one number."""
     for name, (low, high) in over.items():
         if low > high:
-            raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
+            raise DesignError(Message("range-empty", name=name, low=low, high=high), place)
     if not over:
-        raise DesignError("say over which parameter to compare, for example n=4..64", place)
+        raise DesignError(Message("compare-over-missing"), place)
     varying = [name for name, (low, high) in over.items() if low < high] or [next(iter(over))]
     if len(varying) > 1:
-        raise DesignError(
-            f"found ranges for {' and '.join(varying)}; compare over one of them and give the"
-            " others one number",
-            place,
-        )
+        raise DesignError(Message("compare-over-many", names=both(varying)), place)
     return varying[0]

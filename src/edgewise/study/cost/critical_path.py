@@ -20,8 +20,9 @@ from typing import Any, Literal
 from edgewise.circuit.netlist import Netlist
 from edgewise.columns import aligned
 from edgewise.study.cost.models.gates import UNIT_GATE
-from edgewise.study.cost.technology import Technology, Timing, unit
+from edgewise.study.cost.technology import Technology, Timing
 from edgewise.words.messages import ENGLISH, Words
+from edgewise.words.units import unit
 
 Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
 

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias, TypeVar
 
 from edgewise.blueprint import Blueprint
-from edgewise.errors import DesignError, EdgewiseError
+from edgewise.errors import DesignError, EdgewiseError, Message
 from edgewise.study.cost.measure import Cost, measure
 
 Item = TypeVar("Item")
@@ -80,9 +80,9 @@ def workplace(workers: int = 1, cluster: str = "") -> Workplace:
     'Here'
     """
     if not 1 <= workers <= MOST_WORKERS:
-        raise DesignError(f"{workers} workers can't be had; expected 1..{MOST_WORKERS}")
+        raise DesignError(Message("workers-range", count=workers, most=MOST_WORKERS))
     if cluster and workers > 1:
-        raise DesignError("a cluster has workers of its own; leave out one of workers and cluster")
+        raise DesignError(Message("workers-and-cluster"))
     if cluster:
         host, port = address(cluster)
         return lambda: _cluster(cluster, host, port)
@@ -145,10 +145,7 @@ def address(text: str) -> tuple[str, int]:
     """
     found = _ADDRESS.fullmatch(text)
     if not found or not 1 <= int(found["port"]) <= MOST_PORT:
-        raise DesignError(
-            f"--cluster: found {text!r}, expected the address of a Dask scheduler, as in"
-            " tcp://host:8786"
-        )
+        raise DesignError(Message("cluster-address", found=repr(text)))
     return found["host"] or found["long"], int(found["port"])
 
 
@@ -162,9 +159,7 @@ def _cluster(where: str, host: str, port: int) -> Executor:
     try:
         from distributed import Client
     except ImportError:
-        raise DesignError(
-            "a cluster needs the package distributed; pip install 'edgewise[cluster]'"
-        ) from None
+        raise DesignError(Message("cluster-package")) from None
     try:
         # The library tries for long, and complains at length: see first that someone is there.
         with socket.create_connection((host, port), timeout=PATIENCE) as talk:
@@ -174,15 +169,15 @@ def _cluster(where: str, host: str, port: int) -> Executor:
         greeted = False
     except OSError as wrong:
         why = wrong.strerror or str(wrong)
-        raise DesignError(f"there is no Dask scheduler at {where}: {why}") from None
+        raise DesignError(Message("cluster-unreachable", where=where, why=why)) from None
     if not greeted:
-        raise DesignError(f"there is no Dask scheduler at {where}: nothing answers as one does")
+        raise DesignError(Message("cluster-silent", where=where))
     logging.getLogger("distributed").setLevel(logging.CRITICAL)
     try:
         client = Client(where, timeout=PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call]
     except Exception as wrong:  # noqa: BLE001  # the library raises whatever it meets there
         why = str(wrong).partition("\n")[0] or type(wrong).__name__
-        raise DesignError(f"what is at {where} is no Dask scheduler: {why}") from None
+        raise DesignError(Message("cluster-strange", where=where, why=why)) from None
     return _ClusterExecutor(client)
 
 
@@ -246,9 +241,7 @@ def hand_out(
         waiting = {index: item for index, item in waiting.items() if index not in done}
         if not waiting:
             return [done[index] for index in range(total)]
-    raise DesignError(
-        f"workers were lost {TRIES} times; {len(waiting)} of {total} pieces of work are not done"
-    )
+    raise DesignError(Message("workers-lost", tries=TRIES, count=len(waiting), total=total))
 
 
 @contextmanager

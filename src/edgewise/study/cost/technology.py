@@ -12,12 +12,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import starmap
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of, ways
-from edgewise.words.messages import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +34,15 @@ class Timing:
     outside : (int, int)
         Clock-to-Q and set-up time of a plain flip-flop outside, before an input or behind an
         output.
+    hold : int
+        How long d, enable and clear must stand after the edge.
     """
 
     gates: tuple[int, ...]
     clock_to_q: tuple[int, ...]
     setup: tuple[tuple[int, int, int], ...]
     outside: tuple[int, int]
+    hold: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,29 +79,6 @@ class Technology:
     def units(self, ticks: int) -> Fraction:
         """Ticks as units of time."""
         return Fraction(ticks, self.ticks)
-
-
-_UNIT_MESSAGES: Final = {
-    "gates": "compare-unit-gates",
-    "gate levels": "compare-unit-levels",
-    "gate units": "compare-unit-units",
-    "gate delays": "compare-unit-delays",
-    "transistors": "compare-unit-transistors",
-    "packages": "compare-unit-packages",
-}
-"""The units of our own models as messages; others (ns, tau, those of guests) stay as they are."""
-
-
-def unit(name: str, words: Words = ENGLISH) -> str:
-    """A unit of area or time in a language.
-
-    Examples
-    --------
-    >>> from edgewise.words import messages
-    >>> unit("gate delays", messages.of("de")), unit("ns")
-    ('Gatterlaufzeiten', 'ns')
-    """
-    return words(_UNIT_MESSAGES[name]) if name in _UNIT_MESSAGES else name
 
 
 # ---------------------------------------------------------------------- gates of gates

@@ -6,12 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.terms import Terms
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.study.faults.detection import detections
 from edgewise.study.faults.models import Fault, faults
 
@@ -60,8 +59,7 @@ def fewest_examples(design: Design, tried: Sequence[Fault] | None = None) -> Cov
     space, terms = Space.of(design), Terms()
     if space.bits > MOST_SETS:
         raise DesignError(
-            f"{design.name} has {count(space.bits, 'operand bit')}; the fewest examples are looked"
-            f" for up to {MOST_SETS}: take smaller parameters"
+            Message("fewest-examples-bits", design=design.name, count=space.bits, most=MOST_SETS)
         )
     found = faults(design) if tried is None else tuple(tried)
     masks = [m for m in compiler.masks(terms, detections(design, found, terms), space) if m]

@@ -163,7 +163,8 @@ def _fault(
 ) -> Fault:
     """A fault; the changed design is named after it."""
     name = ENGLISH(f"fault-name-{form}", **facts)
-    design = replace(changed, name=f"{changed.name} ({name})")
+    base = changed.base or changed.name
+    design = replace(changed, name=f"{changed.name} ({name})", base=base)
     return Fault(kind, name, where, form, tuple(facts.items()), design, warned)
 
 

@@ -17,7 +17,7 @@ from typing import Any, Final
 from edgewise.blueprint import Blueprint
 from edgewise.columns import aligned
 from edgewise.design import Design
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest
 from edgewise.formula import Node, parse
 from edgewise.study.cost import gate_counts
 from edgewise.study.laws.formula_families import Counted, Point, families
@@ -215,10 +215,12 @@ def find(
     6 of them determined the formula, the other 52 agree with it
     """
     if quantity not in QUANTITIES:
-        raise DesignError(f"there is no count {quantity}{nearest(quantity, QUANTITIES)}", place)
+        raise DesignError(
+            Message("count-unknown", name=quantity, suggestion=nearest(quantity, QUANTITIES)), place
+        )
     for name in over:
         if name in (fixed or {}):
-            raise DesignError(f"{name} has a range and a number as well; leave one out", place)
+            raise DesignError(Message("range-and-number", name=name), place)
     names, points = _grid(blueprint, over, quantity, place)
     counting = _Counting(blueprint, quantity, names, fixed or {}, place)
     counts = []
@@ -268,7 +270,9 @@ class _Counting:
             design = self.design(point)
         except EdgewiseError as wrong:
             case = ", ".join(f"{n}={v}" for n, v in zip(self.names, point, strict=True))
-            raise DesignError(f"{case}: {wrong.parts()[0].message}", self.place) from None
+            raise DesignError(
+                Message("within", what=case, told=wrong.parts()[0].told), self.place
+            ) from None
         these = {item for item in design.parameters.items() if item[0] not in self.names}
         self.same = these if self.same is None else self.same & these
         return self.count(design)
@@ -373,28 +377,31 @@ def _grid(
     if not known:
         one = QUANTITIES[quantity][0](blueprint.design())
         raise DesignError(
-            f"{blueprint.name} has no parameters, so there is no law to find; {quantity}: {one}",
+            Message("law-parameters-none", design=blueprint.name, quantity=quantity, count=one),
             place,
         )
     if not over:
         raise DesignError(
-            f"say over which parameters, for example n=1..16; {blueprint.name} has"
-            f" {', '.join(known)}",
-            place,
+            Message("law-over-missing", design=blueprint.name, names=", ".join(known)), place
         )
     size_ = 1
     for name, (low, high) in over.items():
         if name not in known:
             raise DesignError(
-                f"{blueprint.name} has no parameter {name}{nearest(name, known)}", place
+                Message(
+                    "parameter-unknown",
+                    owner=blueprint.name,
+                    name=name,
+                    suggestion=nearest(name, known),
+                ),
+                place,
             )
         if low > high:
-            raise DesignError(f"{name} = {low}..{high} is empty; write low..high", place)
+            raise DesignError(Message("range-empty", name=name, low=low, high=high), place)
         size_ *= high - low + 1
     if not 4 <= size_ <= MOST:
         raise DesignError(
-            f"this grid has {size_:,} design{'s' * (size_ != 1)}; a law needs 4 to {MOST:,} of"
-            " them",
+            Message("law-designs", count=size_, most=MOST),
             place,
         )
     spans = [range(low, high + 1) for low, high in over.values()]

@@ -68,7 +68,8 @@ class Misconception:
         changed = self.change(design)
         if changed is None or changed == design:
             return None
-        return replace(changed, name=f"{design.name} ({self.name})")
+        base = design.base or design.name
+        return replace(changed, name=f"{design.name} ({self.name})", base=base)
 
     def why_not(self, design: Design) -> str | None:
         """Why it does not apply to a design; None where it does.

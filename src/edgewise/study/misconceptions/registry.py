@@ -11,7 +11,7 @@ from edgewise import catalogue
 from edgewise.bits import Word
 from edgewise.design import Design
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, nearest
+from edgewise.errors import EdgewiseError, Message, nearest
 from edgewise.guests import Group, Guest, GuestError, warn
 from edgewise.study.misconceptions import carry, procedure, register
 from edgewise.study.misconceptions.misconception import Misconception
@@ -65,7 +65,9 @@ def find(name: str) -> Misconception:
     """The misconception of this name; the error for an unknown one suggests the nearest."""
     found = next((one for one in MISCONCEPTIONS if one.name == name), None) or GUESTS.find(name)
     if found is None:
-        raise EdgewiseError(f"there is no misconception {name}{nearest(name, names())}")
+        raise EdgewiseError(
+            Message("misconception-unknown", name=name, suggestion=nearest(name, names()))
+        )
     return found
 
 

@@ -24,14 +24,13 @@ from itertools import groupby
 from typing import Final, TypeVar
 
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.sat import bounded
 from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
-from edgewise.errors import DesignError, EdgewiseError
+from edgewise.errors import DesignError, EdgewiseError, Message
 from edgewise.study.coverage import measured
 from edgewise.study.coverage.adder_usage import additions
 from edgewise.study.misconceptions import registry
@@ -94,7 +93,7 @@ def choose(
     """
     wish = wish or Wish()
     if not design.operands:
-        raise DesignError(f"{design.name} has no operands to choose")
+        raise DesignError(Message("operands-none", design=design.name))
     search = _Search(design, criteria(design), wish)
     found = search.candidates(most, progress)
     if not found:
@@ -171,15 +170,22 @@ class _Search:
 
     def impossible(self) -> DesignError:
         """The error for a wish that no operands fulfil."""
-        hint = "; ask for less"
+        hint = Message("wish-less")
         others = tuple(f for f in self.wish.features if not f.startswith("carry chain"))
         if others != self.wish.features:
             rest = wanted(self.design, replace(self.wish, features=others), self.asked)
             both = self.asked.terms.both
             places = longest(self.asked, lambda run: self._possible(both(rest, run)))
-            hint = f"; the longest carry chain is then {count(places, 'place')}"
-        known = "there are" if self.exhaustive else "the solver found"
-        return DesignError(f"{known} no operands of {self.design.name} with {self.wish}{hint}")
+            hint = Message("wish-carries", count=places)
+        return DesignError(
+            Message(
+                "wish-impossible",
+                known="all" if self.exhaustive else "solver",
+                design=self.design.name,
+                wish=str(self.wish),
+                hint=hint,
+            )
+        )
 
     def _possible(self, term: Term) -> bool:
         if term == FALSE:

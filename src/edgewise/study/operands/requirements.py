@@ -7,16 +7,24 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from edgewise.circuit.parts import count
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
 from edgewise.engines.symbolic.variables import Variable
-from edgewise.errors import DesignError, EdgewiseError, nearest, raise_all
+from edgewise.errors import (
+    DesignError,
+    EdgewiseError,
+    Fact,
+    Message,
+    Suggestion,
+    nearest,
+    raise_all,
+)
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
+from edgewise.words.lists import equations
 
 FEATURES: Final = (
     "carry chain 4",
@@ -26,6 +34,7 @@ FEATURES: Final = (
     "misconception carry-dropped",
 )
 """One example of each kind of feature."""
+_OF_MISCONCEPTION: Final = "misconception "
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,18 +66,13 @@ class Wish:
     high: int | None = None
 
     def __str__(self) -> str:
-        said = [f"{name} = {value}" for name, value in self.fixed.items()]
+        said: list[Fact] = [equations(self.fixed.items())] if self.fixed else []
         said += self.features
-        said += [f"a sum that {self.sum}"] if self.sum else []
-        if self.low is not None and self.high is not None:
-            said.append(f"operands {self.low} to {self.high}")
-        elif self.low is not None or self.high is not None:
-            said.append(f"operands {'from' if self.high is None else 'up to'} {self._bound}")
-        return ", ".join(said)
-
-    @property
-    def _bound(self) -> int | None:
-        return self.low if self.high is None else self.high
+        said += [Message("wish-sum", sum=self.sum)] if self.sum else []
+        ends = {"low": self.low, "high": self.high}
+        given: dict[str, Fact] = {name: end for name, end in ends.items() if end is not None}
+        said += [Message(f"wish-{'-'.join(given)}", **given)] if given else []
+        return ", ".join(map(str, said))
 
 
 def wanted(design: Design, wish: Wish, asked: Criteria) -> Term:
@@ -133,11 +137,16 @@ def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | Edgew
 def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
     widths = {operand.name: operand.width for operand in design.operands}
     if name not in widths:
-        return DesignError(f"there is no operand {name}{nearest(name, widths)}")
+        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, widths)))
     if not 0 <= value < 1 << widths[name]:
         return DesignError(
-            f"operand {name} is {value}; the range is 0..{(1 << widths[name]) - 1} in"
-            f" {count(widths[name], 'bit')}"
+            Message(
+                "operand-range",
+                name=name,
+                value=value,
+                most=(1 << widths[name]) - 1,
+                width=widths[name],
+            )
         )
     return asked.terms.all_of(
         asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
@@ -147,7 +156,7 @@ def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | Edg
 def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
     bits = design.netlist.outputs.get("sum")
     if bits is None:
-        return DesignError(f"{design.name} has no output named sum, so none that {how}")
+        return DesignError(Message("sum-missing", design=design.name, how=how))
     number = total(asked.terms, Space.of(design))
     return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
 
@@ -169,8 +178,8 @@ def _feature(text: str, asked: Criteria) -> Term:
         if match:
             return make(asked, *match.groups())
     meant = close(text, FEATURES)
-    known = f"; did you mean {meant}?" if meant else f"; features are {', '.join(FEATURES)}"
-    raise DesignError(f"{text} is not a feature{known}")
+    known = Suggestion(meant) if meant else Message("features-there", names=", ".join(FEATURES))
+    raise DesignError(Message("feature-unknown", feature=text, known=known))
 
 
 def _runs(asked: Criteria, places: str) -> Term:
@@ -204,12 +213,16 @@ def _misconception(asked: Criteria, name: str) -> Term:
     known = {misconception.name: term for misconception, term in asked.wrong}
     if name not in known:
         there = nearest(name, known)
-        raise DesignError(f"misconception {name}: none of that name applies here{there}")
+        raise DesignError(
+            Message(
+                "misconception-inapplicable", feature=_OF_MISCONCEPTION + name, suggestion=there
+            )
+        )
     return known[name]
 
 
 def _lacking(feature: str, part: str) -> DesignError:
-    return DesignError(f"{feature}: the design has no {part} whose sum gets into the answer")
+    return DesignError(Message("feature-inapplicable", feature=feature, part=part))
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
@@ -217,7 +230,7 @@ _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
     (r"no carry", _no_carry),
     (r"all rows", _all_rows),
     (r"row ([01]{3})", _row),
-    (r"misconception (\S+)", _misconception),
+    (rf"{_OF_MISCONCEPTION}(\S+)", _misconception),
 )
 
 

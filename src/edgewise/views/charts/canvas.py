@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
-from xml.sax.saxutils import escape
 
 from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.drawing.svg import escape
 from edgewise.words.messages import Words
 
 WIDTH: Final = 460
@@ -107,13 +107,15 @@ def _rendered(spec: dict[str, Any]) -> str:
 
 
 _FONT: Final = re.compile(r'font-family="[^"]*"')
+_SPOKEN: Final = re.compile(r' (?:role|aria-[a-z]+)="[^"]*"')
+"""What the chart library says of each mark, in English; readers are told the whole in words."""
 
 
 def _headed(svg: str, title: str, about: str) -> str:
     """The chart with title and description, and our list of typefaces."""
     start, _, body = svg.partition(">")
     prefix = f"f{zlib.crc32(f'{start} {about}'.encode()):08x}"
-    body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', body)
+    body = _FONT.sub(f'font-family="{theme.FAMILIES["text"]}"', _SPOKEN.sub("", body))
     return (
         f'{start} role="img" aria-labelledby="{prefix}-title {prefix}-desc">'
         f'<title id="{prefix}-title">{escape(title)}</title>'

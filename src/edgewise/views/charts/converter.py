@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 _LONGEST: Final = 120
 """Seconds for one chart."""
@@ -44,11 +44,7 @@ def drawn(spec: dict[str, object], version: str, fonts: Path, most: int) -> str:
         timeout=_LONGEST,
     )
     if done.returncode:
-        raise EdgewiseError(
-            f"a chart can't be drawn within the memory limit of {most / 1e6:,.0f} MB: the chart"
-            " library needs room for addresses, most of which it never uses; raise the"
-            " limit (ulimit -v unlimited), or leave the chart out"
-        )
+        raise EdgewiseError(Message("chart-memory", most=round(most / 1e6)))
     return done.stdout.decode()
 
 

@@ -126,8 +126,15 @@ def diagram(  # noqa: PLR0913  # one signature for every view
         buffers = any(element.mark == "buffer" for element in picture.scene.elements)
         banded = bool(trace.design.procedure)
         inner = room and room - 2 * theme.MARGIN
-        buses = picture.has_buses
-        key = Key(banded=banded, nodes=nodes, buffers=buffers, buses=buses, room=inner, words=words)
+        key = Key(
+            banded=banded,
+            nodes=nodes,
+            buffers=buffers,
+            buses=picture.has_buses,
+            ports=picture.shortened,
+            room=inner,
+            words=words,
+        )
         items.append(key.drawn(theme.MARGIN, height + 4))
         wide, high = key.size
         width, height = max(width, wide + 2 * theme.MARGIN), height + high + theme.MARGIN + 4

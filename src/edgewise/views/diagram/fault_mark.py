@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.spot import holder, rimmed, spot
 from edgewise.views.drawing import theme
@@ -62,7 +62,7 @@ def flashes(picture: Picture, names: Sequence[str]) -> Iterator[Group]:
             nets = ()
             if name not in parts | gates and holder(name) not in parts:
                 known = nearest(name, [*parts, *netlist.top_names])
-                errors.append(EdgewiseError(f"there is nothing called {name} to mark{known}"))
+                errors.append(EdgewiseError(Message("mark-unknown", name=name, suggestion=known)))
         place = spot(picture, name, nets)
         if place is not None:
             yield flash(*place, name)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import heading, sentences
 from edgewise.views.diagram.block_diagram import title as diagram_title
@@ -41,11 +41,10 @@ def check(rows: Sequence[int], across: int | None) -> None:
     """
     if len(rows) > MOST:
         raise EdgewiseError(
-            f"{len(rows)} rows are too many for one filmstrip; choose up to {MOST}, for example"
-            f" {rows[0]}..{rows[0] + 5}"
+            Message("strips-many", count=len(rows), most=MOST, first=rows[0], last=rows[0] + 5)
         )
     if across is not None and across < 1:
-        raise EdgewiseError(f"{across} strips side by side can't be drawn; expected 1 or more")
+        raise EdgewiseError(Message("strips-across", count=across))
 
 
 def filmstrip(  # noqa: PLR0913  # one signature for every view
@@ -100,7 +99,8 @@ def filmstrip(  # noqa: PLR0913  # one signature for every view
     items = list(_strips(picture, chosen, heads, (beside, wide, high)))
     width, height = wide * beside, high * lines
     if legend:
-        key = Key(room=room and room - 2 * theme.MARGIN, words=words)
+        inner = room and room - 2 * theme.MARGIN
+        key = Key(ports=picture.shortened, room=inner, words=words)
         items.append(key.drawn(theme.MARGIN, height + theme.GAP))
         width, height = max(width, key.size[0] + 2 * theme.MARGIN), height + key.size[1] + 24
     about = alt_text.bounded(sentences(trace, chosen, words), words=words)

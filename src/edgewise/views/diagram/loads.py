@@ -12,8 +12,8 @@ from edgewise.circuit.storage import stores
 from edgewise.views.diagram.drivers import Origin, Run, Sources
 from edgewise.views.diagram.options import Manner
 
-_CONTROLS: Final = ("enable", "clear", "load", "direction")
-"""Roles of ports of storage elements that say what an edge does."""
+_CONTROLS: Final = ("enable", "clear", "load", "direction", "preset", "reset")
+"""Roles of ports of storage elements that say what an edge does, or what is done without one."""
 _CARRY: Final = re.compile(r"carry.*|c\d+")
 _GENERATE: Final = re.compile(r"[gp](\d+|-.*)?|generate|propagate")
 

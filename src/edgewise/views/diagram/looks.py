@@ -5,16 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from edgewise.circuit.model import Circuit
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 PLAIN: Final = "plain"
-_MADE: Final = {
-    "row": "a row of equal cells",
-    "array": "an array of adders",
-    "groups": "groups that hand one bit on",
-    "datapath": "a datapath",
-    "prefix-graph": "a prefix graph",
-}
 
 
 def asked(circuit: Circuit) -> str:
@@ -37,8 +30,9 @@ def asked(circuit: Circuit) -> str:
     if len(first) > 1:
         one, other = list(first.values())[-1:-3:-1]
         raise EdgewiseError(
-            f"{one.name} asks for look: {one.look}, {other.name} for look: {other.look}; a figure"
-            " has one of them: leave one out",
+            Message(
+                "looks-two", first=one.name, look=one.look, second=other.name, other=other.look
+            ),
             other.place,
         )
     return next(iter(first), "")
@@ -48,7 +42,6 @@ def refuse(circuit: Circuit, look: str) -> EdgewiseError:
     """What to say where the parts do not make what is asked for."""
     part = next(part for part in circuit.parts if part.look == look)
     return EdgewiseError(
-        f"{part.name} asks for look: {look}, but the parts do not make {_MADE[look]}; leave look"
-        " out, or write look: plain",
+        Message("look-unmade", part=part.name, look=look),
         part.place,
     )

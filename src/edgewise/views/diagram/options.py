@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias, get_args
 
 from edgewise.circuit.model import Circuit
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.listing import choice
 from edgewise.views.drawing.gate_symbols import Style
 
 Clock: TypeAlias = Literal["wedge", "hidden", "wires"]
@@ -71,7 +72,9 @@ def manner(
         if found not in words:
             errors.append(
                 EdgewiseError(
-                    f"{option} is {found!r}; expected {', '.join(words[:-1])} or {words[-1]}"
+                    Message(
+                        "value-expected", name=option, found=repr(found), expected=choice(words)
+                    )
                 )
             )
     paths: set[str] = set()
@@ -93,9 +96,13 @@ def _paths(circuit: Circuit, name: str) -> Iterator[str]:
         part = here.part(step)
         if part is None:
             known = [f"{path}{p.name}" for p in here.parts]
-            raise EdgewiseError(f"there is no part {name} to open{nearest(path + step, known)}")
+            raise EdgewiseError(
+                Message("part-to-open-unknown", name=name, suggestion=nearest(path + step, known))
+            )
         path += step
         if part.kind.inside is None:
-            raise EdgewiseError(f"{path} is a {part.kind.name}; it has no inside to open")
+            raise EdgewiseError(
+                Message("part-to-open-without-inside", name=path, kind=part.kind.name)
+            )
         yield path
         here, path = part.kind.inside, f"{path}."

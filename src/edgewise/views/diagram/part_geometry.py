@@ -232,13 +232,15 @@ def _qualified(t: Terminals, pin: Pin) -> str:
     """The label of a pin in the rectangular style: dependencies of IEC 60617-12, from memory.
 
     The clock is ``C1``; what it takes in has a 1: ``1D``, ``1R``. An enable is ``EN2``, a load
-    ``M3``; what acts only with them has their number, too.
+    ``M3``; what acts only with them has their number, too; ``S`` and ``R`` depend on nothing.
     """
     roles = {port.name: port.role for port in t.what.ins}
     known = {role for port, role in roles.items() if port in t.inputs}
     match roles.get(pin.port):
         case "clear":
             return "1R"
+        case "reset" | "preset":
+            return "R" if roles[pin.port] == "reset" else "S"
         case "enable":
             return "EN2"
         case "load":

@@ -12,7 +12,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Final
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
 from edgewise.views.diagram import wire_strokes
 from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.picture import Picture
@@ -86,7 +86,7 @@ class Trail:
                 errors += wrong.parts()
                 continue
             if len(nets) != 1:
-                errors.append(EdgewiseError(f"a path has single bits; {name} has {len(nets)}"))
+                errors.append(EdgewiseError(Message("path-of-words", name=name, count=len(nets))))
             found += nets[:1]
         raise_all(errors)
         return tuple(found)
@@ -261,14 +261,14 @@ def trail(picture: Picture, path: Sequence[Step]) -> Trail:
         A name that the design does not have, one of several bits, or a path without an end.
     """
     if len(path) < 2:
-        raise EdgewiseError("a path has a net and an end at least")
+        raise EdgewiseError(Message("path-without-end"))
     design, end = picture.trace.design, path[-1][0]
     parts = [part.name for part in design.circuit.parts]
     known = {*design.netlist.names, *parts, *(gate.name for gate in design.netlist.gates)}
     stored = {flip_flop.name for flip_flop in design.netlist.flip_flops}
     if not {end, end.partition("(")[0], end.rpartition(".")[0]} & (known | stored):
         close = nearest(end, [*parts, *(one.name for one in design.circuit.outputs)])
-        raise EdgewiseError(f"the path can't end at {end}: there is no such port{close}")
+        raise EdgewiseError(Message("path-end-unknown", name=end, suggestion=close))
     return Trail(picture, path)
 
 

@@ -11,11 +11,11 @@ from functools import cached_property
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 from edgewise.trace import Trace
 from edgewise.views.diagram import wire_label, wire_strokes
 from edgewise.views.diagram.breaking import Break, broken, parted
-from edgewise.views.diagram.elements import Pin
+from edgewise.views.diagram.elements import PORT_LABELS, Pin
 from edgewise.views.diagram.face import face
 from edgewise.views.diagram.nets import Scene
 from edgewise.views.diagram.options import NARROWEST, Manner
@@ -86,6 +86,19 @@ class Picture:
         pins = self.scene.pins
         sources = (pins[thread.source] for thread in self.scene.threads)
         return any(pin.bus and pin.stub and pin.side in ("left", "right") for pin in sources)
+
+    @property
+    def shortened(self) -> tuple[tuple[str, str], ...]:
+        """What ports stand for whose names are shortened in it, and what is written there."""
+        elements = self.scene.elements
+        every = (*elements, *(one for element in elements for one in element.inside))
+        shown = {(pin.port, pin.label) for element in every for pin in element.pins}
+        written = {"carry": "", "sum": ""}
+        for port, label in PORT_LABELS.items():
+            if (port, label) in shown:
+                what = port.partition("-")[0]
+                written[what] += f", {label}" if written[what] else label
+        return tuple((what, labels) for what, labels in written.items() if labels)
 
     def fitted(self, room: float | None, *, breaks: bool = False) -> Picture:
         """The picture in the first manner that is narrow enough, or in the narrowest.
@@ -322,12 +335,7 @@ class Picture:
             if found:
                 labels[found[0]] = name
             else:
-                errors.append(
-                    EdgewiseError(
-                        f"no wire of this figure carries {name}; name a net between two parts"
-                        " that are drawn, or open the part that it is in"
-                    )
-                )
+                errors.append(EdgewiseError(Message("wire-undrawn", name=name)))
         raise_all(errors)
         return labels
 

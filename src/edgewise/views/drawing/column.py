@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.views.drawing import theme
 
 _INCH: Final = 25.4
@@ -89,10 +89,12 @@ def column(written: str) -> Column:
         return Column(written, *_NAMED[written])
     found = _WRITTEN.fullmatch(written)
     if found is None:
-        raise EdgewiseError(f"a width is {written}; expected 85mm, 12cm, slide or phone")
+        raise EdgewiseError(Message("width-expected", found=written))
     millimetres = float(found[1]) * (10 if found[2] == "cm" else 1)
     if not _SHORTEST <= millimetres <= _LONGEST:
-        raise EdgewiseError(f"a width is {written}; expected {_SHORTEST:g}mm to {_LONGEST:g}mm")
+        raise EdgewiseError(
+            Message("width-outside", found=written, least=f"{_SHORTEST:g}", most=f"{_LONGEST:g}")
+        )
     return Column(written, millimetres, _LEAST_PRINTED)
 
 
@@ -116,6 +118,11 @@ have 4.1 pt: choose --width 124mm, fewer bits, fewer rows or columns
     needed = int(found.needed(width)) + 1
     size = found.least * found.room / width
     raise EdgewiseError(
-        f"this figure needs {needed}mm for letters of {found.least:g} pt; in {found.name} they"
-        f" would have {size:.1f} pt: choose --width {needed}mm, fewer bits, fewer rows or columns"
+        Message(
+            "figure-wide",
+            needed=needed,
+            least=f"{found.least:g}",
+            column=found.name,
+            size=f"{size:.1f}",
+        )
     )

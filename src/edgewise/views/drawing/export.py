@@ -13,7 +13,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
+from edgewise.listing import choice
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.column import Column, fitting
 from edgewise.views.drawing.postscript import eps
@@ -71,8 +72,13 @@ def png(figure: str, scale: float | None = 1.0) -> bytes:
         scale = min(SCALE, most)
     if not 0 < scale <= most:
         raise EdgewiseError(
-            f"a scale of {scale:g} can't be drawn; expected a number over 0 and up to"
-            f" {most:g} for this figure of {width:g} x {height:g} px"
+            Message(
+                "scale-outside",
+                scale=f"{scale:g}",
+                most=f"{most:g}",
+                width=f"{width:g}",
+                height=f"{height:g}",
+            )
         )
     files = [font_file(family, weight) for family, weight in theme.FONT_FILES]
     picture: bytes = bytes(
@@ -209,11 +215,10 @@ def check(path: Path, *, chart: bool = False) -> str:
     edgewise.errors.EdgewiseError: can't write costs.eps: its name ends in .eps; a chart is \
 written as .svg, .png or .pdf
     """
-    kinds, what = (CHART_SUFFIXES, "a chart") if chart else (SUFFIXES, "a figure")
-    written = f"{', '.join(kinds[:-1])} or {kinds[-1]}"
-    files.check_suffix(path, kinds, f"{what} is written as {written}")
+    kinds, what = (CHART_SUFFIXES, "chart") if chart else (SUFFIXES, "figure")
+    files.check_suffix(path, kinds, Message("written-as", kind=what, suffixes=choice(kinds)))
     if not path.parent.is_dir():
-        raise EdgewiseError(f"can't write {path}: there is no folder {path.parent}; make it first")
+        raise EdgewiseError(Message("folder-missing", path=str(path), folder=str(path.parent)))
     return path.suffix.lower()
 
 
@@ -226,10 +231,10 @@ def _heading(figure: str) -> tuple[str, str, float, float]:
         box = [float(part) for part in root.get("viewBox", "").split()]
         width, height = (float(root.get(side, "nan").removesuffix("px")) for side in _SIDES)
     except (ET.ParseError, ValueError) as wrong:
-        raise EdgewiseError(f"this is not an SVG figure: {wrong}") from None
+        raise EdgewiseError(Message("figure-expected", why=str(wrong))) from None
     if isnan(width) or isnan(height):
         if len(box) != 4:
-            raise EdgewiseError("this SVG figure has no size: give it a width and a height")
+            raise EdgewiseError(Message("figure-sizeless"))
         _, _, width, height = box
     title, about = (root.findtext(f"{_NAMESPACE}{tag}", "") for tag in ("title", "desc"))
     return title, about, width, height

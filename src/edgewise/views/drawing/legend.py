@@ -7,7 +7,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -41,6 +41,8 @@ class Key:
         Explain the buffers among them.
     buses : bool
         Explain the slash of a bus.
+    ports : sequence of (str, str)
+        Explain short names of ports: ``carry`` or ``sum``, and what is written for it.
     room : float, optional
         Px that it may be wide; in one line if left out.
     words : Words
@@ -59,6 +61,7 @@ class Key:
     nodes: bool = False
     buffers: bool = False
     buses: bool = False
+    ports: Sequence[tuple[str, str]] = ()
     room: float | None = None
     words: Words = ENGLISH
 
@@ -102,11 +105,13 @@ class Key:
             yield _Entry(self.words("key-grey-node"), self.cell, node=theme.RULE)
         if self.buffers:
             yield _Entry(self.words("key-buffer-node"), self.cell, node=theme.PAPER)
+        for what, written in self.ports:
+            yield _Entry(self.words(f"key-{what}", written=written), self.cell, plain=True)
 
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """A text and what it explains: a bit, a node, a bus, or else the band."""
+    """A text and what it explains: a bit, a node, a bus, itself, or else the band."""
 
     text: str
     cell: CellSize
@@ -114,11 +119,14 @@ class _Entry:
     wired: bool = False
     node: str = ""
     """Its fill."""
+    plain: bool = False
 
     @property
     def width(self) -> float:
         """Px from the left of one to the right of the other."""
         wide = text_metrics.width(self.text, weight=theme.STRONG) + theme.GAP
+        if self.plain:
+            return wide - theme.GAP
         if self.node:
             return wide + self.cell.height - 2 * theme.OUTLINE
         if self.bit is None:
@@ -139,6 +147,8 @@ class _Entry:
             yield _label(self.text, x + 2 * radius + theme.GAP, middle)
             return
         yield _label(self.text, x, middle)
+        if self.plain:
+            return
         left = x + wide + theme.GAP
         if self.bit is None and self.wired:
             yield Line(((left, middle), (left + theme.LEGEND_WIRE, middle)), INK, theme.BUS)

@@ -9,6 +9,7 @@ roles of WAI-ARIA 1.2 (``img``, ``aria-labelledby``).
 
 from __future__ import annotations
 
+import html
 import re
 import zlib
 from dataclasses import dataclass
@@ -143,11 +144,7 @@ def escape(text: str) -> str:
     >>> escape('a < "b" & c')
     'a &lt; &quot;b&quot; &amp; c'
     """
-    if _NOT_XML.search(text):
-        text = _NOT_XML.sub("\ufffd", text)
-    return (
-        text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
-    )
+    return html.escape(_NOT_XML.sub("\ufffd", text))
 
 
 def mark(item: Item) -> str:

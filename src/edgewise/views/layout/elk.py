@@ -17,7 +17,7 @@ from pathlib import Path as File
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import cache
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.views.layout.elk_request import (
     Json,
     Plan,
@@ -137,10 +137,7 @@ def _fits(graph: Graph) -> None:
     """Refuse at once what the engine would give up on after minutes."""
     ends = sum(len(wire.targets) for wire in graph.wires)
     if ends > MOST_ENDS:
-        raise EdgewiseError(
-            f"this figure has {ends:,} connections, too many to be laid out; the limit is"
-            f" {MOST_ENDS:,}: draw less in one figure, or leave some containers closed"
-        )
+        raise EdgewiseError(Message("connections-many", count=ends, most=MOST_ENDS))
 
 
 class Engine:
@@ -166,10 +163,7 @@ class Engine:
         self._context.set("message", json.dumps({"id": 0, "cmd": command, **rest}))
         reply = json.loads(self._context.eval(_ASK))
         if "failed" in reply:
-            raise EdgewiseError(
-                f"the layout engine gave up on this figure: {reply['failed']}; "
-                "draw less in one figure, or leave some containers closed"
-            )
+            raise EdgewiseError(Message("layout-failed", why=str(reply["failed"])))
         return reply.get("data")
 
 

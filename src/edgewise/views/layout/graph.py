@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from math import inf
 from typing import Final, Literal, TypeAlias
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.listing import both
 
 Side: TypeAlias = Literal["left", "right", "top", "bottom"]
 """A side of a box, as it is seen on the page (never relative to the flow)."""
@@ -309,7 +310,7 @@ def _common_rooms(wire: Wire, reach: dict[str, tuple[str | None, ...]]) -> set[s
     return set[str | None].intersection(*(set(reach[port]) for port in _ends(wire)))
 
 
-def _twice(graph: Graph) -> Iterator[str]:
+def _twice(graph: Graph) -> Iterator[Message]:
     boxes = [box for box, _ in graph.walk()]
     names = {
         "boxes": [box.id for box in boxes],
@@ -319,63 +320,71 @@ def _twice(graph: Graph) -> Iterator[str]:
     for things, ids in names.items():
         for name, count in Counter(ids).items():
             if count > 1:
-                yield f"{count} {things} have the id {name}; ids must differ: rename all but one"
+                yield Message("graph-twice", count=count, kind=things, name=name)
 
 
-def _wrong_sizes(graph: Graph) -> Iterator[str]:
+def _wrong_sizes(graph: Graph) -> Iterator[Message]:
     for box, _ in graph.walk():
         lengths = {"width": box.width, "height": box.height, "padding": box.padding}
         lengths |= {"title room": box.title_room, "stem": box.stem}
         for name, length in lengths.items():
             if not 0 <= length < inf:
-                yield f"the {name} of box {box.id} is {length}; it must be a number from 0 up"
+                yield Message("graph-size", size=name, box=box.id, found=str(length))
         for port in box.ports:
             side = box.height if port.side in ("left", "right") else box.width
             # A container's ports are put in order only; it has no sides yet.
             if not 0 <= port.at <= (inf if box.children else max(side, 0)):
-                yield (
-                    f"port {port.id} lies at {port.at} of the {port.side} side of box {box.id}, "
-                    f"which is {side} long; it must lie on it"
+                yield Message(
+                    "graph-port-outside",
+                    port=port.id,
+                    found=str(port.at),
+                    side=port.side,
+                    box=box.id,
+                    length=str(side),
                 )
     for wire in graph.wires:
         if wire.label and not all(0 <= length < inf for length in wire.label):
-            yield f"the label of wire {wire.id} is {wire.label}; both sizes must be from 0 up"
+            yield Message("graph-label", wire=wire.id, found=str(wire.label))
 
 
-def _wrong_seeds(graph: Graph) -> Iterator[str]:
+def _wrong_seeds(graph: Graph) -> Iterator[Message]:
     siblings: defaultdict[str, list[Box]] = defaultdict(list)
     for box, parent in graph.walk():
         if box.hangs_on is None:
-            siblings[f"in {parent.id}" if parent else "of the page"].append(box)
+            siblings[parent.id if parent else ""].append(box)
     for where, boxes in siblings.items():
         bare = [box.id for box in boxes if box.seed is None]
         if 0 < len(bare) < len(boxes):
-            yield f"some boxes {where} have a seed, but not {', '.join(bare)}; give all or none"
+            yield Message(
+                "graph-seeds-some",
+                where="box" if where else "page",
+                box=where,
+                boxes=", ".join(bare),
+            )
         for seed, count in Counter(box.seed for box in boxes if box.seed).items():
             if count > 1:
-                same = " and ".join(box.id for box in boxes if box.seed == seed)
-                yield f"boxes {same} have the same seed {seed}; give each its own row or column"
+                same = both(box.id for box in boxes if box.seed == seed)
+                yield Message("graph-seeds-same", boxes=same, seed=str(seed))
 
 
-def _wrong_wires(graph: Graph) -> Iterator[str]:
+def _wrong_wires(graph: Graph) -> Iterator[Message]:
     reach = _reach(graph)
     for wire in graph.wires:
         ends = _ends(wire)
         strangers = [port for port in ends if port not in reach]
         for port in strangers:
-            yield f"wire {wire.id} goes to port {port}, which no box has{nearest(port, reach)}"
-        if not wire.targets:
-            yield f"wire {wire.id} has no target; give it one or leave it out"
-        if len(set(ends)) < len(ends):
-            yield f"wire {wire.id} comes to one port twice ({', '.join(ends)}); name each once"
-        elif not strangers and not _common_rooms(wire, reach):
-            yield (
-                f"wire {wire.id} joins {', '.join(ends)}, which don't lie in one room; "
-                "end it at a port of the container and go on from there with another wire"
+            yield Message(
+                "graph-wire-stranger", wire=wire.id, port=port, suggestion=nearest(port, reach)
             )
+        if not wire.targets:
+            yield Message("graph-wire-open", wire=wire.id)
+        if len(set(ends)) < len(ends):
+            yield Message("graph-wire-twice", wire=wire.id, ports=", ".join(ends))
+        elif not strangers and not _common_rooms(wire, reach):
+            yield Message("graph-wire-rooms", wire=wire.id, ports=", ".join(ends))
 
 
-def _shared_ports(graph: Graph) -> Iterator[str]:
+def _shared_ports(graph: Graph) -> Iterator[Message]:
     used: defaultdict[tuple[str, str | None], list[str]] = defaultdict(list)
     room = rooms(graph)
     for wire in graph.wires:
@@ -383,13 +392,10 @@ def _shared_ports(graph: Graph) -> Iterator[str]:
             used[port, room[wire.id]].append(wire.id)
     for (port, _), wires in used.items():
         if len(wires) > 1:
-            yield (
-                f"wires {' and '.join(wires)} meet at port {port}; "
-                "make them one wire with several targets"
-            )
+            yield Message("graph-wires-meet", wires=both(wires), port=port)
 
 
-def _wrong_hangers(graph: Graph) -> Iterator[str]:
+def _wrong_hangers(graph: Graph) -> Iterator[Message]:
     owner = {port.id: (box, parent) for box, parent in graph.walk() for port in box.ports}
     sides = {port.id: port.side for box, _ in graph.walk() for port in box.ports}
     facing = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
@@ -400,15 +406,16 @@ def _wrong_hangers(graph: Graph) -> Iterator[str]:
     for box, parent in graph.walk():
         if box.hangs_on is None:
             continue
-        hangs = f"box {box.id} hangs on {box.hangs_on}"
+        facts = {"box": box.id, "port": box.hangs_on}
         host = owner.get(box.hangs_on)
         if host is None:
-            yield f"{hangs}, which no box has{nearest(box.hangs_on, owner)}"
+            known = nearest(box.hangs_on, owner)
+            yield Message("graph-hangs-stranger", **facts, suggestion=known)
         elif host[0].hangs_on or host[0].children or box.children or host[1] is not parent:
-            yield f"{hangs}; both must be plain boxes in one room, and that one may not hang itself"
+            yield Message("graph-hangs-rooms", **facts)
         elif len(box.ports) != 1 or box.ports[0].side != facing[sides[box.hangs_on]]:
-            yield f"{hangs}; it must have one port, on its {facing[sides[box.hangs_on]]} side"
+            yield Message("graph-hangs-side", **facts, side=facing[sides[box.hangs_on]])
         else:
             pair = {box.ports[0].id, box.hangs_on}
             if any(set(ends) != pair for port in pair for ends in at[port]):
-                yield f"{hangs}; no wire but the one between the two may come to either port"
+                yield Message("graph-hangs-wires", **facts)

@@ -14,7 +14,7 @@ from math import ceil, hypot
 from typing import Final
 
 from edgewise.bits import X
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.state_graph import StateGraph, Transition
 from edgewise.trace import Trace
 from edgewise.views.diagram.picture import when
@@ -69,9 +69,15 @@ def check(graph: StateGraph, name: str) -> None:
     arrows = sum(each.source in shown for each in graph.transitions)
     if len(shown) > MOST_STATES or arrows > MOST_TRANSITIONS:
         raise EdgewiseError(
-            f"a state diagram shows up to {MOST_STATES} states and {MOST_TRANSITIONS} transitions;"
-            f" {name} reaches {len(graph.reached):,} of {len(graph.states):,} states, with"
-            f" {arrows:,} transitions: choose a smaller size"
+            Message(
+                "state-diagram-large",
+                most_states=MOST_STATES,
+                most_transitions=MOST_TRANSITIONS,
+                design=name,
+                reached=len(graph.reached),
+                states=len(graph.states),
+                transitions=arrows,
+            )
         )
 
 

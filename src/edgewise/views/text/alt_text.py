@@ -44,7 +44,7 @@ def title(design: Design, words: Words = ENGLISH) -> str:
     >>> title(catalogue.design("ring-counter", n=4), Words("de"))
     'Ringzähler'
     """
-    own, message = design.circuit.name, f"design-{design.name}"
+    own, message = design.circuit.name, f"design-{design.base or design.name}"
     ours = message in words and ENGLISH(message) == own
     return words(message) if ours else own
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 
 if TYPE_CHECKING:
     from edgewise.trace import Trace
@@ -59,12 +59,9 @@ def choose(
     lines = tuple(range(trace.edges + 1) if rows is None else rows)
     errors: list[EdgewiseError] = []
     if not chosen:
-        errors.append(
-            EdgewiseError(f"no net was chosen; name at least one of: {', '.join(trace.columns)}")
-        )
+        errors.append(EdgewiseError(Message("nets-none", names=", ".join(trace.columns))))
     if not lines:
-        there = f"the rows are 0..{trace.edges}" if trace.edges else "there is row 0"
-        errors.append(EdgewiseError(f"no row was chosen; {there}"))
+        errors.append(EdgewiseError(Message("rows-none", last=trace.edges)))
     nets: list[tuple[int, ...]] = []
     for name in chosen:
         try:

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.bits import Word, X
 from edgewise.circuit.clocks import falling, gating
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.drawing.legend import entries
 from edgewise.views.drawing.shapes import Group, Item, Line, Path, Text, line_data
@@ -121,16 +121,34 @@ def check(trace: Trace, choice: Choice) -> None:
         There are no clock edges, or the rows don't follow one another.
     """
     if not trace.edges:
-        raise EdgewiseError(
-            f"{trace.design.name} has no clock edges, so there is no timing to draw;"
-            " draw its diagram or its table"
-        )
+        raise EdgewiseError(Message("timing-clockless", design=trace.design.name))
     for before, row in zip(choice.rows, choice.rows[1:], strict=False):
         if row != before + 1:
-            raise EdgewiseError(
-                "the rows of a timing diagram follow one another;"
-                f" row {row} comes after row {before}"
-            )
+            raise EdgewiseError(Message("timing-rows", row=row, before=before))
+
+
+def scale(
+    trace: Trace,
+    names: Sequence[str] | None = None,
+    rows: Iterable[int] | None = None,
+    *,
+    clock: bool = True,
+    words: Words = ENGLISH,
+) -> tuple[float, float]:
+    """Where the first edge of a line stands, px, and how far it is from edge to edge.
+
+    Parameters and errors are those of `timing`.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> scale(run(catalogue.design("serial-adder", n=4), a=6, b=3), ["C"])
+    (68, 36)
+    """
+    choice = choose(trace, names, rows)
+    check(trace, choice)
+    plan = _Plan(trace, choice, WIDTH, clock, words)
+    return plan.left, plan.pitch
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from typing import Final
 
 from edgewise import catalogue
 from edgewise.circuit.netlist import Netlist
-from edgewise.errors import DesignError, Place, nearest
+from edgewise.errors import DesignError, Message, Place, nearest
 from edgewise.guests import Group, Guest, modules
 from edgewise.study.cost.technology import Technology, Timing
 
@@ -97,5 +97,7 @@ def technology(name: str, place: Place | None = None) -> Technology:
     """
     found = _own().get(name) or GUESTS.find(name)
     if found is None:
-        raise DesignError(f"there is no cost model {name}{nearest(name, names())}", place)
+        raise DesignError(
+            Message("cost-model-unknown", name=name, suggestion=nearest(name, names())), place
+        )
     return found

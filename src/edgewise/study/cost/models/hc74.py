@@ -88,6 +88,8 @@ FLIP_FLOP: Final = LabPart(
 )
 SETUPS: Final[Mapping[Column, int]] = {"typical": 2, "worst": 12}
 """Set-up times, ns; both at 4.5 V, both MEMORY."""
+HOLD: Final = 3
+"""Hold time, ns, in both columns; MEMORY."""
 MULTIPLEXER: Final = LabPart("74HC157", "2:1 multiplexer, one select for all", 4, 11, 25, "MEMORY")
 """Four multiplexers with one select input for all."""
 ALL: Final = (*PARTS.values(), MULTIPLEXER, FLIP_FLOP)
@@ -237,6 +239,7 @@ def _timing(column: Column, netlist: Netlist) -> Timing:
         (clock_to_q,) * len(flip_flops),
         tuple(_setup(flip_flop, column) for flip_flop in flip_flops),
         (clock_to_q, SETUPS[column]),
+        HOLD,
     )
 
 

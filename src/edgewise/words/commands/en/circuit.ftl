@@ -43,6 +43,7 @@ net-undriven = nothing drives net { $net }; let an output port or a join drive i
 
 ## clocks
 
+in-time = ; to follow it in time, give it waveforms: edgewise trace --inside 0
 clock-from-net = net { $net }
 clock-from-gate = { $role ->
     [selector] { $kind } { $name }
@@ -51,10 +52,11 @@ clock-from-gate = { $role ->
 clock-gated-read = { $net } is a gated clock and is read as data{ $readers ->
     [0] {""}
    *[other] {" "}by { $reader }
-  }; take the net before the gate instead
-clock-made = the clock of { $name } comes from the { $source }: every edge would then depend on its delays and glitches, which are not modelled here; use the clock itself with an enable, or one AND gate of the clock and other nets
-clock-at-port = port { $port } of { $name } reads the clock, but the clock is not data; it goes to clock ports only
-clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is not data
+  }; take the net before the gate instead{ in-time }
+clock-made = the clock of { $name } comes from the { $source }: every edge would then depend on its delays and glitches, which are not modelled here; use the clock itself with an enable, or one AND gate of the clock and other nets{ in-time }
+clock-not-awaited = port { $port } of { $name } does not wait for an edge, and a row tells what stands after one; use clear{ in-time }
+clock-at-port = port { $port } of { $name } reads the clock, but the clock is not data; it goes to clock ports only{ in-time }
+clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is not data{ in-time }
 
 ## counters
 
@@ -125,7 +127,7 @@ bits-connected = more than { NUMBER($most, useGrouping: "true") } bits are conne
 ## order
 
 loop-left-out = … { $count } more …
-loop = combinational loop: { $nets }; put a flip-flop into it, or break it
+loop = combinational loop: { $nets }; put a flip-flop into it, or break it{ in-time }
 
 ## parts
 
@@ -140,7 +142,6 @@ port-width = port { $port } of { $kind } is { $width ->
     [one] { $found } bit
    *[other] { $found } bits
   }
-setting-range = { $name } is { $value }; expected { $allowed }
 setting-unknown = { $kind } has no setting { $name }{ $suggestion }
 setting-missing = { $kind } needs { $name }; add, for example, { $name }: 4
 part-unknown = there is no part { $name }{ $suggestion }

@@ -11,8 +11,10 @@ option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
 option-range = { $option }: found { $found }; expected LOW..HIGH, as in 2..16
-option-range-meant = { $option }: found { $found }{ $meant }
-option-word = { $option } is { $found }; expected { $allowed }
+option-time = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, each as in NAME=12.5
+option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
+option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
+option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
@@ -22,6 +24,9 @@ rows-many = --rows: { NUMBER($count, useGrouping: "true") } rows are too many to
 
 list-none = no design has “{ $word }” in its name or text; edgewise list shows them all
 trace-both = give --json or --csv, not both
+inside-before = --before is for a circuit without clock edges, --inside 0; the row before an edge is known
+inside-waveforms = --waveforms goes with --inside 0, the whole time from the start; found --inside { $inside }
+inside-figure = --inside has no effect in a { $figure }; draw it with --figure timing
 draw-clock = --clock wires has no effect in a timing diagram; expected wedge or hidden
 
 ## new, build
@@ -37,9 +42,18 @@ build-same = { $path }: its page would take the place of that of { $other } in {
 paper-file = { $out } is the name of a file; -o names a folder, and what is made in it is called after its paper: -o { $folder }
 mark-file = { $out } is the name of a file; -o names a folder, for the table of marks, the report and the sheets: -o { $folder }
 
+## import
+
+import-kind = { $file }: import reads hardware descriptions, { $known }, and packages of questions, { $package }
+import-file = { $out } is the name of a file; -o names a folder, and a package is called after the one that is read: -o { $folder }
+
 ## export
 
 export-nothing = there is nothing to export; give --hdl LANGUAGE, --wave FILE, or both
+
+## verify
+
+verify-file = { $out } is the name of a file; -o names a folder, for a page and a table of all submissions: -o { $folder }
 
 ## compare
 

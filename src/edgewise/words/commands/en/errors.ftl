@@ -6,7 +6,9 @@ suggestion-there = ; there is: { $names }{ $left ->
    *[other] , …
   }
 list-either = { $before } or { $name }
+list-clauses = { $before }; { $name }
 list-both = { $before } and { $name }
+value-expected = { $name } is { $found }; expected { $expected }
 within = { $what }: { $told }
 errors-left = and { NUMBER($count, useGrouping: "true") } { $count ->
     [one] error

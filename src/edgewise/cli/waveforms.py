@@ -1,0 +1,53 @@
+"""What a circuit does in time, as ``trace --inside 0`` is asked for it with waveforms."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from edgewise.cli.inside import edges, manner_of, time
+from edgewise.cli.options import blueprint_of, numbers, refuse_idle, refused
+
+if TYPE_CHECKING:
+    from edgewise.response import Response
+
+Waveforms = Annotated[
+    str,
+    typer.Option(
+        metavar='"set: 1, 0 after 10; …"',
+        help="--inside 0: what inputs are fed in time, in place of the text's waveforms.",
+    ),
+]
+Until = Annotated[
+    str, typer.Option(metavar="TIME", help="--inside 0: the last time looked at, with waveforms.")
+]
+
+
+def response_of(context: typer.Context) -> Response | None:
+    """What a command was asked to follow in time; nothing, if rows are what it is about.
+
+    A design is followed in time that has waveforms, or is given some, or has neither inputs nor
+    edges.
+    """
+    from edgewise import waveform
+    from edgewise.study import inside as study
+
+    given = context.params
+    _, last = edges(given["inside"])
+    design = blueprint_of(given["name"]).made(numbers(given["with_"], "--with"))
+    alone = not design.circuit.inputs and not design.edges
+    if given["waveforms"] and last:
+        raise refused("inside-waveforms", inside=given["inside"])
+    if last or not (given["waveforms"] or design.waveforms or alone):
+        refuse_idle(context, "without waveforms", "--until")
+        return None
+    idle = ("--operands", "--period", "--when", "--before")
+    refuse_idle(context, "in time, where waveforms feed the inputs", *idle)
+    options = ("model", "pulses", "spread", "seed", "late", "outcome", "resolve")
+    return study.follow(
+        design,
+        manner_of(**{option: given[option] for option in options}),
+        waveform.given(given["waveforms"], "--waveforms"),
+        until=time(given["until"], "--until") if given["until"] else None,
+    )

@@ -1,0 +1,1 @@
+"""HDL in: descriptions in SystemVerilog, Verilog and VHDL, read into circuits."""

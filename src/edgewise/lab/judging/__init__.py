@@ -1,0 +1,1 @@
+"""Judging submissions: a learner's description held against a design, proved or refuted."""

@@ -1,0 +1,1 @@
+"""The film of a lesson: what is shown and said step by step, drawn, timed, captioned, encoded."""

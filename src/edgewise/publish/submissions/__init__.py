@@ -1,0 +1,1 @@
+"""The report on judged submissions: a page and a table."""
