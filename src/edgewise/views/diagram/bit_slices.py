@@ -187,7 +187,7 @@ class _Places:
     @property
     def _step(self) -> float:
         """From input to input of a multiplexer."""
-        return 12.0 if self.narrow else 14.0
+        return 11.0 if self.narrow else 14.0
 
     @property
     def _wide(self) -> float:

@@ -143,7 +143,9 @@ def broken(
         for gap in _gaps(_blocked(items, whole, held, loose), size[0])
         for x in _tried(*gap)
     ]
-    cuts = _chosen(free, size[0], room - 2 * theme.MARGIN)
+    boxes = [box for item in items for box in bounds(item)]
+    ends = min(box[0] for box in boxes), max(box[2] for box in boxes)
+    cuts = _chosen(free, ends, room - 2 * theme.MARGIN)
     if not cuts:
         return None
     names = [wire.name for wire in wires if any(_crossed(wire, cut) for cut in cuts)]
@@ -190,18 +192,18 @@ def parted(items: Iterable[Item], sizes: Mapping[str, Point]) -> Iterator[Item]:
                 yield Group((one,), "part", x=item.x, y=item.y)
 
 
-def _chosen(free: Sequence[tuple[float, int]], width: float, room: float) -> tuple[float, ...]:
+def _chosen(free: Sequence[tuple[float, int]], ends: Span, room: float) -> tuple[float, ...]:
     """The fewest cuts that leave no panel wider than the room; of these through the fewest wires.
 
-    Of several such ways the most even one.
+    Of several such ways the most even one. A cut through a wire needs room for its number.
     """
-    places = [(0.0, 0), *free, (width, 0)]
+    places = [(ends[0], 0), *free, (ends[1], 0)]
     ways: list[tuple[int, int, float, tuple[float, ...]] | None] = [(0, 0, 0.0, ())]
     for i, (x, crossed) in enumerate(places[1:], 1):
         found = [
             (way[0] + 1, way[1] + crossed, way[2] + (x - before) ** 2, (*way[3], x))
-            for way, (before, _) in zip(ways, places[:i], strict=True)
-            if way and x - before + _ENDS * ((before > 0) + (x < width)) <= room
+            for way, (before, cut) in zip(ways, places[:i], strict=True)
+            if way and x - before + _ENDS * ((cut > 0) + (crossed > 0)) <= room
         ]
         ways.append(min(found) if found else None)
     return ways[-1][3][:-1] if ways[-1] else ()

@@ -116,13 +116,19 @@ def _raised(item: Item, gaps: Sequence[Span], y: float) -> Item:
     """The item as much higher as the gaps above it are to be shorter."""
     tops = [top for top, _ in _heights((item,), y)]
     shifts = {sum(by for at, by in gaps if at <= top) for top in tops}
-    if len(shifts) > 1 and isinstance(item, Group):
+    if isinstance(item, Group) and (len(shifts) > 1 or item.kind == "wire"):
         inner = tuple(_raised(each, gaps, y + item.y) for each in item.items)
         return replace(item, items=inner)
     by = max(shifts, default=0.0)
     if not by:
         return item
-    return replace(item, y=item.y - by) if isinstance(item, Group) else Group((item,), y=-by)
+    match item:
+        case Group():
+            return replace(item, y=item.y - by)
+        case Line():
+            return replace(item, points=tuple((x, y - by) for x, y in item.points))
+        case _:
+            return Group((item,), y=-by)
 
 
 def bounds(item: Item) -> Iterator[Box]:

@@ -295,7 +295,7 @@ class _Places:
         width = made.width
         for pin in store.pins:
             if pin.port == "d":
-                pins.append(pin.put("right", level, "d"))
+                pins.append(pin.put("right", level, pin.label))
             elif pin.port == "q":
                 pins.append(pin.put("left", level, "q"))
         pins += [replace(pin, note="", stub=0.0).put("left", pin.at, pin.label) for pin in others]
@@ -346,10 +346,10 @@ class _Places:
             names = [name for _, name in sorted(self._shown(register, ends))]
             kept = next(e for e in self.placement.elements if e.id == register.id)
             x, y = self.placement.corners[register.id]
-            at = kept.height - 14.0
+            at = kept.cells[1] + kept.cell.height / 2
             q = Pin(f"{register.id}.q", "q", register.word)
             i = self.placement.elements.index(kept)
-            pins = (*kept.pins, q.put("right", at, "q"))
+            pins = (*kept.pins, q.put("right", at))
             self.placement.elements[i] = replace(kept, pins=pins)
             spot = self.placement.spots[q.id] = x + kept.width, y + at
             pin = Pin(f"{register.id}.q:out", joined(names), register.word)

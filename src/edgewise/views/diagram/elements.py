@@ -144,6 +144,8 @@ class Element:
     symbol: Symbol | None = None
     mark: str = ""
     """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
+    block: float = 0.0
+    """Where the common control block of a word begins; 0: it has none."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
     arrow: Literal["", "left", "right"] = ""

@@ -18,6 +18,7 @@ from math import ceil
 from typing import Final
 
 from edgewise.circuit.model import Circuit, Part
+from edgewise.circuit.parts import symbol
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import PORT_LABELS, Element, Pin, Role, small
 from edgewise.views.diagram.group_words import GroupWords, spread
@@ -201,7 +202,9 @@ class _Tree(GroupWords):
                 self.carries.setdefault(member.carry, []).append(pin.id)
         frame = (0.0, 0.0, width, high)
         role: Role = "unit" if member.members else "cell"
-        made = Element(name, role, kind, name, width, high, tuple(pins), frame)
+        # The unit is what the standard calls a carry-propagate-generate symbol.
+        mark = "CPG" if member.members else symbol(member.part.kind)
+        made = Element(name, role, kind, name, width, high, tuple(pins), frame, mark=mark)
         self.placement.put(made, corner)
         return corner[1] + high
 

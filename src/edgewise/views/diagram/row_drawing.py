@@ -117,12 +117,14 @@ def note(element: Element, _shown: Shown) -> Iterator[Item]:
     yield Text(0, middle_of(element.height / 2, NOTE), element.label, NOTE, theme.SLATE)
 
 
-def cell(element: Element, _shown: Shown) -> Iterator[Item]:
+def cell(element: Element, shown: Shown) -> Iterator[Item]:
     """An adder of a row: its name, and the names of its ports at all four sides."""
     yield outline(element)
     left, _, right, bottom = element.frame
     middle = (left + right) / 2
     yield Text(middle, 36, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    if shown.style == "rectangular" and element.mark:
+        yield Text(middle, 52, element.mark, theme.SIZE_TEXT, anchor="middle")
     for pin in element.pins:
         if pin.label and pin.side in ("top", "bottom"):
             base = 16 if pin.side == "top" else bottom - 7

@@ -98,7 +98,7 @@ def _structure(
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names, narrow=narrow > 0)
+        return columns(circuit, graph, names, narrow=narrow)
     tree = lookahead_tree.find(circuit) if look in ("", "groups") else None
     if tree:
         from edgewise.views.diagram import lookahead_places  # few figures need it
