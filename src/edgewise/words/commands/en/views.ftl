@@ -59,8 +59,7 @@ look-unmade = { $part } asks for look: { $look }, but the parts do not make { $l
     [array] an array of adders
     [groups] groups that hand one bit on
     [datapath] a datapath
-    [prefix-graph] a prefix graph
-   *[stack] a stack of multiplexers and flip-flops
+   *[prefix-graph] a prefix graph
   }; leave look out, or write look: plain
 looks-two = { $first } asks for look: { $look }, { $second } for look: { $other }; a figure has one of them: leave one out
 
