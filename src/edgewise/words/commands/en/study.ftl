@@ -208,3 +208,16 @@ for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion 
 hazards-stored = { $design } has flip-flops; hazards are looked for in circuits without
 hazards-unknown = { $design } is fed an unknown bit; hazards are looked for where inputs are known
 hazards-output = { $name } is not an output; the outputs are { $known }
+## inside/time_claim
+
+claim-time-one-run = an inside block is about one run; write the claim without for all, or in a claim block
+claim-time-outside = the claim is about edge { $edge }, the block about { $first }..{ $last }
+claim-time-start = there is no edge 0: the edges are 1..{ $last }
+claim-time-no-unit = within { $time } has no unit; the model { $model } counts in { $unit }: write within { $time } { $unit }
+claim-time-unit = within { $time } { $found }: the model { $model } counts in { $unit }; write within { $time } { $unit }, or name another model
+claim-time-fine = within { $time } { $found }: a time has two decimals at most
+claim-time-before = without clock edges it depends on what stood before: claim it for all operands, or in an inside block with before
+claim-time-many = for all { $names } means 2^{ $bits } = { $count } { $clocked ->
+    [0] changes of operands, each run in time
+   *[other] runs in time
+  }; the limit is 2^{ $limit } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands

@@ -106,3 +106,6 @@ state-diagram-large = a state diagram shows up to { $most-states } states and { 
 
 timing-clockless = { $design } has no clock edges, so there is no timing to draw; draw its diagram or its table
 timing-rows = the rows of a timing diagram follow one another; row { $row } comes after row { $before }
+
+## timing/scale
+
