@@ -56,7 +56,6 @@ seed-idle = seed has no effect without spread
 inside-edges-absent = inside needs the edges behind which it looks, as in edges: 8 or edges: 8..9
 inside-edges-idle = edges: { $name } has no clock edges; leave the entry out
 inside-edges-backwards = edges { $found } is empty; write low..high
-inside-edge-start = there is no edge 0: the edges are 1..{ $last }
 inside-before-idle = before is for a circuit without clock edges; the row before an edge is known
 inside-number = { $name }: found { $found }, expected a number
 inside-count = { $name }: found { $found }, expected a number of 0 or more

@@ -212,7 +212,7 @@ hazards-output = { $name } is not an output; the outputs are { $known }
 
 claim-time-one-run = an inside block is about one run; write the claim without for all, or in a claim block
 claim-time-outside = the claim is about edge { $edge }, the block about { $first }..{ $last }
-claim-time-start = there is no edge 0: the edges are 1..{ $last }
+edge-zero-none = there is no edge 0: the edges are 1..{ $last }
 claim-time-no-unit = within { $time } has no unit; the model { $model } counts in { $unit }: write within { $time } { $unit }
 claim-time-unit = within { $time } { $found }: the model { $model } counts in { $unit }; write within { $time } { $unit }, or name another model
 claim-time-fine = within { $time } { $found }: a time has two decimals at most
