@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 from edgewise.blueprint import Blueprint
 from edgewise.errors import Message
 from edgewise.guests import Group, Guest
-from edgewise.lesson import broken, claims, compared, covered, inside, law, proof
+from edgewise.lesson import broken, claims, compared, covered, hazard, in_time, inside, law, proof
 from edgewise.lesson import question as questions
 from edgewise.lesson import steps as stepping
 from edgewise.lesson.broken import Broken
@@ -314,6 +314,11 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
+def hazards(block: Block, setting: Setting) -> Composed | None:
+    """``output: sum``, ``model: 74hc``, ``caption: …``."""
+    return hazard.read(options_of(block, hazard.OPTIONS), setting.run, setting.words)
+
+
 def opened(block: Block, setting: Setting) -> Opened | None:
     """``edges: 8..9``, ``model: 74hc``, ``columns: [A, FA.sum]``, ``when: {shift: 9}``, …."""
     return inside.read(options_of(block, inside.OPTIONS), setting.run, setting.model, setting.words)
@@ -322,6 +327,12 @@ def opened(block: Block, setting: Setting) -> Opened | None:
 def question(block: Block, setting: Setting) -> Asked | None:
     """``ask: next-rows``, ``rows: 7..8``, ``marks: 4``, ``hint: …``, and more for each kind."""
     return questions.read(block, setting.blueprint, setting.run, setting.asking)
+
+
+def followed(block: Block, setting: Setting) -> Composed | None:
+    """``design: latch.yaml``, ``waveforms: {…}``, ``columns: […]``, ``at: [20, 60]``, and more."""
+    options = options_of(block, in_time.OPTIONS)
+    return in_time.read(options, setting.blueprint, setting.folder, setting.words)
 
 
 Reader: TypeAlias = Callable[[Block, Setting], Piece | None]
@@ -342,8 +353,10 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "coverage": coverage,
     "fault": fault,
     "compare": comparison,
+    "hazard": hazards,
     "inside": opened,
     "question": question,
+    "in-time": followed,
 }
 """A reader for each block, by the word behind the fence."""
 

@@ -282,7 +282,7 @@ def _edges(options: Keys, run: Run | None) -> tuple[int, int] | None:
 def _edge(given: Scalar, run: Run) -> int:
     edge = row_of(given, run)
     if not edge:
-        raise TextError(Message("inside-edge-start", last=run.design.edges), given.place)
+        raise TextError(Message("edge-zero-none", last=run.design.edges), given.place)
     return edge
 
 

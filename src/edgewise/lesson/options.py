@@ -29,6 +29,7 @@ _EXAMPLES: Final = {
     "coverage": "table",
     "fault": "C stuck at 0",
     "compare": "[ripple-carry-adder, carry-skip-adder]",
+    "hazard": "sum",
     "question": "next-rows",
     "inside": "8",
 }

@@ -1581,6 +1581,32 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## Hazards
+
+hazard-title = Hazards von { $design }
+hazard-column-output = Ausgang
+hazard-column-kind = Hazard
+hazard-column-changes = Änderung
+hazard-column-before = vorher
+hazard-column-seen = gesehen
+hazard-column-added = zusätzliche Gatter
+hazard-static-0 = statisch 0
+hazard-static-1 = statisch 1
+hazard-dynamic = dynamisch
+hazard-seed = { $bits } (Startwert { $seed })
+hazard-unseen = nicht gesehen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] kein Ausgang hat einen Hazard, während ein Eingang sich ändert, wie lange Gatter und Leitungen auch brauchen
+    [one] 1 Ausgang von { $outputs } hat einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass er sich öfter ändert als nötig
+   *[other] { $wrong } Ausgänge von { $outputs } haben einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass sie sich öfter ändern als nötig
+  }
+hazard-clean = ohne Hazard: { $outputs }
+hazard-added = mit seinen zusätzlichen Gattern berechnet jeder Ausgang dasselbe und hat keinen Hazard dieser Art mehr: bewiesen; ein UND kommt in ein ODER hinter dem Ausgang, ein ODER in ein UND
+hazard-partly = wo … steht, braucht es mehr als { $most } Gatter; das genannte nimmt den Hazard für diese Operanden weg
+hazard-spread = ein Startwert steht, wo die Verzögerungen des Modells keinen Impuls zeigen: sie sind um bis zu { $percent } % verschoben
+hazard-incomplete = es kann mehr geben: in der Zeit ließ sich nicht alles klären
+
 ## In einer Taktperiode
 
 inside-column-edge = Flanke
@@ -1612,6 +1638,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
@@ -1625,6 +1653,7 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
 inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
@@ -1800,6 +1829,9 @@ judged-verdict-undecided = unentschieden
 judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-taken = Was wofür gehalten wurde
+judged-table-taken = Was wie verstanden wurde, nach Datei und Zeile
+judged-column-taken = Verstanden
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
 film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
 film-rehearse-next = Danach:
@@ -1825,6 +1857,34 @@ states-left-out = { $count ->
   }
 states-column = Zustand ({ $words })
 states-column-next = Folgezustand
+states-column-use = Gebrauch
+states-use = { $which ->
+    [start] Start
+    [used] benutzt
+   *[unused] unbenutzt
+  }
+states-period = { $count ->
+    [one] Jede Flanke lässt die Schaltung im Startzustand: { $states }.
+   *[other] Nach je { $count } Flanken ist die Schaltung wieder im Startzustand: { $states }.
+  }
+states-passed = { $count ->
+    [one] Den Startzustand { $states } verlässt die Schaltung für immer.
+   *[other] { $count } Zustände durchläuft die Schaltung einmal: { $states }.
+  }
+states-loop = { $count ->
+    [one] Dann bleibt sie in einem: { $states }.
+   *[other] Dann läuft sie in einer Schleife von { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] Ihm folgt er selbst
+       *[others] Einem von ihnen folgt er selbst
+      }: { $states }.
+   *[other] { $which ->
+        [they] Sie bilden eine Schleife von { $count }
+       *[others] { $count } von ihnen bilden eine Schleife
+      }: { $states }.
+  }
 states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
 states-about-present = { $edge ->
     [0] Am Start ist der Zustand { $state }.

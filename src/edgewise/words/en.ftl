@@ -1562,6 +1562,32 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Hazards
+
+hazard-title = Hazards of { $design }
+hazard-column-output = output
+hazard-column-kind = hazard
+hazard-column-changes = changes
+hazard-column-before = before
+hazard-column-seen = seen
+hazard-column-added = added gates
+hazard-static-0 = static 0
+hazard-static-1 = static 1
+hazard-dynamic = dynamic
+hazard-seed = { $bits } (seed { $seed })
+hazard-unseen = not seen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] no output has a hazard while one input changes, however long each gate and each wire takes
+    [one] 1 output of { $outputs } has a hazard while one input changes: gates and wires may take so long that it changes more often than it has to
+   *[other] { $wrong } outputs of { $outputs } have a hazard while one input changes: gates and wires may take so long that they change more often than they have to
+  }
+hazard-clean = without a hazard: { $outputs }
+hazard-added = with its added gates each output computes the same and has no hazard of this kind any more: proved; an AND goes into an OR behind the output, an OR into an AND
+hazard-partly = where … stands it takes more than { $most } gates; the one that is named takes the hazard away for these operands
+hazard-spread = a seed stands where the delays of the model show no pulse: they are moved by up to { $percent } %
+hazard-incomplete = there may be more: not all was settled in the time there was
+
 ## Inside a clock period
 
 inside-column-edge = edge
@@ -1594,6 +1620,8 @@ inside-restless = changes are still to come at the end: the period is too short,
 ## Followed in time
 
 # unit: gate delays, ns
+followed-title = { $name } in time, delays of { $model }
+followed-at = { $name } at { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] oscillates
    *[other] oscillate
@@ -1607,6 +1635,7 @@ response-word = { $word } at { $at }
 response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
 response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
 inside-least = every set-up time is kept, along whatever path, from a period of { $least } { $unit } on; this one is { $own }
@@ -1780,6 +1809,9 @@ judged-verdict-undecided = undecided
 judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
+judged-taken = What was taken for what
+judged-table-taken = What was understood how, by file and line
+judged-column-taken = Understood
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
 film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
 film-rehearse-next = Then:
@@ -1805,6 +1837,37 @@ states-left-out = { $count ->
   }
 states-column = state ({ $words })
 states-column-next = next state
+states-column-use = use
+states-use = { $which ->
+    [start] start
+    [used] used
+   *[unused] unused
+  }
+states-period = { $count ->
+    [one] Every edge leaves the circuit at its start: { $states }.
+   *[other] After every { $count } edges the circuit is at its start again: { $states }.
+  }
+states-passed = { $count ->
+    [one] The circuit leaves its start, { $states }, for good.
+   *[other] The circuit passes { $count } states once: { $states }.
+  }
+states-loop = { $count ->
+    [one] Then it stays in one: { $states }.
+   *[other] Then it goes round in a loop of { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] It is
+       *[others] One of them is
+      } followed by itself: { $states }.
+   *[other] { $which ->
+        [they] They go
+       *[others] { $count } of them go
+      } round in a loop{ $which ->
+        [they] {" "}of { $count }
+       *[others] {""}
+      }: { $states }.
+  }
 states-about-count = { $reached } of { $all } states are reached from the start.
 states-about-present = { $edge ->
     [0] At the start the state is { $state }.

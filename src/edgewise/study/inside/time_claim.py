@@ -230,7 +230,7 @@ class _Settling:
         if (when := self.claim.when) is not None:
             edge = scope.row_of(Timed("after", self.claim.names[0], when))
             if not edge:
-                told = Message("claim-time-start", last=self.design.edges)
+                told = Message("edge-zero-none", last=self.design.edges)
                 raise TextError(told, self.place)
             self.edges = (edge,)
 

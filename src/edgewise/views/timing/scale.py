@@ -58,8 +58,9 @@ class Scale:
             for begin in range(0, end, each)
         )
         if len(lines) > _LINES:
-            facts = {"periods": periods, "lines": len(lines), "most": _LINES}
-            raise EdgewiseError(Message("inside-lines", **facts))
+            raise EdgewiseError(
+                Message("timing-lines-many", periods=periods, count=len(lines), most=_LINES)
+            )
         return cls(pitch, lines)
 
     def step(self, unit: int) -> int:

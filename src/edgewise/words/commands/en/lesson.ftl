@@ -2,6 +2,8 @@
 
 ## broken
 
+time-rows = { $count } rows are too many for a table in a lesson; the limit is { $most }: choose from and to, or fewer columns
+time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }
 fault-missing = a fault block says what is wrong: fault: C stuck at 0
 fault-unknown = { $design } has no fault { $name }{ $hint }
@@ -54,7 +56,6 @@ seed-idle = seed has no effect without spread
 inside-edges-absent = inside needs the edges behind which it looks, as in edges: 8 or edges: 8..9
 inside-edges-idle = edges: { $name } has no clock edges; leave the entry out
 inside-edges-backwards = edges { $found } is empty; write low..high
-inside-edge-start = there is no edge 0: the edges are 1..{ $last }
 inside-before-idle = before is for a circuit without clock edges; the row before an edge is known
 inside-number = { $name }: found { $found }, expected a number
 inside-count = { $name }: found { $found }, expected a number of 0 or more
