@@ -14,19 +14,29 @@ RUN = ("prove", "serial-adder", "--with", "n=3", "--model", "unit-gate", "--clai
 def test_what_is_true(capsys: pytest.CaptureFixture[str]) -> None:
     assert call(*RUN, "settled(S) within 4 gate delays") == 0
     assert capsys.readouterr().out == (
-        "settled(S) within 4 gate delays: proved for all operands: no path takes longer than 4 gate"
-        " delays (delays of unit-gate)\n"
+        "serial-adder, n=3\n"
+        "settled(S) within 4 gate delays, for all a, b\n"
+        "\n"
+        "True: proved for all operands: no path takes longer than 4 gate delays (delays of"
+        " unit-gate).\n"
     )
     assert call(*RUN, "no glitch on FA.G1.out", "--operands", "a=1") == 0
     assert capsys.readouterr().out == (
-        "no glitch on FA.G1.out: checked in time on all 8 runs (delays of unit-gate)\n"
+        "serial-adder, n=3\n"
+        "no glitch on FA.G1.out, for all b, with a=1\n"
+        "\n"
+        "True: checked in time on all 8 runs (delays of unit-gate).\n"
     )
 
 
 def test_what_is_false_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
     assert call(*RUN, "no glitch on FA.sum for all b", "--operands", "a=3") == 1
     assert capsys.readouterr().out == (
-        "no glitch on FA.sum for all b: false for b=1: after edge 4 FA.sum is 0 1 0\n"
+        "serial-adder, n=3\n"
+        "no glitch on FA.sum for all b, with a=3\n"
+        "\n"
+        "False for b=1, the smallest such operands.\n"
+        "After edge 4 FA.sum is 0 1 0.\n"
         "\n"
         "edge  time  net     from  to\n"
         "────  ────  ──────  ────  ──\n"
@@ -39,10 +49,19 @@ def test_what_is_false_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
     )
 
 
+def test_what_is_not_known(capsys: pytest.CaptureFixture[str]) -> None:
+    assert call(*RUN, "no glitch on FA.sum", "--limit", "0") == 1
+    assert capsys.readouterr().out.splitlines()[2:] == [
+        "",
+        "Undecided: time was up.",
+        "Give it more time, or take smaller words.",
+    ]
+
+
 def test_for_programs(capsys: pytest.CaptureFixture[str]) -> None:
     assert call(*RUN, "settled(FA.sum) within 7 gate delays for all a, b", "--json") == 1
     told = json.loads(capsys.readouterr().out)
-    assert told["outcome"] == "false"
+    assert (told["outcome"], told["holds"]) == ("refuted", False)
     assert told["why"].startswith("after edge ")
     assert set(told["operands"]) == {"a", "b"}
     assert call(*RUN, "no glitch on FA.sum", "--limit", "0", "--json") == 1

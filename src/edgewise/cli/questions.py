@@ -95,9 +95,9 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
         from edgewise.cli import time_claims
 
         refuse_idle(context, Message("idle-time-claim"), "--against", "--always", "--draw")
-        verdict = time_claims.settle(name, with_, claim, operands, model, limit)
-        print(time_claims.printed(claim, verdict, as_json=as_json))
-        raise typer.Exit(0 if verdict.holds else 1)
+        found = time_claims.settle(name, with_, claim, operands, model, limit)
+        print(found.printed(as_json=as_json))
+        raise typer.Exit(0 if found.verdict.holds else 1)
     refuse_idle(context, Message("idle-no-time-claim"), "--model")
     with Progress("operand-sets") as progress:
         finding = proof_request.prove(

@@ -147,7 +147,7 @@ def test_the_time_can_be_up() -> None:
     assert (verdict.holds, verdict.undecided, verdict.how) == (
         False,
         True,
-        "not known: time was up",
+        "time was up",
     )
 
 
