@@ -35,7 +35,7 @@ def test_what_is_false_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
         "serial-adder, n=3\n"
         "no glitch on FA.sum for all b, with a=3\n"
         "\n"
-        "False for b=1, the smallest such operands.\n"
+        "False for b=1, such operands with the fewest ones.\n"
         "After edge 4 FA.sum is 0 1 0.\n"
         "\n"
         "edge  time  net     from  to\n"

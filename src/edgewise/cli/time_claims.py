@@ -37,7 +37,7 @@ class Finding:
             yield words("finding-true", how=verdict.how, ran="")
             return
         given = equations(verdict.counterexample.items(), "=")
-        kind = "smallest" if given else "any"
+        kind = "fewest" if given else "any"
         yield words("finding-false", kind=kind, operands=given, ran="")
         why = verdict.why.told()
         yield words("finding-why", why=f"{why[:1].upper()}{why[1:]}")
