@@ -11,6 +11,7 @@ import typer
 
 from edgewise.cli.inside import edges, manner_of, time
 from edgewise.cli.options import app, blueprint_of, examples, numbers, refuse_idle, refused
+from edgewise.errors import Message
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
@@ -46,10 +47,10 @@ def response_of(context: typer.Context) -> Response | None:
     if given["waveforms"] and last:
         raise refused("inside-waveforms", inside=given["inside"])
     if last or not (given["waveforms"] or design.waveforms or alone):
-        refuse_idle(context, "without waveforms", "--until")
+        refuse_idle(context, Message("idle-without-waveforms"), "--until")
         return None
     idle = ("--operands", "--period", "--when", "--before")
-    refuse_idle(context, "in time, where waveforms feed the inputs", *idle)
+    refuse_idle(context, Message("idle-waveforms"), *idle)
     options = ("model", "pulses", "spread", "seed", "late", "outcome", "resolve")
     return study.follow(
         design,
@@ -65,7 +66,7 @@ def drawn_of(context: typer.Context) -> Response | None:
     timed = given["inside"] and given["figure"] in ("diagram", "timing")
     response = response_of(context) if timed else None
     if response:
-        refuse_idle(context, "in time; a diagram shows how it stands --until", "--after", "--path")
+        refuse_idle(context, Message("idle-in-time"), "--after", "--path")
     return response
 
 

@@ -1781,6 +1781,34 @@ states-left-out = { $count ->
   }
 states-column = Zustand ({ $words })
 states-column-next = Folgezustand
+states-column-use = Gebrauch
+states-use = { $which ->
+    [start] Start
+    [used] benutzt
+   *[unused] unbenutzt
+  }
+states-period = { $count ->
+    [one] Jede Flanke lässt die Schaltung im Startzustand: { $states }.
+   *[other] Nach je { $count } Flanken ist die Schaltung wieder im Startzustand: { $states }.
+  }
+states-passed = { $count ->
+    [one] Den Startzustand { $states } verlässt die Schaltung für immer.
+   *[other] { $count } Zustände durchläuft die Schaltung einmal: { $states }.
+  }
+states-loop = { $count ->
+    [one] Dann bleibt sie in einem: { $states }.
+   *[other] Dann läuft sie in einer Schleife von { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] Ihm folgt er selbst
+       *[others] Einem von ihnen folgt er selbst
+      }: { $states }.
+   *[other] { $which ->
+        [they] Sie bilden eine Schleife von { $count }
+       *[others] { $count } von ihnen bilden eine Schleife
+      }: { $states }.
+  }
 states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
 states-about-present = { $edge ->
     [0] Am Start ist der Zustand { $state }.

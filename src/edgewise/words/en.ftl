@@ -1761,6 +1761,37 @@ states-left-out = { $count ->
   }
 states-column = state ({ $words })
 states-column-next = next state
+states-column-use = use
+states-use = { $which ->
+    [start] start
+    [used] used
+   *[unused] unused
+  }
+states-period = { $count ->
+    [one] Every edge leaves the circuit at its start: { $states }.
+   *[other] After every { $count } edges the circuit is at its start again: { $states }.
+  }
+states-passed = { $count ->
+    [one] The circuit leaves its start, { $states }, for good.
+   *[other] The circuit passes { $count } states once: { $states }.
+  }
+states-loop = { $count ->
+    [one] Then it stays in one: { $states }.
+   *[other] Then it goes round in a loop of { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] It is
+       *[others] One of them is
+      } followed by itself: { $states }.
+   *[other] { $which ->
+        [they] They go
+       *[others] { $count } of them go
+      } round in a loop{ $which ->
+        [they] {" "}of { $count }
+       *[others] {""}
+      }: { $states }.
+  }
 states-about-count = { $reached } of { $all } states are reached from the start.
 states-about-present = { $edge ->
     [0] At the start the state is { $state }.

@@ -19,7 +19,7 @@ from edgewise.errors import DesignError, Message, Place, nearest, raise_all
 from edgewise.response import Response
 from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
-from edgewise.waveform import Waveform
+from edgewise.waveform import EXAMPLE, PULSES, Waveform
 
 MOST_CHANGES: Final = 100_000
 """Changes of nets that are followed, at most; the last of them is the end."""
@@ -120,7 +120,7 @@ def _refuse_still_loops(netlist: Netlist, delays: Delays, manner: Manner) -> Non
         ).prepare()
     except CycleError as found:
         loop = " -> ".join(netlist.labels[net] for net in found.args[1])
-        raise DesignError(Message("loop-still", nets=loop, model=manner.model.name)) from None
+        raise DesignError(Message("zero-delay-loop", nets=loop, model=manner.model.name)) from None
 
 
 def _faults(
@@ -132,8 +132,10 @@ def _faults(
     fed = {**netlist.inputs, CLOCK: (CLOCK_NET,)}
     for name, wave in given.items():
         if name not in fed:
-            told = Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed))
-            yield DesignError(told, wave.place)
+            yield DesignError(
+                Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed)),
+                wave.place,
+            )
             continue
         most = (1 << len(fed[name])) - 1
         for _, word in wave.steps:
@@ -143,8 +145,8 @@ def _faults(
                 break
     for name in fed:
         if name not in given and (name != CLOCK or clocked or CLOCK_NET in reading):
-            clock = "true" if name == CLOCK else "false"
-            yield DesignError(Message("waveform-missing", name=name, clock=clock), place)
+            example = PULSES if name == CLOCK else EXAMPLE
+            yield DesignError(Message("waveform-missing", name=name, example=example), place)
 
 
 def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) -> Iterator[Stimulus]:

@@ -85,13 +85,6 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
-loop-still = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
-waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
-waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
-waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $clock ->
-    [true] period 20, pulses 8
-   *[false] 1, 0 after 10, 1 after 20
-  }
 mtbf-number = { $name } is { $found }; expected a number above 0
 mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
@@ -202,3 +195,10 @@ for-all-runs-many = for all { $names } means 2^{ $bits }{ $count ->
   }, one by one, since the claim can't be compiled ({ $why }); every combination is run up to 2^{ $most-bits } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands
 claim-runs-many = this claim asks for more than { NUMBER($most, useGrouping: "true") } runs, one by one, since it can't be compiled ({ $why }); claim it over fewer parameters
 for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion }
+
+## waveforms
+
+zero-delay-loop = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
+waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
+waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
+waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $example }
