@@ -16,7 +16,6 @@ option-time-alone = { $option }: found { $found }; expected a time of 0 or more 
 option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
 option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
 option-decimal = { $option }: found { $found }; expected a number, as in 0.31 or 9.6e-9
-option-word = { $option } is { $found }; expected { $allowed }
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
