@@ -85,6 +85,7 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
+waveforms-many = the waveforms have more than { NUMBER($most, useGrouping: "true") } steps of one bit in all
 mtbf-number = { $name } is { $found }; expected a number above 0
 mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
