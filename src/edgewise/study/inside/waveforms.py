@@ -19,7 +19,7 @@ from edgewise.errors import DesignError, Message, Place, nearest, raise_all
 from edgewise.response import Response
 from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
-from edgewise.waveform import EXAMPLE, PULSES, Waveform
+from edgewise.waveform import Waveform
 
 MOST_CHANGES: Final = 100_000
 """Changes of nets that are followed, at most; the last of them is the end."""
@@ -122,7 +122,7 @@ def _refuse_still_loops(netlist: Netlist, delays: Delays, manner: Manner) -> Non
         ).prepare()
     except CycleError as found:
         loop = " -> ".join(netlist.labels[net] for net in found.args[1])
-        raise DesignError(Message("zero-delay-loop", nets=loop, model=manner.model.name)) from None
+        raise DesignError(Message("loop-still", nets=loop, model=manner.model.name)) from None
 
 
 def _faults(
@@ -147,8 +147,8 @@ def _faults(
                 break
     for name in fed:
         if name not in given and (name != CLOCK or clocked or CLOCK_NET in reading):
-            example = PULSES if name == CLOCK else EXAMPLE
-            yield DesignError(Message("waveform-missing", name=name, example=example), place)
+            clock = "true" if name == CLOCK else "false"
+            yield DesignError(Message("waveform-missing", name=name, clock=clock), place)
 
 
 def _stimuli(

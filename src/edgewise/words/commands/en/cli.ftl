@@ -158,6 +158,7 @@ wire-language = --language: a sheet is written in { $known }; found { $found }
 idle-with = with { $option }
 idle-without = without { $option }
 idle-show-text = with --text, which prints the circuit
+idle-in-time = in time; a diagram shows how it stands --until
 idle-inside-rows = with --inside; it names the edges
 idle-figure = { $figure ->
     [diagram] in a diagram; it shows one row, --after K, and all its nets
