@@ -192,7 +192,6 @@ idle-json-misconceptions = with --json, which has every misconception
 idle-draw = with --draw, which draws one fault
 idle-without-draw = without --draw, which names the fault to draw
 idle-without-waveforms = without waveforms
-idle-in-time = in time; a diagram shows how it stands --until
 idle-waveforms = in time, where waveforms feed the inputs
 
 ## What commands tell
