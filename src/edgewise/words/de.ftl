@@ -938,6 +938,7 @@ compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
 compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
+compare-column-toggles-in-time = mit Störimpulsen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
 compare-unit-levels = Gatterstufen
@@ -1212,6 +1213,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-toggles-in-time = Mit Störimpulsen zählt auch jede Änderung dieser Netze dazwischen, mit den Verzögerungen des Modells; Gatter verschlucken Impulse, die kürzer sind als ihre Verzögerung.
 compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad

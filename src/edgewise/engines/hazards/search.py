@@ -12,7 +12,8 @@ from edgewise.circuit.truth import Logic
 from edgewise.engines.dual_rail import DualRail, Rails
 from edgewise.engines.hazards.transition import Transition, Transitions
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session, smallest
+from edgewise.engines.sat.bounded import smallest
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import Exhausted, Terms
 from edgewise.engines.symbolic.unrolling import Logic as Symbolic

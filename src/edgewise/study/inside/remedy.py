@@ -17,7 +17,7 @@ from typing import Final, Literal
 from edgewise.circuit.netlist import Gate, Netlist
 from edgewise.engines.hazards.search import Hazard, hazards
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Exhausted, Term, Terms
 from edgewise.engines.symbolic.unrolling import Logic, Rail, constant
 from edgewise.engines.symbolic.variables import Variable
