@@ -17,14 +17,16 @@ SKIP = ("carry-skip-adder", "--operands", "a=1,b=15")
 
 
 class Command:
-    """`edgewise trace` in this process."""
+    """`edgewise trace`, or another command, in this process."""
 
-    def __init__(self, capsys: pytest.CaptureFixture[str], patch: pytest.MonkeyPatch) -> None:
-        self.capsys, self.patch = capsys, patch
+    def __init__(
+        self, capsys: pytest.CaptureFixture[str], patch: pytest.MonkeyPatch, name: str = "trace"
+    ) -> None:
+        self.capsys, self.patch, self.name = capsys, patch, name
 
     def __call__(self, *words: str) -> str:
         """What it prints."""
-        self.patch.setattr("sys.argv", ["edgewise", "trace", *words])
+        self.patch.setattr("sys.argv", ["edgewise", self.name, *words])
         with pytest.raises(SystemExit) as left:
             main()
         out, wrong = self.capsys.readouterr()
@@ -33,7 +35,7 @@ class Command:
 
     def refused(self, *words: str) -> str:
         """What it says instead of an answer."""
-        self.patch.setattr("sys.argv", ["edgewise", "trace", *words])
+        self.patch.setattr("sys.argv", ["edgewise", self.name, *words])
         with pytest.raises(SystemExit) as left:
             main()
         out, wrong = self.capsys.readouterr()

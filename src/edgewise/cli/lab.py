@@ -25,6 +25,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.lab.judging.groups import Group
@@ -67,7 +68,7 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if not hdl and wave is None:
         raise refused("export-nothing")
     if not hdl:
-        refuse_idle(context, "without --hdl", "--out")
+        refuse_idle(context, Message("idle-without", option="--hdl"), "--out")
     blueprint = blueprint_of(name)
     files: dict[Path, str] = {}
     used = language.find(hdl) if hdl else None
@@ -184,4 +185,5 @@ def _tell(verdicts: list[Verdict], found: tuple[Group, ...], words: Words) -> No
         for group in found:
             told = words(f"judged-verdict-{group.outcome}")
             why = named(group.verdicts[0].explanations)
-            print(f"{len(group.verdicts):4}  {told}{f': {why}' if why else ''}")
+            line = str(Message("within", what=told, told=why)) if why else told
+            print(f"{len(group.verdicts):4}  {line}")

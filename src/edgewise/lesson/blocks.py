@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 from edgewise.blueprint import Blueprint
 from edgewise.errors import Message
 from edgewise.guests import Group, Guest
-from edgewise.lesson import broken, claims, compared, covered, hazard, law, proof
+from edgewise.lesson import broken, claims, compared, covered, hazard, in_time, law, proof
 from edgewise.lesson import question as questions
 from edgewise.lesson import steps as stepping
 from edgewise.lesson.broken import Broken
@@ -312,6 +312,12 @@ def question(block: Block, setting: Setting) -> Asked | None:
     return questions.read(block, setting.blueprint, setting.run, setting.asking)
 
 
+def followed(block: Block, setting: Setting) -> Composed | None:
+    """``design: latch.yaml``, ``waveforms: {…}``, ``columns: […]``, ``at: [20, 60]``, and more."""
+    options = options_of(block, in_time.OPTIONS)
+    return in_time.read(options, setting.blueprint, setting.folder, setting.words)
+
+
 Reader: TypeAlias = Callable[[Block, Setting], Piece | None]
 """Makes a piece of a block; nothing where the lesson's run could not be built."""
 BLOCKS: Final[Mapping[str, Reader]] = {
@@ -332,6 +338,7 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "compare": comparison,
     "hazard": hazards,
     "question": question,
+    "in-time": followed,
 }
 """A reader for each block, by the word behind the fence."""
 

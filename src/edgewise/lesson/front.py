@@ -117,7 +117,7 @@ def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
     except EdgewiseError as wrong:
         errors += wrong.parts()
         return _front(top, []), rest, errors
-    errors += top.refuse_other_keys(ENTRIES, "the front matter")
+    errors += top.refuse_other_keys(ENTRIES, "front")
     top = _as_meant(top)
     for key, example in (("title", "Two rain gauges"), ("design", "serial-adder")):
         if top.get(key) is None:

@@ -14,9 +14,8 @@ from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder, as_kind
 from edgewise.circuit.model import Circuit, Tie
-from edgewise.circuit.parts import count
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, nearest
+from edgewise.errors import EdgewiseError, Message, nearest
 from edgewise.hdl.reading import Read
 from edgewise.lab.identifier import identifier
 from edgewise.words.messages import ENGLISH, Words
@@ -139,10 +138,7 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
     )
     if others := [name for name in inputs.left if name not in (*resets, *idle)]:
         listed = ", ".join(others)
-        raise EdgewiseError(
-            f"the design has no input for {listed}; hold it at a level in a map of ports:"
-            f" {others[0]}: 0"
-        )
+        raise EdgewiseError(Message("submission-input-idle", names=listed, first=others[0]))
     by_name = {output.name: output for output in circuit.outputs}
     named = tuple(replace(by_name[match.port], name=name) for name, match in outputs.items())
     return Fitted(
@@ -168,12 +164,12 @@ def _refuse_unknown(
     for name, value in ports.items():
         level = value in ("0", "1")
         if name not in (ins if level else wanted):
-            whose = "no input of the submission" if level else "no port of the design"
             known = nearest(name, ins if level else wanted)
-            raise EdgewiseError(f"the map of ports names {name}, {whose}{known}")
+            message = "ports-map-input" if level else "ports-map-design"
+            raise EdgewiseError(Message(message, name=name, suggestion=known))
         if not level and value not in (*ins, *outs):
             known = nearest(value, [*ins, *outs])
-            raise EdgewiseError(f"the map of ports names {value}, no port of the submission{known}")
+            raise EdgewiseError(Message("ports-map-port", name=value, suggestion=known))
 
 
 def _joined(name: str) -> str:
@@ -220,18 +216,26 @@ class _Matching:
         self._by_name(_bare, "near")
         self._by_width()
         for name in self.open:
-            there = ", ".join(f"{one} ({width})" for one, width in self.there.items()) or "none"
-            raise EdgewiseError(
-                f"no {self.what} matches {name} of the design, of"
-                f" {count(self.wanted[name], 'bit')}; those of the submission, with their bits:"
-                f" {there}; say in a map of ports which it is"
+            there = ", ".join(f"{one} ({width})" for one, width in self.there.items())
+            told = Message(
+                "submission-port",
+                what=self.what,
+                name=name,
+                width=self.wanted[name],
+                count=len(self.there),
+                ports=there,
             )
+            raise EdgewiseError(told)
         for name, match in self.found.items():
             if self.there[match.port] != self.wanted[name]:
-                raise EdgewiseError(
-                    f"{self.what} {match.port} has {count(self.there[match.port], 'bit')}; expected"
-                    f" {self.wanted[name]}"
+                told = Message(
+                    "submission-width",
+                    what=self.what,
+                    name=match.port,
+                    width=self.there[match.port],
+                    expected=self.wanted[name],
                 )
+                raise EdgewiseError(told)
         return {name: self.found[name] for name in self.wanted}
 
     def _take(self, name: str, port: str, how: str) -> None:

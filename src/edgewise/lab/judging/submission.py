@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.hdl.reading import read
 from edgewise.hdl.sources import SUFFIXES
 from edgewise.lab.identifier import identifier
@@ -120,7 +120,8 @@ def gathered(paths: Iterable[Path]) -> tuple[Path, ...]:
             continue
         there = sorted(one for one in path.iterdir() if one.suffix.lower() in SUFFIXES)
         if not there:
-            raise EdgewiseError(f"there is no hardware description in {path}; expected files"
-                                f" that end in {', '.join(SUFFIXES)}")  # fmt: skip
+            raise EdgewiseError(
+                Message("descriptions-none", path=str(path), suffixes=", ".join(SUFFIXES))
+            )
         found += there
     return tuple(found)

@@ -78,7 +78,10 @@ class _Making(Publisher[Slides]):
     def figures(self) -> Figures:
         pieces = self.report.pieces.values()
         wish = next((piece for piece in pieces if isinstance(piece, Stage)), Stage())
-        return Figures(self.trace, wish, self.shape.content, self.show, self.report.words)
+        steps = self.report.steps
+        pointed = dict.fromkeys(name for one in steps for name in one.points or one.predict)
+        room, words = self.shape.content, self.report.words
+        return Figures(self.trace, wish, room, self.show, words, tuple(pointed))
 
     def opening(self) -> Slide:
         """The title: what runs, and with what."""

@@ -11,7 +11,7 @@ from typing import Final, NamedTuple
 
 from edgewise.bits import Word
 from edgewise.circuit.clocks import gating
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 from edgewise.inside import Inside
 from edgewise.views.drawing import text_metrics, theme
 from edgewise.views.timing import marks
@@ -70,7 +70,7 @@ def plan_of(
     chosen = tuple(names_of(moment) if names is None else names)
     if not chosen:
         known = ", ".join(moment.trace.columns)
-        raise EdgewiseError(f"no net was chosen; name at least one of: {known}")
+        raise EdgewiseError(Message("nets-none", names=known))
     lanes: list[Lane] = []
     errors: list[EdgewiseError] = []
     for name in chosen:

@@ -2,6 +2,8 @@
 
 ## broken
 
+time-rows = { $count } rows are too many for a table in a lesson; the limit is { $most }: choose from and to, or fewer columns
+time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }
 fault-missing = a fault block says what is wrong: fault: C stuck at 0
 fault-unknown = { $design } has no fault { $name }{ $hint }

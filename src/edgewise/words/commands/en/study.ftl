@@ -50,8 +50,7 @@ fewest-examples-bits = { $design } has { $count ->
 
 ## decision
 
-not-a-word-of-bits = { $function }({ $of }): not a word of bits
-signed-width-unknown = signed({ $of }): the width of its word is not known here
+word-unknown-here = { $function }({ $of }): its word is not known here
 number-not-truth = { $found } is a number, not a truth
 
 ## every_row
@@ -63,7 +62,7 @@ every-row-unread = { $found } reads nothing of a row; name a register, a net or 
 ## fit
 
 count-unknown = there is no count { $name }{ $suggestion }
-law-designs = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
+law-grid-designs = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
     [one] design
    *[other] designs
   }; a law needs 4 to { NUMBER($most, useGrouping: "true") } of them
@@ -86,6 +85,15 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
+loop-still = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
+waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
+waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
+waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $clock ->
+    [true] period 20, pulses 8
+   *[false] 1, 0 after 10, 1 after 20
+  }
+mtbf-number = { $name } is { $found }; expected a number above 0
+mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
     [time] the time of { $name }
     [wave] a time of { $name }
