@@ -1231,7 +1231,7 @@ path-false = { $paths ->
     [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
    *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
   } in { $ends }
-path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+path-shown = gezeigt von { $operands } nach { $before }: der letzte Ausgang ändert sich { $time } { $unit } später{ $pulses ->
     [transport] , wenn Gatter Pulse jeder Länge durchlassen
    *[inertial] {""}
   }

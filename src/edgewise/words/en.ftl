@@ -1212,7 +1212,7 @@ path-false = { $paths ->
     [one] one path is longer and false: no operands take it; it ends
    *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
   } in { $ends }
-path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+path-shown = shown by { $operands } after { $before }: the last output changes { $time } { $unit } later{ $pulses ->
     [transport] , where gates pass pulses of any length
    *[inertial] {""}
   }
