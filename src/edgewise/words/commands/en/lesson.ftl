@@ -2,6 +2,7 @@
 
 ## broken
 
+time-large = the block shows too much; choose a shorter time, or fewer columns
 time-rows = { $count } rows are too many for a table in a lesson; the limit is { $most }: choose from and to, or fewer columns
 time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }

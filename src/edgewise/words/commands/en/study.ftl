@@ -92,6 +92,7 @@ waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: {
     [true] period 20, pulses 8
    *[false] 1, 0 after 10, 1 after 20
   }
+waveforms-many = the waveforms have more than { NUMBER($most, useGrouping: "true") } steps of one bit in all
 mtbf-number = { $name } is { $found }; expected a number above 0
 mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
