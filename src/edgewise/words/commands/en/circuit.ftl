@@ -117,7 +117,6 @@ net-width = { $name } is { $width ->
    *[other] { $width } bits
   } wide; expected 1..{ $most }
 clock-declared = clock can't be declared: every circuit has it, and it is not data
-name-parameter = { $name } is a parameter already; choose another name
 bits-many = the circuit has more than { $most } bits of nets
 part-twice = there are two parts named { $name }; the first is in line { $first }
 parts-many = more than { $most } parts
@@ -144,7 +143,6 @@ port-width = port { $port } of { $kind } is { $width ->
   }
 setting-unknown = { $kind } has no setting { $name }{ $suggestion }
 setting-missing = { $kind } needs { $name }; add, for example, { $name }: 4
-part-unknown = there is no part { $name }{ $suggestion }
 
 ## registers
 
