@@ -121,7 +121,10 @@ def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
             "universal-shift-register has no output named sum, so none that fits",
         ),
         ("serial-adder --operands c=3", "there is no operand c; there is: a, b"),
-        ("serial-adder --operands a=64", "operand a is 64; the range is 0..63 in 6 bits"),
+        (
+            "serial-adder --operands a=64",
+            "operand a is 64, which is too large; the range is 0..63 in 6 bits",
+        ),
         (
             "serial-adder --operands a=[1,2]",
             "--operands: a: found 2 numbers, expected one, no list",

@@ -27,6 +27,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
         "characters",
         "numerals",
         "bits",
+        "codes",
         "nodes",
         "plainname",
         "formula",
@@ -79,7 +80,8 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 # On its own floor a room knows only these.
 SIDEWAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "errors": ("spelling", "words"),
-    "bits": ("errors",),
+    "bits": ("errors", "codes"),
+    "codes": ("errors",),
     "listing": ("errors",),
     "plainname": ("nodes",),
     "formula": ("errors", "listing", "cache", "nodes", "plainname"),
@@ -416,7 +418,7 @@ def test_an_upward_import_is_found(tmp_path: Path, text: str) -> None:
     assert message.startswith(f"circuit/model.py:{text.count(chr(10)) + 1}: imports edgewise.eng")
     assert message.endswith(
         "from floor 1 up to 3; lower rooms: "
-        "spelling, errors, listing, characters, numerals, bits, nodes, plainname, formula,"
+        "spelling, errors, listing, characters, numerals, bits, codes, nodes, plainname, formula,"
         " arithmetic, yamltext, cache, files, guests, words, columns, fonts"
     )
 

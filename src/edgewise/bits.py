@@ -8,10 +8,11 @@ result wherever the known operands alone decide it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import reduce
 from typing import Final, TypeAlias
 
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import EdgewiseError, Message, UnknownBit
 
 Bit: TypeAlias = int
@@ -102,6 +103,8 @@ class Word:
         Has a 1 at every position whose bit is 1.
     unknown : int
         Has a 1 at every position whose bit is X; `ones` is 0 there.
+    code : Code
+        Which number it stands for; words of the same bits are equal, whatever their codes.
 
     Examples
     --------
@@ -115,6 +118,7 @@ class Word:
     width: int
     ones: int = 0
     unknown: int = 0
+    code: Code = field(default=UNSIGNED, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.width < 0:
@@ -238,18 +242,23 @@ class Word:
         return not self.unknown
 
     @property
+    def readable(self) -> bool:
+        """Whether it stands for a number."""
+        return self.known and self.code.number(self.ones, self.width) is not None
+
+    @property
     def value(self) -> int:
-        """The unsigned reading.
+        """The number that it stands for: unsigned, unless it has another code.
 
         Raises
         ------
         UnknownBit
-            If a bit is X: such a word has no value.
+            If a bit is X, or a BCD digit above 9: such a word has no value.
 
         Examples
         --------
-        >>> Word.parse("110").value
-        6
+        >>> Word.parse("110").value, Word(3, 0b110, code=Code("twos-complement")).value
+        (6, -2)
         >>> Word.parse("1X0").value
         Traceback (most recent call last):
         edgewise.errors.UnknownBit: 1X0 has no value: bit 1 is unknown (X)
@@ -258,7 +267,10 @@ class Word:
             places = [i for i in range(self.width) if self.unknown >> i & 1]
             told = Message("bits-unknown", word=str(self), count=len(places), first=places[0])
             raise UnknownBit(told, str(self), bits=tuple(places))
-        return self.ones
+        number = self.code.number(self.ones, self.width)
+        if number is None:
+            raise UnknownBit(Message("digit-none", what="none", word=str(self)), str(self))
+        return number
 
     @property
     def signed(self) -> int:
@@ -269,8 +281,7 @@ class Word:
         >>> Word.parse("110").signed
         -2
         """
-        sign = self.width and self.value >> (self.width - 1)
-        return self.value - (1 << self.width) if sign else self.value
+        return Word(self.width, self.ones, self.unknown, Code("twos-complement")).value
 
     def __iter__(self) -> Iterator[Bit]:
         """The bits, LSB first."""

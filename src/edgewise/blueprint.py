@@ -9,6 +9,7 @@ from typing import Final
 
 from edgewise import importers, parameter, waveform
 from edgewise.circuit import notation
+from edgewise.circuit.declared_code import declared_code
 from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit
@@ -242,11 +243,12 @@ class _Making:
         made = 0
         for key, value in self.section("operands", "{a: n, b: n}"):
             with self.noting(key.place):
+                wide, code = declared_code(value)
                 for name, values in members(key, self.numbers):
                     made += 1
                     if made > MOST_OPERANDS:
                         raise DesignError(Message("operands-many", most=MOST_OPERANDS), key.place)
-                    width = number_in(value, values, Message("width-of", name=name))
+                    width = number_in(wide, values, Message("width-of", name=name))
                     if not 1 <= width <= MOST_INPUTS:
                         raise DesignError(
                             Message("operand-width", name=name, width=width, most=MOST_INPUTS),
@@ -254,7 +256,8 @@ class _Making:
                         )
                     if name in self.numbers:
                         raise DesignError(Message("name-parameter", name=name), key.place)
-                    yield Operand(name, width, key.place)
+                    code.numbers(width)  # refuses widths that it has no words of
+                    yield Operand(name, width, key.place, code)
 
     def procedure(self, widths: Mapping[str, int]) -> Iterator[Phase]:
         tree = self.text.get("procedure")

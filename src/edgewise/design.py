@@ -9,10 +9,11 @@ from functools import cached_property
 from typing import Final
 
 from edgewise.arithmetic import FUNCTIONS, Value, call, evaluate, number
-from edgewise.bits import X
+from edgewise.bits import Word, X
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit, Tie
 from edgewise.circuit.netlist import Netlist
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import (
     DesignError,
     EdgewiseError,
@@ -212,6 +213,13 @@ class Design:
                 yield DesignError(
                     Message("input-unfed", name=name), places[name] or self.circuit.place
                 )
+        for (first, one), *others in self._declared.values():
+            for name, other in others:
+                if one != other:
+                    told = Message(
+                        "codes-differ", first=first, one=one.name, name=name, other=other.name
+                    )
+                    yield DesignError(told, self.place)
         for purpose in self.computes:
             yield from self._purpose_faults(purpose)
 
@@ -315,9 +323,9 @@ class Design:
         # A formula may have no value for some operands (a div b at b = 0); it is wrong if it
         # has none for any of these.
         first: EdgewiseError | None = None
-        widths = {operand.name: operand.width for operand in self.operands}
-        largest = {name: (1 << width) - 1 for name, width in widths.items()}
-        for operands in (dict.fromkeys(widths, 1), largest, dict.fromkeys(widths, 0)):
+        largest = {operand.name: operand.numbers[-1] for operand in self.operands}
+        ones = {name: min(most, 1) for name, most in largest.items()}
+        for operands in (ones, largest, dict.fromkeys(largest, 0)):
             try:
                 self._purpose(purpose, operands)
             except EdgewiseError as wrong:
@@ -391,8 +399,53 @@ class Design:
                 width = widths[name]
                 return tuple(OperandBit(name, i) if 0 <= i < width else Tie(0) for i in indices)
 
+    def patterns(self, operands: Mapping[str, int]) -> dict[str, int]:
+        """The bits of operands, bit 0 the LSB; of those that there are.
+
+        Examples
+        --------
+        >>> from edgewise import catalogue
+        >>> catalogue.design("serial-adder", n=4).patterns({"a": 6, "b": 3})
+        {'a': 6, 'b': 3}
+        """
+        if isinstance(operands, Operands) and operands.of == self.operands:
+            return operands.patterns
+        return {o.name: o.pattern(operands[o.name]) for o in self.operands if o.name in operands}
+
+    @cached_property
+    def codes(self) -> Mapping[str, Code]:
+        """The code of each output: which numbers its words stand for."""
+        return {output.name: output.code for output in self.circuit.outputs}
+
+    @cached_property
+    def coded(self) -> Mapping[tuple[int, ...], Code]:
+        """The codes other than unsigned, by the nets of their words, LSB first.
+
+        An input is read in the code of the operand of its name.
+        """
+        return {nets: codes[-1][1] for nets, codes in self._declared.items()}
+
+    @cached_property
+    def _declared(self) -> Mapping[tuple[int, ...], list[tuple[str, Code]]]:
+        """What is declared of words that are not unsigned: by name, operands before outputs."""
+        of, netlist = {one.name: one.code for one in self.operands}, self.netlist
+        named = [(name, of[name], nets) for name, nets in netlist.inputs.items() if name in of]
+        named += [(name, self.codes[name], nets) for name, nets in netlist.outputs.items()]
+        found: dict[tuple[int, ...], list[tuple[str, Code]]] = {}
+        for name, code, nets in named:
+            if code != UNSIGNED:
+                found.setdefault(nets, []).append((name, code))
+        return found
+
+    def read(self, output: str, word: Word) -> int | None:
+        """The number that an output's word stands for.
+
+        None where no number has it: with an X, or with a BCD digit above 9.
+        """
+        return self.codes[output].number(word.ones, word.width) if word.known else None
+
     def expected(self, operands: Mapping[str, int]) -> dict[str, int]:
-        """What each purpose says for these operands, by output; a truth is 1 or 0."""
+        """The number that each purpose says, by output; a truth is 1 or 0."""
         return {purpose.output: self._purpose(purpose, operands) for purpose in self.computes}
 
     def _purpose(self, purpose: Purpose, operands: Mapping[str, int]) -> int:

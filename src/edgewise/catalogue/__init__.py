@@ -43,6 +43,7 @@ GROUPS: Final = {
         "han-carlson-adder",
         "ladner-fischer-adder",
         "ripple-carry-adder-subtractor",
+        "twos-complement-adder-subtractor",
     ),
     "multipliers": (
         "shift-add-multiplier",

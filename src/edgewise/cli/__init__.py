@@ -46,6 +46,7 @@ def register(command: str) -> None:
             "bench",
             "intake",
             "film",
+            "states",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")

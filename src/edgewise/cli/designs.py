@@ -276,10 +276,9 @@ def result(run: Trace) -> str:
         word = run.word(purpose.output, row)
         what = Message("result-after", output=purpose.output, row=row) if row else purpose.output
         value = expected[purpose.output]
-        read = (
-            Message("result-value", word=str(word), value=word.value) if word.known else str(word)
-        )
-        right = word.known and word.value == value
+        bits = str(word)
+        read = Message("result-value", word=bits, value=word.value) if word.readable else bits
+        right = run.design.read(purpose.output, word) == value
         told = "result-right" if right else "result-wrong"
         lines.append(str(Message(told, what=what, read=read, expected=value)))
     return "\n".join(lines) if len(lines) > 1 else ""

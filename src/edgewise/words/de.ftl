@@ -253,7 +253,7 @@ stage-one-claim-fails = Die Behauptung der Lektion gilt nicht für diese Zahlen.
 stage-one-claim-silent = Die Behauptung der Lektion trifft auf diese Zahlen nicht zu.
 stage-none-holds = Keine der { $all } Behauptungen der Lektion gilt für diese Zahlen.
 stage-none-applies = Keine der { $all } Behauptungen der Lektion trifft auf diese Zahlen zu.
-stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in 0..{ $most } an.
+stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in { $least }..{ $most } an.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } passt nicht in 1 Bit; sein niederwertigstes Bit ist { $low }.
    *[other] { $name } = { $value } passt nicht in { $width } Bits; seine unteren { $width } Bits ergeben { $low }.
@@ -271,17 +271,20 @@ stage-claims-tally = Von den { $all } Behauptungen der Lektion { $held ->
    *[other] , { $silent } treffen auf sie nicht zu
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
+stage-operand-small = Operand { $name } ist { $written }, also zu klein; der Bereich ist { $least }..{ $most } in { $width } Bits.
+stage-bcd-width = BCD braucht 4 Bits je Ziffer; hier sind es { $width }
+stage-no-bcd = { $word } ist { $bits } und hat keinen Wert: eine BCD-Ziffer ist 0000 bis 1001
 stage-distinctive = unterscheidende Formen
 stage-rectangular = Rechtecke
 stage-open = offen
@@ -488,6 +491,7 @@ design-brent-kung-adder = Brent-Kung-Addierer
 design-han-carlson-adder = Han-Carlson-Addierer
 design-ladner-fischer-adder = Ladner-Fischer-Addierer
 design-ripple-carry-adder-subtractor = Ripple-Carry-Addierer und -Subtrahierer
+design-twos-complement-adder-subtractor = Zweierkomplement-Addierer und -Subtrahierer
 design-shift-add-multiplier = Multiplizierer durch Schieben und Addieren
 design-bit-serial-multiplier = bitserieller Multiplizierer
 design-serial-in-serial-out = Schieberegister, serieller Eingang, serieller Ausgang
@@ -525,6 +529,7 @@ design-about-brent-kung-adder = Präfix-Addierer mit wenigen Knoten und kleinem 
 design-about-han-carlson-adder = Präfix-Addierer zwischen Kogge-Stone und Brent-Kung: die Hälfte der Knoten, eine Stufe mehr
 design-about-ladner-fischer-adder = Präfix-Addierer mit bis zu k Stufen mehr als der kleinsten Zahl, dafür mit weniger Knoten
 design-about-ripple-carry-adder-subtractor = addiert oder subtrahiert (bei subtract 1): XOR-Gatter bilden das Komplement von b, und subtract selbst ist der Übertrag am Eingang, die 1 des Zweierkomplements; carry ist dann 1, wenn a >= b
+design-about-twos-complement-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Zahlen mit Vorzeichen; overflow ist 1, wenn das Ergebnis kein Wort von n Bits hat: Der Übertrag in die Stelle des Vorzeichens und der Übertrag aus ihr sind dann verschieden
 design-about-shift-add-multiplier = multipliziert zwei Wörter in n Flanken nach dem Laden: Wo das niedrigste Bit von Q 1 ist, wird M zu H addiert, und H und Q rücken zusammen eine Stelle nach rechts; Q gibt b her und nimmt das Produkt auf
 design-about-bit-serial-multiplier = multipliziert a, das in M steht, mit b, das Bit für Bit kommt, das LSB zuerst, gefolgt von n Nullen; Überträge stehen in Flipflops neben jedem Volladdierer, und je Flanke verlässt ein Bit des Produkts die Schaltung
 design-about-serial-in-serial-out = verzögert ein Wort um n Flanken: Bit 0, das zuerst kommt, steht nach Flanke n am Ausgang, das letzte Bit nach Flanke 2n - 1
@@ -649,6 +654,7 @@ finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von ein
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
+    [fewest] {" "}für { $operands }, solche Operanden mit den wenigsten Einsen
     [some] {" "}für { $operands }
    *[any] {""}
   }{ $ran }.
@@ -1772,6 +1778,34 @@ states-left-out = { $count ->
   }
 states-column = Zustand ({ $words })
 states-column-next = Folgezustand
+states-column-use = Gebrauch
+states-use = { $which ->
+    [start] Start
+    [used] benutzt
+   *[unused] unbenutzt
+  }
+states-period = { $count ->
+    [one] Jede Flanke lässt die Schaltung im Startzustand: { $states }.
+   *[other] Nach je { $count } Flanken ist die Schaltung wieder im Startzustand: { $states }.
+  }
+states-passed = { $count ->
+    [one] Den Startzustand { $states } verlässt die Schaltung für immer.
+   *[other] { $count } Zustände durchläuft die Schaltung einmal: { $states }.
+  }
+states-loop = { $count ->
+    [one] Dann bleibt sie in einem: { $states }.
+   *[other] Dann läuft sie in einer Schleife von { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] Ihm folgt er selbst
+       *[others] Einem von ihnen folgt er selbst
+      }: { $states }.
+   *[other] { $which ->
+        [they] Sie bilden eine Schleife von { $count }
+       *[others] { $count } von ihnen bilden eine Schleife
+      }: { $states }.
+  }
 states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
 states-about-present = { $edge ->
     [0] Am Start ist der Zustand { $state }.

@@ -252,7 +252,7 @@ stage-one-claim-fails = The lesson's claim does not hold for these numbers.
 stage-one-claim-silent = The lesson's claim does not apply to these numbers.
 stage-none-holds = None of the lesson's { $all } claims holds for these numbers.
 stage-none-applies = None of the lesson's { $all } claims applies to these numbers.
-stage-operand-missing = Operand { $name } is missing; give a number in 0..{ $most }.
+stage-operand-missing = Operand { $name } is missing; give a number in { $least }..{ $most }.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } does not fit in 1 bit; its lowest bit is { $low }.
    *[other] { $name } = { $value } does not fit in { $width } bits; its low { $width } bits make { $low }.
@@ -270,17 +270,20 @@ stage-claims-tally = Of the lesson's { $all } claims { $held } { $held ->
    *[other] , { $silent } do not apply to them
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bits.
   }
+stage-operand-small = Operand { $name } is { $written }, which is too small; the range is { $least }..{ $most } in { $width } bits.
+stage-bcd-width = BCD takes 4 bits a digit; found { $width }
+stage-no-bcd = { $word } is { $bits }, which has no value: a digit of BCD is 0000 to 1001
 stage-distinctive = distinctive shapes
 stage-rectangular = rectangles
 stage-open = open
@@ -481,6 +484,7 @@ design-brent-kung-adder = Brent-Kung adder
 design-han-carlson-adder = Han-Carlson adder
 design-ladner-fischer-adder = Ladner-Fischer adder
 design-ripple-carry-adder-subtractor = ripple-carry adder and subtractor
+design-twos-complement-adder-subtractor = two's complement adder and subtractor
 design-shift-add-multiplier = shift-add multiplier
 design-bit-serial-multiplier = bit-serial multiplier
 design-serial-in-serial-out = serial-in, serial-out shift register
@@ -518,6 +522,7 @@ design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at 
 design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
 design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
 design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-twos-complement-adder-subtractor = adds, or with subtract 1 subtracts, numbers with a sign; overflow is 1 where the result has no word of n bits: the carry into the sign's place and the carry out of it then differ
 design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
 design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
 design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
@@ -639,6 +644,7 @@ finding-claim-more = A stronger claim may do: say also what keeps it true from o
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
+    [fewest] {" "}for { $operands }, such operands with the fewest ones
     [some] {" "}for { $operands }
    *[any] {""}
   }{ $ran }.
@@ -1752,6 +1758,37 @@ states-left-out = { $count ->
   }
 states-column = state ({ $words })
 states-column-next = next state
+states-column-use = use
+states-use = { $which ->
+    [start] start
+    [used] used
+   *[unused] unused
+  }
+states-period = { $count ->
+    [one] Every edge leaves the circuit at its start: { $states }.
+   *[other] After every { $count } edges the circuit is at its start again: { $states }.
+  }
+states-passed = { $count ->
+    [one] The circuit leaves its start, { $states }, for good.
+   *[other] The circuit passes { $count } states once: { $states }.
+  }
+states-loop = { $count ->
+    [one] Then it stays in one: { $states }.
+   *[other] Then it goes round in a loop of { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] It is
+       *[others] One of them is
+      } followed by itself: { $states }.
+   *[other] { $which ->
+        [they] They go
+       *[others] { $count } of them go
+      } round in a loop{ $which ->
+        [they] {" "}of { $count }
+       *[others] {""}
+      }: { $states }.
+  }
 states-about-count = { $reached } of { $all } states are reached from the start.
 states-about-present = { $edge ->
     [0] At the start the state is { $state }.

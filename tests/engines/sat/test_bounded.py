@@ -37,7 +37,7 @@ def text(written: str) -> Design:
 
 def everything(design: Design) -> list[dict[str, int]]:
     """All operand sets."""
-    ranges = [range(1 << operand.width) for operand in design.operands]
+    ranges = [operand.numbers for operand in design.operands]
     names = [operand.name for operand in design.operands]
     return [dict(zip(names, values, strict=True)) for values in product(*ranges)]
 
@@ -168,8 +168,8 @@ def test_given_operands_stay() -> None:
     ("fixed", "message"),
     [
         ({"aa": 1}, "there is no operand aa; did you mean a?"),
-        ({"a": 64}, "operand a is 64; the range is 0..63 in 6 bits"),
-        ({"b": -1}, "operand b is -1; the range is 0..63 in 6 bits"),
+        ({"a": 64}, "operand a is 64, which is too large; the range is 0..63 in 6 bits"),
+        ({"b": -1}, "operand b is -1, which is negative; the range is 0..63 in 6 bits"),
     ],
 )
 def test_given_operands_that_do_not_fit(fixed: dict[str, int], message: str) -> None:

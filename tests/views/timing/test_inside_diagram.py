@@ -83,7 +83,9 @@ def test_a_gated_clock_in_german(golden: Golden) -> None:
 @pytest.mark.parametrize("model", ["unit-gate", "74hc"])
 def test_no_text_meets_another_and_a_column_of_paper_is_enough(name: str, model: str) -> None:
     design, draw = catalogue.design(name), random.Random(1)  # noqa: S311  # cases, no secrets
-    trace = run(design, **{one.name: draw.getrandbits(one.width) for one in design.operands})
+    trace = run(
+        design, **{one.name: one.number(draw.getrandbits(one.width)) for one in design.operands}
+    )
     first = min(trace.edges, 3)
     moment = inside(trace, first, min(trace.edges, 4), Manner(models.technology(model)))
     paper = column("85mm")

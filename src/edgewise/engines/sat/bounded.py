@@ -21,10 +21,12 @@ from edgewise.engines.sat.outcome import Counterexample, Proof
 from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic import specification
 from edgewise.engines.symbolic.cardinality import at_least
+from edgewise.engines.symbolic.readings import inside
 from edgewise.engines.symbolic.terms import FALSE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Logic, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError, Message, nearest, raise_all
+from edgewise.operands import out_of_range
 
 Claim: TypeAlias = Callable[[Terms, Sequence[Row]], Term]
 """What is claimed of a run: a term over the nets of its rows and the operand bits."""
@@ -234,7 +236,7 @@ def computes(
     if proof.counterexample:
         shown = proof.counterexample
         word = shown.trace.bits(design.netlist.outputs[shown.what], shown.row)
-        assert not word.known or word.value != design.expected(shown.operands)[shown.what]
+        assert design.read(shown.what, word) != design.expected(shown.operands)[shown.what]
     return proof
 
 
@@ -281,7 +283,10 @@ def _settled(  # as `settled`
     fixed = _fixed(operands, given or {})
     terms = Terms(deadline)
     claimed = items(terms, [unroll(design, terms, last) for design in designs])
-    premise = terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items())
+    premise = terms.both(
+        terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items()),
+        inside(terms, operands),
+    )
     wrong = terms.both(premise, terms.all_of(item.term for item in claimed) ^ 1)
     if wrong == FALSE:
         return Proof("proved", "structure", time.monotonic() - begun)
@@ -328,7 +333,8 @@ def value_order(operands: Sequence[Operand]) -> list[Variable]:
 
 
 def _number(operand: Operand, values: Mapping[Variable, int]) -> int:
-    return sum(values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    bits = (values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    return operand.number(sum(bits))
 
 
 def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variable, int]:
@@ -340,14 +346,7 @@ def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variab
             errors.append(
                 DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
             )
-        elif value < 0 or value >> known[name].width:
-            width = known[name].width
-            errors.append(
-                DesignError(
-                    Message(
-                        "operand-range", name=name, value=value, most=(1 << width) - 1, width=width
-                    )
-                )
-            )
+        elif value not in known[name].numbers:
+            errors.append(DesignError(out_of_range(known[name], value)))
     raise_all(errors)
     return bits_of(given, [known[name] for name in given])

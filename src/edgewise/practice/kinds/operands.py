@@ -67,7 +67,7 @@ class OperandsTask(Task):
     def _digits(self, believers: Believers) -> int:
         """Decimal digits that the operands to be chosen may have."""
         asked = (o for o in believers.design.operands if o.name not in self.fixed)
-        return sum(len(str((1 << operand.width) - 1)) for operand in asked)
+        return sum(max(len(str(n)) for n in (o.numbers[0], o.numbers[-1])) for o in asked)
 
     def _shown(self, believers: Believers) -> Term:
         return wanted(believers.design, self.wish, believers.criteria)

@@ -143,6 +143,7 @@ def replayed(exercises: Sequence[Exercise], designs: Sequence[Tried]) -> tuple[S
 def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterator[Step]:
     tried, operands = _run_of(exercise, known)
     design, schedule = tried.design, tried.design.schedule
+    patterns = design.patterns(operands)
     netlist = design.netlist
     last = exercise.shown + len(exercise.rows)
     if last > design.edges:
@@ -152,7 +153,7 @@ def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterat
     stored = [one.start if bit is None else bit for one in netlist.flip_flops]
 
     def after(held: Sequence[int], row: int) -> list[int]:
-        fed = reference.fed(schedule[row], operands)
+        fed = reference.fed(schedule[row], patterns)
         return list(edge(reference.settle(netlist, held, fed)))
 
     for row in range(exercise.shown):
@@ -186,7 +187,9 @@ def _run_of(
         if exercise.numbers[: len(parameters)] != parameters or len(numbers) != len(operands):
             continue
         if all(n < 1 << one.width for n, one in zip(numbers, operands, strict=True)):
-            return tried, {one.name: n for one, n in zip(operands, numbers, strict=True)}
+            return tried, {
+                one.name: one.number(n) for one, n in zip(operands, numbers, strict=True)
+            }
     raise _misfit("numbers")
 
 
@@ -229,7 +232,9 @@ def believed(steps: Sequence[Step], *, two: bool = False) -> list[dict[Names, st
         tried = chosen[0].tried
         names = [one.name for one in tried.design.netlist.flip_flops]
         lanes = {
-            operand.name: dual_rail.planes([one.operands[operand.name] for one in chosen])
+            operand.name: dual_rail.planes(
+                [operand.pattern(one.operands[operand.name]) for one in chosen]
+            )
             for operand in tried.design.operands
         }
         base = {name: _lanes([one.base[i] for one in chosen]) for i, name in enumerate(names)}

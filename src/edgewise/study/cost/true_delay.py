@@ -221,6 +221,8 @@ def _shown(
     """Two sets of operands, looked for by terms, and played in time."""
     if design.netlist.flip_flops or not at:
         return None
+    if not all(operand.code.total for operand in design.operands):
+        return None  # what takes the longest may be words of no numbers
     pair = last_change.changed(course, at, effort)
     if pair is None:
         return None
@@ -233,7 +235,9 @@ def _shown(
 
 def _numbers(design: Design, values: Mapping[Variable, int]) -> dict[str, int]:
     return {
-        one.name: sum(values.get(Variable(one.name, i), 0) << i for i in range(one.width))
+        one.name: one.number(
+            sum(values.get(Variable(one.name, i), 0) << i for i in range(one.width))
+        )
         for one in design.operands
     }
 

@@ -281,7 +281,7 @@ def _smallest(
 def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict[str, int]]:
     """Of the sets with the smallest sums, the first that detects each fault; most are detected."""
     names = [operand.name for operand in design.operands]
-    largest = {operand.name: (1 << operand.width) - 1 for operand in design.operands}
+    largest = {operand.name: operand.numbers[-1] for operand in design.operands}
     found: dict[int, dict[str, int]] = {}
     tried = 0
     for total in range(_TINY):

@@ -9,9 +9,10 @@ from typing import Final, Literal
 
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.replay import bits_of
 from edgewise.engines.symbolic.arithmetic import Words
+from edgewise.engines.symbolic.readings import of
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
-from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import (
     DesignError,
     EdgewiseError,
@@ -21,6 +22,7 @@ from edgewise.errors import (
     nearest,
     raise_all,
 )
+from edgewise.operands import out_of_range
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
@@ -109,7 +111,7 @@ def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
     >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
     False
     """
-    given = design.values(operands)
+    given = design.values(operands).patterns
     asked = criteria(design)
     root = wanted(design, wish, asked)
     values = {0: False}
@@ -139,36 +141,29 @@ def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | Edgew
 
 
 def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
-    widths = {operand.name: operand.width for operand in design.operands}
-    if name not in widths:
-        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, widths)))
-    if not 0 <= value < 1 << widths[name]:
-        return DesignError(
-            Message(
-                "operand-range",
-                name=name,
-                value=value,
-                most=(1 << widths[name]) - 1,
-                width=widths[name],
-            )
-        )
-    return asked.terms.all_of(
-        asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
-    )
+    known = {operand.name: operand for operand in design.operands}
+    if name not in known:
+        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
+    if value not in known[name].numbers:
+        return DesignError(out_of_range(known[name], value))
+    bits = bits_of({name: value}, [known[name]])
+    return asked.terms.all_of(asked.terms.variable(v) ^ 1 ^ bit for v, bit in bits.items())
 
 
 def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
     bits = design.netlist.outputs.get("sum")
     if bits is None:
         return DesignError(Message("sum-missing", design=design.name, how=how))
-    number = total(asked.terms, Space.of(design))
-    return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
+    terms, words = asked.terms, Words(asked.terms)
+    number, room = total(terms, Space.of(design)), design.codes["sum"].numbers(len(bits))
+    below = words.less(number, words.number(room[0])).one
+    above = words.less(words.number(room[-1]), number).one
+    return terms.either(below, above) ^ (how == "fits")
 
 
 def _in_range(operand: Operand, wish: Wish, asked: Criteria) -> Term:
     terms, words = asked.terms, Words(asked.terms)
-    bits = [terms.variable(Variable(operand.name, i)) for i in range(operand.width)]
-    number, inside = words.unsigned(bits), TRUE
+    number, inside = of(words, operand), TRUE
     if wish.low is not None:
         inside = terms.both(inside, words.less(number, words.number(wish.low)).one ^ 1)
     if wish.high is not None:

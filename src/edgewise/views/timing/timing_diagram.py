@@ -252,7 +252,7 @@ def value(word: Word) -> str:
         return ""
     if word.width <= _BITS:
         return str(word)
-    return f"= {word.value}" if word.known else ""
+    return f"= {word.value}" if word.readable else ""
 
 
 def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:

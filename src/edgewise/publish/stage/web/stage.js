@@ -6,6 +6,7 @@
  */
 import { actionOf } from "./actions.js";
 import { Attempts } from "./attempts.js";
+import { pattern } from "./codes.js";
 import { Prediction } from "./prediction.js";
 import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
@@ -172,7 +173,7 @@ export class Stage {
     this.prediction.set({
       design: this.size, stores: this.size.stores, misconceptions: this.size.misconceptions,
       rows: this.run, bits: operandBits(this.size.operands, operands), start,
-      numbers: [...Object.values(this.size.parameters), ...this.size.operands.map(([name]) => operands[name])],
+      numbers: [...Object.values(this.size.parameters), ...this.size.operands.map(([name, width, code]) => pattern(operands[name], width, code))],
     });
     this.redraw();
     this.go(row, false);
@@ -180,7 +181,7 @@ export class Stage {
 
   /** Makes the figure in the chosen way; its values come with the row. */
   draw() {
-    this.figure = new Figure(this.words, this.looks.pick(this.size.figures), "");
+    this.figure = new Figure(this.words, this.looks.pick(this.size.figures), this.size);
     this.picture.replaceChildren(this.figure.svg);
     // On a phone no letter gets smaller than 9 px: what is still wider is scrolled.
     this.figure.svg.style.minWidth = NARROW.matches ? `${LEAST * this.figure.skeleton.width}px` : "";

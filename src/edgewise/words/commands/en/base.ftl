@@ -225,14 +225,24 @@ operand-range = operand { $name } is { $value }; the range is 0..{ $most } in { 
    *[other] { $width } bits
   }
 operand-missing = operand { $name } is missing; give a number in 0..{ $most }
+operand-missing = operand { $name } is missing; give a number in { $least }..{ $most }
 operand-as-list = ; give { $name } as a list
-operand-outside = operand { $name } is { $value }, which is { $sign ->
-    [negative] negative
-   *[large] too large
-  }; the range is 0..{ $most } in { $width ->
+operand-range = operand { $name } is { $value }, which is { $why ->
+    [large] too large
+    [small] too small
+   *[negative] negative
+  }; the range is { $least }..{ $most } in { $width ->
     [one] { $width } bit
    *[other] { $width } bits
+  }{ $code ->
+    [twos-complement] {" "}of two's complement
+    [ones-complement] {" "}of ones' complement
+    [sign-magnitude] {" "}of sign and magnitude
+    [bcd] {" "}of BCD
+    [gray] {" "}of Gray code
+   *[unsigned] {""}
   }
+codes-differ = { $first } and { $name } are one word, declared as { $one } and as { $other }; give it one code
 family-members-given = { $name } has { $count ->
     [one] { $count } value
    *[other] { $count } values

@@ -13,6 +13,14 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
 
+code-width-none = a word without bits stands for no number
+code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
+digit-none = { $what ->
+    [none] { $word }
+   *[other] { $what } is { $word }
+  }, which has no value: a digit of BCD is 0000 to 1001
+code-unknown = there is no code { $found }{ $suggestion }
+
 ## check
 
 driver-join = the join from { $source }

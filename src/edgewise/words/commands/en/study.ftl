@@ -50,8 +50,7 @@ fewest-examples-bits = { $design } has { $count ->
 
 ## decision
 
-not-a-word-of-bits = { $function }({ $of }): not a word of bits
-signed-width-unknown = signed({ $of }): the width of its word is not known here
+word-unknown-here = { $function }({ $of }): its word is not known here
 number-not-truth = { $found } is a number, not a truth
 
 ## every_row
