@@ -80,6 +80,11 @@ half-character = half a character (U+{ $code })
 invisible-character = the invisible character U+{ $code }
 character-here = { $found } stands here; delete it
 
+## codes
+
+code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
+code-width-none = a word without bits stands for no number
+
 ## design
 
 operand-or-parameter-unknown = there is no operand or parameter { $name }{ $suggestion }
@@ -220,11 +225,6 @@ range-meant = ; write { $range }
 
 number-no-list = { $name } is one number, not a list
 operand-unknown = there is no operand { $name }{ $suggestion }
-operand-range = operand { $name } is { $value }; the range is 0..{ $most } in { $width ->
-    [one] { $width } bit
-   *[other] { $width } bits
-  }
-operand-missing = operand { $name } is missing; give a number in 0..{ $most }
 operand-missing = operand { $name } is missing; give a number in { $least }..{ $most }
 operand-as-list = ; give { $name } as a list
 operand-range = operand { $name } is { $value }, which is { $why ->

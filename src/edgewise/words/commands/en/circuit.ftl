@@ -12,9 +12,6 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
   }, { $source } has { $source-width }
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
-
-code-width-none = a word without bits stands for no number
-code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
 digit-none = { $what ->
     [none] { $word }
    *[other] { $what } is { $word }

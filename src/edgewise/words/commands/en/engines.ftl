@@ -5,7 +5,6 @@
 computes-missing = { $design } does not say what it computes; add, for example, computes: {"{"}sum: (a + b) mod 2**n{"}"}
 time-limit = the limit of { $seconds } s was reached
 solver-turned-back = the solver turned back { NUMBER($count, useGrouping: "true") } times
-operand-unknown = there is no operand { $name }{ $suggestion }
 
 ## check
 
