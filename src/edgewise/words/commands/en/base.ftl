@@ -272,10 +272,20 @@ progress-sheets = sheets
 progress-slides = slides
 progress-submissions = submissions
 
+## rehearse
+
+rehearsal-kept = { $lesson } -> { $cues }, { $count } steps in { $took }; planned { $planned }
+rehearsal-address = { $address } rehearses { $lesson }; Ctrl-C ends it
+rehearsal-ended = the rehearsal has ended
+cues-long = no cues: too long
+
 ## serve
 
 port-in-use = port { $port } is in use by another program; choose another with --port, or leave it out
 port-unusable = port { $port } can't be used: { $why }
+preview-address = { $address }; Ctrl-C ends it
+preview-built = built in { $ms } ms
+preview-ended = the preview has ended
 terminal-gone = the terminal takes no more lines ({ $why }); all that is said stands here
 
 ## shelf

@@ -200,7 +200,6 @@ answer-unwritten = the answer can't be written: { $why }
 printed-circuit = the circuit text
 printed-table = the table
 result-after = { $output } after edge { $row }
-result-value = { $word } ({ $value })
 result-right = { $what }: { $read }, as it should be
 result-wrong = { $what }: { $read }, but it should be { $expected }
 warning = warning: { $told }

@@ -18,6 +18,7 @@ unknown-answer-feed = feed it 0 or 1 in that row
 
 ## compiler
 
+llvm-unusable = LLVM can't compile for this machine ({ $why }): all operands are gone through in plain Python, about a thousand times slower; reinstall llvmlite for this machine (pip install --force-reinstall llvmlite)
 unrolled-large = unrolled, the design has { $count } operations; the limit for going through all operands is { $most }: take smaller parameters, or have it proved
 
 ## delays

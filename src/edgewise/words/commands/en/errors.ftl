@@ -9,6 +9,7 @@ list-either = { $before } or { $name }
 list-clauses = { $before }; { $name }
 list-both = { $before } and { $name }
 value-expected = { $name } is { $found }; expected { $expected }
+bracketed = { $what } ({ $told })
 within = { $what }: { $told }
 errors-left = and { NUMBER($count, useGrouping: "true") } { $count ->
     [one] error

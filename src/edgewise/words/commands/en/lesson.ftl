@@ -202,6 +202,24 @@ given-without-example = { $question }: given needs operands of its own, an examp
 given-all = { $question }: all operands are given
 question-copied = { $question }: the paper's own operands show { $wish }, so the answer can be copied; ask for something else
 
+## report
+
+checked = { $values ->
+    [one] { $values } value
+   *[other] { $values } values
+  } computed, { $claims ->
+    [one] { $claims } claim
+   *[other] { $claims } claims
+  } true
+asked = { $questions ->
+    [one] { $questions } question
+   *[other] { $questions } questions
+  } asked, { $marks ->
+    [one] { $marks } mark
+   *[other] { $marks } marks
+  }
+false-as-expected = false, as expected
+
 ## scaffold
 
 circuit-beside-lesson = a lesson finds { $file } only beside itself; put the two into one folder
@@ -221,3 +239,14 @@ step-predict-start = predict: row 0 is the start, which does not follow from a r
 step-points-many = point: { $count } things are too many to be seen at once; the limit is { $most }
 step-point-expected = point: found { $found }, expected the name of a part or net
 step-point-unknown = there is no { $name } to point at{ $suggestion }
+
+## typed
+
+typed-number = { $typed } is typed, { $same ->
+    [yes] and { $formula } is { $number } too: if that is meant, write `? { $formula }`, so that it follows
+   *[no] but { $formula } is { $number }: if that is meant, write `? { $formula }`
+  }; a typed number is not checked{ $where ->
+    [caption] ; a caption computes nothing, so say it in the text beside
+   *[prose] {""}
+  }
+typed-equation = `= { $formula }` is shown as code, and { $formula } is { $value }: if that is meant, write `? { $formula }`
