@@ -84,7 +84,7 @@ film-packages = a film needs PyAV and skia-python; install them with: pip instal
 
 ## registry
 
-figure-missing = there is no figure { $name }{ $suggestion }
+no-figure = there is no figure { $name }{ $suggestion }
 state-graph-missing = a state diagram is drawn of a state graph; give it one
 
 ## scale
