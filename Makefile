@@ -175,6 +175,7 @@ $(STAMPS)/film: | $(STAMPS)/venv
 
 $(STAMPS)/hdl: | $(STAMPS)/venv
 	bash scripts/need_package.sh iverilog 'the tests of SystemVerilog' iverilog
+	bash scripts/need_package.sh verilator 'the tests of SystemVerilog' verilator
 	bash scripts/need_package.sh ghdl 'the tests of VHDL' ghdl
 	@touch $@
 
