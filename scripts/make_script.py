@@ -1,8 +1,8 @@
 """Join the modules of the page's script, and the library that they use, into the files we ship.
 
 ``src/edgewise/publish/stage/web/`` holds the modules; ``made/`` in it the scripts for a page, its
-preview, the teacher's notes and a notebook. They are made by esbuild while edgewise is developed,
-so that nobody who uses it needs Node; a test holds them to the modules.
+preview, the teacher's notes, a rehearsal and a notebook. They are made by esbuild while edgewise
+is developed, so that nobody who uses it needs Node; a test holds them to the modules.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ ROOT: Final = Path(__file__).parents[1]
 WEB: Final = ROOT / "src" / "edgewise" / "publish" / "stage" / "web"
 MADE: Final = WEB / "made"
 TOOLS: Final = ROOT / "tests" / "web" / "node_modules"
-ENTRIES: Final = ("page", "previewed", "notes", "notebook", "telling")
+ENTRIES: Final = ("page", "previewed", "notes", "rehearsal", "notebook", "telling")
 """A script for each of these modules, with all that it imports."""
 SETTINGS: Final = (
     "--bundle",

@@ -19,7 +19,8 @@ from edgewise.errors import EdgewiseError
 from edgewise.lesson import scaffold
 from edgewise.progress import Progress
 from edgewise.publish.html import page
-from edgewise.study.cost import critical_path, measure, models
+from edgewise.study.cost import measure, models
+from edgewise.study.cost.technology import number
 from edgewise.study.laws import fit
 from edgewise.trace import Trace
 from scripts.contact_sheet import traced
@@ -184,10 +185,10 @@ def costs_of(trace: Trace) -> list[str]:
     for model in models.technologies():
         found = measure.of(trace.design, model)
         period, time = (
-            "–" if one is None else f"{critical_path.number(one)} {model.time_unit}"
+            "–" if one is None else f"{number(one)} {model.time_unit}"
             for one in (found.period, found.time)
         )
-        area = f"{critical_path.number(found.area)} {model.area_unit}"
+        area = f"{number(found.area)} {model.area_unit}"
         lines.append(f"| {model.name} | {area} | {period} | {time} |")
     return [*lines, "", "[What the models count.](../costs.md)"]
 

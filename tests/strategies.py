@@ -250,4 +250,4 @@ def _feeds(draw: Draw, name: str, width: int, operands: Sequence[Operand]) -> Fe
 @st.composite
 def operands_of(draw: Draw, design: Design) -> dict[str, int]:
     """Operands in range for a design."""
-    return {o.name: draw(st.integers(0, (1 << o.width) - 1)) for o in design.operands}
+    return {o.name: draw(st.integers(o.numbers[0], o.numbers[-1])) for o in design.operands}

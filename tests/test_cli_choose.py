@@ -121,7 +121,10 @@ def test_columns_that_say_nothing_are_left_out(edgewise: Edgewise) -> None:
             "universal-shift-register has no output named sum, so none that fits",
         ),
         ("serial-adder --operands c=3", "there is no operand c; there is: a, b"),
-        ("serial-adder --operands a=64", "operand a is 64; the range is 0..63 in 6 bits"),
+        (
+            "serial-adder --operands a=64",
+            "operand a is 64, which is too large; the range is 0..63 in 6 bits",
+        ),
         (
             "serial-adder --operands a=[1,2]",
             "--operands: a: found 2 numbers, expected one, no list",
@@ -205,8 +208,8 @@ def test_a_late_enable_comes_with_its_caution(edgewise: Edgewise, tmp_path: Path
         (("rust",), "--draw: there is no fault rust; without --draw, edgewise break lists all"),
         (
             ("C stuck at 0", "-o", "broken.txt"),
-            "can't write broken.txt: its name ends in .txt; a figure is written as .svg, .png or"
-            " .pdf",
+            "can't write broken.txt: its name ends in .txt; a figure is written as .svg, .png,"
+            " .pdf or .eps",
         ),
     ],
 )

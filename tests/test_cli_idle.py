@@ -37,7 +37,7 @@ RUN = ["serial-adder", "--operands", "a=1,b=2"]
             ["draw", *RUN, "--figure", "filmstrip", "--columns", "A"],
             "--columns has no effect in a filmstrip; choose --rows",
         ),
-        (["draw", *RUN, "--model", "cmos"], "--model has no effect without --path"),
+        (["draw", *RUN, "--model", "cmos"], "--model has no effect without --path or --inside"),
         (
             ["draw", *RUN, "--scale", "3"],
             "--scale has no effect on an SVG; it is for a PNG, -o FILE.png",

@@ -37,7 +37,7 @@ CLOCKED = [name for name in catalogue.ORDER if catalogue.design(name).edges]
 def trace_of(name: str) -> Trace:
     """A run with operands in which neighbouring bits differ."""
     design = catalogue.design(name)
-    values = {o.name: 0b1011001110 % (1 << o.width) for o in design.operands}
+    values = {o.name: o.number(0b1011001110 % (1 << o.width)) for o in design.operands}
     return reference.run(design, values)
 
 

@@ -8,11 +8,12 @@ result wherever the known operands alone decide it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import reduce
 from typing import Final, TypeAlias
 
-from edgewise.errors import EdgewiseError, UnknownBit
+from edgewise.codes import UNSIGNED, Code
+from edgewise.errors import EdgewiseError, Message, UnknownBit
 
 Bit: TypeAlias = int
 """0, 1, or `X`."""
@@ -102,6 +103,8 @@ class Word:
         Has a 1 at every position whose bit is 1.
     unknown : int
         Has a 1 at every position whose bit is X; `ones` is 0 there.
+    code : Code
+        Which number it stands for; words of the same bits are equal, whatever their codes.
 
     Examples
     --------
@@ -115,12 +118,13 @@ class Word:
     width: int
     ones: int = 0
     unknown: int = 0
+    code: Code = field(default=UNSIGNED, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.width < 0:
-            raise EdgewiseError(f"a word can't have {self.width} bits; the width is 0 or more")
+            raise EdgewiseError(Message("word-negative", width=self.width))
         if (self.ones | self.unknown) >> self.width or self.ones & self.unknown:
-            raise EdgewiseError(f"the bits given don't fit a word of {_bits(self.width)}")
+            raise EdgewiseError(Message("bits-unfit", width=self.width))
 
     @classmethod
     def of(cls, value: int, width: int) -> Word:
@@ -141,8 +145,14 @@ class Word:
         if not -(1 << width) <= 2 * value < 2 << width:
             lowest, highest = -(1 << width >> 1), (1 << width) - 1
             raise EdgewiseError(
-                f"{value} doesn't fit in {_bits(width)}; the range is 0..{highest} unsigned"
-                f" or {lowest}..{highest >> 1} in two's complement"
+                Message(
+                    "value-unfit",
+                    value=value,
+                    width=width,
+                    most=highest,
+                    lowest=lowest,
+                    highest=highest >> 1,
+                )
             )
         return cls(width, value & ((1 << width) - 1))
 
@@ -162,7 +172,7 @@ class Word:
             elif bit == 1:
                 ones |= 1 << width
             elif bit != 0:
-                raise EdgewiseError(f"{bit} is not a bit; a bit is 0, 1 or bits.X")
+                raise EdgewiseError(Message("no-bit", found=str(bit)))
             width += 1
         return cls(width, ones, unknown)
 
@@ -178,7 +188,7 @@ class Word:
         digits = text.replace(" ", "").replace("_", "")
         odd = digits.strip("01Xx")
         if odd:
-            raise EdgewiseError(f"{text!r} is not a word: {odd[0]!r} is not 0, 1 or X")
+            raise EdgewiseError(Message("no-word", found=repr(text), odd=repr(odd[0])))
         return cls.from_bits(X if d in "Xx" else int(d) for d in reversed(digits))
 
     @classmethod
@@ -206,9 +216,8 @@ class Word:
         1
         """
         if not 0 <= index < self.width:
-            there = f"the bits are {self.width - 1}..0" if self.width else "it has none"
             raise EdgewiseError(
-                f"there is no bit {index} in a word of {_bits(self.width)}; {there}"
+                Message("bit-outside", index=index, width=self.width, top=self.width - 1)
             )
         return X if self.unknown >> index & 1 else self.ones >> index & 1
 
@@ -222,8 +231,7 @@ class Word:
         """
         if not 0 <= low <= high < self.width:
             raise EdgewiseError(
-                f"({high}..{low}) is not a slice of a word of {_bits(self.width)};"
-                f" write (high..low) with {self.width - 1} >= high >= low >= 0"
+                Message("no-slice", high=high, low=low, width=self.width, top=self.width - 1)
             )
         mask = (1 << (high - low + 1)) - 1
         return Word(high - low + 1, self.ones >> low & mask, self.unknown >> low & mask)
@@ -234,28 +242,35 @@ class Word:
         return not self.unknown
 
     @property
+    def readable(self) -> bool:
+        """Whether it stands for a number."""
+        return self.known and self.code.number(self.ones, self.width) is not None
+
+    @property
     def value(self) -> int:
-        """The unsigned reading.
+        """The number that it stands for: unsigned, unless it has another code.
 
         Raises
         ------
         UnknownBit
-            If a bit is X: such a word has no value.
+            If a bit is X, or a BCD digit above 9: such a word has no value.
 
         Examples
         --------
-        >>> Word.parse("110").value
-        6
+        >>> Word.parse("110").value, Word(3, 0b110, code=Code("twos-complement")).value
+        (6, -2)
         >>> Word.parse("1X0").value
         Traceback (most recent call last):
         edgewise.errors.UnknownBit: 1X0 has no value: bit 1 is unknown (X)
         """
         if self.unknown:
             places = [i for i in range(self.width) if self.unknown >> i & 1]
-            which = f"bit {places[0]} is" if len(places) == 1 else f"{len(places)} bits are"
-            told = f"{self} has no value: {which} unknown (X)"
+            told = Message("bits-unknown", word=str(self), count=len(places), first=places[0])
             raise UnknownBit(told, str(self), bits=tuple(places))
-        return self.ones
+        number = self.code.number(self.ones, self.width)
+        if number is None:
+            raise UnknownBit(Message("digit-none", what="none", word=str(self)), str(self))
+        return number
 
     @property
     def signed(self) -> int:
@@ -266,8 +281,7 @@ class Word:
         >>> Word.parse("110").signed
         -2
         """
-        sign = self.width and self.value >> (self.width - 1)
-        return self.value - (1 << self.width) if sign else self.value
+        return Word(self.width, self.ones, self.unknown, Code("twos-complement")).value
 
     def __iter__(self) -> Iterator[Bit]:
         """The bits, LSB first."""
@@ -282,8 +296,13 @@ class Word:
     def _bitwise(self, other: Word, operator: Callable[[tuple[Bit, Bit]], Bit]) -> Word:
         if self.width != other.width:
             raise EdgewiseError(
-                f"{self} has {_bits(self.width)} and {other} has {other.width};"
-                " a bitwise operation needs equal widths"
+                Message(
+                    "widths-bitwise",
+                    first=str(self),
+                    width=self.width,
+                    second=str(other),
+                    other=other.width,
+                )
             )
         return Word.from_bits(operator(pair) for pair in zip(self, other, strict=True))
 

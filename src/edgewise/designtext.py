@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from edgewise.circuit import writing
-from edgewise.circuit.writing import braces, folded, quoted
+from edgewise.circuit.writing import braces, coded, folded, quoted
 from edgewise.design import Design, Feed, Phase, Purpose
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.formula import show
 
 
@@ -40,7 +40,7 @@ def text(design: Design, about: str = "", source: str = "") -> str:
       terminal_count: k mod m div (m - 1)
     """
     if design.altered is not None:
-        raise DesignError(f"{design.name} runs an altered circuit, which has no text")
+        raise DesignError(Message("altered-without-text", design=design.name))
     own, *others = writing.documents(design.circuit)
     head = [own[0]]
     told = (("about", about), ("source", source))
@@ -60,7 +60,7 @@ def _behaviour(design: Design) -> Iterator[str]:
     """Operands, procedure, and what is computed."""
     taken = frozenset({*design.parameters, *(o.name for o in design.operands)})
     if design.operands:
-        widths = [(operand.name, str(operand.width)) for operand in design.operands]
+        widths = [(one.name, coded(str(one.width), one.code)) for one in design.operands]
         yield f"operands: {braces(list(folded(widths, taken)))}"
     if design.procedure:
         yield "procedure:"

@@ -20,7 +20,8 @@ from pathlib import Path
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any, Final, Generic, ParamSpec, TypeVar
 
-from edgewise.errors import Caution, EdgewiseError, visible
+from edgewise.errors import Caution, EdgewiseError, Fact, Message, visible
+from edgewise.listing import both, either
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
@@ -51,6 +52,16 @@ class GuestWarning(Caution):
     """The same, where nobody asked for it by its name."""
 
 
+class _Line(Message):
+    """What is said of a guest on one line, and no more of it than is read."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        line = " ".join(super().__str__().split())
+        return line if len(line) <= _LONGEST else f"{line[:_LONGEST]}…"
+
+
 @dataclass(frozen=True, slots=True)
 class Guest:
     """An entry point of another package.
@@ -76,17 +87,15 @@ class Guest:
     entry: EntryPoint
 
     def __str__(self) -> str:
-        return visible(f"{self.what} {self.name} of the package {self.package}")
+        return visible(str(Message("guest", what=self.what, name=self.name, package=self.package)))
 
-    def error(self, told: str) -> GuestError:
-        """What is wrong with it, in one line."""
-        line = " ".join(told.split())
-        shown = line if len(line) <= _LONGEST else f"{line[:_LONGEST]}…"
-        return GuestError(f"{self}: {shown}")
+    def error(self, message: str, /, **facts: Fact) -> GuestError:
+        """What is wrong with it: a message of the commands, in one line."""
+        return GuestError(Message("within", what=str(self), told=_Line(message, **facts)))
 
     def failed(self, wrong: BaseException, doing: str) -> GuestError:
-        """What went wrong in its own code."""
-        return self.error(f"{doing} {type(wrong).__name__}: {wrong}".rstrip(": "))
+        """What went wrong in its own code while `doing`, which names the message."""
+        return self.error(doing, error=_named(wrong))
 
     def load(self, kind: type[Thing]) -> Thing:
         """What it brings.
@@ -100,9 +109,9 @@ class Guest:
         if isinstance(found, GuestError):
             raise found
         if not isinstance(found, kind):
-            raise self.error(f"found {_kind(found)}, expected {_a(kind.__name__)}")
+            raise self.error("guest-found", found=_kind(found), expected=_a(kind.__name__))
         if getattr(found, "name", self.name) != self.name:
-            raise self.error(f"it calls itself {found.name}; expected the name of its entry point")  # type: ignore[attr-defined]
+            raise self.error("guest-renamed", found=found.name)  # type: ignore[attr-defined]
         self._look_through(found)
         return found
 
@@ -113,7 +122,10 @@ class Guest:
             value = getattr(found, field.name)
             if expected is not None and not isinstance(value, expected):
                 raise self.error(
-                    f"its {field.name} is {_kind(value)}, expected {_a(expected.__name__)}"
+                    "guest-field",
+                    field=field.name,
+                    found=_kind(value),
+                    expected=_a(expected.__name__),
                 )
 
     def all_of(self, found: object, field: str, kind: type) -> None:
@@ -126,7 +138,7 @@ class Guest:
         for item in getattr(found, field):
             if not isinstance(item, kind):
                 raise self.error(
-                    f"{_kind(item)} is among its {field}, expected {_a(kind.__name__)}"
+                    "guest-among", found=_kind(item), field=field, expected=_a(kind.__name__)
                 )
 
     def guarded(
@@ -134,7 +146,7 @@ class Guest:
         call: Callable[Given, Made],
         *kinds: type,
         of: type | None = None,
-        expected: str = "",
+        expected: Fact = "",
     ) -> Callable[Given, Made]:
         """The same function, with what goes wrong in it told as the guest's.
 
@@ -145,7 +157,7 @@ class Guest:
             Of which one is expected back; none: any.
         of : type, optional
             Of what the tuple that is expected back is made.
-        expected : str
+        expected : Fact
             What that is, where the names of the types don't tell.
 
         Examples
@@ -164,27 +176,32 @@ class Guest:
             except (EdgewiseError, MemoryError):
                 raise
             except (Exception, SystemExit) as wrong:
-                raise self.failed(wrong, "it failed with") from wrong
+                raise self.failed(wrong, "guest-failed") from wrong
             if kinds and not isinstance(made, kinds):
-                wanted = expected or " or ".join(_a(kind.__name__) for kind in kinds)
-                raise self.error(f"it gave {_kind(made)}, expected {wanted}")
+                wanted = expected or either(_a(kind.__name__) for kind in kinds)
+                raise self.error("guest-gave", found=_kind(made), expected=wanted)
             if of is not None and isinstance(made, tuple):
                 for item in made:
                     if not isinstance(item, of):
-                        raise self.error(f"it gave {_kind(item)}, expected {_a(of.__name__)}")
+                        found = _kind(item)
+                        raise self.error("guest-gave", found=found, expected=_a(of.__name__))
             return made
 
         return called
 
 
-def _kind(thing: object) -> str:
+def _named(wrong: BaseException) -> str:
+    return f"{type(wrong).__name__}: {wrong}".rstrip(": ")
+
+
+def _kind(thing: object) -> Fact:
     return "None" if thing is None else _a(type(thing).__name__)
 
 
-def _a(name: str) -> str:
-    name = {"NoneType": "None", "function": "function"}.get(name, name)
-    article = "" if name == "None" else "an " if name[0] in "AEIOUaeiou" else "a "
-    return f"{article}{name}"
+def _a(name: str) -> Fact:
+    if name in ("None", "NoneType"):
+        return "None"
+    return Message("one-of", begins="vowel" if name[0] in "AEIOUaeiou" else "other", kind=name)
 
 
 @cache
@@ -193,7 +210,7 @@ def _loaded(guest: Guest) -> object:
     try:
         return guest.entry.load()
     except (Exception, SystemExit) as wrong:  # noqa: BLE001  # it is not our code
-        return guest.failed(wrong, "can't be imported:")
+        return guest.failed(wrong, "guest-unimported")
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,18 +287,13 @@ class Group(Generic[Thing]):
     def _load(self, there: list[Guest]) -> Thing:
         first = there[0]
         if not _NAME.fullmatch(first.name):
-            raise first.error("its name is to be of small letters and digits, with hyphens between")
+            raise first.error("guest-name")
         if first.name in self.own():
-            raise first.error(
-                f"edgewise has {_a(self.what)} of this name itself; give it another name"
-            )
+            raise first.error("guest-name-taken", what=_a(self.what))
         if len(there) > 1:
-            packages = " and ".join(guest.package for guest in there)
+            packages = both(guest.package for guest in there)
             raise GuestError(
-                visible(
-                    f"{self.what} {first.name}: the packages {packages} bring one each; uninstall"
-                    " all but one"
-                )
+                Message("guests-same", what=self.what, name=first.name, packages=packages)
             )
         return self.guard(first, first.load(self.kind))
 
@@ -323,8 +335,7 @@ def _entries() -> tuple[tuple[str, EntryPoint], ...]:
             entries = [e for e in distribution.entry_points if e.group.startswith(OURS)]
         except Exception as wrong:  # noqa: BLE001  # whatever stands in the file of a package
             told = " ".join(f"{type(wrong).__name__}: {wrong}".split())[:_LONGEST]
-            text = f"the entry points of the package {package} can't be read: {told}"
-            warn(GuestError(text))
+            warn(GuestError(Message("guest-entry-points", package=package, why=told)))
             continue
         found += [(package, entry) for entry in entries]
     return tuple(sorted(found, key=lambda one: (one[1].group, one[1].name, one[0])))

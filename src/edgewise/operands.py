@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from edgewise.circuit.parts import count
-from edgewise.errors import DesignError, EdgewiseError, Place, nearest, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest, raise_all
 from edgewise.procedure import Operand
 
 
@@ -44,6 +43,18 @@ class Operands(Mapping[str, int]):
     def __repr__(self) -> str:
         return repr(dict(self.numbers))
 
+    @property
+    def patterns(self) -> dict[str, int]:
+        """The bits of each, bit 0 the LSB.
+
+        Examples
+        --------
+        >>> from edgewise.codes import Code
+        >>> checked((Operand("a", 4, code=Code("gray")),), {"a": 5}).patterns
+        {'a': 7}
+        """
+        return {one.name: one.pattern(self.numbers[one.name]) for one in self.of}
+
 
 def families(of: Sequence[Operand]) -> Mapping[str, tuple[str, ...]]:
     """Operands that belong together: ``w`` stands for ``w(1)``, ``w(2)`` and so on."""
@@ -71,28 +82,47 @@ def checked(
         return given
     errors: list[EdgewiseError] = []
     flat = _flat(of, given, place, errors)
-    widths = {operand.name: operand.width for operand in of}
+    known = {operand.name: operand for operand in of}
     for name, value in flat.items():
-        if name not in widths:
+        if name not in known:
             some = families(of).get(name)
-            there = f"; give {name} as a list" if some else nearest(name, widths)
-            errors.append(DesignError(f"there is no operand {name}{there}", place))
-        elif value < 0 or value >> widths[name]:
-            sign = "negative" if value < 0 else "too large"
-            errors.append(
-                DesignError(
-                    f"operand {name} is {value}, which is {sign}; the range is"
-                    f" 0..{(1 << widths[name]) - 1} in {count(widths[name], 'bit')}",
-                    place,
-                )
-            )
+            there = Message("operand-as-list", name=name) if some else nearest(name, known)
+            told = Message("operand-unknown", name=name, suggestion=there)
+            errors.append(DesignError(told, place))
+        elif value not in known[name].numbers:
+            errors.append(DesignError(out_of_range(known[name], value), place))
     errors += [
-        DesignError(f"operand {name} is missing; give a number in 0..{(1 << width) - 1}", place)
-        for name, width in widths.items()
+        DesignError(
+            Message("operand-missing", name=name, least=one.numbers[0], most=one.numbers[-1]), place
+        )
+        for name, one in known.items()
         if name not in flat
     ]
     raise_all(errors)
-    return Operands(of, {name: flat[name] for name in widths})
+    return Operands(of, {name: flat[name] for name in known})
+
+
+def out_of_range(operand: Operand, value: int) -> Message:
+    """What is wrong with a number that an operand can't be.
+
+    Examples
+    --------
+    >>> from edgewise.codes import Code
+    >>> print(out_of_range(Operand("a", 4, code=Code("twos-complement")), 9))
+    operand a is 9, which is too large; the range is -8..7 in 4 bits of two's complement
+    """
+    least, most = operand.numbers[0], operand.numbers[-1]
+    low = "small" if operand.code.signed else "negative"
+    return Message(
+        "operand-range",
+        name=operand.name,
+        value=value,
+        why="large" if value > most else low,
+        least=least,
+        most=most,
+        width=operand.width,
+        code=operand.code.name,
+    )
 
 
 def _flat(
@@ -110,16 +140,18 @@ def _flat(
         elif name in known and len(value) == len(known[name]):
             flat.update(zip(known[name], value, strict=True))
         elif name in known:
-            errors.append(
-                DesignError(
-                    f"{name} has {count(len(value), 'value')}; expected {len(known[name])},"
-                    f" for {known[name][0]} to {known[name][-1]}",
-                    place,
-                )
+            told = Message(
+                "family-members-given",
+                name=name,
+                count=len(value),
+                expected=len(known[name]),
+                first=known[name][0],
+                last=known[name][-1],
             )
+            errors.append(DesignError(told, place))
             flat.update(dict.fromkeys(known[name], 0))
         elif name in {operand.name for operand in of}:
-            errors.append(DesignError(f"{name} is one number, not a list", place))
+            errors.append(DesignError(Message("number-no-list", name=name), place))
             flat[name] = 0
         else:
             flat[name] = 0

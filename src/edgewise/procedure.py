@@ -8,17 +8,47 @@ from typing import TypeAlias
 
 from edgewise.arithmetic import FUNCTIONS, Numbers, evaluate_at, number
 from edgewise.circuit.model import Tie
-from edgewise.errors import Place, TextError, nearest
+from edgewise.codes import UNSIGNED, Code
+from edgewise.errors import Message, Place, TextError, nearest
 from edgewise.formula import Drive, Name, Node, Select, Unknown, parse, show
 
 
 @dataclass(frozen=True, slots=True)
 class Operand:
-    """A number that a run is given: unsigned, `width` bits. A member of a family is ``w(2)``."""
+    """A number that a run is given, in a word of `width` bits. A member of a family is ``w(2)``.
+
+    Parameters
+    ----------
+    name : str
+    width : int
+    place : Place, optional
+    code : Code
+        Which numbers its words stand for.
+
+    Examples
+    --------
+    >>> depth = Operand("depth", 4, code=Code("twos-complement"))
+    >>> depth.numbers, f"{depth.pattern(-3):04b}", depth.number(0b1101)
+    (range(-8, 8), '1101', -3)
+    """
 
     name: str
     width: int
     place: Place | None = field(default=None, compare=False)
+    code: Code = UNSIGNED
+
+    @property
+    def numbers(self) -> range:
+        """The numbers that it can be."""
+        return self.code.numbers(self.width)
+
+    def pattern(self, number: int) -> int:
+        """The bits of one of its numbers, bit 0 the LSB."""
+        return self.code.pattern(number, self.width)
+
+    def number(self, pattern: int) -> int:
+        """The number of a word; 0 for words that no number has."""
+        return self.code.number(pattern, self.width) or 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,12 +137,10 @@ def feed(
             return Feed(input_name, name, drive.order, place)
         if drive.value.base in operands:
             raise TextError(
-                f"found {show(drive.value)}; an operand is fed whole or bit by bit:"
-                f" {drive.value.base}, {drive.value.base} lsb-first, {drive.value.base} msb-first",
-                place,
+                Message("operand-fed", found=show(drive.value), name=drive.value.base), place
             )
         if name not in parameters and name not in FUNCTIONS:
             known = nearest(name, [*operands, *parameters])
-            raise TextError(f"there is no operand {name}{known}", place)
+            raise TextError(Message("operand-unknown", name=name, suggestion=known), place)
     value = number(evaluate_at(drive.value, Numbers(parameters), place))
     return Feed(input_name, value, drive.order, place)

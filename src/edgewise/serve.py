@@ -13,10 +13,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import EdgewiseError, unforeseen
-from edgewise.publish.preview.preview import Built, Fault, Preview, Remark, notes_page, sources
+from edgewise.errors import EdgewiseError, Message, unforeseen
+from edgewise.publish.preview.preview import Preview, notes_page, sources
+from edgewise.publish.preview.state import Built, Fault, Remark
 from edgewise.shelf import read_file
-from edgewise.watching.guard import HERE, Guard, secret
+from edgewise.watching import serving
+from edgewise.watching.guard import HERE, secret
 from edgewise.watching.opening import opened as opened_in_browser
 from edgewise.watching.rebuilding import Rebuilder
 
@@ -100,7 +102,7 @@ class Terminal:
         """What the page says of it."""
         if not self.gone:
             return ()
-        told = f"the terminal takes no more lines ({self.gone}); all that is said stands here"
+        told = str(Message("terminal-gone", why=self.gone))
         return (Remark(0, "note", "", told),)
 
 
@@ -120,11 +122,10 @@ def listen(port: int) -> socket.socket:
     except OSError as wrong:
         listening.close()
         if wrong.errno == errno.EADDRINUSE:
-            raise EdgewiseError(
-                f"port {port} is in use by another program; choose another with --port, or"
-                " leave it out"
-            ) from None
-        raise EdgewiseError(f"port {port} can't be used: {wrong.strerror}") from None
+            raise EdgewiseError(Message("port-in-use", port=port)) from None
+        raise EdgewiseError(
+            Message("port-unusable", port=port, why=wrong.strerror or str(wrong))
+        ) from None
     return listening
 
 
@@ -146,23 +147,7 @@ class Server:
 
     async def run(self, address: str) -> None:
         """Serve and rebuild until the server is told to end; says first where it is."""
-        import uvicorn
-
-        from edgewise.watching.connections import Connection
-
-        config = uvicorn.Config(
-            Guard(self.app(), self.listening.getsockname()[1], self.key),
-            http=Connection,
-            ws="none",
-            log_config=None,
-            log_level="critical",
-            access_log=False,
-            lifespan="off",
-            proxy_headers=False,
-            server_header=False,
-            timeout_graceful_shutdown=0,
-        )
-        server = uvicorn.Server(config)
+        server = serving.server(self.app(), self.listening, self.key)
         rebuilder = Rebuilder(self.preview.path)
         tasks = [
             asyncio.create_task(self.follow(rebuilder)),

@@ -6,7 +6,7 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -73,7 +73,12 @@ class Trace:
         if not 0 <= row <= self.edges:
             raise EdgewiseError(Message("row-unknown", row=row, last=self.edges), place)
         values = self.rows[row]
-        return Word.from_bits(values[net] for net in nets)
+        if not self.design.coded:
+            return Word.from_bits(values[net] for net in nets)
+        nets = tuple(nets)
+        word = Word.from_bits(values[net] for net in nets)
+        code = self.design.coded.get(nets)
+        return replace(word, code=code) if code else word
 
     def changed(self, name: str, row: int) -> Word:
         """Has a 1 at each bit of `name` that differs from the row before; row 0: all 0."""

@@ -59,7 +59,9 @@ def test_every_catalogue_design_comes_back(name: str) -> None:
 )
 def test_other_parameters_come_back_and_run_alike(name: str, parameters: dict[str, int]) -> None:
     design = catalogue.design(name, **parameters)
-    operands = {o.name: (37 * i + 11) % (1 << o.width) for i, o in enumerate(design.operands, 1)}
+    operands = {
+        o.name: o.number((37 * i + 11) % (1 << o.width)) for i, o in enumerate(design.operands, 1)
+    }
     one, other = (reference.run(d, operands) for d in (design, again(design)))
     assert one.edges == other.edges
     for output in design.circuit.outputs:

@@ -25,7 +25,7 @@ from edgewise.engines.exhaustive.bigint import Slices
 from edgewise.engines.exhaustive.kernel import Maker
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.replay import bits_of
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Terms
 from edgewise.engines.symbolic.unrolling import unroll
 from tests.strategies import designs
@@ -73,7 +73,7 @@ def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
         for unknown in (False, True)
     }
     found = []
-    with bounded.Session(terms, math.inf) as session:
+    with Session(terms, math.inf) as session:
         for term in rails.values():
             session.clauses.literal(term)
         for operands in sets:

@@ -14,6 +14,7 @@ from edgewise import blueprint, catalogue, designtext
 from edgewise.design import Design
 from edgewise.engines.sat import equivalence
 from edgewise.errors import Caution, EdgewiseError
+from edgewise.hdl import elaboration
 from edgewise.hdl.reading import read
 from edgewise.lab.export import description
 
@@ -133,10 +134,88 @@ def test_what_is_refused_says_where_and_why(text: str, told: str) -> None:
 
 def test_what_an_examiner_looks_for_is_remarked() -> None:
     text = module(
-        "reg [3:0] w; reg t, u;\nalways @(posedge clk) begin t = d; q <= t & u; end\n"
-        "always @(d) u = d & c2;\n"
+        "reg t, u; wire g = clk & c2;\nwire [1:0] n = {d, c2, part[1]};\n"
+        "always @(posedge g) begin t = d; q <= t & u & n[0]; end\nalways @(d) u = d & c2;\n",
+        "input clk, input c2, input d,\n  input [1:0] idle, input [2:0] part, output reg q",
     )
     assert [(one.what, one.place.line, one.name) for one in read(text, "m.v").remarks] == [
-        ("blocking", 3, "t"),
-        ("sensitivity", 4, "c2"),
+        ("blocking", 5, "t"),
+        ("sensitivity", 6, "c2"),
+        ("truncation", 4, "implicit conversion truncates from 3 to 2 bits"),
+        ("unused", 2, "idle"),
+        ("unused", 2, "part(0), part(2)"),
+        ("gated", 3, "clk"),
     ]
+
+
+@GHDL
+def test_what_a_vhdl_process_leaves_out_is_remarked() -> None:
+    text = """\
+library ieee; use ieee.std_logic_1164.all;
+entity tide is port (a, b, c : in std_logic; q : out std_logic); end entity;
+architecture rtl of tide is begin
+  process (a) begin
+    q <= a and b;
+  end process;
+end architecture;
+"""
+    assert [one.said() for one in read(text, "tide.vhd").remarks] == [
+        "the sensitivity list lacks b",
+        "input c is not used",
+    ]
+
+
+NESTED = "(" * 20_000 + "d" + ")" * 20_000
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (module(f"assign q = {NESTED};"), "m.v:2: language constructs are too deeply nested"),
+        (
+            module("integer i;\nalways @(d) for (i = 0; i < 1000000000; i = i + 1) q = ~d;"),
+            "m.v:3: unroll limit of 4000 exhausted [--unroll-limit=]",
+        ),
+        (
+            module(
+                "generate genvar i; for (i = 0; i < 1000000; i = i + 1) wire w = d; endgenerate"
+            ),
+            "m.v:2: generate loop hit maximum step limit; possible infinite loop?",
+        ),
+        (
+            module("assign q = d;") * 20_000,
+            "m.v: with what it includes, the description has more than 1,000,000 characters or 32"
+            " files; leave out what the circuit does not need",
+        ),
+        ("\0", "m.v:1: embedded NUL in source text"),
+        (
+            '`include "../secret.vh"\n',
+            'm.v:1: `include "../secret.vh": what is included lies in the same folder; give its'
+            ' name only, as in `include "part.svh"',
+        ),
+        ('`include "none.vh"\n', "m.v:1: there is no file none.vh beside this one"),
+    ],
+)
+def test_hostile_text_is_refused_in_bounds(text: str, told: str) -> None:
+    with pytest.raises(EdgewiseError) as refused:
+        read(text, "m.v")
+    assert str(refused.value).splitlines()[0] == told
+
+
+def test_a_description_that_takes_too_long_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(elaboration, "SECONDS", 1)
+    wide = "input [65535:0] d, output [65535:0] q"
+    with pytest.raises(EdgewiseError) as refused:
+        read(module("assign q = d + 1;", wide), "m.v")
+    assert str(refused.value) == (
+        "m.v: the description takes more than 1 s to read; make it smaller"
+    )
+
+
+def test_a_link_is_not_included(tmp_path: Path) -> None:
+    (tmp_path / "part.vh").symlink_to("/etc/hosts")
+    with pytest.raises(EdgewiseError) as refused:
+        read('`include "part.vh"\n', str(tmp_path / "m.v"))
+    assert str(refused.value) == (
+        f"{tmp_path / 'm.v'}:1: part.vh is a link; copy the file itself into this folder"
+    )

@@ -29,5 +29,5 @@ def sizes(blueprint: Blueprint) -> Iterator[dict[str, int]]:
 def some_run(design: Design) -> Trace:
     """A run with drawn operands."""
     draw = Random(18)  # noqa: S311  # no secret
-    operands = {one.name: draw.getrandbits(one.width) for one in design.operands}
+    operands = {one.name: one.number(draw.getrandbits(one.width)) for one in design.operands}
     return reference.run(design, design.values(operands))

@@ -25,7 +25,7 @@ from edgewise.circuit.gates import gate
 from edgewise.circuit.truth import Truth
 from edgewise.design import Design, Feed, Phase
 from edgewise.engines import gating, reference
-from edgewise.lab import export
+from edgewise.lab import export, stimulus
 from edgewise.trace import Trace
 from tests import strategies
 from tests.circuit.and_or_invert import AND_OR_INVERT
@@ -70,6 +70,54 @@ def test_a_fault_fails_on_the_bench(name: str, language: str, tmp_path: Path) ->
     assert verdict.status != 0
     assert re.search(rf"FAIL: row \d+: {output} is [01xzUX]+, expected [01x-]+", verdict.said)
     assert "PASS" not in verdict.said
+
+
+SAMPLED: Final = ("serial-adder", "shift-add-multiplier", "universal-shift-register", "lfsr")
+"""Designs of several kinds; scripts/judge_hdl.py has all of them."""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("name", [*SAMPLED, "serial-adder-gated-clock", "carry-skip-adder"])
+def test_random_rows_and_laws_hold(name: str, language: str, tmp_path: Path) -> None:
+    one = catalogue.find(name)
+    design = one.design()
+    text, bench = export.description(one, design, language, some_run(design), with_laws=True)
+    drawn = export.random_bench(design, language, stimulus.random_run(design, 60, 5), 5)
+    for each in (bench, drawn):
+        assert language != "systemverilog" or judges.diagnostics(text, each) == []
+        assert judges.JUDGES[language](tmp_path, text, each) == PASSED
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_law_that_does_not_hold_fails(language: str, tmp_path: Path) -> None:
+    one = catalogue.find("serial-adder")
+    run = reference.run(one.design({"n": 4}), {"a": 5, "b": 14})
+    text, bench = export.description(one, run.design, language, run, with_laws=True)
+    broken = bench.replace("(5 + 14)", "(5 + 13)", 1)
+    assert broken != bench
+    verdict = judges.JUDGES[language](tmp_path, text, broken)
+    assert verdict.status != 0
+    assert "FAIL: row 8: sum is " in verdict.said
+
+
+@pytest.mark.parametrize("name", catalogue.ORDER)
+def test_a_third_reader_of_systemverilog_has_nothing_to_say(name: str, tmp_path: Path) -> None:
+    one = catalogue.find(name)
+    run = some_run(one.design())
+    text, bench = export.description(one, run.design, "systemverilog", run, with_laws=True)
+    assert judges.lint(tmp_path, text, bench) == judges.Verdict(0, "")
+
+
+@pytest.mark.slow
+def test_where_no_bit_is_unknown_the_bench_passes_and_a_fault_fails(tmp_path: Path) -> None:
+    """A program of 0s and 1s, by verilator: what is unknown in the run is not compared."""
+    one = catalogue.find("serial-in-parallel-out")
+    run = some_run(one.design())
+    text, bench = export.description(one, run.design, "systemverilog", run, with_laws=True)
+    assert "PASS\n" in judges.two_state(tmp_path, text, bench).said
+    verdict = judges.two_state(tmp_path, seeded(text, "word", "systemverilog"), bench)
+    assert verdict.status != 0
+    assert "FAIL: row 0: word is" in verdict.said or "FAIL: row 1: word is" in verdict.said
 
 
 def seeded(text: str, output: str, language: str) -> str:

@@ -34,7 +34,7 @@ def test_claims_hold_at_every_size_of_the_stage(path: Path) -> None:
     seen = 0
     for design in sizes(report.trace.design, report.blueprint):
         own = report.trace.operands
-        values = {o.name: own.get(o.name, 0) % (1 << o.width) for o in design.operands}
+        values = {o.name: o.number(own.get(o.name, 0) % (1 << o.width)) for o in design.operands}
         for checked in report.claims:
             for statement in checked.statements:
                 if not applies(statement.claim, design.parameters):

@@ -35,7 +35,7 @@ def fewest(design: Blueprint) -> int:
     for number in range(1 << sum(o.width for o in built.operands)):
         values, left = {}, number
         for operand in built.operands:
-            values[operand.name] = left % (1 << operand.width)
+            values[operand.name] = operand.number(left % (1 << operand.width))
             left >>= operand.width
         found.append(len(measured.of(reference.run(built, values)).warnings(PARTS)))
     return min(found)

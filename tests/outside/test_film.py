@@ -12,6 +12,7 @@ import json
 import random
 import re
 import subprocess
+import wave
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -28,9 +29,10 @@ from scipy.ndimage import gaussian_filter
 
 from edgewise import lesson
 from edgewise.bits import X
+from edgewise.publish.film import voice
 from edgewise.publish.film.build import Manner, build
 from edgewise.publish.film.pace import Pace
-from edgewise.publish.film.take import board_of, scenes_of
+from edgewise.publish.film.take import board_of, paced, scenes_of
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.export import png
 from edgewise.views.drawing.shapes import Group
@@ -262,11 +264,20 @@ def test_a_frame_looks_like_the_figure_of_its_row(filmed: Filmed) -> None:
     assert similarity(figure(board, 6)[y : y + h, x : x + w], wrong) < 0.98
 
 
+@pytest.mark.slow
 def test_bits_read_from_the_picture_are_those_of_the_run(tmp_path: Path) -> None:
-    """Fill and weight say it: solid, empty, hatched cells and thick, thin, dashed wires."""
+    assert read_back(tmp_path, ROWS) == ROWS * 17  # cells of the diagram
+
+
+def read_back(folder: Path, count: int) -> int:
+    """Read the bits of random rows from a film: how many of them were cells.
+
+    Fill and weight say it: solid, empty, hatched cells and thick, thin, dashed wires. What is read
+    is held against the run. ``scripts/read_film.py`` does so with 500 rows.
+    """
     rng = random.Random(7)  # noqa: S311  # which rows are looked at
-    rows = [rng.randrange(25) for _ in range(ROWS)]
-    path = tmp_path / "tide.md"
+    rows = [rng.randrange(25) for _ in range(count)]
+    path = folder / "tide.md"
     steps = "\n".join(f'- {{rows: {row}, say: "{n}"}}' for n, row in enumerate(rows))
     path.write_text(
         "---\ntitle: T\ndesign: serial-accumulator\nwith: {n: 6, x: 3, m: 6}\n"
@@ -275,13 +286,13 @@ def test_bits_read_from_the_picture_are_those_of_the_run(tmp_path: Path) -> None
     report = lesson.check(path)
     labels = [scene.label for scene in scenes_of(report)]
     lines = "".join(f"0.2 1 {label}\n" for label in labels)
-    (tmp_path / "film.times").write_text(lines)
-    build(path, tmp_path / "film.mp4", Manner("720p"))
+    (folder / "film.times").write_text(lines)
+    build(path, folder / "film.mp4", Manner("720p"))
     board, trace = board_of(report), report.trace
     cells, wires = [*cell_places(board)], [*wire_places(board)]
     assert len(wires) >= 5
     read = 0
-    for number, shown in frames(tmp_path / "film.mp4"):
+    for number, shown in frames(folder / "film.mp4"):
         scene, left = divmod(number + 1, 6)
         if left or not 2 <= scene <= len(labels):
             continue
@@ -296,7 +307,7 @@ def test_bits_read_from_the_picture_are_those_of_the_run(tmp_path: Path) -> None
             found = bit_of(edge)
             assert found == trace.rows[row][net], (row, net, edge.mean(), edge.std())
             read += 1
-    assert read == ROWS * len(cells)
+    return read
 
 
 def cell_places(board: Any) -> Iterator[tuple[int, tuple[int, int, int, int]]]:
@@ -383,6 +394,35 @@ def test_nothing_flashes_above_three_times_a_second(filmed: Filmed) -> None:
             sum(start <= one < start + RATE for one in rises),
         )
         assert pairs <= 3, start
+
+
+# ---------------------------------------------------------------- a voice
+
+
+@pytest.mark.parametrize(("speed", "pause"), [("110", 0.8), ("210", 0.4)])
+def test_the_film_follows_a_voice_at_its_own_speed(
+    tmp_path: Path, speed: str, pause: float
+) -> None:
+    """By espeak-ng (Debian), each step by itself, so that it is known when it begins."""
+    (tmp_path / "tide.md").write_text(TIDE, "utf-8")
+    scenes, _, _ = paced(lesson.check(tmp_path / "tide.md"), Pace(), tmp_path / "none.times")
+    said = [scene.said for scene in scenes if scene.said]
+    spoken, starts, rate = b"", [], 1
+    for text in said:
+        starts.append(len(spoken) / 2 / rate)
+        words = ["espeak-ng", "--stdin", "--stdout", "-s", speed]
+        done = subprocess.run(words, input=text.encode(), capture_output=True, check=True)
+        with wave.open(io.BytesIO(done.stdout)) as one:
+            rate = one.getframerate()
+            spoken += one.readframes(10**9) + bytes(2 * round(rate * pause))
+    with wave.open(str(tmp_path / "talk.wav"), "wb") as talk:
+        talk.setnchannels(1)
+        talk.setsampwidth(2)
+        talk.setframerate(rate)
+        talk.writeframes(spoken)
+    found = voice.follow(tmp_path / "talk.wav", [Pace().spoken(text) + 0.7 for text in said])
+    assert found.lost == ()
+    assert found.starts == pytest.approx(starts, abs=1 / RATE)
 
 
 # ---------------------------------------------------------------- a real player

@@ -158,7 +158,7 @@ def test_whole_runs_of_the_catalogue(tmp_path: Path) -> None:
             tuple((draw.randint(1, 9), draw.randint(1, 9)) for _ in netlist.gates),
             tuple(Stored(draw.randint(5, 12)) for _ in netlist.flip_flops),
         )
-        largest = {one.name: draw.getrandbits(one.width) for one in design.operands}
+        largest = {one.name: one.number(draw.getrandbits(one.width)) for one in design.operands}
         trace = reference.run(design, largest)
         period = 20 * (10 + len(netlist.gates))
         stimuli = [

@@ -19,7 +19,7 @@ import pytest
 
 from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
-from edgewise.engines.sat.bounded import Session
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.study.cost import gate_counts

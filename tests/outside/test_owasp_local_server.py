@@ -34,7 +34,7 @@ operands: {a: 9, b: 6}
 The first gauge told `? a`.
 """
 ADDRESS: Final = "refused: the preview answers only to its own address on this machine\n"
-STRANGER: Final = "refused: open the whole address that edgewise watch shows in its terminal\n"
+STRANGER: Final = "refused: open the whole address that edgewise shows in its terminal\n"
 SITE: Final = "refused: a request from another site\n"
 
 

@@ -256,7 +256,7 @@ def runs(design: Design, chance: random.Random) -> Iterator[Trace]:
     """Three operand sets; and a run from X in every flip-flop, as at power-up."""
     operands: dict[str, int] = {}
     for _ in range(3):
-        operands = {one.name: chance.getrandbits(one.width) for one in design.operands}
+        operands = {one.name: one.number(chance.getrandbits(one.width)) for one in design.operands}
         yield reference.run(design, operands)
     unknown = [X] * len(design.netlist.flip_flops)
     fed = [

@@ -19,7 +19,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.terms import Terms
 from edgewise.study.faults.covering_set import fewest_examples
 from edgewise.study.faults.detection import detections
-from edgewise.study.faults.models import Fault, faults
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import faults
 
 FULL_ADDER = """
 circuit: one full adder

@@ -16,12 +16,14 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from math import inf
 
 import pytest
 
 from edgewise import blueprint, catalogue
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost import critical_path
+from edgewise.design import Design
+from edgewise.study.cost import critical_path, true_delay
 
 Gates = list[tuple[str, tuple[object, ...], object]]
 """Operator, inputs (for a multiplexer select, d0, d1), output; each after what it reads."""
@@ -78,7 +80,7 @@ def settled(
     return moved, [bits[net][-1] for net in ends]
 
 
-def true_delay(moved: Sequence[int]) -> int:
+def last_moved(moved: Sequence[int]) -> int:
     return max((moment for moment, changes in enumerate(moved) if changes), default=0)
 
 
@@ -130,14 +132,54 @@ SMALL: Sequence[tuple[str, Mapping[str, int], bool]] = (
 
 @pytest.mark.parametrize(("name", "numbers", "taken"), SMALL)
 def test_every_change_of_every_operand(name: str, numbers: Mapping[str, int], taken: bool) -> None:  # noqa: FBT001
-    netlist = catalogue.design(name, **numbers).netlist
+    design = catalogue.design(name, **numbers)
+    netlist = design.netlist
     before, after = every_change(netlist)
     ends = [net for bits in netlist.outputs.values() for net in bits]
-    found = true_delay(settled(gates_of(netlist), before, after, ends)[0])
+    found = last_moved(settled(gates_of(netlist), before, after, ends)[0])
     longest = critical_path.longest(netlist).length
     assert found <= longest
     assert (found == longest) is taken
-    assert critical_path.taken(netlist) is taken
+    told = true_delay.of(design)
+    assert told.shown is not None
+    assert [told.shown.at, told.longest] == [found, longest]
+    assert (told.at == told.longest) is taken
+    assert told.at == told.most == latest_known(gates_of(netlist), netlist)
+
+
+def latest_known(gates: Gates, netlist: Netlist) -> int:
+    """When the last output is known at the latest, gate by gate, for every word of the inputs.
+
+    A gate knows its output one delay after the first input that decides it alone, or else after the
+    last; a multiplexer besides after both its data, where they are equal. Common practice (floating
+    mode), no source.
+    """
+    inputs = [net for bits in netlist.inputs.values() for net in bits]
+    latest = 0
+    for word in range(1 << len(inputs)):
+        bits: dict[object, int] = {0: 0, 1: 1}
+        known: dict[object, float] = {0: -inf, 1: -inf}
+        for i, net in enumerate(inputs):
+            bits[net], known[net] = word >> i & 1, 0
+        for operator, read, output in gates:
+            bits[output] = played(operator, [bits[net] for net in read], 1)
+            moment = max(known[net] for net in read)
+            if operator == "multiplexer":
+                select, *data = read
+                moment = max(known[select], known[data[bits[select]]])
+                if bits[data[0]] == bits[data[1]]:
+                    moment = min(moment, max(known[net] for net in data))
+            elif operator in DECIDES:
+                alone = [known[net] for net in read if bits[net] == DECIDES[operator]]
+                moment = min(alone, default=moment)
+            known[output] = moment + time_of(operator, len(read))
+        ends = (known[net] for bits_ in netlist.outputs.values() for net in bits_)
+        latest = max(latest, *(int(moment) for moment in ends if moment > -inf), 0)
+    return latest
+
+
+DECIDES = {"and": 0, "nand": 0, "or": 1, "nor": 1}
+"""The bit of one input that decides a gate."""
 
 
 CONSTANT = """
@@ -153,12 +195,15 @@ operands: {x: 1, y: 1}
 
 
 def test_a_path_through_a_gate_that_a_constant_holds() -> None:
-    netlist = blueprint.from_text(CONSTANT, "c.yaml").design().netlist
+    design = blueprint.from_text(CONSTANT, "c.yaml").design()
+    netlist = design.netlist
     before, after = every_change(netlist)
     moved, _ = settled(gates_of(netlist), before, after, netlist.outputs["z"])
     assert critical_path.longest(netlist).length == 4
-    assert true_delay(moved) == 1
-    assert critical_path.taken(netlist) is False
+    assert last_moved(moved) == 1
+    found = true_delay.of(design)
+    assert found.at == found.most == 1
+    assert found.paths == 2
 
 
 # ---------------------------------------------------------------------- carry-skip, by gates or not
@@ -236,12 +281,40 @@ def critical_path_length(gates: Gates) -> int:
     return max(at.values())
 
 
+def as_design(gates: Gates, n: int) -> Design:
+    """The gates as a circuit text."""
+    names: dict[object, str] = {f"{w}{i}": f"{w}({i})" for w in "ab" for i in range(n)}
+    names |= {output: f"{output}.out" for _, _, output in gates}
+    lines = []
+    for operator, inputs, output in gates:
+        read = [names[net] for net in inputs]
+        told = f"in: [{', '.join(read)}]"
+        if operator == "multiplexer":
+            told = f"select: {read[0]}, d0: {read[1]}, d1: {read[2]}"
+        elif operator == "buffer":
+            told = f"in: {read[0]}"
+        lines.append(f"  {output}: {{part: {operator}, {told}}}")
+    words = f"{{a: {n}, b: {n}}}"
+    text = f"circuit: skip\ninputs: {words}\nparts:\n" + "\n".join(lines)
+    joined = ", ".join(f"o{i}: s{i}.out" for i in range(n + 1))
+    text += f"\noutputs: {{{joined}}}\noperands: {words}\n"
+    return blueprint.from_text(text, "skip.yaml").design()
+
+
 def test_a_falling_carry_ripples_where_gates_skip() -> None:
-    """32 bits, groups of 4: a is all ones and b goes from 1 to 0."""
+    """32 bits, groups of 4: a is all ones and b goes from 1 to 0; another change takes 1 more."""
     change = [((2**32 - 1, 1), (2**32 - 1, 0))]
     gates, chosen = (carry_skip(32, 4, multiplexer=how) for how in (False, True))
     assert (critical_path_length(gates), delays(gates, 32, change)) == (71, [70])
     assert critical_path_length(chosen) == 78
+    told = true_delay.of(as_design(gates, 32))
+    assert told.longest == told.at == told.most == 71
+    assert told.shown is not None
+    both = (tuple(pair.values()) for pair in (told.shown.before, told.shown.operands))
+    assert delays(gates, 32, [tuple(both)]) == [told.shown.at] == [71]  # type: ignore[list-item]
+    told = true_delay.of(as_design(chosen, 32))
+    assert told.longest == 78
+    assert told.at == told.most == 30
     rising = [(after, before) for before, after in change]
     assert [delays(g, 32, rising)[0] < 40 for g in (gates, chosen)] == [True, True]
     assert delays(chosen, 32, change)[0] < 40

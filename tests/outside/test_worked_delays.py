@@ -23,7 +23,7 @@ from edgewise.circuit.builder import Builder
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Signal
 from edgewise.circuit.netlist import Netlist
-from edgewise.study.cost import critical_path, gate_counts
+from edgewise.study.cost import arrival, critical_path, gate_counts
 from edgewise.study.cost.critical_path import longest
 from edgewise.study.cost.models import gates as models
 from edgewise.study.cost.models import hc74
@@ -134,7 +134,7 @@ def test_stage_delays_of_the_74hc283() -> None:
     assert [hc74.adder_chain(k) for k in (1, 2, 3, 4)] == [21, 43, 63, 83]
     # Even a lookahead adder is slower at its high bits; ours, of single gates, too.
     netlist = catalogue.design("carry-lookahead-adder", n=4).netlist
-    arrivals = critical_path.arrivals(netlist, hc74.TYPICAL.timing(netlist))
+    arrivals = arrival.arrivals(netlist, hc74.TYPICAL.timing(netlist))
     sums = [arrivals.at[net] for net in netlist.outputs["sum"]]
     assert all(low <= high for low, high in pairwise(sums))
     assert sums[0] < sums[3]

@@ -20,7 +20,7 @@ DESIGNS = [name for name in catalogue.ORDER if catalogue.design(name).edges]
 def test_a_step_says_what_the_edge_did(name: str) -> None:
     design = catalogue.design(name)
     draw = random.Random(name)  # noqa: S311
-    operands = {o.name: draw.randrange(1 << o.width) for o in design.operands}
+    operands = {o.name: o.number(draw.randrange(1 << o.width)) for o in design.operands}
     trace = reference.run(design, operands)
     stores = [one.name for one in storage(design.circuit, design.netlist)]
     columns = tuple(dict.fromkeys((*trace.columns, *stores)))

@@ -37,7 +37,7 @@ def ran(design: Design) -> Trace:
             words = operands.setdefault(base, [])
             words.append((5 + 3 * len(words)) % (1 << operand.width))
         else:
-            operands[base] = OPERANDS.get(base, 1) % (1 << operand.width)
+            operands[base] = operand.number(OPERANDS.get(base, 1) % (1 << operand.width))
     return run(design, **operands)
 
 

@@ -12,7 +12,7 @@ from typing import Final
 from edgewise import blueprint
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Fact, Message, Suggestion
 from edgewise.guests import Group, Guest
 from edgewise.parameter import Parameter
 from edgewise.spelling import close
@@ -43,6 +43,7 @@ GROUPS: Final = {
         "han-carlson-adder",
         "ladner-fischer-adder",
         "ripple-carry-adder-subtractor",
+        "twos-complement-adder-subtractor",
     ),
     "multipliers": (
         "shift-add-multiplier",
@@ -144,7 +145,7 @@ def find(name: str) -> Blueprint:
     if name not in ORDER:
         guest = GUESTS.find(name)
         if guest is None:
-            raise DesignError(f"the catalogue has no design {name}{_meant(name)}")
+            raise DesignError(Message("design-unknown", name=name, hint=_meant(name)))
         return guest
     if name in _BUILT:
         made: Blueprint = import_module(f"edgewise.catalogue.{_BUILT[name]}").blueprint(name)
@@ -152,16 +153,16 @@ def find(name: str) -> Blueprint:
     return blueprint.from_text(_file(name), f"{name}.yaml", name=name)
 
 
-def _meant(name: str) -> str:
+def _meant(name: str) -> Fact:
     """What may be meant: the nearest name, or those with a word of it; else where they are."""
     near = close(name, names())
     if near:
-        return f"; did you mean {near}?"
+        return Suggestion(near)
     words = {word for word in re.split(r"\W+", name.lower()) if len(word) > _SHORT}
     alike = [known for known in names() if words & {*known.split("-")}]
     if alike and len(alike) <= _ALIKE:
-        return f"; there is: {', '.join(alike)}"
-    return "; edgewise list shows them"
+        return Suggestion(there=tuple(alike))
+    return Message("designs-listed")
 
 
 _SHORT: Final = 3

@@ -18,7 +18,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.builder import Builder, PlacedPart, wires
 from edgewise.circuit.model import Circuit, Signal
 from edgewise.design import Design, Feed, Operand, Phase, Purpose
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.formula import Number, parse
 from edgewise.parameter import Parameter
 
@@ -53,7 +53,7 @@ def _design(numbers: Mapping[str, int]) -> Design:
     n, d = numbers["n"], numbers["d"]
     if n % d:
         fitting = ", ".join(str(i) for i in range(1, n + 1) if n % i == 0)
-        raise DesignError(f"digits of {d} bits don't fill a word of {n}; d can be {fitting}")
+        raise DesignError(Message("digits-unfit", d=d, n=n, fitting=fitting))
     return Design(
         NAME,
         adder(n, d),

@@ -20,6 +20,7 @@ from edgewise.circuit.model import (
     Tie,
     Wire,
 )
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import CircuitError, Message, Place
 from edgewise.listing import either
 
@@ -228,9 +229,11 @@ class Builder:
         declared = ((net.name, net.width) for net in (*self._inputs, *self._nets))
         return show(signal) if dict((*ports, *declared)).get(only.net, 1) > 1 else only.net
 
-    def output(self, name: str, bits: Bits, place: Place | None = None) -> None:
-        """Declare an output that shows these bits."""
-        self._outputs.append(Output(name, signal_of(bits), place))
+    def output(
+        self, name: str, bits: Bits, place: Place | None = None, code: Code = UNSIGNED
+    ) -> None:
+        """Declare an output that shows these bits, and which numbers they stand for."""
+        self._outputs.append(Output(name, signal_of(bits), place, code))
 
     def circuit(self) -> Circuit:
         """The circuit collected so far; `edgewise.circuit.flatten` checks it."""

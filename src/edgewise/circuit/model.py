@@ -14,6 +14,7 @@ from typing import Final, Literal, TypeAlias
 from edgewise.bits import Bit
 from edgewise.circuit.cover import Decided
 from edgewise.circuit.truth import Function
+from edgewise.codes import UNSIGNED, Code
 from edgewise.errors import CircuitError, Message, Place
 
 CLOCK: Final = "clock"
@@ -189,11 +190,12 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """An output of the circuit and the bits it shows."""
+    """An output of the circuit, the bits it shows, and which numbers they stand for."""
 
     name: str
     signal: Signal
     place: Place | None = field(default=None, compare=False)
+    code: Code = UNSIGNED
 
 
 @dataclass(frozen=True)

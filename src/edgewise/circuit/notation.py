@@ -15,6 +15,7 @@ from typing import Final, TypeAlias
 from edgewise.arithmetic import FUNCTIONS
 from edgewise.circuit import parts
 from edgewise.circuit.builder import Builder, as_kind, wires
+from edgewise.circuit.declared_code import declared_code
 from edgewise.circuit.family import Allowance, members, number_in, targets
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Signal
 from edgewise.circuit.signals import Consequence, Piece, Signals
@@ -152,7 +153,9 @@ class Reading:
             for key, value in self.section(entry, "{a: n, shift: 1}"):
                 with self.declaring(key):
                     for name, values in members(key, self.values):
-                        self._declare(name, number_in(value, values, f"width of {name}"), key)
+                        self._declare(
+                            name, number_in(value, values, Message("width-of", name=name)), key
+                        )
                         declare(name, self.names.widths[name], key.place)
         for key, value in self.section("outputs", "{sum: S, carry: C.q}"):
             with self.declaring(key):
@@ -163,7 +166,7 @@ class Reading:
                         key.place,
                     )
                 self._refuse_parameter(key.text, key.place)
-                width = self._width_only(value)
+                width = self._width_only(declared_code(value)[0])
                 if width is not None:
                     self._declare(key.text, width, key)
                     self.builder.net(key.text, width, key.place)
@@ -330,11 +333,14 @@ class Reading:
             with self.noting(value.place):
                 if key.text.partition("(")[0].strip() in self.names.broken:
                     continue
-                if self._width_only(value) is not None:
+                shown, code = declared_code(value)
+                if self._width_only(shown) is not None:
                     signal = wires(key.text, self.names.widths.get(key.text, 0))
                 else:
-                    signal = self.names.signal(value, self.values)
-                self.builder.output(key.text, signal, key.place)
+                    signal = self.names.signal(shown, self.values)
+                if signal:
+                    code.numbers(len(signal))  # refuses widths that it has no words of
+                self.builder.output(key.text, signal, key.place, code)
 
 
 def _words(type_name: str) -> dict[str, tuple[str, ...]]:

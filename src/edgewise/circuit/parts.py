@@ -160,10 +160,12 @@ def _guarded(guest: Guest, part: PartType) -> PartType:
     guest.all_of(part, "settings", Setting)
     for field, kind in (("function", Function), ("adds", Adds), ("word", str)):
         if not isinstance(found := getattr(part, field), kind | None):
-            raise guest.error(f"its {field} is {found!r}; expected {kind.__name__} or None")
+            raise guest.error(
+                "guest-optional", field=field, found=repr(found), expected=kind.__name__
+            )
     if part.role not in get_args(Role)[:-1]:
         roles = ", ".join(get_args(Role)[:-1])
-        raise guest.error(f"its role is {part.role!r}; expected {roles}")
+        raise guest.error("guest-role", found=repr(part.role), expected=roles)
 
     def guarded(call: Any, *kinds: type, of: type | None = None) -> Any:
         said = call is None or isinstance(call, str)
@@ -270,6 +272,21 @@ def symbol(kind: Kind, *, clock: bool = False) -> str:
     known = part_type(kind.name)
     said = known.clock_symbol if clock else known.symbol
     return said if isinstance(said, str) else said(kind)
+
+
+def has_clock(kind: Kind) -> bool:
+    """Whether a clock comes to a part that stores, written or not: to a latch none does.
+
+    Examples
+    --------
+    >>> latch = kind("d-latch", {}, {"d": 1, "enable": 1})
+    >>> has_clock(kind("flip-flop", {}, {"d": 1})), has_clock(latch)
+    (True, False)
+    """
+    if kind.role != "storage":
+        return False
+    possible = part_type(kind.name).ports(dict(kind.settings), {p.name: p.width for p in kind.ins})
+    return any(port.role == "clock" for port in possible)
 
 
 MOST_INPUTS: Final = 4096

@@ -17,6 +17,7 @@ from edgewise.bits import X
 from edgewise.circuit import parts
 from edgewise.circuit.builder import wires
 from edgewise.circuit.model import CLOCK, Circuit, Kind, Part, Signal, Tie, Wire
+from edgewise.codes import UNSIGNED, Code
 from edgewise.formula import RESERVED
 
 _INDEX: Final = re.compile(r"(?<=\()\d+(?=\)|\.\.)|(?<=\.\.)\d+(?=\))")
@@ -80,6 +81,11 @@ def braces(pairs: Sequence[tuple[str, str]]) -> str:
         for key, value in pairs
     )
     return f"{{{told}}}"
+
+
+def coded(told: str, code: Code) -> str:
+    """A width or an output with the code that is declared behind it."""
+    return told if code == UNSIGNED else f"{told} {code.name}"
 
 
 def folded(pairs: Sequence[tuple[str, str]], taken: frozenset[str]) -> Iterator[tuple[str, str]]:
@@ -243,7 +249,10 @@ class _Circuit:
             lines.append(f"join: {braces(joins)}")
         lines += self._parts()
         outputs = [
-            (plain(o.name), str(len(o.signal)) if o.name in shown else self.signal(o.signal))
+            (
+                plain(o.name),
+                coded(str(len(o.signal)) if o.name in shown else self.signal(o.signal), o.code),
+            )
             for o in circuit.outputs
         ]
         return [*lines, f"outputs: {braces(outputs)}"]

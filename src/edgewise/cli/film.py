@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from edgewise.cli.options import app, examples, refuse_idle, refused, terminal_width
+from edgewise.errors import Message
+from edgewise.listing import choice
 
 if TYPE_CHECKING:
     from edgewise.lesson.picking import Note
-    from edgewise.publish.film.build import Made
+    from edgewise.publish.film.build import Made, Manner
     from edgewise.publish.film.pace import Pace
 
 _FILMING = ("--size", "--rate", "--voice", "--cues", "--voice-command", "--frames")
@@ -25,6 +27,7 @@ _FILMING = ("--size", "--rate", "--voice", "--cues", "--voice-command", "--frame
         "film examples/rain-gauges.md -o serial.mp4 --voice-command espeak-ng",
         "film examples/rain-gauges.md --script",
         "film examples/rain-gauges.md --script -o script.pdf",
+        "film examples/rain-gauges.md --rehearse",
     )
 )
 def film(  # noqa: PLR0913, PLR0917  # each is an option of its own
@@ -56,38 +59,79 @@ def film(  # noqa: PLR0913, PLR0917  # each is an option of its own
         Path | None,
         typer.Option(metavar="DIR", help="Write numbered PNG files into a new folder instead."),
     ] = None,
+    times: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="The times of the steps; else beside the film."),
+    ] = None,
     script: Annotated[
         bool, typer.Option("--script", help="Print what is said and when; with -o as PDF.")
     ] = False,
+    rehearse: Annotated[
+        bool,
+        typer.Option("--rehearse", help="Project the stage and its script; keys write the cues."),
+    ] = False,
+    opened: Annotated[
+        bool, typer.Option("--open/--no-open", help="With --rehearse: open it in the browser.")
+    ] = True,
 ) -> None:
     """Make a film of a lesson: its steps drawn, timed, captioned, with a voice or without."""
     from edgewise.publish.film.pace import Pace
 
-    pace = Pace(words, pause)
+    pace, kept = Pace(words, pause), times or Path(f"{lesson.stem}.times")
     if script:
-        refuse_idle(context, "with --script", *_FILMING)
-        _script(lesson, out, pace)
+        refuse_idle(
+            context, Message("idle-with", option="--script"), *_FILMING, "--rehearse", "--open"
+        )
+        _script(lesson, out, pace, kept)
         return
-    from edgewise.progress import Progress
+    if rehearse:
+        refuse_idle(context, Message("idle-with", option="--rehearse"), *_FILMING)
+        _rehearse(lesson, out, pace, kept, opened=opened)
+        return
     from edgewise.publish.film import build
+
+    out = out or Path(f"{lesson.stem}.mp4")
+    _refuse_idle(context, out, size, rate, voice, frames)
+    manner = build.Manner(size, rate, pace, voice, cues, voice_command, times)
+    _film(lesson, out, frames, manner)
+
+
+def _refuse_idle(  # what decides which options have an effect
+    context: typer.Context,
+    out: Path,
+    size: str,
+    rate: int,
+    voice: Path | None,
+    frames: Path | None,
+) -> None:
+    """Refuse a size or rate that there is not, and what has no effect beside something else."""
     from edgewise.publish.film.encoder import RATES, SIZES
 
+    refuse_idle(context, Message("idle-without", option="--rehearse"), "--open")
     _known("--size", size, tuple(SIZES))
     _known("--rate", str(rate), tuple(map(str, RATES)))
     if voice is None:
-        refuse_idle(context, "without --voice", "--cues")
+        refuse_idle(context, Message("idle-without", option="--voice"), "--cues")
     else:
-        refuse_idle(context, "with --voice, which says the time itself", "--voice-command")
+        refuse_idle(context, Message("idle-voice-time"), "--voice-command", "--times")
     if frames is not None:
-        refuse_idle(context, "with --frames", "-o", "--out", "--voice", "--cues", "--voice-command")
-    out = out or Path(f"{lesson.stem}.mp4")
-    if out.suffix.lower() == ".gif":
         refuse_idle(
             context,
-            "in a GIF, which has no sound and a size of its own",
-            *_FILMING[:-1],
+            Message("idle-with", option="--frames"),
+            "-o",
+            "--out",
+            "--voice",
+            "--cues",
+            "--voice-command",
         )
-    manner = build.Manner(size, rate, pace, voice, cues, voice_command)
+    if out.suffix.lower() == ".gif":
+        refuse_idle(context, Message("idle-gif"), *_FILMING[:-1])
+
+
+def _film(lesson: Path, out: Path, frames: Path | None, manner: Manner) -> None:
+    from edgewise.progress import Progress
+    from edgewise.publish.film import build
+
     notes: list[Note] = []  # told when the bar has gone
     with Progress("frames") as progress:
         if frames is not None:
@@ -103,26 +147,43 @@ def _told(lesson: Path, made: Made) -> None:
     from edgewise.publish.film.transcript import minutes
 
     first, *beside = made.written
-    more = f"; beside it {', '.join(path.name for path in beside)}" if beside else ""
-    print(f"{lesson} -> {first}, {minutes(made.seconds)} long{more}")
+    told = Message(
+        "film-made",
+        lesson=str(lesson),
+        film=str(first),
+        length=minutes(made.seconds),
+        count=len(beside),
+        beside=", ".join(path.name for path in beside),
+    )
+    print(told)
 
 
 def _known(option: str, found: str, allowed: tuple[str, ...]) -> None:
     if found not in allowed:
-        expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-        raise refused("option-word", option=option, found=found, allowed=expected)
+        raise refused("value-expected", name=option, found=found, expected=choice(allowed))
 
 
-def _script(path: Path, out: Path | None, pace: Pace) -> None:
+def _rehearse(lesson: Path, out: Path | None, pace: Pace, kept: Path, *, opened: bool) -> None:
+    from edgewise import files
+    from edgewise.rehearse import rehearse
+
+    out = out or Path(f"{lesson.stem}.cues")
+    files.check_suffix(out, (".cues",), Message("written-cues"))
+    rehearse(lesson, out, pace, kept, opened=opened, tell=print)
+
+
+def _script(path: Path, out: Path | None, pace: Pace, kept: Path) -> None:
     from edgewise import files, lesson
     from edgewise.publish import output
     from edgewise.publish.film import reading_copy
     from edgewise.publish.film.take import paced
 
     if out is not None:
-        files.check_suffix(out, (".pdf",), "a script is written as .pdf")
+        files.check_suffix(out, (".pdf",), Message("written-script"))
     report = lesson.check(path)
-    scenes, seconds = paced(report, pace)
+    scenes, seconds, notes = paced(report, pace, kept)
+    for note in notes:
+        print(note, file=sys.stderr)
     if out is None:
         print("\n".join(reading_copy.lines(scenes, seconds, terminal_width())))
         return

@@ -46,7 +46,8 @@ def run(design: Design, operands: Mapping[str, int | Sequence[int]]) -> Trace:
     '1111'
     """
     values = design.values(operands)
-    feeds = (fed(sources, values) for sources in design.schedule)
+    patterns = values.patterns
+    feeds = (fed(sources, patterns) for sources in design.schedule)
     return Trace(design, values, tuple(map(bytes, _MACHINE.rows(design.netlist, feeds))))
 
 
@@ -91,9 +92,15 @@ def next_bit(flip_flop: FlipFlop, row: Sequence[Bit]) -> Bit:
 
 
 def fed(
-    sources: Mapping[str, Sequence[Source]], operands: Mapping[str, int]
+    sources: Mapping[str, Sequence[Source]], patterns: Mapping[str, int]
 ) -> dict[str, list[Bit]]:
     """The bits that each input is fed in a row of a schedule, LSB first.
+
+    Parameters
+    ----------
+    sources : mapping of str to sequence of Source
+    patterns : mapping of str to int
+        The bits of each operand; see `Design.patterns`.
 
     Examples
     --------
@@ -101,10 +108,10 @@ def fed(
     >>> fed(catalogue.design("serial-adder", n=4).schedule[1], {"a": 0b10, "b": 0b101})
     {'shift': [1], 'a_in': [1], 'b_in': [0]}
     """
-    return {name: [_bit(source, operands) for source in of] for name, of in sources.items()}
+    return {name: [_bit(source, patterns) for source in of] for name, of in sources.items()}
 
 
-def _bit(source: Source, operands: Mapping[str, int]) -> Bit:
+def _bit(source: Source, patterns: Mapping[str, int]) -> Bit:
     if isinstance(source, Tie):
         return source.bit
-    return operands[source.operand] >> source.index & 1
+    return patterns[source.operand] >> source.index & 1

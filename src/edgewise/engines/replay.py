@@ -42,7 +42,11 @@ def truths(terms: Terms, asked: Sequence[Term], bits: Mapping[Variable, int]) ->
 
 def bits_of(operands: Mapping[str, int], of: Iterable[Operand]) -> dict[Variable, int]:
     """The variables that stand for these operands, each with its bit."""
-    return {Variable(o.name, i): operands[o.name] >> i & 1 for o in of for i in range(o.width)}
+    return {
+        Variable(o.name, i): o.pattern(operands[o.name]) >> i & 1
+        for o in of
+        for i in range(o.width)
+    }
 
 
 def rows_of(trace: Trace) -> tuple[Row, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import CircuitError
+from edgewise.errors import CircuitError, Message
 from edgewise.hdl.element import Element, Nets
 from edgewise.hdl.netlist import Bit, Bits, Cell
 
@@ -19,15 +19,8 @@ _REDUCED: Final = {
     "reduce_xnor": "xnor",
 }
 _OPPOSITE: Final = {"and": "nand", "or": "nor", "xor": "xnor"}
-UNSUPPORTED: Final = {
-    "tribuf": "a tri-state driver; expected that each net is driven at all times",
-    "tbuf": "a tri-state driver; expected that each net is driven at all times",
-    "dlatch": "a latch is inferred: the value is kept where it is not assigned; assign it in"
-    " every case",
-    "adlatch": "a latch is inferred; assign the value in every case",
-    "dlatchsr": "a latch is inferred; assign the value in every case",
-    "sr": "a latch of set and reset; expected flip-flops at one clock",
-}
+UNSUPPORTED: Final = frozenset({"tribuf", "tbuf", "dlatch", "adlatch", "dlatchsr", "sr"})
+"""Kinds of cells that no circuit here has, each with a message of its own."""
 
 
 @dataclass
@@ -46,8 +39,7 @@ class Made:
         """
         make = _MAKERS.get(cell.kind)
         if make is None:
-            told = UNSUPPORTED.get(cell.kind, f"{cell.kind} is not supported")
-            raise CircuitError(told, cell.place)
+            raise CircuitError(Message("cell-unsupported", kind=cell.kind), cell.place)
         yield from make(self, cell)
 
     def gate(self, part: str, bits: Bits, out: Bit, cell: Cell) -> Iterator[Element]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 from edgewise.hdl.netlist import Bit, Cell, Module
 from edgewise.words.messages import ENGLISH, Words
 
@@ -80,7 +80,7 @@ def without_resets(module: Module) -> tuple[Module, tuple[Note, ...]]:
     notes: dict[Bit, Note] = {}
     for cell in module.cells:
         if cell.kind.startswith("dffsr") or "sr" in cell.kind.split("_"):
-            raise CircuitError("a flip-flop has both set and reset; use one of them", cell.place)
+            raise CircuitError(Message("set-and-reset"), cell.place)
         if not cell.kind.startswith(("adff", "aldff")):
             continue
         port, polarity = (
@@ -100,13 +100,9 @@ def without_resets(module: Module) -> tuple[Module, tuple[Note, ...]]:
         )
         if bit not in inputs or set(values) - set("01x"):
             name = module.name_of(cell.ports["Q"][0])
-            raise CircuitError(
-                f"{name} is set asynchronously by logic; expected an input that resets it to"
-                " constants",
-                cell.place,
-            )
+            raise CircuitError(Message("set-by-logic", name=name), cell.place)
         if held.setdefault(bit, str(1 - active)) != str(1 - active):
-            raise CircuitError(f"{inputs[bit]} resets both by 0 and by 1", cell.place)
+            raise CircuitError(Message("reset-by-both", name=inputs[bit]), cell.place)
         notes.setdefault(bit, Note("reset", inputs[bit], module.places.get(inputs[bit])))
         initial.update(zip(cell.ports["Q"], reversed(values), strict=True))
     tied = module.tied(held)
@@ -152,21 +148,17 @@ def clocking(module: Module) -> tuple[Clocking, tuple[Note, ...]]:
                 root = (direct or likely)[0][0]
         if root not in inputs:
             name = module.name_of(cell.ports["Q"][0])
-            raise CircuitError(
-                f"the clock of {name} is computed by logic; expected an input, or one AND gate"
-                " with it",
-                cell.place,
-            )
+            raise CircuitError(Message("clock-by-logic", name=name), cell.place)
         found.setdefault((root, edge), cell)
     if not found:
         return Clocking("", {}, frozenset()), ()
     (first, edge), *others = found
     for (bit, other), cell in list(found.items())[1:]:
         if bit != first:
-            told = f"{inputs[bit]} is a second clock, beside {inputs[first]}; expected one"
+            told = Message("clock-second", name=inputs[bit], first=inputs[first])
             raise CircuitError(told, cell.place)
         if other != edge:
-            told = f"both edges of {inputs[bit]} are used; expected one of them"
+            told = Message("clock-both-edges", name=inputs[bit])
             raise CircuitError(told, cell.place)
     del others
     nets |= {first}
@@ -195,12 +187,10 @@ def _refuse_data(module: Module, nets: set[Bit], gates: Mapping[Bit, Cell], name
         for port, bits in cell.ports.items():
             inside = cell in gates.values() or port == "CLK" or port in cell.outs
             if not inside and nets & set(bits) and not nets & set(cell.ports.get("Y", ())):
-                raise CircuitError(f"the clock {name} is read as data", cell.place)
+                raise CircuitError(Message("clock-as-data", name=name), cell.place)
     for output, bits in module.outputs.items():
         if (nets | gates.keys()) & set(bits):
-            raise CircuitError(
-                f"output {output} is the clock itself; leave it out", module.places.get(output)
-            )
+            raise CircuitError(Message("output-is-clock", output=output), module.places.get(output))
 
 
 def _drivers(module: Module) -> dict[Bit, Cell]:

@@ -16,7 +16,15 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any, Final
 
-from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.errors import (
+    CircuitError,
+    EdgewiseError,
+    Message,
+    Place,
+    TextError,
+    nearest,
+    raise_all,
+)
 from edgewise.hdl import front
 from edgewise.hdl.netlist import Module, module
 from edgewise.hdl.sources import Sources
@@ -95,11 +103,9 @@ def elaborated(sources: Sources, top: str = "", near: str = "") -> Elaborated:
 def _refuse_missing(sources: Sources) -> None:
     place = Place(sources.file)
     if find_spec("pyosys") is None or find_spec("pyslang") is None:
-        raise EdgewiseError(
-            "reading a hardware description needs the extra hdl: pip install edgewise[hdl]", place
-        )
+        raise EdgewiseError(Message("hdl-extra"), place)
     if sources.vhdl and shutil.which("ghdl") is None:
-        raise EdgewiseError("reading VHDL needs the program ghdl (Debian: apt install ghdl)", place)
+        raise EdgewiseError(Message("vhdl-program"), place)
 
 
 class _Job:
@@ -138,8 +144,12 @@ class _Job:
             raise_all(errors)
             raise self._failed(code)
         names = self.found.get("names", {})
+        ports = {
+            names.get(name, name): Place(self.sources.file, *at)
+            for name, at in self.found.get("ports", {}).items()
+        }
         try:
-            made = module(cells, self.found["top"], self._place, names)
+            made = module(cells, self.found["top"], self._place, names, ports)
         except EdgewiseError as wrong:
             raise wrong.placed(Place(self.sources.file)) from None
         return Elaborated(made, tuple(self._remarks()))
@@ -177,23 +187,24 @@ class _Job:
         what = "entity" if self.sources.vhdl else "module"
         place = Place(self.sources.file)
         if not among:
-            return TextError(f"there is no {what} with ports in this file", place)
+            return TextError(Message("top-none", what=what), place)
         if self.top:
-            return TextError(f"there is no {what} {self.top}{nearest(self.top, among)}", place)
-        told = ", ".join(among[:8])
-        return TextError(f"which {what} is the outermost? give --top NAME; there is: {told}", place)
+            return TextError(
+                Message(
+                    "top-unknown", what=what, name=self.top, suggestion=nearest(self.top, among)
+                ),
+                place,
+            )
+        return TextError(Message("top-which", what=what, names=", ".join(among[:8])), place)
 
     def _failed(self, code: int) -> EdgewiseError:
         place = Place(self.sources.file)
         if code in (-signal.SIGXCPU, -signal.SIGKILL):
-            told = f"the description takes more than {SECONDS} s to read; make it smaller"
+            told = Message("description-slow", seconds=SECONDS)
         elif code == -signal.SIGXFSZ:
-            told = "the circuit of this description is too large; make it smaller"
+            told = Message("description-circuit-large")
         else:
-            told = (
-                "the description can't be made into a circuit: it needs too much memory, or a part"
-                " of the language that is not supported; make it smaller or plainer"
-            )
+            told = Message("description-unmade")
         return CircuitError(told, place)
 
     def _place(self, name: str, line: int, column: int = 0) -> Place:

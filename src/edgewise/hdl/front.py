@@ -184,7 +184,7 @@ class Vhdl:
         whole = re.finditer(r"(?is)\barchitecture\s+\w+\s+of\s+(\w+)\s+is\b", self.text)
         starts = [(one[1].lower(), one.end()) for one in whole]
         ends = [at for _, at in starts[1:]] + [len(self.text)]
-        for (name, at), end in zip(starts, ends, strict=True):
+        for (name, at), end in zip(starts, ends, strict=False):
             used = re.findall(
                 r"(?i):\s*(?:entity\s+)?(?:\w+\.)?(\w+)[\s(\w)]*?\b(?:port|generic)"
                 r"\s+map\b",
@@ -192,6 +192,20 @@ class Vhdl:
             )
             if name in found:
                 found[name]["uses"] += [one.lower() for one in used]
+        return found
+
+    def ports(self, top: str) -> dict[str, list[int]]:
+        """Line and column of each port of an entity, by its name in small letters."""
+        entity = re.search(rf"(?is)\bentity\s+{re.escape(top)}\s+is\b(.*?)\bend\b", self.text)
+        opened = entity and re.search(r"(?i)\bport\s*\(", entity[1])
+        if not entity or not opened:
+            return {}
+        start = entity.start(1) + opened.end()
+        found: dict[str, list[int]] = {}
+        for one in re.finditer(r"(\w+)(?=[\w\s,]*:)", self.text[start : entity.end()]):
+            at = start + one.start()
+            column = at - self.text.rfind("\n", 0, at)
+            found.setdefault(one[1].lower(), [self.line(at), column])
         return found
 
     def names(self) -> dict[str, str]:
@@ -308,7 +322,7 @@ def main() -> None:
     found: dict[str, Any] = {"top": top, "among": among, "places": [], "remarks": []}
     Path("found.json").write_text(json.dumps(found), "utf-8")
     if not top:
-        if not modules and isinstance(text, Text):
+        if isinstance(text, Text):
             Path("log.txt").write_text(text.broken(), "utf-8")
         return
     found["remarks"] = list(text.remarks())
@@ -316,7 +330,7 @@ def main() -> None:
     files = job["files"][:1]
     if job["vhdl"]:
         assert isinstance(text, Vhdl)
-        found["names"] = text.names()
+        found["names"], found["ports"] = text.names(), text.ports(top)
         found["places"], files = made_of_vhdl(job, top), [_MADE]
         Path("found.json").write_text(json.dumps(found), "utf-8")
     from pyosys import libyosys

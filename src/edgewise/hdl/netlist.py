@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final, TypeAlias
 
-from edgewise.errors import CircuitError, Place
+from edgewise.errors import CircuitError, Message, Place
 
 Bit: TypeAlias = int | str
 """The number of a net, or a constant: ``0``, ``1``, ``x``, ``z``."""
@@ -101,7 +101,13 @@ class Module:
         return "a net without a name"
 
 
-def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, str]) -> Module:
+def module(
+    data: Mapping[str, Any],
+    top: str,
+    place: Any,
+    names: Mapping[str, str],
+    declared: Mapping[str, Place],
+) -> Module:
     """The module from what the reader wrote down.
 
     Parameters
@@ -113,6 +119,8 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
         The place for a file, a line and a column.
     names : mapping of str to str
         How names were written, by the names that came back.
+    declared : mapping of str to Place
+        Where ports are declared, if that does not come back.
 
     Raises
     ------
@@ -128,9 +136,7 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
         )
 
     if len(found["cells"]) > MOST_CELLS:
-        raise CircuitError(
-            f"the description comes to {len(found['cells']):,} cells; the limit is {MOST_CELLS:,}"
-        )
+        raise CircuitError(Message("cells-many", count=len(found["cells"]), most=MOST_CELLS))
     nets: dict[str, Bits] = {}
     places: dict[str, Place] = {}
     initial: dict[Bit, str] = {}
@@ -144,11 +150,12 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
             nets[shown] = bits
             if (spot := at(net["attributes"])) is not None:
                 places[shown] = spot
+    places |= declared
     ports: dict[str, dict[str, Bits]] = {"input": {}, "output": {}}
     for name, port in found["ports"].items():
         shown = names.get(name, name)
         if port["direction"] == "inout":
-            told = f"port {shown} is inout; a port is an input or an output here"
+            told = Message("port-inout", name=shown)
             raise CircuitError(told, places.get(shown))
         ports[port["direction"]][shown] = tuple(port["bits"])
     inputs, outputs = (_as_written(ports[way], places) for way in ("input", "output"))

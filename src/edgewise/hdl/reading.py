@@ -13,7 +13,7 @@ from edgewise.circuit.builder import Bits as Given
 from edgewise.circuit.builder import Builder, wires
 from edgewise.circuit.model import CLOCK, Circuit, Signal, Tie, Wire
 from edgewise.design import Design, Operand, Phase
-from edgewise.errors import CircuitError, EdgewiseError, Place
+from edgewise.errors import CircuitError, EdgewiseError, Message, Place
 from edgewise.formula import RESERVED
 from edgewise.hdl import folding
 from edgewise.hdl.adders import with_adders
@@ -141,11 +141,11 @@ def _remarks(module: Module, clock: Clocking, seen: set[Bit], file: Place) -> It
 def _of_cell(made: Made, module: Module, cell: Cell) -> Iterator[Element]:
     if cell.kind in UNSUPPORTED:
         bits = cell.ports.get("Q") or cell.ports.get("Y") or ()
-        named = f"{module.name_of(bits[0])}: " if bits else ""
-        raise CircuitError(f"{named}{UNSUPPORTED[cell.kind]}", cell.place)
+        wrong = CircuitError(Message("cell-unsupported", kind=cell.kind), cell.place)
+        raise wrong.within(module.name_of(bits[0])) if bits else wrong
     for bits in cell.ports.values():
         if "z" in bits:
-            raise CircuitError(UNSUPPORTED["tribuf"], cell.place)
+            raise CircuitError(Message("cell-unsupported", kind="tribuf"), cell.place)
     yield from made.of(cell)
 
 

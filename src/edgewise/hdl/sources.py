@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 
 LARGEST: Final = 1_000_000
 """Characters of a description with all that it includes, at most."""
@@ -80,9 +80,7 @@ def gather(text: str, file: str) -> Sources:
         texts[name] = found
         if sum(map(len, texts.values())) > LARGEST or len(texts) > MOST_INCLUDED:
             raise TextError(
-                f"with what it includes, the description has more than {LARGEST:,} characters or"
-                f" {MOST_INCLUDED} files; leave out what the circuit does not need",
-                Place(file),
+                Message("sources-large", most=LARGEST, files=MOST_INCLUDED), Place(file)
             )
         for one in _includes(sources, name, found, errors):
             if one not in texts and one not in [other for other, _ in waiting]:
@@ -96,13 +94,15 @@ def _included(path: Path) -> str:
     """The text of a file that is included."""
     try:
         if path.stat().st_size > 4 * LARGEST:
-            raise TextError(f"the file is too large; the limit is {LARGEST}", Place(str(path)))
+            raise TextError(Message("file-large", most=LARGEST), Place(str(path)))
         return path.read_text("utf-8-sig")
     except UnicodeDecodeError as wrong:
-        told = f"byte {wrong.start} is not UTF-8 text; save the file as UTF-8"
+        told = Message("file-no-utf8", start=wrong.start)
         raise TextError(told, Place(str(path))) from None
     except OSError as wrong:
-        raise TextError(f"can't be read: {wrong.strerror}", Place(str(path))) from None
+        raise TextError(
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), Place(str(path))
+        ) from None
 
 
 def _includes(sources: Sources, name: str, text: str, errors: list[EdgewiseError]) -> Iterator[str]:
@@ -112,26 +112,18 @@ def _includes(sources: Sources, name: str, text: str, errors: list[EdgewiseError
         place = sources.place(name, text.count("\n", 0, found.start()) + 1)
         if groups.get("reads"):
             told = " ".join(found["reads"].split()).removesuffix(":").strip()
-            errors.append(
-                TextError(f"{told}: a description can't read files or the command line", place)
-            )
+            errors.append(TextError(Message("description-reads", told=told), place))
         elif groups.get("bare"):
-            errors.append(TextError('include can only stand as `include "file"', place))
+            errors.append(TextError(Message("include-bare"), place))
         elif groups.get("include"):
             plain = _PLAIN.fullmatch(found["what"].strip())
             if plain is None:
                 errors.append(
-                    TextError(
-                        f"`include {found['what'][:80]}: what is included lies in the same folder;"
-                        ' give its name only, as in `include "part.svh"',
-                        place,
-                    )
+                    TextError(Message("include-elsewhere", name=found["what"][:80]), place)
                 )
             elif (path := Path(sources.file).with_name(plain[1])).is_symlink():
-                errors.append(
-                    TextError(f"{plain[1]} is a link; copy the file itself into this folder", place)
-                )
+                errors.append(TextError(Message("file-is-link", name=plain[1]), place))
             elif not path.is_file():
-                errors.append(TextError(f"there is no file {plain[1]} beside this one", place))
+                errors.append(TextError(Message("file-beside-unknown", name=plain[1]), place))
             else:
                 yield plain[1]

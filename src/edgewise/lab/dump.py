@@ -14,6 +14,7 @@ from typing import Final
 from edgewise import files
 from edgewise.circuit.clocks import falling, gating
 from edgewise.circuit.model import CLOCK
+from edgewise.errors import Message
 from edgewise.lab.identifier import identifier
 from edgewise.trace import Trace
 
@@ -33,7 +34,7 @@ def check(path: Path) -> None:
     EdgewiseError
         It ends otherwise.
     """
-    files.check_suffix(path, (SUFFIX,), f"a value change dump is written as {SUFFIX}")
+    files.check_suffix(path, (SUFFIX,), Message("written-as", kind="dump", suffixes=SUFFIX))
 
 
 def code(number: int) -> str:

@@ -5,22 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
+from typing import Final
 
 from edgewise import files
 from edgewise.blueprint import Blueprint
+from edgewise.circuit.parts import count
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab import generic, language
 from edgewise.lab.bench import bench
 from edgewise.lab.description import Module, Parameter
 from edgewise.lab.identifier import identifier
+from edgewise.lab.law import laws
 from edgewise.lab.module import Library
 from edgewise.trace import Trace
 from edgewise.words.lists import equations
 
+_UNKNOWN: Final = "bits that are unknown there are not compared."
+
 
 def description(
-    blueprint: Blueprint, design: Design, name: str, run: Trace | None = None
+    blueprint: Blueprint,
+    design: Design,
+    name: str,
+    run: Trace | None = None,
+    *,
+    with_laws: bool = False,
 ) -> tuple[str, str]:
     """The text of a design's modules, and of a bench for a run of it (empty without one).
 
@@ -32,6 +42,8 @@ def description(
     name : str
         Of the language: ``systemverilog``.
     run : Trace, optional
+    with_laws : bool
+        Whether the bench asserts what the design is to compute, too.
 
     Raises
     ------
@@ -58,9 +70,30 @@ def description(
     about = (
         f"A bench for {library.modules[-1].name}: its rows as computed"
         + (f" for {told}" if told else "")
-        + "; bits that are unknown there, x, are not compared.",
+        + f"; {_UNKNOWN}",
     )
-    return text, used.bench_text(bench(library, run, about))
+    asserted = tuple(laws(run)) if with_laws else ()
+    return text, used.bench_text(bench(library, run, about, asserted))
+
+
+def random_bench(design: Design, name: str, run: Trace, seed: int) -> str:
+    """A bench for a run with random inputs; see `edgewise.lab.stimulus.random_run`.
+
+    Raises
+    ------
+    TextError
+        There is no such language.
+    """
+    used = language.find(name)
+    library = _library(design, used)
+    told = _numbers(design.parameters)
+    about = (
+        f"A bench for {library.modules[-1].name}: {count(run.edges, 'row')} of random inputs, seed"
+        f" {seed}{f', for {told}' if told else ''}; {_UNKNOWN}",
+    )
+    made = bench(library, run, about, name=library.random)
+    rows = tuple(replace(row, phase="") for row in made.rows)
+    return used.bench_text(replace(made, rows=rows))
 
 
 def _library(design: Design, used: language.Language) -> Library:
@@ -131,7 +164,7 @@ def write(texts: Mapping[Path, str]) -> Iterator[Path]:
     """
     for path in texts:
         if path.is_dir():
-            raise EdgewiseError(f"can't write {path}: is a directory")
+            raise EdgewiseError(Message("unwritten", path=str(path), why=Message("is-folder")))
     for path, text in texts.items():
         files.save(path, text.encode())
         yield path

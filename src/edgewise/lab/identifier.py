@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from itertools import chain, count
 from typing import Final
 
-from edgewise.errors import DesignError, Place
+from edgewise.errors import DesignError, Message, Place
 from edgewise.lab.reserved import RESERVED
 
 _ODD: Final = re.compile(r"[^A-Za-z0-9]+")
@@ -63,8 +63,13 @@ class Identifiers:
         owner = self._owners.get(self._key(found))
         if owner is not None:
             raise DesignError(
-                f"{owner} and {name} would both be called {found} in {self.language}; rename one"
-                " of them",
+                Message(
+                    "identifier-shared",
+                    first=owner,
+                    second=name,
+                    name=found,
+                    language=self.language,
+                ),
                 place,
             )
         self._owners[self._key(found)] = name

@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import Final
 
 from edgewise import files
-from edgewise.errors import TextError, nearest
+from edgewise.errors import Message, TextError, nearest
 from edgewise.lab import systemverilog, vhdl
 from edgewise.lab.bench import Bench
 from edgewise.lab.description import Module
+from edgewise.listing import either
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +47,8 @@ class Language:
         EdgewiseError
             It ends otherwise.
         """
-        expected = " or ".join(self.suffixes)
-        files.check_suffix(path, self.suffixes, f"{self.title} is written as {expected}")
+        written = Message("written-as", kind=self.title, suffixes=either(self.suffixes))
+        files.check_suffix(path, self.suffixes, written)
 
 
 LANGUAGES: Final = {
@@ -84,5 +85,5 @@ def find(name: str) -> Language:
     ('.sv',)
     """
     if name not in LANGUAGES:
-        raise TextError(f"--hdl: there is no language {name}{nearest(name, LANGUAGES)}")
+        raise TextError(Message("hdl-unknown", name=name, suggestion=nearest(name, LANGUAGES)))
     return LANGUAGES[name]

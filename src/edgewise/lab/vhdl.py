@@ -23,6 +23,7 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
+from edgewise.lab.law import Law
 from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
 _LIBRARIES: Final = (
@@ -30,6 +31,7 @@ _LIBRARIES: Final = (
     "use ieee.std_logic_1164.all;",
     "use ieee.numeric_std.all;",
 )
+_ARITHMETIC: Final = {"div": "/"}
 _QUALIFIED: Final = "std_logic'"
 _AFTER: Final = " after 1 ns"
 _WHY_AFTER: Final = (
@@ -385,8 +387,23 @@ def _procedure(bench: Bench) -> Iterator[str]:
         yield f'    report "FAIL: row " & to_string({bench.number}) & ": {name} is "'
         yield f'    & to_string({name}) & ", expected " & to_string({bits})'
         yield "    severity failure;"
+    for port, law in bench.laws:
+        yield from indented(_asserted(bench, port, law))
     if bench.clock:
         yield f"  {bench.clock} <= '1';"
         yield "  wait for 5 ns;"
         yield f"  {bench.clock} <= '0';"
     yield "end procedure;"
+
+
+def _asserted(bench: Bench, port: Port, law: Law) -> Iterator[str]:
+    """A law, in the row in which it holds."""
+    name, formula = port.signal.name, law.text(_ARITHMETIC)
+    alike = f"unsigned({name}) = to_unsigned({formula}, {port.signal.width})"
+    if port.signal.low is None:
+        alike = f"({name} = '1') = (({formula}) = 1)"
+    told = ascii_text(law.told)
+    yield f"-- In row {law.row} {name} is {told}."
+    yield f"assert {bench.number} /= {law.row} or {alike}"
+    yield f'  report "FAIL: row {law.row}: {name} is not {told}"'
+    yield "  severity failure;"

@@ -19,7 +19,7 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, scalar
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
 
 OPTIONS: Final = ("fault", "rows", "columns", "solution", "caption")
 """The entries of a ``fault`` block."""

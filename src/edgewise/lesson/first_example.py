@@ -27,8 +27,8 @@ def values(design: Design) -> dict[str, int]:
     """
 
     def fitting(number: int, operand: Operand) -> int:
-        value = _VALUES[number % len(_VALUES)] % (1 << operand.width)
-        return value or (1 << operand.width) - 1
+        largest = operand.numbers[-1]
+        return _VALUES[number % len(_VALUES)] % (largest + 1) or largest
 
     def computing(first: int) -> dict[str, int]:
         tried = {o.name: fitting(i, o) for i, o in enumerate(design.operands, first)}
@@ -36,7 +36,7 @@ def values(design: Design) -> dict[str, int]:
             tried = {name: value // 2 for name, value in tried.items()}
         return tried
 
-    large = {o.name: max(0, (1 << o.width) - 1 - i) for i, o in enumerate(design.operands)}
+    large = {o.name: max(0, o.numbers[-1] - i) for i, o in enumerate(design.operands)}
     several = [computing(first) for first in range(len(_VALUES) if large else 1)]
     best, fewest = several[0], -1
     for one in [*several, *([large] if large and _holds(design, large) else [])]:
@@ -60,5 +60,5 @@ def answer(trace: Trace, purpose: Purpose) -> Word:
 
 def right(trace: Trace, purpose: Purpose) -> bool:
     """Whether an answer is all known, and what the design says."""
-    word = answer(trace, purpose)
-    return word.known and word.value == trace.design.expected(trace.operands)[purpose.output]
+    found = trace.design.read(purpose.output, answer(trace, purpose))
+    return found == trace.design.expected(trace.operands)[purpose.output]

@@ -19,8 +19,8 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, mapping, scalar
 
 if TYPE_CHECKING:
-    from edgewise.study.laws.fit import Law
     from edgewise.study.laws.formula_families import Counted
+    from edgewise.study.laws.law import Law
 
 OPTIONS = ("count", "over", "claim")
 """The entries of a ``law`` block."""

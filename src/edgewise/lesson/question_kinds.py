@@ -33,7 +33,7 @@ from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import Scalar, Tree, scalar, sequence, shortened
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
 
 STATEMENTS: Final = 4
 _MOST_CASES: Final = 500

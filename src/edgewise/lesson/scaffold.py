@@ -9,12 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files, importers, yamltext
-from edgewise.design import Design, Phase, Purpose
+from edgewise.design import Design, Phase
 from edgewise.engines import reference
 from edgewise.errors import EdgewiseError, Message, Place
-from edgewise.formula import Binary, Claim, Unary, parse, show
-from edgewise.lesson import first_example
-from edgewise.study.claims.verdict import settle
+from edgewise.lesson import first_claims, first_example
 from edgewise.views.text import alt_text
 from edgewise.words.messages import ENGLISH, Words
 
@@ -22,10 +20,6 @@ if TYPE_CHECKING:
     from edgewise.blueprint import Blueprint
     from edgewise.trace import Trace
 
-MOST_BITS: Final = 12
-"""Operands of so many bits in all are claimed for all values; of more, for the lesson's run."""
-_LOGICAL: Final = ("==", "!=", "<=", ">=", "<", ">", "and", "or", "not")
-"""Operators that give a truth value."""
 _MOST_COLUMNS: Final = 6
 _MOST_COLUMN_BITS: Final = 32
 _MOST_ROWS: Final = 9
@@ -249,9 +243,9 @@ def _told(blueprint: Blueprint, trace: Trace, words: Words) -> Iterator[str]:
     if trace.design.computes:
         yield _ANSWER.format(
             heading=words("scaffold-answer"),
-            answers=_answers(trace, words),
+            answers=first_claims.answers(trace, words),
             checked=_filled(words("scaffold-checked")),
-            claims="\n".join(_claims(blueprint, trace)),
+            claims="\n".join(first_claims.claims(blueprint, trace)),
         )
     yield _HOW.format(
         heading=words("scaffold-how"),
@@ -363,62 +357,10 @@ def _columns(trace: Trace) -> list[str]:
     return chosen
 
 
-def _when(design: Design, purpose: Purpose) -> str:
-    if not design.edges:
-        return purpose.output
-    return f"{purpose.output} after {'end' if purpose.after is None else purpose.after}"
-
-
-def _answers(trace: Trace, words: Words) -> str:
-    design = trace.design
-    told = (
-        words(
-            "scaffold-output",
-            at="edge" if design.edges else "no",
-            edge="edges" if purpose.after is None else str(purpose.after),
-            output=purpose.output,
-            formula=_when(design, purpose),
-            known="yes" if first_example.answer(trace, purpose).known else "no",
-            right="yes" if first_example.right(trace, purpose) else "no",
-            wanted=show(purpose.formula),
-        )
-        for purpose in design.computes
-    )
-    return "\n".join(f"- {one}" for one in told)
-
-
-def _claims(blueprint: Blueprint, trace: Trace) -> Iterator[str]:
-    """What the design says it computes: for all operands, if they are few and it is true."""
-    design, values = trace.design, trace.operands
-    names = [*(o.name for o in design.operands if "(" not in o.name), *design.families]
-    bits = sum(operand.width for operand in design.operands)
-    for purpose in design.computes:
-        told = _claim(design, purpose)
-        if not first_example.right(trace, purpose):
-            if first_example.answer(trace, purpose).known:
-                yield f"not ({told})"
-            continue
-        for_all = f"{told}     for all {', '.join(names)}"
-        if names and bits <= MOST_BITS:
-            claim: Claim = parse(for_all, "claim")
-            if settle(claim, blueprint, design.chosen, values).holds:
-                told = for_all
-        yield told
-    yield f"edges == {design.edges}"
-
-
-def _claim(design: Design, purpose: Purpose) -> str:
-    """That an answer is what it should be; a comparison is a truth value, which is no number."""
-    what, formula = _when(design, purpose), show(purpose.formula)
-    if isinstance(purpose.formula, Binary | Unary) and purpose.formula.operator in _LOGICAL:
-        return f"({what} == 1 and ({formula})) or ({what} == 0 and not ({formula}))"
-    return f"{what} == {formula}"
-
-
 def _example(design: Design) -> str:
     if not design.computes:
         return "`? edges`"
-    return f"`? {_when(design, design.computes[0])}`"
+    return f"`? {first_claims.when(design, design.computes[0])}`"
 
 
 def _kinds(design: Design) -> str:

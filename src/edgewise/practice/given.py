@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.formula import Name, parse
-from edgewise.lesson.checking import Report
 from edgewise.lesson.pieces import EdgeTable, Figure, Stage
 from edgewise.lesson.question import Asked
+from edgewise.lesson.report import Report
 from edgewise.practice.question import CellsQuestion, ChoiceQuestion, Question, ValueQuestion
 from edgewise.practice.table_question import Cell
 from edgewise.practice.task import Refused
@@ -44,11 +44,9 @@ def copied(report: Report, asked: Sequence[Asked]) -> Iterator[Refused]:
         for cell in _answers(question):
             other = next((one for one in shown if _tells(one, question, cell)), None)
             if other is not None:
-                where = "beside it" if other.where == question.name else f"in {other.where}"
-                yield piece.task.refused(
-                    f"{cell} stands {where}, so the answer can be copied; ask for something else,"
-                    " or show less"
-                )
+                where = "beside" if other.where == question.name else "elsewhere"
+                told = Message("answer-given", word=str(cell), where=where, place=other.where)
+                yield piece.task.refused(told)
                 break
 
 

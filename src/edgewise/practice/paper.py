@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError, Place, raise_all
-from edgewise.lesson.checking import Report, again, check
+from edgewise.errors import EdgewiseError, Message, Place, raise_all
+from edgewise.lesson.checking import again, check
 from edgewise.lesson.question import Asked
+from edgewise.lesson.report import Report
 from edgewise.practice import identity, paper_code
 from edgewise.practice.given import copied
 from edgewise.practice.paper_code import PaperCode
@@ -136,16 +137,9 @@ class Paper:
 
     def too_few(self, asked: int, found: int) -> TooFew:
         """The error where there are not so many."""
-        variants = f"equally hard {'variant' if found == 1 else 'variants'} of this paper"
-        if all(subject.exhaustive for subject in self.subjects):
-            most = f"there {'is' if found == 1 else 'are'} only {found} {variants}"
-        else:
-            was = "was" if found == 1 else "were"
-            most = f"only {found} {variants} {was} found in the operand sets that were tried"
-        return TooFew(
-            f"{most}, {asked} are asked for; take wider operands, or fewer questions about one run",
-            Place(str(self.path)),
-        )
+        exhaustive = all(subject.exhaustive for subject in self.subjects)
+        message = "variants-few" if exhaustive else "variants-few-tried"
+        return TooFew(Message(message, count=found, asked=asked), Place(str(self.path)))
 
     def _tier(self, number: int) -> int:
         """The most equal tier that has so many variants."""
@@ -173,9 +167,9 @@ class Paper:
         3
         """
         if not 1 <= number <= paper_code.MOST:
-            raise EdgewiseError(f"{number} variants; expected 1..{paper_code.MOST}")
+            raise EdgewiseError(Message("variants-expected", count=number, most=paper_code.MOST))
         if not 0 <= seed <= paper_code.MOST_SEED:
-            raise EdgewiseError(f"seed {seed}; expected 0..{paper_code.MOST_SEED}")
+            raise EdgewiseError(Message("seed-outside", seed=seed, most=paper_code.MOST_SEED))
         for tier in range(self._tier(number), len(TIERS)):
             drawn = self._of(seed, tier)
             try:
@@ -241,7 +235,7 @@ class Paper:
             report = again(self.report, traces[0], pieces)
         except EdgewiseError as wrong:
             given = equations(tuple(traces[0].operands.items()))
-            raise wrong.parts()[0].within(f"in a paper with {given}") from None
+            raise wrong.parts()[0].within(Message("in-paper", given=given)) from None
         return Variant(code, number + 1, report, in_order, features)
 
     def __iter__(self) -> Iterator[Question]:
@@ -262,9 +256,6 @@ def read_paper(path: Path) -> Paper:
     report = check(path)
     paper = Paper(path, report)
     if not paper.asked:
-        raise NoPaper(
-            "there is no question in it; a block begins with ```question and ask: next-rows",
-            Place(str(path)),
-        )
+        raise NoPaper(Message("questions-none"), Place(str(path)))
     raise_all(copied(report, paper.asked))
     return paper

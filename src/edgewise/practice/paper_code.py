@@ -11,7 +11,7 @@ import hashlib
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 ALPHABET: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 MOST: Final = 1000
@@ -75,8 +75,7 @@ def read(text: str, paper: str) -> PaperCode:
 def unknown(text: str) -> EdgewiseError:
     """The error for what is no code of a paper."""
     return EdgewiseError(
-        f"{text.strip()[:40] or 'nothing'} is no code of this paper: a letter is wrong, or the"
-        " paper's circuit, operands or questions have changed since it was printed"
+        Message("paper-code-unknown", found=text.strip()[:40] or Message("nothing-found"))
     )
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, ClassVar, Final, Literal, TypeAlias
 from edgewise.arithmetic import Numbers, evaluate_at, number
 from edgewise.bits import Word
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.formula import parse
 from edgewise.practice.difficulty import Level
 from edgewise.practice.table_question import Cell, TableQuestion
@@ -17,7 +17,7 @@ from edgewise.trace import Trace
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
     from edgewise.study.operands.requirements import Wish
 
 Kind: TypeAlias = Literal[
@@ -371,12 +371,12 @@ class FormulaQuestion(Question):
 
 def _at(heading: str, headings: tuple[str, ...]) -> int:
     if heading not in headings:
-        raise EdgewiseError(f"there is no heading {heading}; there are {', '.join(headings)}")
+        raise EdgewiseError(Message("heading-unknown", name=heading, names=", ".join(headings)))
     return headings.index(heading)
 
 
 def _whole(text: str, heading: str) -> int:
     told = text.strip()
     if not (told.isascii() and told.isdecimal() and len(told) <= 20):
-        raise EdgewiseError(f"{heading}: found {told[:40]!r}, expected a number in decimal")
+        raise EdgewiseError(Message("number-expected", name=heading, found=repr(told[:40])))
     return int(told)

@@ -10,9 +10,9 @@ from typing import Final
 
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
-from edgewise.errors import EdgewiseError, Place, nearest
+from edgewise.errors import EdgewiseError, Message, Place, nearest
 from edgewise.practice.believers import Believers, Spot
 from edgewise.practice.question import Question
 from edgewise.study.misconceptions import registry
@@ -108,7 +108,7 @@ class Task:
             may = _bearing(believers, self.spots)
             lucky = [idea for idea in may if idea not in wrong]
             if not may:
-                raise self.refused("no wrong idea leads to another answer, so it tells nothing")
+                raise self.refused(Message("tells-nothing"))
         if lucky:
             raise self.refused(self.luck(lucky, list(wrong)))
         return tuple(idea for idea in wrong if not self.about or idea in self.about)
@@ -120,23 +120,29 @@ class Task:
                 continue
             names = registry.names()
             if idea not in names:
-                raise Refused(f"there is no misconception {idea}{nearest(idea, names)}", self.place)
-            why = registry.find(idea).why_not(believers.design)
-            raise Refused(f"{self.name} can't be about {idea}: {why}", self.place)
+                raise Refused(
+                    Message("misconception-unknown", name=idea, suggestion=nearest(idea, names)),
+                    self.place,
+                )
+            why = registry.find(idea).why_not(believers.design) or ""
+            raise Refused(
+                Message("question-not-about", question=self.name, idea=idea, why=why), self.place
+            )
 
-    def luck(self, lucky: Sequence[str], wrong: Sequence[str]) -> str:
+    def luck(self, lucky: Sequence[str], wrong: Sequence[str]) -> Message:
         """Why it is refused: who is wrong and yet answers rightly, and what to do."""
-        gives = "gives" if len(lucky) == 1 else "give"
-        told = f"{listed(lucky)} {gives} the right answer here"
         left = [idea for idea in wrong if not self.about or idea in self.about]
-        ways = "take other operands, or ask for more"
-        if left:
-            ways = f"{ways}; or write about: [{', '.join(left)}] to ask about these alone"
-        return f"{told}: {ways}"
+        return Message(
+            "luck",
+            ideas=listed(lucky),
+            count=len(lucky),
+            left=len(left),
+            about=", ".join(left),
+        )
 
-    def refused(self, why: str) -> Refused:
+    def refused(self, why: Message | str) -> Refused:
         """The error, with the question's name."""
-        return Refused(f"{self.name}: {why}", self.place)
+        return Refused(Message("within", what=self.name, told=why), self.place)
 
 
 def _bearing(believers: Believers, spots: Sequence[Spot]) -> tuple[str, ...]:
@@ -152,5 +158,5 @@ def _possible(believers: Believers, terms: Sequence[Term]) -> list[bool]:
     space = Space.of(believers.design)
     if sum(width for _, width in space.widths) <= _EXHAUSTIVE:
         return [n > 0 for n in compiler.count_each(believers.terms, terms, space)]
-    with bounded.Session(believers.terms, time.monotonic() + _SECONDS) as session:
+    with Session(believers.terms, time.monotonic() + _SECONDS) as session:
         return [session.ask(term) is not False for term in terms]

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from edgewise.circuit.parts import count
-from edgewise.lesson.checking import Report
+from edgewise.lesson.report import Report
 from edgewise.practice.question import Question
 from edgewise.practice.variants import Features
 from edgewise.words.lists import listed

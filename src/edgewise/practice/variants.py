@@ -170,11 +170,11 @@ class Subject:
 
     def _values(self, roots: Sequence[Term], operands: Mapping[str, int]) -> list[bool]:
         terms, values = self.believers.terms, {0: False}
+        patterns = self.believers.design.patterns(operands)
         for number in terms.reached(roots):
             node = terms.nodes[number]
             if node.variable is not None:
-                bit = operands[node.variable.name] >> node.variable.index & 1
-                values[number] = bool(bit)
+                values[number] = bool(patterns[node.variable.name] >> node.variable.index & 1)
             elif number:
                 left, right = (values[t >> 1] != bool(t & 1) for t in (node.left, node.right))
                 values[number] = left and right if node.operator == "and" else left != right

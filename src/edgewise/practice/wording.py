@@ -98,7 +98,7 @@ def _operands(question: OperandsQuestion, words: Words) -> str:
         shown.append(words(f"feature-sum-{question.wish.sum}"))
     facts = {"names": listed(question.asked, words), "shown": listed(shown, words)}
     ranges = tuple(
-        (operand.name, f"0…{(1 << operand.width) - 1}")
+        (operand.name, f"{operand.numbers[0]}…{operand.numbers[-1]}")
         for operand in question.design.operands
         if operand.name in question.asked
     )

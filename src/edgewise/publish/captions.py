@@ -12,7 +12,7 @@ from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
     from edgewise.lesson.pieces import Figure
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
 
 
 def given(trace: Trace, rows: tuple[int, ...], words: Words) -> str:

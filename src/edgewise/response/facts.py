@@ -14,7 +14,7 @@ from itertools import groupby
 from operator import itemgetter
 from typing import Final, NamedTuple
 
-from edgewise.bits import Bit, Word
+from edgewise.bits import Bit, Word, X
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.inside import Change, Glitch, Violation
@@ -122,7 +122,7 @@ class Response:
         >>> from edgewise import blueprint
         >>> from edgewise.study.inside import follow
         >>> text = "{circuit: g, inputs: {x: 1}, parts: {A: {part: nand, in: [x, x]}},"
-        >>> text += " outputs: {y: A}, waveforms: {x: [0, 1 after 5, 0 after 5.5, 1 after 9]}}"
+        >>> text += " outputs: {y: A.out}, waveforms: {x: [0, 1 after 5, 0 after 5.5, 1 after 9]}}"
         >>> response = follow(blueprint.from_text(text, "").made())
         >>> [response.figure(one.begin) for one in response.stretches]
         ['0', '5', '5.5', '9']
@@ -237,14 +237,17 @@ class Response:
 
     @cached_property
     def glitches(self) -> tuple[Glitch, ...]:
-        """The outputs of one bit that change more than once in a stretch that ends at rest."""
+        """The outputs of one bit that change more than once in a stretch that ends at rest.
+
+        What is unknown for a while is no glitch.
+        """
         outputs = {nets[0] for nets in self.design.netlist.outputs.values() if len(nets) == 1}
         return tuple(
             Glitch(net, stretch.begin, tuple(several))
             for stretch in self.stretches
             if self.rests(stretch)
             for net, several in self._moves(stretch).items()
-            if net in outputs and len(several) > 1
+            if net in outputs and len(several) > 1 and X not in {one.after for one in several}
         )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final, cast, get_args
 
 from edgewise.errors import EdgewiseError, Message, nearest, raise_all
+from edgewise.inside import Inside
 from edgewise.listing import choice
 from edgewise.state_graph import StateGraph
 from edgewise.trace import Trace
@@ -16,6 +17,8 @@ from edgewise.views.drawing.svg import Drawing
 from edgewise.views.text.selection import choose
 from edgewise.words.messages import ENGLISH, Words
 
+WIDTH: Final = 760.0
+"""Px that the lines of a timing diagram are broken at, unless told otherwise."""
 NAMES: Final = ("diagram", "timing", "table", "filmstrip", "states")
 """Every figure."""
 
@@ -49,6 +52,8 @@ class Wish:
         What is wrong, above a diagram; the names in `mark` unless given.
     point : sequence of str
         Parts, ports, nets and bits that arrows in a diagram point at.
+    inside : Inside, optional
+        What a timing diagram shows instead of rows: what happens between edges.
     room : float, optional
         Px that it may be wide; as wide as it is unless given.
     graph : StateGraph, optional
@@ -69,6 +74,7 @@ class Wish:
     mark: Sequence[str] = ()
     fault: str = ""
     point: Sequence[str] = ()
+    inside: Inside | None = None
     room: float | None = None
     graph: StateGraph | None = None
     words: Words = ENGLISH
@@ -92,7 +98,9 @@ def check(name: str, wish: Wish) -> None:
     errors = []
     if name not in NAMES:
         errors.append(
-            EdgewiseError(Message("figure-unknown", name=name, suggestion=nearest(name, NAMES)))
+            EdgewiseError(
+                Message("figure-name-unknown", name=name, suggestion=nearest(name, NAMES))
+            )
         )
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:
@@ -120,6 +128,11 @@ def possible(trace: Trace, name: str, wish: Wish) -> None:
     edgewise.errors.EdgewiseError: there is no row 9: the rows are 0..8
     """
     check(name, wish)
+    if name == "timing" and wish.inside is not None:
+        from edgewise.views.timing import inside_plan
+
+        _ = inside_plan.plan_of(wish.inside, wish.names, width=wish.room or WIDTH).scale
+        return
     choice = choose(trace, wish.names, wish.rows)
     if name == "timing":
         from edgewise.views.timing import timing_diagram
@@ -154,9 +167,20 @@ def figure(trace: Trace, name: str, wish: Wish | None = None) -> Drawing:
     check(name, wish)
     clock, symbols = cast("Clock", wish.clock), cast("Style", wish.symbols)
     if name == "timing":
-        from edgewise.views.timing.timing_diagram import WIDTH, timing
-
         shows_clock = wish.clock != "hidden"
+        if wish.inside is not None:
+            from edgewise.views.timing.inside_diagram import inside_timing
+
+            return inside_timing(
+                wish.inside,
+                wish.names,
+                clock=shows_clock,
+                legend=wish.legend,
+                width=wish.room or WIDTH,
+                words=wish.words,
+            )
+        from edgewise.views.timing.timing_diagram import timing
+
         return timing(
             trace,
             wish.names,

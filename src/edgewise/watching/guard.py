@@ -20,7 +20,7 @@ HEADERS: Final = {
     "X-Frame-Options": "DENY",
 }
 _ADDRESS: Final = "refused: the preview answers only to its own address on this machine"
-_STRANGER: Final = "refused: open the whole address that edgewise watch shows in its terminal"
+_STRANGER: Final = "refused: open the whole address that edgewise shows in its terminal"
 _SITE: Final = "refused: a request from another site"
 _METHOD: Final = "refused: the preview is only to be looked at"
 _TWICE: Final = "refused: a request that gives {} twice"
@@ -41,12 +41,15 @@ class Guard:
     port : int
     key : str
         The secret: the first segment of every path that is answered.
+    takes : tuple of str
+        Paths behind the secret to which the page itself may send something.
     """
 
-    def __init__(self, app: ASGIApp, port: int, key: str) -> None:
+    def __init__(self, app: ASGIApp, port: int, key: str, takes: tuple[str, ...] = ()) -> None:
         self.app = app
         self.hosts = {f"{name}:{port}" for name in (HERE, "localhost")}
         self.root = f"/{key}/"
+        self.takes = {f"{self.root}{path}" for path in takes}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer, or refuse with the reason."""
@@ -88,7 +91,9 @@ class Guard:
             scope["path"] == self.root and _followed(given)
         ):
             return _SITE
-        return "" if scope["method"] in ("GET", "HEAD") else _METHOD
+        # A page of another site could send a form; it would say whose it is.
+        sent = scope["method"] == "POST" and scope["path"] in self.takes and origin is not None
+        return "" if sent or scope["method"] in ("GET", "HEAD") else _METHOD
 
 
 def _followed(given: dict[str, str]) -> bool:

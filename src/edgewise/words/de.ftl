@@ -253,7 +253,7 @@ stage-one-claim-fails = Die Behauptung der Lektion gilt nicht für diese Zahlen.
 stage-one-claim-silent = Die Behauptung der Lektion trifft auf diese Zahlen nicht zu.
 stage-none-holds = Keine der { $all } Behauptungen der Lektion gilt für diese Zahlen.
 stage-none-applies = Keine der { $all } Behauptungen der Lektion trifft auf diese Zahlen zu.
-stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in 0..{ $most } an.
+stage-operand-missing = Operand { $name } fehlt; geben Sie eine Zahl in { $least }..{ $most } an.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } passt nicht in 1 Bit; sein niederwertigstes Bit ist { $low }.
    *[other] { $name } = { $value } passt nicht in { $width } Bits; seine unteren { $width } Bits ergeben { $low }.
@@ -271,17 +271,20 @@ stage-claims-tally = Von den { $all } Behauptungen der Lektion { $held ->
    *[other] , { $silent } treffen auf sie nicht zu
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name }: „{ $written }“ ist keine ganze Zahl; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also negativ; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bit.
-   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist 0..{ $most } in { $width } Bits.
+    [one] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bit.
+   *[other] Operand { $name } ist { $written }, also zu groß; der Bereich ist { $least }..{ $most } in { $width } Bits.
   }
+stage-operand-small = Operand { $name } ist { $written }, also zu klein; der Bereich ist { $least }..{ $most } in { $width } Bits.
+stage-bcd-width = BCD braucht 4 Bits je Ziffer; hier sind es { $width }
+stage-no-bcd = { $word } ist { $bits } und hat keinen Wert: eine BCD-Ziffer ist 0000 bis 1001
 stage-distinctive = unterscheidende Formen
 stage-rectangular = Rechtecke
 stage-open = offen
@@ -488,6 +491,7 @@ design-brent-kung-adder = Brent-Kung-Addierer
 design-han-carlson-adder = Han-Carlson-Addierer
 design-ladner-fischer-adder = Ladner-Fischer-Addierer
 design-ripple-carry-adder-subtractor = Ripple-Carry-Addierer und -Subtrahierer
+design-twos-complement-adder-subtractor = Zweierkomplement-Addierer und -Subtrahierer
 design-shift-add-multiplier = Multiplizierer durch Schieben und Addieren
 design-bit-serial-multiplier = bitserieller Multiplizierer
 design-serial-in-serial-out = Schieberegister, serieller Eingang, serieller Ausgang
@@ -525,6 +529,7 @@ design-about-brent-kung-adder = Präfix-Addierer mit wenigen Knoten und kleinem 
 design-about-han-carlson-adder = Präfix-Addierer zwischen Kogge-Stone und Brent-Kung: die Hälfte der Knoten, eine Stufe mehr
 design-about-ladner-fischer-adder = Präfix-Addierer mit bis zu k Stufen mehr als der kleinsten Zahl, dafür mit weniger Knoten
 design-about-ripple-carry-adder-subtractor = addiert oder subtrahiert (bei subtract 1): XOR-Gatter bilden das Komplement von b, und subtract selbst ist der Übertrag am Eingang, die 1 des Zweierkomplements; carry ist dann 1, wenn a >= b
+design-about-twos-complement-adder-subtractor = addiert oder subtrahiert (bei subtract 1) Zahlen mit Vorzeichen; overflow ist 1, wenn das Ergebnis kein Wort von n Bits hat: Der Übertrag in die Stelle des Vorzeichens und der Übertrag aus ihr sind dann verschieden
 design-about-shift-add-multiplier = multipliziert zwei Wörter in n Flanken nach dem Laden: Wo das niedrigste Bit von Q 1 ist, wird M zu H addiert, und H und Q rücken zusammen eine Stelle nach rechts; Q gibt b her und nimmt das Produkt auf
 design-about-bit-serial-multiplier = multipliziert a, das in M steht, mit b, das Bit für Bit kommt, das LSB zuerst, gefolgt von n Nullen; Überträge stehen in Flipflops neben jedem Volladdierer, und je Flanke verlässt ein Bit des Produkts die Schaltung
 design-about-serial-in-serial-out = verzögert ein Wort um n Flanken: Bit 0, das zuerst kommt, steht nach Flanke n am Ausgang, das letzte Bit nach Flanke 2n - 1
@@ -649,6 +654,7 @@ finding-claim-more = Vielleicht hilft eine stärkere Behauptung: was sie von ein
 finding-more-time = Mehr Zeit geben oder kürzere Wörter nehmen.
 finding-false = Falsch{ $kind ->
     [smallest] {" "}für { $operands }, die kleinsten solchen Operanden
+    [fewest] {" "}für { $operands }, solche Operanden mit den wenigsten Einsen
     [some] {" "}für { $operands }
    *[any] {""}
   }{ $ran }.
@@ -936,6 +942,7 @@ compare-column-edges = Flanken
 compare-column-time = Zeit
 compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
+compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
@@ -1211,9 +1218,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
 path-summary = kritischer Pfad: { $length } { $unit }, von { $from } bis { $to }
+path-true = wahre Verzögerung: { $time } { $unit }; welche Operanden auch auf andere folgen, später ändert sich nichts
+path-true-clocked = wahre Verzögerung: höchstens { $time } { $unit }, Clock-to-Q und Setup-Zeit mitgezählt, was auch gespeichert ist
+path-true-within = wahre Verzögerung: { $low } bis { $high } { $unit }; mehr war mit dem Aufwand nicht zu finden
+path-false = { $paths ->
+    [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
+   *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
+  } in { $ends }
+path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+    [transport] , wenn Gatter Pulse jeder Länge durchlassen
+   *[inertial] {""}
+  }
 path-port = { $port } von { $part }
 path-column-net = Netz
 path-column-through = durch
@@ -1562,6 +1581,32 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## Hazards
+
+hazard-title = Hazards von { $design }
+hazard-column-output = Ausgang
+hazard-column-kind = Hazard
+hazard-column-changes = Änderung
+hazard-column-before = vorher
+hazard-column-seen = gesehen
+hazard-column-added = zusätzliche Gatter
+hazard-static-0 = statisch 0
+hazard-static-1 = statisch 1
+hazard-dynamic = dynamisch
+hazard-seed = { $bits } (Startwert { $seed })
+hazard-unseen = nicht gesehen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] kein Ausgang hat einen Hazard, während ein Eingang sich ändert, wie lange Gatter und Leitungen auch brauchen
+    [one] 1 Ausgang von { $outputs } hat einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass er sich öfter ändert als nötig
+   *[other] { $wrong } Ausgänge von { $outputs } haben einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass sie sich öfter ändern als nötig
+  }
+hazard-clean = ohne Hazard: { $outputs }
+hazard-added = mit seinen zusätzlichen Gattern berechnet jeder Ausgang dasselbe und hat keinen Hazard dieser Art mehr: bewiesen; ein UND kommt in ein ODER hinter dem Ausgang, ein ODER in ein UND
+hazard-partly = wo … steht, braucht es mehr als { $most } Gatter; das genannte nimmt den Hazard für diese Operanden weg
+hazard-spread = ein Startwert steht, wo die Verzögerungen des Modells keinen Impuls zeigen: sie sind um bis zu { $percent } % verschoben
+hazard-incomplete = es kann mehr geben: in der Zeit ließ sich nicht alles klären
+
 ## In einer Taktperiode
 
 inside-column-edge = Flanke
@@ -1593,6 +1638,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
@@ -1606,8 +1653,84 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
+inside-skew = der Takt kommt { $time } { $unit } zu spät an { $names }
+inside-late-bit = zu spät: an Flanke { $edge } findet { $part } { $net } bei { $after }, nicht bei { $before }; es änderte sich { $time } { $unit } nach der Flanke
+inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
+inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
+inside-mark-glitch = { $count ->
+    [one] Störimpuls
+   *[other] { $count } Störimpulse
+    }
+inside-mark-false-edge = { $count ->
+    [one] falsche Flanke
+   *[other] { $count } falsche Flanken
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] abgeschnittener Impuls
+   *[other] { $count } abgeschnittene Impulse
+    }
+inside-mark-late-clock = später Takt
+inside-mark-setup = Setup-Zeit nicht eingehalten
+inside-mark-hold = Hold-Zeit nicht eingehalten
+inside-mark-settled = eingeschwungen: { $time }
+time-claim-run-settled = an diesem Ablauf zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-run-glitchless = an diesem Ablauf zeitlich geprüft (Laufzeiten von { $model })
+time-claim-sets-settled = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft (Laufzeiten von { $model })
+time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
+time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
+time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-falsified = falsch mit den Laufzeiten von { $model }
+time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
+time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
+time-claim-glitch = { inside-after-edge }ist { $name } { $bits }
+time-claim-false-edge = { inside-after-edge }steigt { $name }, wo Zeile für Zeile keine Flanke ankommt
+time-claim-cut-pulse = { inside-after-edge }fällt { $name }, während der Takt auf 1 ist
+time-claim-false = falsch, wie die Lektion erwartet: { $why }
+inside-slow-open = Zeitlupe
+inside-slow-close = Zeitlupe beenden
+inside-slow-back = Zurück
+inside-slow-next = Nächstes Ereignis
+inside-slow-events = Ereignis
+inside-slow-own = Die Zeitlupe zeigt die Operanden der Lektion; mit anderen wären es andere Ereignisse.
+inside-slow-start = Kurz vor Flanke { $edge }.
+inside-slow-start-with = Kurz vor Flanke { $edge }, mit { $given }.
+inside-slow-start-inputs = Kurz bevor sich die Eingänge ändern.
+inside-slow-start-inputs-with = Kurz bevor sich die Eingänge ändern, mit { $given }.
+inside-slow-when = { $edge ->
+    [0] nach { $time } { $unit }
+   *[other] { $time } { $unit } nach Flanke { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } geht von { $before } auf { $after }
+inside-slow-others = { $count ->
+    [one] ein weiteres Netz ändert sich
+   *[other] { $count } weitere Netze ändern sich
+  }
+inside-caption-inputs = Was geschieht, wenn sich die Eingänge ändern; Laufzeiten von { $model }
+inside-caption-edge = Was nach Flanke { $edge } geschieht; Laufzeiten von { $model }
+inside-caption-edges = Was nach den Flanken { $first } bis { $last } geschieht; Laufzeiten von { $model }
+inside-more = { $count ->
+    [one] Ein weiteres Ergebnis steht bei den Ereignissen.
+   *[other] { $count } weitere Ergebnisse stehen bei den Ereignissen.
+  }
+inside-events = Ereignisse
+inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
+inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
+inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
+inside-title-edges = Nach den Flanken { $first } bis { $last }, Laufzeiten von { $model }: { $subject }
+inside-about-first = { $value } zuerst
+inside-about-after = { $value } von { $time } { $unit } nach Flanke { $edge } an
+inside-about-time = { $value } von { $time } { $unit } an
+inside-about-left = und { $count ->
+    [one] ein weiterer Wert
+   *[other] { $count } weitere Werte
+    }
 
 ## Slides
 
@@ -1706,7 +1829,18 @@ judged-verdict-undecided = unentschieden
 judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-taken = Was wofür gehalten wurde
+judged-table-taken = Was wie verstanden wurde, nach Datei und Zeile
+judged-column-taken = Verstanden
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
+film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
+film-rehearse-next = Danach:
+film-rehearse-last = Der letzte Schritt: Leertaste, wenn Sie fertig sind.
+film-rehearse-clock = Sie
+film-rehearse-script = Skript
+film-rehearse-saving = Die Einsätze werden geschrieben …
+film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
+film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }
@@ -1723,6 +1857,34 @@ states-left-out = { $count ->
   }
 states-column = Zustand ({ $words })
 states-column-next = Folgezustand
+states-column-use = Gebrauch
+states-use = { $which ->
+    [start] Start
+    [used] benutzt
+   *[unused] unbenutzt
+  }
+states-period = { $count ->
+    [one] Jede Flanke lässt die Schaltung im Startzustand: { $states }.
+   *[other] Nach je { $count } Flanken ist die Schaltung wieder im Startzustand: { $states }.
+  }
+states-passed = { $count ->
+    [one] Den Startzustand { $states } verlässt die Schaltung für immer.
+   *[other] { $count } Zustände durchläuft die Schaltung einmal: { $states }.
+  }
+states-loop = { $count ->
+    [one] Dann bleibt sie in einem: { $states }.
+   *[other] Dann läuft sie in einer Schleife von { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] Ihm folgt er selbst
+       *[others] Einem von ihnen folgt er selbst
+      }: { $states }.
+   *[other] { $which ->
+        [they] Sie bilden eine Schleife von { $count }
+       *[others] { $count } von ihnen bilden eine Schleife
+      }: { $states }.
+  }
 states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
 states-about-present = { $edge ->
     [0] Am Start ist der Zustand { $state }.

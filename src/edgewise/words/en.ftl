@@ -252,7 +252,7 @@ stage-one-claim-fails = The lesson's claim does not hold for these numbers.
 stage-one-claim-silent = The lesson's claim does not apply to these numbers.
 stage-none-holds = None of the lesson's { $all } claims holds for these numbers.
 stage-none-applies = None of the lesson's { $all } claims applies to these numbers.
-stage-operand-missing = Operand { $name } is missing; give a number in 0..{ $most }.
+stage-operand-missing = Operand { $name } is missing; give a number in { $least }..{ $most }.
 stage-does-not-fit = { $width ->
     [1] { $name } = { $value } does not fit in 1 bit; its lowest bit is { $low }.
    *[other] { $name } = { $value } does not fit in { $width } bits; its low { $width } bits make { $low }.
@@ -270,17 +270,20 @@ stage-claims-tally = Of the lesson's { $all } claims { $held } { $held ->
    *[other] , { $silent } do not apply to them
   }.
 stage-operand-not-whole = { $width ->
-    [one] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name }: “{ $written }” is not a whole number; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-negative = { $width ->
-    [one] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is negative; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is negative; the range is { $least }..{ $most } in { $width } bits.
   }
 stage-operand-large = { $width ->
-    [one] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bit.
-   *[other] Operand { $name } is { $written }, which is too large; the range is 0..{ $most } in { $width } bits.
+    [one] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bit.
+   *[other] Operand { $name } is { $written }, which is too large; the range is { $least }..{ $most } in { $width } bits.
   }
+stage-operand-small = Operand { $name } is { $written }, which is too small; the range is { $least }..{ $most } in { $width } bits.
+stage-bcd-width = BCD takes 4 bits a digit; found { $width }
+stage-no-bcd = { $word } is { $bits }, which has no value: a digit of BCD is 0000 to 1001
 stage-distinctive = distinctive shapes
 stage-rectangular = rectangles
 stage-open = open
@@ -481,6 +484,7 @@ design-brent-kung-adder = Brent-Kung adder
 design-han-carlson-adder = Han-Carlson adder
 design-ladner-fischer-adder = Ladner-Fischer adder
 design-ripple-carry-adder-subtractor = ripple-carry adder and subtractor
+design-twos-complement-adder-subtractor = two's complement adder and subtractor
 design-shift-add-multiplier = shift-add multiplier
 design-bit-serial-multiplier = bit-serial multiplier
 design-serial-in-serial-out = serial-in, serial-out shift register
@@ -518,6 +522,7 @@ design-about-brent-kung-adder = prefix adder of few nodes and small fan-out, at 
 design-about-han-carlson-adder = prefix adder between Kogge-Stone and Brent-Kung: half the nodes, one level more
 design-about-ladner-fischer-adder = prefix adder with up to k levels more than the least, for fewer nodes
 design-about-ripple-carry-adder-subtractor = adds, or with subtract 1 subtracts: XOR gates complement b, and subtract itself is the carry-in, the 1 of the two's complement; then carry is 1 where a >= b
+design-about-twos-complement-adder-subtractor = adds, or with subtract 1 subtracts, numbers with a sign; overflow is 1 where the result has no word of n bits: the carry into the sign's place and the carry out of it then differ
 design-about-shift-add-multiplier = multiplies two words in n edges after the load: where the lowest bit of Q is 1, M is added to H, and H and Q together move one place right; Q gives away b and takes in the product
 design-about-bit-serial-multiplier = multiplies a, held in M, by b, which comes bit by bit, LSB first, followed by n zeros; carries are saved in flip-flops beside each full adder, and one bit of the product leaves at each edge
 design-about-serial-in-serial-out = delays a word by n edges: bit 0, fed first, stands at the output after edge n, the last bit after edge 2n - 1
@@ -639,6 +644,7 @@ finding-claim-more = A stronger claim may do: say also what keeps it true from o
 finding-more-time = Give it more time, or take smaller words.
 finding-false = False{ $kind ->
     [smallest] {" "}for { $operands }, the smallest such operands
+    [fewest] {" "}for { $operands }, such operands with the fewest ones
     [some] {" "}for { $operands }
    *[any] {""}
   }{ $ran }.
@@ -917,6 +923,7 @@ compare-column-edges = edges
 compare-column-time = time
 compare-column-throughput = throughput
 compare-column-area-delay = area-delay
+compare-column-true-delay = true delay
 compare-column-toggles = toggles
 compare-column-storage = storage
 compare-unit-gates = gates
@@ -1192,9 +1199,21 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
 path-summary = critical path: { $length } { $unit }, from { $from } to { $to }
+path-true = true delay: { $time } { $unit }; whatever operands follow on others, nothing changes later
+path-true-clocked = true delay: at most { $time } { $unit }, clock-to-Q and set-up time counted, whatever is stored
+path-true-within = true delay: { $low } to { $high } { $unit }; more was not found with the effort there is
+path-false = { $paths ->
+    [one] one path is longer and false: no operands take it; it ends
+   *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
+  } in { $ends }
+path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+    [transport] , where gates pass pulses of any length
+   *[inertial] {""}
+  }
 path-port = { $port } of { $part }
 path-column-net = net
 path-column-through = through
@@ -1543,6 +1562,32 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Hazards
+
+hazard-title = Hazards of { $design }
+hazard-column-output = output
+hazard-column-kind = hazard
+hazard-column-changes = changes
+hazard-column-before = before
+hazard-column-seen = seen
+hazard-column-added = added gates
+hazard-static-0 = static 0
+hazard-static-1 = static 1
+hazard-dynamic = dynamic
+hazard-seed = { $bits } (seed { $seed })
+hazard-unseen = not seen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] no output has a hazard while one input changes, however long each gate and each wire takes
+    [one] 1 output of { $outputs } has a hazard while one input changes: gates and wires may take so long that it changes more often than it has to
+   *[other] { $wrong } outputs of { $outputs } have a hazard while one input changes: gates and wires may take so long that they change more often than they have to
+  }
+hazard-clean = without a hazard: { $outputs }
+hazard-added = with its added gates each output computes the same and has no hazard of this kind any more: proved; an AND goes into an OR behind the output, an OR into an AND
+hazard-partly = where … stands it takes more than { $most } gates; the one that is named takes the hazard away for these operands
+hazard-spread = a seed stands where the delays of the model show no pulse: they are moved by up to { $percent } %
+hazard-incomplete = there may be more: not all was settled in the time there was
+
 ## Inside a clock period
 
 inside-column-edge = edge
@@ -1575,6 +1620,8 @@ inside-restless = changes are still to come at the end: the period is too short,
 ## Followed in time
 
 # unit: gate delays, ns
+followed-title = { $name } in time, delays of { $model }
+followed-at = { $name } at { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] oscillates
    *[other] oscillate
@@ -1588,8 +1635,85 @@ response-word = { $word } at { $at }
 response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
 response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-least = every set-up time is kept, along whatever path, from a period of { $least } { $unit } on; this one is { $own }
+inside-skew = the clock comes { $time } { $unit } late to { $names }
+inside-late-bit = too late: at edge { $edge } { $part } finds { $net } at { $after }, not at { $before }; it changed { $time } { $unit } after the edge
+inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
+inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
+# count: how many lie too close together to be marked one by one
+inside-mark-glitch = { $count ->
+    [one] glitch
+   *[other] { $count } glitches
+    }
+inside-mark-false-edge = { $count ->
+    [one] false edge
+   *[other] { $count } false edges
+    }
+inside-mark-cut-pulse = { $count ->
+    [one] cut pulse
+   *[other] { $count } cut pulses
+    }
+inside-mark-late-clock = late clock
+inside-mark-setup = set-up time not kept
+inside-mark-hold = hold time not kept
+inside-mark-settled = settled: { $time }
+time-claim-run-settled = checked on this run in time: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-run-glitchless = checked on this run in time (delays of { $model })
+time-claim-sets-settled = checked in time on all { NUMBER($sets, useGrouping: "true") } runs: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-sets-glitchless = checked in time on all { NUMBER($sets, useGrouping: "true") } runs (delays of { $model })
+time-claim-paths = proved for all operands: no path takes longer than { $time } { $unit } (delays of { $model })
+time-claim-sat = proved for all operands by a SAT solver: no change comes later than { $time } { $unit }, whatever stood before (delays of { $model })
+time-claim-stored = proved for all operands: it follows an input or a flip-flop alone, which changes once an edge
+time-claim-undecided = not known: time was up
+time-claim-falsified = false with the delays of { $model }
+time-claim-late = { inside-after-edge }{ $name } changes as late as { $time } { $unit }
+time-claim-moving = { inside-after-edge }the circuit is not at rest when the period ends
+time-claim-glitch = { inside-after-edge }{ $name } is { $bits }
+time-claim-false-edge = { inside-after-edge }{ $name } rises where row by row no edge arrives
+time-claim-cut-pulse = { inside-after-edge }{ $name } falls while the clock is high
+time-claim-false = false, as the lesson expects: { $why }
+inside-slow-open = Slow motion
+inside-slow-close = End slow motion
+inside-slow-back = Back
+inside-slow-next = Next event
+inside-slow-events = Event
+inside-slow-own = Slow motion shows the lesson's own operands; with others its events would not be these.
+inside-slow-start = Just before edge { $edge }.
+inside-slow-start-with = Just before edge { $edge }, with { $given }.
+inside-slow-start-inputs = Just before the inputs change.
+inside-slow-start-inputs-with = Just before the inputs change, with { $given }.
+inside-slow-when = { $edge ->
+    [0] after { $time } { $unit }
+   *[other] { $time } { $unit } after edge { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } goes from { $before } to { $after }
+inside-slow-others = { $count ->
+    [one] one other net changes
+   *[other] { $count } other nets change
+  }
+inside-caption-inputs = What happens when the inputs change, delays of { $model }
+inside-caption-edge = What happens after edge { $edge }, delays of { $model }
+inside-caption-edges = What happens after edges { $first } to { $last }, delays of { $model }
+inside-more = { $count ->
+    [one] One more is among the events.
+   *[other] { $count } more are among the events.
+  }
+inside-events = Events
+inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
+inside-title-inputs = Inside, delays of { $model }: { $subject }
+inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
+inside-title-edges = Inside edges { $first } to { $last }, delays of { $model }: { $subject }
+inside-about-first = { $value } at first
+inside-about-after = { $value } from { $time } { $unit } after edge { $edge }
+inside-about-time = { $value } from { $time } { $unit }
+inside-about-left = and { $count ->
+    [one] one more value
+   *[other] { $count } more values
+    }
 
 ## Slides
 
@@ -1685,7 +1809,18 @@ judged-verdict-undecided = undecided
 judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
+judged-taken = What was taken for what
+judged-table-taken = What was understood how, by file and line
+judged-column-taken = Understood
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
+film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
+film-rehearse-next = Then:
+film-rehearse-last = The last step: press the space bar when you have finished.
+film-rehearse-clock = you
+film-rehearse-script = script
+film-rehearse-saving = The cues are being written …
+film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
+film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }
@@ -1702,6 +1837,37 @@ states-left-out = { $count ->
   }
 states-column = state ({ $words })
 states-column-next = next state
+states-column-use = use
+states-use = { $which ->
+    [start] start
+    [used] used
+   *[unused] unused
+  }
+states-period = { $count ->
+    [one] Every edge leaves the circuit at its start: { $states }.
+   *[other] After every { $count } edges the circuit is at its start again: { $states }.
+  }
+states-passed = { $count ->
+    [one] The circuit leaves its start, { $states }, for good.
+   *[other] The circuit passes { $count } states once: { $states }.
+  }
+states-loop = { $count ->
+    [one] Then it stays in one: { $states }.
+   *[other] Then it goes round in a loop of { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] It is
+       *[others] One of them is
+      } followed by itself: { $states }.
+   *[other] { $which ->
+        [they] They go
+       *[others] { $count } of them go
+      } round in a loop{ $which ->
+        [they] {" "}of { $count }
+       *[others] {""}
+      }: { $states }.
+  }
 states-about-count = { $reached } of { $all } states are reached from the start.
 states-about-present = { $edge ->
     [0] At the start the state is { $state }.

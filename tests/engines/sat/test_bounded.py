@@ -21,6 +21,7 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.engines.replay import left_free, prolonged, truths
 from edgewise.engines.sat import bounded, equivalence, k_induction
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic import unrolling
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.cardinality import at_least
@@ -36,7 +37,7 @@ def text(written: str) -> Design:
 
 def everything(design: Design) -> list[dict[str, int]]:
     """All operand sets."""
-    ranges = [range(1 << operand.width) for operand in design.operands]
+    ranges = [operand.numbers for operand in design.operands]
     names = [operand.name for operand in design.operands]
     return [dict(zip(names, values, strict=True)) for values in product(*ranges)]
 
@@ -167,8 +168,8 @@ def test_given_operands_stay() -> None:
     ("fixed", "message"),
     [
         ({"aa": 1}, "there is no operand aa; did you mean a?"),
-        ({"a": 64}, "operand a is 64; the range is 0..63 in 6 bits"),
-        ({"b": -1}, "operand b is -1; the range is 0..63 in 6 bits"),
+        ({"a": 64}, "operand a is 64, which is too large; the range is 0..63 in 6 bits"),
+        ({"b": -1}, "operand b is -1, which is negative; the range is 0..63 in 6 bits"),
     ],
 )
 def test_given_operands_that_do_not_fit(fixed: dict[str, int], message: str) -> None:
@@ -416,7 +417,7 @@ def test_time_up_while_looking_for_smaller_operands() -> None:
     terms = Terms()
     order = [Variable("x", i) for i in reversed(range(9))]
     wrong = terms.both(*at_least(terms, [terms.variable(v) for v in order], 5)[3:])
-    with bounded.Session(terms, time.monotonic() + 60) as session:
+    with Session(terms, time.monotonic() + 60) as session:
         assert session.ask(wrong)
         session.deadline = 0
         values, least = bounded.smallest(session, wrong, order)
@@ -501,7 +502,7 @@ def test_clauses_mean_what_the_terms_mean(
 ) -> None:
     terms, variables, made = graph
     bits = {Variable("x", i): number >> i & 1 for i in range(5)}
-    with bounded.Session(terms, time.monotonic() + 60) as session:
+    with Session(terms, time.monotonic() + 60) as session:
         for term in made:
             session.clauses.literal(term)
         assert session.ask(*(v ^ 1 ^ (number >> i & 1) for i, v in enumerate(variables)))
@@ -517,7 +518,7 @@ def test_a_full_adder_is_not_read_through_a_node_that_has_its_literal() -> None:
     known = terms.differ(y, inner)
     outer = terms.both(y, known)
     whole = terms.differ(y, outer)
-    with bounded.Session(terms, time.monotonic() + 60) as session:
+    with Session(terms, time.monotonic() + 60) as session:
         for term in (x, y, known, outer, whole):
             session.clauses.literal(term)
         assert session.ask(y, x ^ 1)
@@ -535,7 +536,7 @@ def test_asking_is_exact(graph: tuple[Terms, list[Term], list[Term]]) -> None:
         truths(terms, made[-1:], {Variable("x", i): number >> i & 1 for i in range(5)})[0]
         for number in range(32)
     )
-    with bounded.Session(terms, time.monotonic() + 60) as session:
+    with Session(terms, time.monotonic() + 60) as session:
         assert session.ask(made[-1]) is holds
 
 

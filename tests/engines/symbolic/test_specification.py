@@ -117,7 +117,7 @@ def test_purposes_of_the_catalogue_are_lowered(name: str) -> None:
     terms = Terms()
     scope = specification.given(design, terms)
     for number in (0, 1, 5):
-        values = {o.name: number * 7 % (1 << o.width) for o in design.operands}
+        values = {o.name: o.number(number * 7 % (1 << o.width)) for o in design.operands}
         bits = {
             Variable(o.name, i): values[o.name] >> i & 1
             for o in design.operands

@@ -66,7 +66,7 @@ def trial(seed: int) -> Trial:
         name, chosen = chance.choice(DESIGNS)
         design = catalogue.design(name, **chosen)
         drawn = without_unknowns(design, chance)
-        operands = {o.name: chance.randrange(1 << o.width) for o in design.operands}
+        operands = {o.name: o.number(chance.randrange(1 << o.width)) for o in design.operands}
         truth, table = made(drawn, operands, chance.choice(KINDS), chance)
         right = circuit(drawn, operands)
         if truth == "right" or differs(table, right):

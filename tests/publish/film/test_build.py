@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -82,6 +83,20 @@ def test_a_time_of_a_step_that_is_gone_is_told(tmp_path: Path) -> None:
     assert told == [
         "./film.times:1: warning: there is no step 7 any more; its time of 9 s is left out"
     ]
+
+
+def test_script_and_film_keep_the_same_times(edgewise: Edgewise, tmp_path: Path) -> None:
+    path, times = lesson_in(tmp_path), tmp_path / "mine.times"
+    times.write_text("7.5 4 title\n2 4 2\n9 4 7\n")
+    script = edgewise("film", str(path), "--script", "--times", str(times))
+    assert script.out.splitlines()[:2] == ["   0:07  2      Look.", "   0:09  3      –"]
+    assert script.err.replace(str(tmp_path), ".").splitlines() == [
+        "./mine.times:3: warning: there is no step 7 any more; its time of 9 s is left out"
+    ]
+    made = build(path, tmp_path / "film.mp4", replace(QUICK, times=times))
+    assert times in made.written
+    kept = [line.split()[:3:2] for line in times.read_text().splitlines()[3:5]]
+    assert kept == [["7.50", "title"], ["2.00", "2"]]
 
 
 @pytest.mark.parametrize(
@@ -194,6 +209,13 @@ def test_the_script_says_when_everything_is_said(edgewise: Edgewise, tmp_path: P
         (["--pause", "99"], "a pause is 99 seconds; expected 0 to 30"),
         (["--cues", "x"], "--cues has no effect without --voice"),
         (["--script", "--rate", "60"], "--rate has no effect with --script"),
+        (["--script", "--rehearse"], "--rehearse has no effect with --script"),
+        (["--rehearse", "--voice", "a.wav"], "--voice has no effect with --rehearse"),
+        (["--no-open"], "--open has no effect without --rehearse"),
+        (
+            ["--rehearse", "-o", "c.txt"],
+            "can't write c.txt: its name ends in .txt; cues are written as .cues",
+        ),
         (
             ["--script", "-o", "s.txt"],
             "can't write s.txt: its name ends in .txt; a script is written as .pdf",
@@ -201,6 +223,10 @@ def test_the_script_says_when_everything_is_said(edgewise: Edgewise, tmp_path: P
         (
             ["--voice", "a.wav", "--voice-command", "b"],
             "--voice-command has no effect with --voice, which says the time itself",
+        ),
+        (
+            ["--voice", "a.wav", "--times", "b.times"],
+            "--times has no effect with --voice, which says the time itself",
         ),
         (
             ["-o", "x.gif", "--voice", "a.wav"],

@@ -81,6 +81,10 @@ def test_a_silent_recording_is_refused(tmp_path: Path) -> None:
         ("0\n5\n4\n", "c:3: 4 is not behind the time before it"),
         ("0\n99\n", "c:2: 99 lies behind the end of the recording, 20.0 seconds"),
         ("0\n5\n", "c: 2 times for 3 steps; there is one time a step"),
+        (
+            "+0\n5\n9\n",
+            "c:2: some times have a plus and some have none; all count from the same moment",
+        ),
     ],
 )
 def test_what_is_wrong_with_cues(text: str, told: str) -> None:
@@ -106,6 +110,15 @@ def test_the_film_follows_cues(tmp_path: Path) -> None:
     # The title is silent for three seconds, then the recording begins.
     assert starts == ["0.00", "3.00", "4.50", "6.00", "7.20", "9.00", "10.00"]
     assert not (tmp_path / "film.times").exists()
+
+
+def test_cues_of_a_rehearsal_count_from_the_first_word(tmp_path: Path) -> None:
+    talk = recorded(tmp_path / "talk.wav", [(0.0, 1.5), (4.0, 0.5), (4.0, 0.0)])
+    cues = tmp_path / "talk.cues"
+    cues.write_text("+0.000  0\n+4.500  3\n")
+    followed = voice.cues(cues, talk, 2)
+    assert followed.starts == pytest.approx((0.0, 6.0), abs=0.05)
+    assert followed.length == pytest.approx(10.0, abs=0.02)
 
 
 def test_the_film_says_where_it_could_not_follow(tmp_path: Path) -> None:

@@ -43,7 +43,9 @@ def run(name: str, operands: dict[str, int], **parameters: int) -> Trace:
 def chance_of(name: str, n: int, chance: random.Random) -> Trace:
     made = blueprints.from_text(TIDE, "tide.yaml") if name == "tide" else catalogue.find(name)
     design = made.design({"n": n})
-    return reference.run(design, {o.name: chance.getrandbits(o.width) for o in design.operands})
+    return reference.run(
+        design, {o.name: o.number(chance.getrandbits(o.width)) for o in design.operands}
+    )
 
 
 def added(text: str, width: int) -> tuple[list[int], int, str]:

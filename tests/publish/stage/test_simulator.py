@@ -127,7 +127,9 @@ def random_design(number: int, chance: random.Random) -> Design:
     phases = []
     for i in range(chance.randint(1, 3)):
         feeds = tuple(
-            Feed(o.name, chance.choice([o.name, o.name, None, chance.getrandbits(o.width)]))
+            Feed(
+                o.name, chance.choice([o.name, o.name, None, o.number(chance.getrandbits(o.width))])
+            )
             for o in operands
         )
         phases.append(Edges(f"p{i}", chance.randint(0, 5), feeds))

@@ -41,8 +41,7 @@ def by_running(
 ) -> dict[str, int] | None:
     """The smallest operands for which it is false, found one run after the other."""
     values = [
-        [(fixed or {})[o.name]] if o.name in (fixed or {}) else range(1 << o.width)
-        for o in design.operands
+        [(fixed or {})[o.name]] if o.name in (fixed or {}) else o.numbers for o in design.operands
     ]
     sets = sorted(itertools.product(*values), key=lambda s: (sum(v.bit_count() for v in s), s))
     for one in sets:

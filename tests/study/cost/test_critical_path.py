@@ -45,13 +45,12 @@ def test_the_steps_follow_one_another(name: str, model: str) -> None:
 
 
 def test_a_false_path_counts() -> None:
-    """The carry ripples through every group of the carry-skip adder; no operands make it."""
+    """The carry ripples through every group of the carry-skip adder."""
     skip = catalogue.design("carry-skip-adder", n=32).netlist
     ripple = catalogue.design("ripple-carry-adder-without-carry-in", n=32).netlist
     path = critical_path.longest(skip)
     assert path.length > critical_path.longest(ripple).length
     assert path.text().endswith("; a path counts whether or not operands take it")
-    assert (critical_path.taken(skip), critical_path.taken(ripple)) == (False, True)
 
 
 REGISTERED = """

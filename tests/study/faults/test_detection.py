@@ -11,7 +11,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.sheet import GATED_CLOCK_CAUTION
 from edgewise.study.faults import detection as study
 from edgewise.study.faults.detection import breakage
-from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import BENCH_CAUTION, faults, share
 from edgewise.study.operands.choose import told
 from edgewise.words.messages import ENGLISH
 from tests.conftest import Golden

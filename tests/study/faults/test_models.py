@@ -15,7 +15,8 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.study.edits import circuit_edits
-from edgewise.study.faults.models import Fault, faults
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import faults
 from edgewise.words.messages import ENGLISH
 
 OPEN_INPUT = ENGLISH("fault-caution-open-input")

@@ -18,7 +18,9 @@ MODELS = ("gate-count", "unit-gate", "cmos", "74hc", "74hc-worst")
 
 def at_random(name: str, seed: int = 1) -> Trace:
     design, draw = catalogue.design(name), random.Random(seed)  # noqa: S311  # cases, no secrets
-    return run(design, **{one.name: draw.getrandbits(one.width) for one in design.operands})
+    return run(
+        design, **{one.name: one.number(draw.getrandbits(one.width)) for one in design.operands}
+    )
 
 
 @pytest.mark.parametrize("name", catalogue.ORDER)

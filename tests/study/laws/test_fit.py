@@ -12,7 +12,8 @@ from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate
 from edgewise.blueprint import Blueprint, from_text
 from edgewise.errors import DesignError
-from edgewise.study.laws.fit import QUANTITIES, Law, find
+from edgewise.study.laws.fit import QUANTITIES, find
+from edgewise.study.laws.law import Law
 
 # Edges of the serial schemes: common practice, no source; as in tests/outside/test_edge_laws.py.
 # Gates and depth of the ripple-carry adder: five gates a full adder, the carry two levels a

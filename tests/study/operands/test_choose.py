@@ -168,7 +168,7 @@ def test_a_wanted_carry_chain(places: int) -> None:
             "serial-adder",
             Wish({"c": 4, "a": 99}, ("carry chains 4", "misconception carry-drop")),
             "there is no operand c; there is: a, b\n"
-            "operand a is 99; the range is 0..15 in 4 bits\n"
+            "operand a is 99, which is too large; the range is 0..15 in 4 bits\n"
             "carry chains 4 is not a feature; did you mean carry chain 4?\n"
             "misconception carry-drop: none of that name applies here; did you mean carry-dropped?",
         ),

@@ -108,7 +108,7 @@ def check(
         operands = space.decode(number)
         trace = replay(design, operands)
     seconds = time.perf_counter() - began
-    return Settled(not failures, space.size, failures, operands, trace, seconds, by)
+    return Settled(not failures, space.sets, failures, operands, trace, seconds, by)
 
 
 def replay(design: Design, operands: Mapping[str, int]) -> Trace:
@@ -116,7 +116,7 @@ def replay(design: Design, operands: Mapping[str, int]) -> Trace:
     trace = run(design, operands)
     wanted = design.expected(operands)
     rows = {p.output: design.edges if p.after is None else p.after for p in design.computes}
-    wrong = [name for name in wanted if trace.word(name, rows[name]).value != wanted[name]]
+    wrong = [n for n in wanted if design.read(n, trace.word(n, rows[n])) != wanted[n]]
     assert wrong, f"{design.name}, {dict(operands)}: the reference engine finds nothing wrong"
     return trace
 

@@ -88,7 +88,7 @@ def count_each(
 ) -> tuple[int, ...]:
     """`count` of several predicates in one go; what they share is computed once."""
     maker = maker or best()
-    _require(terms, predicates, space)
+    predicates = _inside(terms, predicates, space)
     plan = plan_freely(terms, predicates, space, maker.lane_bits)
     kernel = maker.kernel(plan, "count")
     totals = [0] * len(predicates)
@@ -117,8 +117,8 @@ def some(
     (False, True)
     """
     maker = maker or best()
-    _require(terms, [predicate], space)
-    plan = plan_freely(terms, [predicate], space, maker.lane_bits)
+    predicates = _inside(terms, [predicate], space)
+    plan = plan_freely(terms, predicates, space, maker.lane_bits)
     kernel, size = maker.kernel(plan, "any"), space.size // plan.steps
     chunks = sweep(kernel, 0, plan.steps, executor, progress, size)
     return any(chunk.result[0] < chunk.stop for chunk in chunks)
@@ -145,8 +145,8 @@ def first(  # noqa: PLR0913  # the options of every run, and how many
     (6, 7, 14)
     """
     maker = maker or best()
-    _require(terms, [predicate], space)
-    plan = plan_in_order(terms, [predicate], space, maker.lane_bits)
+    predicates = _inside(terms, [predicate], space)
+    plan = plan_in_order(terms, predicates, space, maker.lane_bits)
     search, masks_of = maker.kernel(plan, "any"), maker.kernel(plan, "masks")
     found: list[int] = []
     step, size = 0, space.size // plan.steps
@@ -203,7 +203,7 @@ def masks(
     ['1010', '1100']
     """
     maker = maker or best()
-    _require(terms, roots, space)
+    roots = _inside(terms, roots, space)
     stop = space.size if stop is None else min(stop, space.size)
     if stop <= start:
         return (0,) * len(roots)
@@ -216,9 +216,12 @@ def masks(
     return tuple(mask >> (start - before * size) & wanted for mask in covering)
 
 
-def _require(terms: Terms, roots: Sequence[Term], space: Space) -> None:
+def _inside(terms: Terms, roots: Sequence[Term], space: Space) -> list[Term]:
+    """Roots over the operands of a space, false for what is the number of no set."""
     nodes = (terms.nodes[number] for number in terms.reached(roots))
     space.require(node.variable for node in nodes if node.variable is not None)
+    inside = space.inside(terms)
+    return [terms.both(root, inside) for root in roots]
 
 
 def _ones(mask: int, most: int) -> Iterator[int]:

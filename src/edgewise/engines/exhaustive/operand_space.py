@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from math import prod
 from typing import Final
 
-from edgewise.design import Design
+from edgewise.codes import UNSIGNED, Code
+from edgewise.design import Design, Operand
+from edgewise.engines.symbolic.readings import inside
+from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError, Message
 
@@ -23,10 +27,14 @@ class Space:
     operands' bits written one operand after the other, MSB left, as nested loops would visit
     them. With operands a (2 bits) and b (3 bits), number ``0b01_110`` is a = 1, b = 6.
 
+    In a code with words that no number has, some numbers are those of no set; see `inside`.
+
     Parameters
     ----------
     widths : tuple of (str, int)
         Name and bits of each operand, in order.
+    codes : tuple of Code
+        Which numbers the words of each stand for; unsigned, all of them, unless given.
 
     Raises
     ------
@@ -41,10 +49,11 @@ class Space:
     """
 
     widths: tuple[tuple[str, int], ...]
+    codes: tuple[Code, ...] = ()
 
     @classmethod
-    def of(cls, design: Design) -> Space:
-        """The space of a design's operands.
+    def of(cls, design: Design, fixed: Container[str] = ()) -> Space:
+        """The space of a design's operands, but of those that are fixed.
 
         Examples
         --------
@@ -52,7 +61,8 @@ class Space:
         >>> Space.of(catalogue.design("serial-adder", n=16)).size
         4294967296
         """
-        return cls(tuple((operand.name, operand.width) for operand in design.operands))
+        free = [operand for operand in design.operands if operand.name not in fixed]
+        return cls(tuple((o.name, o.width) for o in free), tuple(o.code for o in free))
 
     @cached_property
     def bits(self) -> int:
@@ -64,8 +74,33 @@ class Space:
 
     @property
     def size(self) -> int:
-        """Number of operand sets."""
+        """Numbers of operand sets."""
         return 1 << self.bits
+
+    @property
+    def operands(self) -> tuple[Operand, ...]:
+        """Each operand, in order."""
+        codes = self.codes or (UNSIGNED,) * len(self.widths)
+        return tuple(
+            Operand(name, width, code=code)
+            for (name, width), code in zip(self.widths, codes, strict=True)
+        )
+
+    @property
+    def sets(self) -> int:
+        """Number of operand sets.
+
+        Examples
+        --------
+        >>> two_digits = Space((("a", 8),), (Code("bcd"),))
+        >>> two_digits.size, two_digits.sets
+        (256, 100)
+        """
+        return prod(one.numbers.stop - one.numbers.start for one in self.operands)
+
+    def inside(self, terms: Terms) -> Term:
+        """Where the number of a set is that of one: true for all, unless a code has other words."""
+        return inside(terms, self.operands)
 
     @cached_property
     def variables(self) -> tuple[Variable, ...]:
@@ -77,16 +112,16 @@ class Space:
     def decode(self, number: int) -> dict[str, int]:
         """The operands of a set."""
         operands: dict[str, int] = {}
-        for name, width in reversed(self.widths):
-            operands[name] = number & ((1 << width) - 1)
-            number >>= width
+        for one in reversed(self.operands):
+            operands[one.name] = one.number(number & ((1 << one.width) - 1))
+            number >>= one.width
         return {name: operands[name] for name, _ in self.widths}
 
     def number(self, operands: Mapping[str, int]) -> int:
         """The number of a set; the reverse of `decode`."""
         number = 0
-        for name, width in self.widths:
-            number = number << width | operands[name]
+        for one in self.operands:
+            number = number << one.width | one.pattern(operands[one.name])
         return number
 
     def require(self, variables: Iterable[Variable]) -> None:

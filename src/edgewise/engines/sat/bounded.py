@@ -12,22 +12,22 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final, Self, TypeAlias, TypeVar
+from typing import Final, TypeAlias
 
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
 from edgewise.engines.replay import bits_of, rows_of, truths, variant
-from edgewise.engines.sat.aside import Aside
-from edgewise.engines.sat.cnf import Clauses
 from edgewise.engines.sat.outcome import Counterexample, Proof
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic import specification
 from edgewise.engines.symbolic.cardinality import at_least
-from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
+from edgewise.engines.symbolic.readings import inside
+from edgewise.engines.symbolic.terms import FALSE, Exhausted, Term, Terms, TimeUp
 from edgewise.engines.symbolic.unrolling import Logic, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError, Message, nearest, raise_all
+from edgewise.operands import out_of_range
 
-Key = TypeVar("Key")
 Claim: TypeAlias = Callable[[Terms, Sequence[Row]], Term]
 """What is claimed of a run: a term over the nets of its rows and the operand bits."""
 RowClaim: TypeAlias = Callable[[Logic, Row], Term]
@@ -35,84 +35,6 @@ RowClaim: TypeAlias = Callable[[Logic, Row], Term]
 
 SECONDS: Final = 20.0
 """How long a question may take unless the caller says otherwise."""
-_SLICE: Final = 500
-"""Conflicts between two looks at the clock."""
-_GRACE: Final = 0.5
-"""Seconds that the end of a question waits for a solver still at work."""
-
-
-class Session:
-    """One solver over one set of terms; what it has learned stays between questions.
-
-    Parameters
-    ----------
-    terms : Terms
-        May grow between questions.
-    deadline : float
-        On the clock of `time.monotonic`.
-    """
-
-    def __init__(self, terms: Terms, deadline: float) -> None:
-        from pysat.solvers import Cadical195
-
-        self.terms, self.deadline = terms, deadline
-        self.clauses = Clauses(terms)
-        # In the main thread the solver would catch Ctrl-C by a long jump out of its own code.
-        self._solver: Any = Cadical195()
-        self._slice: Aside[bool | None] | None = None
-        self._conflicts = 0
-        self._model: frozenset[int] = frozenset()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        # A solver still at work can't be taken away; it ends with its slice, or the process.
-        if self._slice is None or self._slice.finished(_GRACE):
-            self._solver.delete()
-
-    @property
-    def size(self) -> tuple[int, int, int]:
-        """Clauses, variables, and how often the solver had to turn back, so far."""
-        return self.clauses.written, self.clauses.variables, self._conflicts
-
-    def require(self, term: Term) -> None:
-        """From now on `term` holds."""
-        self.clauses.add((self.clauses.literal(term),))
-
-    def ask(self, *wanted: Term, conflicts: int | None = None) -> bool | None:
-        """Whether all of `wanted` can hold at once; None if that was not known in time.
-
-        `conflicts`: how often the solver may turn back for it, about; any number unless given.
-        """
-        if FALSE in wanted:
-            return False
-        literals = [self.clauses.literal(term) for term in wanted if term != TRUE]
-        if self._slice is not None and not self._slice.finished(0):
-            return None  # time was up in the midst of the question before
-        for number, clause in enumerate(self.clauses.take()):
-            if not number & _SLICE:
-                self.terms.watch()
-            self._solver.add_clause(clause)
-        answer: bool | None = None
-        begun = self._conflicts
-        while answer is None:
-            left = self.deadline - time.monotonic()
-            if left <= 0 or (conflicts is not None and self._conflicts - begun >= conflicts):
-                return None
-            self._solver.conf_budget(_SLICE)
-            self._slice = Aside(lambda: self._solver.solve_limited(assumptions=literals))
-            if not self._slice.finished(left):
-                return None
-            answer = self._slice.result()
-            self._conflicts = int(self._solver.accum_stats()["conflicts"])
-        if answer:
-            self._model = frozenset(self._solver.get_model())
-        return answer
-
-    def bits(self, terms: Mapping[Key, Term]) -> dict[Key, int]:
-        """What terms were when a question was last answered by yes; they had literals then."""
-        return {key: int(self.clauses.literal(t) in self._model) for key, t in terms.items()}
 
 
 def smallest(
@@ -314,7 +236,7 @@ def computes(
     if proof.counterexample:
         shown = proof.counterexample
         word = shown.trace.bits(design.netlist.outputs[shown.what], shown.row)
-        assert not word.known or word.value != design.expected(shown.operands)[shown.what]
+        assert design.read(shown.what, word) != design.expected(shown.operands)[shown.what]
     return proof
 
 
@@ -361,7 +283,10 @@ def _settled(  # as `settled`
     fixed = _fixed(operands, given or {})
     terms = Terms(deadline)
     claimed = items(terms, [unroll(design, terms, last) for design in designs])
-    premise = terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items())
+    premise = terms.both(
+        terms.all_of(terms.variable(v) ^ 1 ^ bit for v, bit in fixed.items()),
+        inside(terms, operands),
+    )
     wrong = terms.both(premise, terms.all_of(item.term for item in claimed) ^ 1)
     if wrong == FALSE:
         return Proof("proved", "structure", time.monotonic() - begun)
@@ -408,7 +333,8 @@ def value_order(operands: Sequence[Operand]) -> list[Variable]:
 
 
 def _number(operand: Operand, values: Mapping[Variable, int]) -> int:
-    return sum(values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    bits = (values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
+    return operand.number(sum(bits))
 
 
 def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variable, int]:
@@ -420,14 +346,7 @@ def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variab
             errors.append(
                 DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
             )
-        elif value < 0 or value >> known[name].width:
-            width = known[name].width
-            errors.append(
-                DesignError(
-                    Message(
-                        "operand-range", name=name, value=value, most=(1 << width) - 1, width=width
-                    )
-                )
-            )
+        elif value not in known[name].numbers:
+            errors.append(DesignError(out_of_range(known[name], value)))
     raise_all(errors)
     return bits_of(given, [known[name] for name in given])

@@ -24,12 +24,14 @@ def same(
     other: Design,
     *,
     given: Mapping[str, int] | None = None,
+    unknown: bool = False,
     seconds: float = SECONDS,
 ) -> Proof:
     """Settle whether two designs give the same answers for all operands.
 
     Answers are compared by name, each in the row where its design has it: what the design
-    computes, or else every output in the last row. An answer with an X in it equals none.
+    computes, or else every output in the last row. An answer with an X in it equals none,
+    unless X is to equal X.
 
     Parameters
     ----------
@@ -37,6 +39,8 @@ def same(
         With the same operands (but for those given) and answers.
     given : mapping of str to int, optional
         Operands that have one value only; one of them may be in one design only.
+    unknown : bool
+        Whether an unknown bit equals an unknown one.
     seconds : float
 
     Raises
@@ -60,10 +64,12 @@ def same(
         ),
     )
 
+    alike = _identical if unknown else _alike
+
     def items(terms: Terms, runs: Sequence[Sequence[Row]]) -> list[Item]:
         return [
             Item(
-                _alike(
+                alike(
                     terms,
                     _word(design, runs[0], name, ends[0][name]),
                     _word(other, runs[1], name, ends[1][name]),
@@ -124,6 +130,14 @@ def _alike(terms: Terms, a: Sequence[Rail], b: Sequence[Rail]) -> Term:
         known = terms.both(x.unknown ^ 1, y.unknown ^ 1)
         alike = terms.both(alike, terms.both(known, terms.differ(x.one, y.one) ^ 1))
     return alike
+
+
+def _identical(terms: Terms, a: Sequence[Rail], b: Sequence[Rail]) -> Term:
+    """Whether two words are equal, bit by bit 0, 1 or X."""
+    return terms.all_of(
+        terms.both(terms.differ(x.one, y.one) ^ 1, terms.differ(x.unknown, y.unknown) ^ 1)
+        for x, y in zip(a, b, strict=True)
+    )
 
 
 def _operands(design: Design, given: Mapping[str, int]) -> dict[str, int]:

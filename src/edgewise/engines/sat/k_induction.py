@@ -18,16 +18,9 @@ from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.engines.replay import left_free, prolonged
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import (
-    SECONDS,
-    Item,
-    RowClaim,
-    Session,
-    replayed,
-    smallest,
-    value_order,
-)
+from edgewise.engines.sat.bounded import SECONDS, Item, RowClaim, replayed, smallest, value_order
 from edgewise.engines.sat.outcome import Counterexample, Outcome, Proof
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Logic, Rail, Row, constant

@@ -1,51 +1,97 @@
-"""Whether a netlist is ever as late as its critical path, settled by a SAT solver.
+"""How late a netlist settles, settled by a SAT solver: its true delay.
 
 A critical path may be a *false* one: whatever the inputs, every net has settled before a change
-could come along it. Looked at is the moment one tick before the end of the critical path. A net
-that lies on a path of that length counts as unknown (X) then, unless what has settled by that
-moment decides it. If no inputs leave an end unknown, each critical path is false. This is the
-floating mode of P. McGeer and R. Brayton, *Integrating Functional and Temporal Domains in Logic
-Design*, 1991 (from memory): what was there before is unknown, and every delay may be shorter.
+could come along it. What was there before is unknown (X); the *true
+delay* is the last moment at which some inputs leave an end unknown.
 
-Stored bits are taken as free, so that of a clocked circuit only "false" is certain.
+This is the floating mode of P. McGeer and R. Brayton, *Integrating Functional and Temporal Domains
+in Logic Design*, 1991 (from memory): nothing changes later, whatever stood before and though each
+delay may be shorter. Two sets of inputs, one after the other, may all settle sooner; `last_change`
+looks for two that don't.
 """
 
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Final
 
-from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.bits import X
+from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.truth import KLEENE
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session
-from edgewise.engines.symbolic.terms import FALSE, Terms
-from edgewise.engines.symbolic.unrolling import ONE, UNKNOWN, ZERO, Logic, Rail
+from edgewise.engines.sat.moments import ALWAYS, Course, Moments, arrivals
+from edgewise.engines.sat.session import Session
+from edgewise.engines.symbolic.terms import Exhausted, Terms
 from edgewise.engines.symbolic.variables import Variable
 
-SECONDS: Final = 2.0
-"""How long one netlist may take."""
 
-
-def reached(
-    netlist: Netlist, at: Sequence[int], delays: Sequence[int], ends: Iterable[int]
-) -> bool | None:
-    """Whether some inputs and stored bits make one of the `ends` settle as late as its `at`.
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How much may be spent on one netlist; counted, so that the answer is the same everywhere.
 
     Parameters
     ----------
-    netlist : Netlist
-    at : sequence of int
-        When each net has settled at the latest, by the longest way to it.
-    delays : sequence of int
-        Of each gate, in the netlist's order.
-    ends : iterable of int
-        Nets.
+    terms : int
+        Nodes of the graph of terms.
+    conflicts : int
+        How often the solver may turn back for one question.
+    """
 
-    Returns
-    -------
-    bool or None
-        False: none do. None: not known in `SECONDS`.
+    terms: int = 400_000
+    conflicts: int = 50_000
+
+
+USUAL: Final = Effort()
+"""What a question may cost unless the caller says otherwise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Latest:
+    """The true delay.
+
+    Parameters
+    ----------
+    at : int
+        Some inputs leave an end unknown until then.
+    most : int
+        None leaves one unknown for longer; `at`, unless the effort was spent before that was known.
+    values : mapping of Variable to int
+        Such inputs; nothing where no end changes at all.
+    """
+
+    at: int
+    most: int
+    values: Mapping[Variable, int]
+
+
+def settling(course: Course, values: Mapping[Variable, int]) -> int:
+    """When the ends have settled for some inputs, if all was unknown before.
+
+    A gate has settled one delay after those of its inputs that decide it.
+    """
+    machine, at = Machine(KLEENE), [ALWAYS] * course.netlist.size
+    bits = [X] * course.netlist.size
+    bits[0], bits[1], bits[CLOCK_NET] = 0, 1, 1
+    for net, what in course.inputs.items():
+        bits[net] = values.get(what, 0) if isinstance(what, Variable) else what
+        at[net] = course.begins[net] if isinstance(what, Variable) else ALWAYS
+    for gate, delay in zip(course.netlist.gates, course.delays, strict=True):
+        nets = gate.inputs
+        bits[gate.output] = final = machine.gate(gate.operator, [bits[net] for net in nets])
+        if final != X:
+            for moment in sorted({at[net] for net in nets}):
+                seen = [bits[net] if at[net] <= moment else X for net in nets]
+                if machine.gate(gate.operator, seen) == final:
+                    at[gate.output] = moment + delay
+                    break
+    known = [at[net] + more for net, more in course.ends if bits[net] != X]
+    return max([0, *known])
+
+
+def reached(course: Course, at: int, effort: Effort = USUAL) -> bool | None:
+    """Whether some inputs leave an end unknown until `at`; None if that took too much effort.
 
     Examples
     --------
@@ -63,55 +109,58 @@ def reached(
     ... operands: {s: 1, x: 1, y: 1}
     ... '''
     >>> netlist = blueprint.from_text(text, "never.yaml").design().netlist
-    >>> at, out = [0] * netlist.size, netlist.outputs["z"][0]
-    >>> for gate in netlist.gates:
-    ...     at[gate.output] = 1 + max(at[net] for net in gate.inputs)
-    >>> at[out], reached(netlist, at, [1, 1, 1], [out])
-    (3, False)
+    >>> nets = [net for bits in netlist.inputs.values() for net in bits]
+    >>> free = {net: Variable("", net) for net in nets}
+    >>> ends = ((netlist.outputs["z"][0], 0),)
+    >>> course = Course(netlist, [1, 1, 1], dict.fromkeys(nets, 0), free, ends)
+    >>> reached(course, 3), reached(course, 2), latest(course).at
+    (False, True, 2)
     """
-    ends = [net for net in ends if net > CLOCK_NET]
-    terms = Terms()
-    late = _late(netlist, at, delays, ends, Logic(terms))
-    unknown = terms.any_of(late[net].unknown for net in ends)
-    if unknown == FALSE:
-        return False
-    with Session(terms, time.monotonic() + SECONDS) as session:
-        return session.ask(unknown)
+    terms = Terms(most=effort.terms)
+    try:
+        question = Moments.floating(course, terms).late(at)
+        with Session(terms, time.monotonic() + ENOUGH) as session:
+            return session.ask(question, conflicts=effort.conflicts)
+    except Exhausted:
+        return None
 
 
-def _late(
-    netlist: Netlist, at: Sequence[int], delays: Sequence[int], ends: list[int], logic: Logic
-) -> dict[int, Rail]:
-    """The nets on the critical paths to the ends, each one tick before its own time."""
-    settled = [ZERO] * netlist.size
-    settled[:3] = [ZERO, ONE, ZERO]
-    settled[CLOCK_NET] = ONE
-    begins = [net for bits in netlist.inputs.values() for net in bits]
-    begins += [flip_flop.q for flip_flop in netlist.flip_flops]
-    for net in begins:
-        settled[net] = Rail(logic.terms.variable(Variable("", net)))
-    late = dict.fromkeys(begins, UNKNOWN)
-    on_path, machine = _on_path(netlist, at, delays, ends), Machine(logic)
-    for gate, delay in zip(netlist.gates, delays, strict=True):
-        settled[gate.output] = machine.gate(gate.operator, [settled[net] for net in gate.inputs])
-        if gate.output in on_path:
-            before = at[gate.output] - delay
-            late[gate.output] = machine.gate(
-                gate.operator,
-                [
-                    late[net] if at[net] == before and net in late else settled[net]
-                    for net in gate.inputs
-                ],
-            )
-    return {net: late.get(net, settled[net]) for net in ends}
+ENOUGH: Final = 3600.0
+"""Seconds that a solver has, whose conflicts are counted."""
 
 
-def _on_path(
-    netlist: Netlist, at: Sequence[int], delays: Sequence[int], ends: Iterable[int]
-) -> set[int]:
-    """The nets from which a critical path leads to one of the ends."""
-    found = set(ends)
-    for gate, delay in zip(reversed(netlist.gates), reversed(delays), strict=True):
-        if gate.output in found:
-            found.update(net for net in gate.inputs if at[net] == at[gate.output] - delay)
-    return found
+def latest(course: Course, effort: Effort = USUAL, tries: Iterable[int] = (0, -1)) -> Latest:
+    """The true delay of a netlist, by halving what lies between the latest found and the paths.
+
+    Parameters
+    ----------
+    course : Course
+    effort : Effort
+    tries : iterable of int
+        Numbers whose bits are tried as inputs first.
+    """
+    at = arrivals(course)
+    high = max([0, *(at[net] + more for net, more in course.ends)])
+    low, values = 0, dict[Variable, int]()
+    variables = sorted({what for what in course.inputs.values() if isinstance(what, Variable)})
+    for number in tries:
+        tried = {variable: number >> i & 1 for i, variable in enumerate(variables)}
+        if (found := settling(course, tried)) > low:
+            low, values = found, tried
+    terms = Terms(most=effort.terms)
+    moments, guess = Moments.floating(course, terms), high
+    try:
+        with Session(terms, time.monotonic() + ENOUGH) as session:
+            while low < high:
+                answer = session.ask(moments.late(guess), conflicts=effort.conflicts)
+                if answer is None:
+                    break
+                if answer:
+                    values = session.bits(moments.known(session))
+                    low = max(guess, settling(course, values))
+                else:
+                    high = guess - 1
+                guess = (low + high + 1) // 2
+    except Exhausted:
+        pass
+    return Latest(low, high, values)

@@ -15,9 +15,9 @@ from typing import Final, Protocol, TypeAlias
 from edgewise.arithmetic import FUNCTIONS, WIDEST, call
 from edgewise.design import Design
 from edgewise.engines.symbolic.arithmetic import ZERO, Truth, Whole, Words
+from edgewise.engines.symbolic.readings import number_of, of
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term, Terms
 from edgewise.engines.symbolic.unrolling import Row
-from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import EdgewiseError, Message, TextError, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, Unary, Unknown, show
 
@@ -240,9 +240,7 @@ def given(design: Design, terms: Terms) -> Named:
     """
     words = Words(terms)
     numbers = {name: words.number(value) for name, value in design.parameters.items()}
-    for operand in design.operands:
-        bits = [terms.variable(Variable(operand.name, i)) for i in range(operand.width)]
-        numbers[operand.name] = words.unsigned(bits)
+    numbers |= {operand.name: of(words, operand) for operand in design.operands}
     return Named(terms, numbers, design.families)
 
 
@@ -267,7 +265,8 @@ def agreement(design: Design, terms: Terms, rows: Sequence[Row]) -> Truth:
     unknown: Term = FALSE
     for purpose in design.computes:
         row = rows[design.edges if purpose.after is None else purpose.after]
-        word = words.reading(row[net] for net in design.netlist.outputs[purpose.output])
+        rails = [row[net] for net in design.netlist.outputs[purpose.output]]
+        word = number_of(words, design.codes[purpose.output], rails)
         wanted = lower(purpose.formula, terms, scope)
         if isinstance(wanted, Truth):  # a comparison: 1 where it is true
             wanted = Whole((wanted.one, FALSE), wanted.unknown)

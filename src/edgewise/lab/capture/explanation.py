@@ -9,7 +9,7 @@ from typing import Final
 
 from edgewise.bits import Bit, X
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab.capture import lining, matching, rehearsal
 from edgewise.lab.capture.hypothesis import USUAL, Hypothesis, hypotheses
 from edgewise.lab.capture.lining import Lined
@@ -203,7 +203,7 @@ def explain(design: Design, operands: Mapping[str, int], recording: Recording) -
     """
     ways = [way for way in lining.lined(recording, design.edges) if way.samples]
     if not ways:
-        raise EdgewiseError("there is no channel beside the clock; record the lights too")
+        raise EdgewiseError(Message("recording-clock-only"))
     found = [_explained(design, operands, way) for way in ways]
     return min(found, key=_unlikely)
 

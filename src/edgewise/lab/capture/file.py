@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lab.capture import table, value_change_dump
 from edgewise.lab.capture.recording import MOST_BYTES, Recording
 
@@ -22,17 +22,16 @@ def read(path: Path) -> Recording:
     """
     place = Place(str(path))
     if path.suffix.lower() not in SUFFIXES:
-        raise EdgewiseError("a recording is read from a .vcd or a .csv file", place)
+        raise EdgewiseError(Message("recording-suffix"), place)
     try:
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
     except OSError as wrong:
-        raise EdgewiseError(f"can't be read: {wrong.strerror}", place) from None
-    if len(content) > MOST_BYTES:
         raise EdgewiseError(
-            f"the file is larger than {MOST_BYTES // 1_000_000} MB; record fewer channels or less",
-            place,
-        )
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), place
+        ) from None
+    if len(content) > MOST_BYTES:
+        raise EdgewiseError(Message("recording-large", most=MOST_BYTES // 1_000_000), place)
     text = content.decode("utf-8-sig", "replace").replace("\0", "\ufffd")
     if path.suffix.lower() == ".vcd":
         return value_change_dump.read(text, path)

@@ -14,7 +14,7 @@ from edgewise.lab.capture import rehearsal
 from edgewise.lab.capture.rehearsal import Feeds
 from edgewise.study.edits import circuit_edits
 from edgewise.study.faults import models
-from edgewise.study.faults.models import Fault
+from edgewise.study.faults.fault import Fault
 from edgewise.words.messages import Fact, Words
 
 USUAL: Final = 4.0

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Final
 
 from edgewise.bits import Bit
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab.capture.recording import Channel, Recording
 
 _CLOCK: Final = re.compile(r"(.*[^a-z])?(clock|clk|takt|ck|cp)([^a-z].*)?", re.IGNORECASE)
@@ -85,9 +85,7 @@ def lined(recording: Recording, edges: int) -> Iterator[Lined]:
                 busy = -len(channel.times) if not named else 0
                 found.append((far, inverted, busy, channel, presses))
     if not found:
-        raise EdgewiseError(
-            "no channel has an edge, so none can be the clock; record the clock beside the lights"
-        )
+        raise EdgewiseError(Message("recording-without-edge"))
     found.sort(key=lambda one: one[:3])
     nearest = found[0][0]
     for far, inverted, _, channel, presses in found[:6]:

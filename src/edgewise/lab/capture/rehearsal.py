@@ -20,7 +20,8 @@ Feeds: TypeAlias = Sequence[Mapping[str, Sequence[Bit]]]
 
 def feeds(design: Design, operands: Mapping[str, int]) -> Feeds:
     """What a design's procedure feeds, row by row."""
-    return tuple(reference.fed(sources, operands) for sources in design.schedule)
+    patterns = design.patterns(operands)
+    return tuple(reference.fed(sources, patterns) for sources in design.schedule)
 
 
 def rows(

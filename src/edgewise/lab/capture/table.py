@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.bits import Bit, X
-from edgewise.errors import Place, TextError
+from edgewise.errors import Message, Place, TextError
 from edgewise.lab.capture.recording import (
     LONGEST_NAME,
     MOST_CHANGES,
@@ -52,10 +52,7 @@ def read(text: str, path: Path) -> Recording:
         if line.strip() and not line.startswith((";", "#"))
     }
     if len(lines) < 2:
-        raise TextError(
-            "there is no sample; expected a line of names and a line for each sample",
-            Place(str(path), 1),
-        )
+        raise TextError(Message("recording-without-sample"), Place(str(path), 1))
     (_, head), *rows = _cells(lines, path)
     names = [name.strip()[:LONGEST_NAME] for name in head]
     timed = bool(_TIME.fullmatch(names[0])) or _grows([row[0] for _, row in rows if row])
@@ -66,12 +63,12 @@ def read(text: str, path: Path) -> Recording:
     for sample, (number, row) in enumerate(rows):
         time = _time(row[0], path, number) if timed else sample
         if time < last:
-            raise TextError("time goes back", Place(str(path), number))
+            raise TextError(Message("recording-time-back"), Place(str(path), number))
         last = time
         cells = row[timed:]
         if len(cells) != len(channels):
             raise TextError(
-                f"found {len(cells)} samples; expected {len(channels)}, one for each channel",
+                Message("recording-samples", count=len(cells), expected=len(channels)),
                 Place(str(path), number),
             )
         for name, cell in zip(channels, cells, strict=True):
@@ -88,20 +85,19 @@ def _cells(lines: Mapping[int, str], path: Path) -> list[tuple[int, list[str]]]:
         return [(numbers[reader.line_num - 1], row) for row in reader]
     except csv.Error as wrong:
         place = Place(str(path), numbers[reader.line_num - 1])
-        raise TextError(f"this is no table of comma-separated values: {wrong}", place) from None
+        raise TextError(Message("recording-no-table", why=str(wrong)), place) from None
 
 
 def _check(channels: Sequence[str], rows: int, path: Path) -> None:
     place = Place(str(path), 1)
     if not channels or len(set(channels)) < len(channels) or not all(channels):
-        raise TextError("the first line must name each channel, each by a name of its own", place)
+        raise TextError(Message("recording-names"), place)
     if len(channels) > MOST_CHANNELS:
         raise TextError(
-            f"there are {len(channels)} channels; a recording of up to {MOST_CHANNELS} is read",
-            place,
+            Message("recording-channels-many", count=len(channels), most=MOST_CHANNELS), place
         )
     if rows * len(channels) > MOST_CHANGES:
-        raise TextError(f"there are more than {MOST_CHANGES:,} samples; record fewer", place)
+        raise TextError(Message("recording-samples-many", most=MOST_CHANGES), place)
 
 
 def _grows(cells: Sequence[str]) -> bool:
@@ -115,12 +111,12 @@ def _grows(cells: Sequence[str]) -> bool:
 
 def _time(cell: str, path: Path, line: int) -> int:
     if not _NUMBER.fullmatch(cell.strip()):
-        raise TextError(f"found {cell[:40]!r}; expected a time, a number", Place(str(path), line))
+        raise TextError(Message("recording-time", found=repr(cell[:40])), Place(str(path), line))
     return round(float(cell) * _SHARES)
 
 
 def _bit(cell: str, path: Path, line: int) -> Bit:
     bit = _BITS.get(cell.strip())
     if bit is None:
-        raise TextError(f"found {cell[:40]!r}; expected 0 or 1, or X", Place(str(path), line))
+        raise TextError(Message("recording-bit", found=repr(cell[:40])), Place(str(path), line))
     return bit

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.bits import Bit, X
-from edgewise.errors import Place, TextError
+from edgewise.errors import Fact, Message, Place, TextError
 from edgewise.lab.capture.recording import (
     LONGEST_NAME,
     MOST_CHANGES,
@@ -59,10 +59,10 @@ class _Reader:
         self.changes: dict[str, list[tuple[int, Bit]]] = {}
         self.count = 0
 
-    def wrong(self, message: str) -> TextError:
-        """An error at the token read last."""
+    def wrong(self, message: str, /, **facts: Fact) -> TextError:
+        """An error at the token read last, as a message of the commands."""
         line = self.text.count("\n", 0, self.at) + 1
-        return TextError(message, Place(str(self.path), line))
+        return TextError(Message(message, **facts), Place(str(self.path), line))
 
     def token(self) -> str | None:
         """The next token."""
@@ -77,11 +77,11 @@ class _Reader:
         found: list[str] = []
         while (token := self.token()) != "$end":
             if token is None:
-                raise self.wrong(f"{section} has no $end")
+                raise self.wrong("vcd-open", section=section)
             if section not in _SKIPPED:
                 found.append(token)
                 if len(found) > 64:
-                    raise self.wrong(f"{section} has more than 64 words; is its $end missing?")
+                    raise self.wrong("vcd-words-many", section=section, most=64)
         return found
 
     def recording(self) -> Recording:
@@ -101,44 +101,34 @@ class _Reader:
     def _header(self) -> None:
         while (token := self.token()) != "$enddefinitions":
             if token is None:
-                raise self.wrong(
-                    "this is no value change dump: it has no $enddefinitions; expected a .vcd file"
-                )
+                raise self.wrong("vcd-no-dump")
             if token in ("$scope", "$upscope"):
                 self.until_end(token)
             elif token == "$timescale":  # noqa: S105
                 scale = " ".join(self.until_end(token))
                 if not _SCALE.fullmatch(scale):
-                    raise self.wrong(
-                        f"$timescale is {scale[:40]!r}; expected 1, 10 or 100 and s to fs"
-                    )
+                    raise self.wrong("vcd-timescale", found=repr(scale[:40]))
                 self.unit = scale
             elif token == "$var":  # noqa: S105
                 self._variable(self.until_end(token))
             elif token[0] == "$":
                 self.until_end(token)
             else:
-                raise self.wrong(
-                    f"found {token[:40]!r} before $enddefinitions; expected a $ section"
-                )
+                raise self.wrong("vcd-section", found=repr(token[:40]))
         self.until_end("$enddefinitions")
         if not self.codes:
-            raise self.wrong("there is no $var: nothing was recorded")
+            raise self.wrong("vcd-no-variable")
 
     def _variable(self, words: list[str]) -> None:
         if len(words) < 4 or not _NUMBER.fullmatch(words[1]):
-            raise self.wrong(
-                f"found $var {' '.join(words)[:60]!r}; expected type, size, code, name"
-            )
+            raise self.wrong("vcd-variable", found=repr(" ".join(words)[:60]))
         kind, size, code = words[0], int(words[1]), words[2]
         name = " ".join(words[3:])[:LONGEST_NAME]
         if kind == "real":
             self.codes.setdefault(code, [])
             return
         if not 0 < size <= MOST_CHANNELS - len(self.changes):
-            raise self.wrong(
-                f"{name} has {size} bits; a recording of up to {MOST_CHANNELS} channels is read"
-            )
+            raise self.wrong("vcd-bits-many", name=name, count=size, most=MOST_CHANNELS)
         bits = tuple(dict.fromkeys(_bits_of(name, size)))
         if any(bit in self.changes for bit in bits):
             bits = tuple(f"{bit} #{len(self.changes)}" for bit in bits)
@@ -148,10 +138,10 @@ class _Reader:
 
     def _time(self, token: str, before: int) -> int:
         if not _NUMBER.fullmatch(token[1:]):
-            raise self.wrong(f"found {token[:40]!r}; expected a time: # and a number")
+            raise self.wrong("vcd-time", found=repr(token[:40]))
         time = int(token[1:])
         if time < before:
-            raise self.wrong(f"time goes back from {before} to {time}")
+            raise self.wrong("vcd-time-back", before=before, time=time)
         return time
 
     def _change(self, token: str, time: int) -> None:
@@ -162,17 +152,15 @@ class _Reader:
         else:
             code, value = token[1:], first
         if code not in self.codes:
-            raise self.wrong(
-                f"found {token[:40]!r}, a change of {code[:20]!r}, which no $var declares"
-            )
+            raise self.wrong("vcd-undeclared", found=repr(token[:40]), code=repr(code[:20]))
         if first in "rR":
             return
         if not value or any(digit not in _BITS for digit in value):
-            raise self.wrong(f"found {token[:40]!r}; expected digits 0, 1, x, z")
+            raise self.wrong("vcd-digits", found=repr(token[:40]))
         for bits in self.codes[code]:
             self.count += len(bits)
             if self.count > MOST_CHANGES:
-                raise self.wrong(f"there are more than {MOST_CHANGES:,} changes; record fewer")
+                raise self.wrong("vcd-changes-many", most=MOST_CHANGES)
             for bit, digit in zip(bits, _extended(value, len(bits)), strict=True):
                 self.changes[bit].append((time, _BITS[digit]))
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, FlipFlop, Gate, Netlist
-from edgewise.lab.judging.verdict import Refutation
+from edgewise.lab.judging.refutation import Refutation
 from edgewise.trace import Trace
 from edgewise.words.messages import ENGLISH, Words
 

@@ -13,10 +13,11 @@ from edgewise.bits import X
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.engines import reference
-from edgewise.engines.sat import equivalence
 from edgewise.errors import EdgewiseError
+from edgewise.lab.judging.comparison import compared
 from edgewise.study.edits import circuit_edits, port_edits
-from edgewise.study.faults.models import Fault, faults
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import faults
 from edgewise.study.misconceptions import registry
 from edgewise.study.misconceptions.misconception import Misconception
 from edgewise.words.lists import listed
@@ -162,11 +163,11 @@ class _Search:
         try:
             if answers(one, self.operands) != answers(other, self.operands):
                 return False
-            proof = equivalence.same(one, other, seconds=seconds)
+            found = compared(one, other, seconds, exact=True)
         except EdgewiseError:  # an idea that makes no circuit of this design
             return False
-        self.whole = self.whole and proof.outcome != "undecided"
-        return proof.outcome == "proved"
+        self.whole = self.whole and found.outcome != "undecided"
+        return found.outcome == "proved"
 
 
 def answers(design: Design, operands: Mapping[str, int]) -> dict[str, str]:
@@ -192,7 +193,11 @@ def _mended(submitted: Design, design: Design) -> Iterator[tuple[Explanation, De
     changes: tuple[tuple[str, Sequence[str], Callable[[Netlist, str], Netlist]], ...] = (
         ("inverted", answers, port_edits.inverted_output),
         ("reversed", wide, port_edits.reversed_output),
-        ("low", list(netlist.inputs), port_edits.inverted_input),
+        (
+            "low",
+            [n for n, bits in netlist.inputs.items() if len(bits) == 1],
+            port_edits.inverted_input,
+        ),
     )
     for kind, ports, change in changes:
         for names in [(name,) for name in ports] + [tuple(ports)] * (len(ports) > 1):

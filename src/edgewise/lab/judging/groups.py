@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.engines.sat import equivalence
 from edgewise.errors import EdgewiseError
+from edgewise.lab.judging.comparison import compared
 from edgewise.lab.judging.explanation import answers
 from edgewise.lab.judging.verdict import Verdict, named
 
@@ -67,6 +67,6 @@ def _alike(one: Verdict, other: Verdict) -> bool:
         if answers(designs[0], operands) != answers(designs[1], operands):
             return False
     try:
-        return equivalence.same(*designs, seconds=_SECONDS).outcome == "proved"
+        return compared(designs[0], designs[1], _SECONDS, exact=True).outcome == "proved"
     except EdgewiseError:
         return False

@@ -14,9 +14,8 @@ from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder, as_kind
 from edgewise.circuit.model import Circuit, Tie
-from edgewise.circuit.parts import count
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, nearest
+from edgewise.errors import EdgewiseError, Message, nearest
 from edgewise.hdl.reading import Read
 from edgewise.lab.identifier import identifier
 from edgewise.words.messages import ENGLISH, Words
@@ -64,7 +63,7 @@ class Fitted:
     resets : tuple of str
         Inputs that the design has not, and that are called as resets are.
     held : mapping of str to int
-        Inputs that a map holds at a level.
+        Inputs that a map holds at a level, or that nothing depends on.
     """
 
     circuit: Circuit
@@ -133,12 +132,13 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
     free = {name: width for name, width in ins.items() if name not in held}
     inputs = _Matching(wanted, free, "input", ports)
     taken = inputs.matched()
-    resets = tuple(name for name in inputs.left if _is_reset(name) and ins[name] == 1)
-    if others := [name for name in inputs.left if name not in resets]:
-        listed = ", ".join(others)
+    idle = {one.name: 0 for one in found.remarks if one.what == "unused" and one.name in ins}
+    resets = tuple(
+        name for name in inputs.left if _is_reset(name) and ins[name] == 1 and name not in idle
+    )
+    if others := [name for name in inputs.left if name not in (*resets, *idle)]:
         raise EdgewiseError(
-            f"the design has no input for {listed}; hold it at a level in a map of ports:"
-            f" {others[0]}: 0"
+            Message("submission-inputs-many", names=", ".join(others), first=others[0])
         )
     by_name = {output.name: output for output in circuit.outputs}
     named = tuple(replace(by_name[match.port], name=name) for name, match in outputs.items())
@@ -147,7 +147,7 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
         {name: match.port for name, match in taken.items()},
         tuple(m for m in (*taken.values(), *outputs.values()) if m.how not in ("name", "map")),
         resets,
-        held,
+        {**{name: 0 for name in inputs.left if name in idle}, **held},
     )
 
 
@@ -164,13 +164,13 @@ def _refuse_unknown(
     """Refuse a map that names what is not there."""
     for name, value in ports.items():
         level = value in ("0", "1")
-        if name not in (ins if level else wanted):
-            whose = "no input of the submission" if level else "no port of the design"
-            known = nearest(name, ins if level else wanted)
-            raise EdgewiseError(f"the map of ports names {name}, {whose}{known}")
+        known = ins if level else wanted
+        if name not in known:
+            message = "port-map-input" if level else "port-map-name"
+            raise EdgewiseError(Message(message, name=name, suggestion=nearest(name, known)))
         if not level and value not in (*ins, *outs):
-            known = nearest(value, [*ins, *outs])
-            raise EdgewiseError(f"the map of ports names {value}, no port of the submission{known}")
+            hint = nearest(value, [*ins, *outs])
+            raise EdgewiseError(Message("port-map-port", name=value, suggestion=hint))
 
 
 def _joined(name: str) -> str:
@@ -217,17 +217,27 @@ class _Matching:
         self._by_name(_bare, "near")
         self._by_width()
         for name in self.open:
-            there = ", ".join(f"{one} ({width})" for one, width in self.there.items()) or "none"
+            there = ", ".join(f"{one} ({width})" for one, width in self.there.items())
             raise EdgewiseError(
-                f"no {self.what} matches {name} of the design, of"
-                f" {count(self.wanted[name], 'bit')}; those of the submission, with their bits:"
-                f" {there}; say in a map of ports which it is"
+                Message(
+                    "submission-port",
+                    what=self.what,
+                    name=name,
+                    count=self.wanted[name],
+                    there=there or "–",
+                )
             )
         for name, match in self.found.items():
-            if self.there[match.port] != self.wanted[name]:
+            width, expected = self.there[match.port], self.wanted[name]
+            if width != expected:
                 raise EdgewiseError(
-                    f"{self.what} {match.port} has {count(self.there[match.port], 'bit')}; expected"
-                    f" {self.wanted[name]}"
+                    Message(
+                        "submission-width",
+                        what=self.what,
+                        name=match.port,
+                        count=width,
+                        expected=expected,
+                    )
                 )
         return {name: self.found[name] for name in self.wanted}
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from edgewise.bits import Bit, X
 from edgewise.design import Design, Feed, Phase
 from edgewise.engines import reference
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab.judging.ports import Fitted
 from edgewise.words.messages import ENGLISH, Words
 
@@ -54,10 +54,7 @@ def _level(fitted: Fitted, name: str) -> int:
         {one for one, bit in _stored(fitted, {name: level}).items() if bit != X} for level in (0, 1)
     ]
     if len(known[0]) == len(known[1]):
-        raise EdgewiseError(
-            f"the design has no input for {name}, and it resets nothing; hold it at a level in a"
-            f" map of ports: {name}: 0"
-        )
+        raise EdgewiseError(Message("submission-reset", name=name))
     return int(len(known[1]) > len(known[0]))
 
 

@@ -10,15 +10,15 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.design import Design
-from edgewise.engines.sat import equivalence
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.hdl.reading import read
 from edgewise.hdl.sources import SUFFIXES
 from edgewise.lab.identifier import identifier
+from edgewise.lab.judging.comparison import compared
 from edgewise.lab.judging.explanation import LONGEST, Rivals
 from edgewise.lab.judging.ports import Fitted, Match, fitted
 from edgewise.lab.judging.reset import submitted
-from edgewise.lab.judging.verdict import Refutation, Verdict
+from edgewise.lab.judging.verdict import Verdict
 from edgewise.shelf import read_file
 
 _MOST_ORDERS: Final = 24
@@ -55,8 +55,8 @@ def judge(
         fitting = fitted(found, design, ports)
         own, resets = submitted(fitting, design)
         own.check()
-        proof = equivalence.same(design, own, seconds=min(seconds, LONGEST))
-        if proof.outcome == "refuted":
+        judged = compared(design, own, min(seconds, LONGEST))
+        if judged.refuted:
             fitting = _fitting(fitting, design, deadline) or fitting
     except EdgewiseError as wrong:
         return Verdict(str(path), "refused", str(wrong))
@@ -66,15 +66,19 @@ def judge(
         taken=(*found.notes, *fitting.matches, *resets),
         remarks=found.remarks,
     )
-    if proof.outcome == "proved" or any(one.how == "tried" for one in fitting.matches):
+    if judged.outcome == "proved" or any(one.how == "tried" for one in fitting.matches):
         return facts
-    shown = proof.counterexample
-    if shown is None or shown.other is None:
+    if judged.refuted is None:
         return replace(facts, outcome="undecided")
-    refuted = Refutation(shown.operands, shown.what, shown.row, (shown.trace, shown.other))
     rivals = rivals or Rivals(design)
-    explanations, whole = rivals.explained(own, shown.operands, deadline)
-    return replace(facts, outcome="wrong", refuted=refuted, explanations=explanations, whole=whole)
+    explanations, whole = rivals.explained(own, judged.refuted.operands, deadline)
+    return replace(
+        facts,
+        outcome="wrong",
+        refuted=judged.refuted,
+        explanations=explanations,
+        whole=whole,
+    )
 
 
 def _fitting(fitting: Fitted, design: Design, deadline: float) -> Fitted | None:
@@ -96,7 +100,7 @@ def _fitting(fitting: Fitted, design: Design, deadline: float) -> Fitted | None:
             ),
         )
         own, _ = submitted(other, design)
-        if equivalence.same(design, own, seconds=LONGEST).outcome == "proved":
+        if compared(design, own, LONGEST).outcome == "proved":
             return other
     return None
 
@@ -116,7 +120,8 @@ def gathered(paths: Iterable[Path]) -> tuple[Path, ...]:
             continue
         there = sorted(one for one in path.iterdir() if one.suffix.lower() in SUFFIXES)
         if not there:
-            raise EdgewiseError(f"there is no hardware description in {path}; expected files"
-                                f" that end in {', '.join(SUFFIXES)}")  # fmt: skip
+            raise EdgewiseError(
+                Message("descriptions-none", path=str(path), suffixes=", ".join(SUFFIXES))
+            )
         found += there
     return tuple(found)

@@ -16,7 +16,7 @@ from typing import Final
 from edgewise.bits import X
 from edgewise.circuit.truth import Truth, compiled
 from edgewise.engines.run_loop import Machine
-from edgewise.engines.sat.bounded import Session
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.lab.wiring.board import Board, Package, Pin

@@ -11,7 +11,7 @@ from edgewise.circuit.multiplexers import data_inputs
 from edgewise.circuit.netlist import FlipFlop, Gate
 from edgewise.circuit.parts import function
 from edgewise.design import Design
-from edgewise.errors import CircuitError
+from edgewise.errors import CircuitError, Message
 from edgewise.lab.wiring.demand import Demand, Option, Use
 from edgewise.lab.wiring.nets import Nets
 from edgewise.lab.wiring.pieces import HIGH, LOW, OPERATORS, RESET, Pieces, chain, inverted, use
@@ -104,7 +104,9 @@ class _Mapping(Nets):
         made = function(gate.operator)
         at = dict(zip(made.reads, ins, strict=True)) if len(made.reads) > 1 else {}
         if not at:
-            raise CircuitError(f"there is no package for the gate {gate.name} ({gate.operator})")
+            raise CircuitError(
+                Message("gate-without-package", gate=gate.name, operator=gate.operator)
+            )
         return self.pieces.truth(made.truth, at, out)
 
     def _flip_flop(self, one: FlipFlop) -> str:

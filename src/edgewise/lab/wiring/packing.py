@@ -14,7 +14,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Final, TypeAlias
 
-from edgewise.engines.sat.bounded import Session
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms
 from edgewise.engines.symbolic.variables import Variable

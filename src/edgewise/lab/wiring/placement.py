@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from edgewise.design import Design
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.lab.wiring import mapping, packing, sections
 from edgewise.lab.wiring.board import Beside, Board, Package, Pin, Stage, Wire
 from edgewise.lab.wiring.chip import Section
@@ -43,16 +43,16 @@ def wired(design: Design) -> Board:
     size = len(netlist.gates) + len(netlist.flip_flops)
     if size > MOST_GATES:
         raise DesignError(
-            f"{design.name} has {size} gates and flip-flops; a bench sheet is made for up to"
-            f" {MOST_GATES}: give smaller parameters"
+            Message("board-gates-many", design=design.name, count=size, most=MOST_GATES)
         )
     if not size:
-        raise DesignError(f"{design.name} has no gate and no flip-flop; there is nothing to wire")
+        raise DesignError(Message("board-empty", design=design.name))
     found = packing.packed(mapping.needed(design))
     if found.packages > MOST_PACKAGES:
         raise DesignError(
-            f"{design.name} takes {found.packages} packages; a bench sheet holds up to"
-            f" {MOST_PACKAGES}: give smaller parameters"
+            Message(
+                "board-packages-many", design=design.name, count=found.packages, most=MOST_PACKAGES
+            )
         )
     packages = tuple(_placed(found.options))
     beside = tuple(_beside(design, packages))

@@ -11,7 +11,7 @@ from typing import Final
 
 from edgewise.bits import Bit, X
 from edgewise.circuit.truth import KLEENE, Truth, compiled
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lab.wiring.board import Board, Package, Pin
 from edgewise.lab.wiring.chip import Chip, Stored
 from edgewise.lab.wiring.continuity import Wiring
@@ -159,7 +159,7 @@ class PoweredBoard:
                 moved |= self._follow(package, levels)
             if not moved:
                 return
-        raise EdgewiseError("the board oscillates: some outputs feed themselves")
+        raise EdgewiseError(Message("board-oscillates"))
 
     def _follow(self, package: Package, levels: Mapping[Pin, Bit]) -> bool:
         chip = self.chips[package.name]

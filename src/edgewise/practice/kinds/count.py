@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.practice.believers import Believers
 from edgewise.practice.difficulty import Level
 from edgewise.practice.question import EdgesQuestion, FormulaQuestion
@@ -18,7 +18,7 @@ from edgewise.study.misconceptions import registry
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.laws.fit import Law
+    from edgewise.study.laws.law import Law
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ class EdgesTask(Task):
         if lucky:
             raise self.refused(self.luck(lucky, list(wrong)))
         if not wrong:
-            raise self.refused("no wrong idea leads to another answer, so it tells nothing")
+            raise self.refused(Message("tells-nothing"))
         return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def question(

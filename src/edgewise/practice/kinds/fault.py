@@ -9,6 +9,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from edgewise.engines import reference
+from edgewise.errors import Message
 from edgewise.practice.believers import Believers
 from edgewise.practice.difficulty import Level
 from edgewise.practice.question import ChoiceQuestion, Option
@@ -16,7 +17,7 @@ from edgewise.practice.task import Task
 from edgewise.trace import Trace
 
 if TYPE_CHECKING:
-    from edgewise.study.faults.models import Fault
+    from edgewise.study.faults.fault import Fault
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +45,7 @@ class FaultTask(Task):
         """None: the wrong options are other faults, not ideas."""
         del believers, trace
         if self.about:
-            raise self.refused("about names misconceptions; of a fault, write among: [...]")
+            raise self.refused(Message("about-of-fault"))
         return ()
 
     def question(
@@ -84,16 +85,10 @@ class FaultTask(Task):
         there = self.faults[0].name
         shown = {name: seen(run, self.rows, self.columns) for name, run in runs.items()}
         if shown[there] == seen(trace, self.rows, self.columns):
-            raise self.refused(
-                f"the table does not show {there}: with these operands it is that of the sound"
-                " circuit; take other operands, rows or columns"
-            )
+            raise self.refused(Message("fault-unseen", fault=there))
         for one, other in combinations(shown, 2):
             if shown[one] == shown[other] and there in (one, other):
-                raise self.refused(
-                    f"{one} and {other} give the same table, so the answer is not unique; name"
-                    " another fault, or show more columns"
-                )
+                raise self.refused(Message("faults-alike", first=one, second=other))
         return runs[there]
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
+from edgewise.errors import Message
 from edgewise.practice.believers import Believers
 from edgewise.practice.difficulty import Level
 from edgewise.practice.question import OperandsQuestion
@@ -54,19 +55,19 @@ class OperandsTask(Task):
         self.known(believers)
         term = self._shown(believers)
         if term in (FALSE, TRUE):
-            which = "all" if term == TRUE else "no"
-            raise self.refused(f"{which} operands show {self.wish}, so there is nothing to choose")
+            which = "all" if term == TRUE else "none"
+            raise self.refused(Message("operands-no-choice", which=which, wish=str(self.wish)))
         if self.operands is not None and not fulfilled(believers.design, self.wish, trace.operands):
             numbers = equations(trace.operands.items())
             raise self.refused(
-                f"its own operands {numbers} do not show {self.wish}; they are to be an example"
+                Message("operands-no-example", operands=numbers, wish=str(self.wish))
             )
         return ()
 
     def _digits(self, believers: Believers) -> int:
         """Decimal digits that the operands to be chosen may have."""
         asked = (o for o in believers.design.operands if o.name not in self.fixed)
-        return sum(len(str((1 << operand.width) - 1)) for operand in asked)
+        return sum(max(len(str(n)) for n in (o.numbers[0], o.numbers[-1])) for o in asked)
 
     def _shown(self, believers: Believers) -> Term:
         return wanted(believers.design, self.wish, believers.criteria)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from edgewise.arithmetic import evaluate_at, truth
 from edgewise.design import Design
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.formula import Node
 from edgewise.practice.believers import Believers
 from edgewise.practice.difficulty import Level
@@ -60,10 +60,7 @@ class StatementTask(Task):
         if lucky:
             raise self.refused(self.luck(lucky, wrong))
         if not wrong:
-            raise self.refused(
-                "no wrong idea finds another statement false, so it tells nothing: let the false"
-                " statement say what a wrong idea leads to"
-            )
+            raise self.refused(Message("statements-tell-nothing"))
         return tuple(idea for idea in wrong if not self.about or idea in self.about)
 
     def _chosen(self, design: Design, trace: Trace) -> tuple[int, ...] | None:
@@ -81,7 +78,7 @@ class StatementTask(Task):
         try:
             only_false(self.name, self.place, self.statements, trace, self.false)
         except EdgewiseError as wrong:  # such as a bit that is unknown with these operands
-            raise self.refused(wrong.message) from None
+            raise self.refused(wrong.told) from None
         for idea in tells:
             if self._chosen(believers.ideas[idea][1], trace) in (None, (self.false,)):
                 raise self.refused(self.luck([idea], ()))
@@ -116,10 +113,12 @@ def only_false(
     run = Run(trace.design, trace.operands)
     false = [i for i, said in enumerate(statements) if not said.holds(run)]
     if not false:
-        raise Refused(f"{name}: every statement is true of this run; one must be false", place)
+        raise Refused(Message("within", what=name, told=Message("statements-all-true")), place)
     if len(false) > 1:
-        told = listed([f'"{statements[i].text}"' for i in false])
-        raise Refused(f"{name}: {told} are false of this run; only one may be", place)
+        quoted = listed([f'"{statements[i].text}"' for i in false])
+        told = Message("statements-many-false", statements=quoted)
+        raise Refused(Message("within", what=name, told=told), place)
     if expected is not None and false != [expected]:
-        raise Refused(f"{name}: another statement is false of this run", place)
+        told = Message("statements-another-false")
+        raise Refused(Message("within", what=name, told=told), place)
     return false[0]

@@ -9,8 +9,8 @@ from itertools import combinations
 from typing import Final
 
 from edgewise.bits import Word
-from edgewise.circuit.parts import count
 from edgewise.engines.symbolic.terms import Term
+from edgewise.errors import Message
 from edgewise.practice.believers import Believers, Spot, spot_of
 from edgewise.practice.difficulty import of_cells
 from edgewise.practice.question import ChoiceQuestion, Option, ValueQuestion
@@ -75,25 +75,24 @@ class ChoiceTask(Task):
         wrong = {idea: words[0] for idea, words in believers.wrong(self.spots, trace).items()}
         chosen = self.about or _distinct(wrong)
         if len(chosen) != WRONG:
-            answers = count(len(chosen), "wrong answer")
-            found = f"misconceptions give only {answers} here, each another"
-            if not chosen:
-                found = "no misconception gives a wrong answer here"
-            if self.about:
-                found = f"about names {count(len(chosen), 'misconception')}"
-            raise self.refused(f"{found}; one of four needs {WRONG}")
+            message = "options-about" if self.about else "options-few"
+            raise self.refused(Message(message, count=len(chosen), most=WRONG))
         lucky = [idea for idea in chosen if idea not in wrong]
         if lucky:
-            gives = "gives" if len(lucky) == 1 else "give"
-            apart = f"; each of {listed(_distinct(wrong, len(wrong)))} gives another wrong one"
+            others = listed(_distinct(wrong, len(wrong)))
             raise self.refused(
-                f"{listed(lucky)} {gives} the right answer here{apart if wrong else ''}"
+                Message(
+                    "options-right",
+                    ideas=listed(lucky),
+                    count=len(lucky),
+                    wrong=len(wrong),
+                    others=others,
+                )
             )
         for one, other in combinations(chosen, 2):
             if wrong[one] == wrong[other]:
                 raise self.refused(
-                    f"{listed([one, other])} both give {wrong[one]}, so two options would be alike:"
-                    " take other operands, or name another misconception"
+                    Message("options-alike", ideas=listed([one, other]), answer=str(wrong[one]))
                 )
         return tuple(chosen)
 
@@ -113,7 +112,7 @@ class ChoiceTask(Task):
         for idea in tells:
             word = believers.word(idea, self.spot, trace.operands)
             if word is None or word in [option.what for option in options]:
-                raise self.refused(f"{idea} gives no answer of its own here; take other operands")
+                raise self.refused(Message("no-answer-of-its-own", idea=idea))
             options.append(Option(word, idea=idea))
         shuffle.shuffle(options)
         return ChoiceQuestion(

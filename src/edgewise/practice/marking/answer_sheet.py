@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from edgewise.errors import EdgewiseError, nearest, raise_all
+from edgewise.errors import EdgewiseError, Message, nearest, raise_all
 from edgewise.practice.marking.asked import Paper, Question, Variant
 from edgewise.practice.marking.table import Line, Table
 from edgewise.words.messages import ENGLISH, Words
@@ -129,19 +129,18 @@ class _Places:
 
     def found(self, headings: Sequence[str]) -> list[int]:
         """The column of each heading; nets that differ in case alone are told apart."""
-        columns, wrong = [], []
+        columns: list[int] = []
+        wrong: list[Message] = []
         for heading in headings:
             there = self.exact.get("".join(heading.split())) or self.lowered.get(key(heading), [])
             columns += there[:1]
             if not there:
-                wrong.append(f"there is no column {heading!r}{self._near(heading)}")
+                near = nearest(heading, [one for one in self.table.headings if one])
+                wrong.append(Message("column-unknown", name=repr(heading), suggestion=near))
             elif len(there) > 1:
-                wrong.append(f"there are {len(there)} columns {heading!r}; remove all but one")
-        raise_all(EdgewiseError(message, self.table.place(1)) for message in wrong)
+                wrong.append(Message("columns-same", name=repr(heading), count=len(there)))
+        raise_all(EdgewiseError(told, self.table.place(1)) for told in wrong)
         return columns
-
-    def _near(self, heading: str) -> str:
-        return str(nearest(heading, [one for one in self.table.headings if one]))
 
 
 def _learner(
@@ -169,17 +168,11 @@ def _check(table: Table, learners: Sequence[Learner]) -> None:
         if not one.name:
             wrong.append(
                 EdgewiseError(
-                    f"this row has answers, but nothing under {LEARNER!r}: write who they are from,"
-                    " or a number",
-                    table.place(number),
+                    Message("row-without-learner", heading=repr(LEARNER)), table.place(number)
                 )
             )
         elif (first := rows.setdefault(one.name, number)) != number:
             wrong.append(
-                EdgewiseError(
-                    f"this row is for the same learner as row {first}; remove one of them, or tell"
-                    " the two learners apart",
-                    table.place(number),
-                )
+                EdgewiseError(Message("row-of-same-learner", first=first), table.place(number))
             )
     raise_all(wrong)

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 End: TypeAlias = Literal["right", "corrected", "shown", "own", "left"]
 """What became of a row: right at the first try, in the end, shown, gone on with, or left."""
@@ -99,12 +99,12 @@ def read(text: str, lesson: str) -> tuple[Exercise, ...]:
     """
     fields = text.split(".") if len(text) <= LONGEST and text.isascii() else []
     if len(fields) < 4 or fields[0] != VERSION or len(fields) > MOST:
-        raise EdgewiseError("this is no code of attempts, or only a part of one")
+        raise EdgewiseError(Message("attempts-no-code"))
     told, check = text.rpartition(".")[::2]
     if check != written(zlib.crc32(told.encode())):
-        raise EdgewiseError("the code is damaged or changed: its checksum does not fit")
+        raise EdgewiseError(Message("attempts-damaged"))
     if fields[1] != lesson:
-        raise EdgewiseError("the code is of another lesson, or of the lesson before it was changed")
+        raise EdgewiseError(Message("attempts-other-lesson"))
     return tuple(_exercises(fields[2:-1]))
 
 
@@ -149,7 +149,7 @@ def _bits(number: str) -> str:
 
 
 def _made_up() -> EdgewiseError:
-    return EdgewiseError("the code was not made by a page: a field in it can't be read")
+    return EdgewiseError(Message("attempts-made-up"))
 
 
 def written(number: int) -> str:

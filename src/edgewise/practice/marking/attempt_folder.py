@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.practice.marking import attempt_code, attempts
 from edgewise.practice.marking.attempts import Step, Tried
 from edgewise.practice.marking.table import decoded
@@ -64,15 +64,15 @@ def read(folder: Path, lesson: str, designs: Sequence[Tried]) -> tuple[HandedIn,
     try:
         files = sorted(p for p in folder.iterdir() if p.suffix.lower() == SUFFIX and p.is_file())
     except OSError as wrong:
-        raise EdgewiseError(f"can't be read: {wrong.strerror}", place) from None
-    if not files:
         raise EdgewiseError(
-            f"there is no {SUFFIX} file in this folder; expected one for each learner, with the"
-            " code that the page gave",
-            place,
-        )
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), place
+        ) from None
+    if not files:
+        raise EdgewiseError(Message("attempts-no-file", suffix=SUFFIX), place)
     if len(files) > MOST_FILES:
-        raise EdgewiseError(f"has {len(files):,} files; the limit is {MOST_FILES:,}", place)
+        raise EdgewiseError(
+            Message("attempts-files-many", count=len(files), most=MOST_FILES), place
+        )
     found = [_read(number, path, lesson, designs) for number, path in enumerate(files, 1)]
     return tuple(_looked_at(found))
 
@@ -84,7 +84,8 @@ def _read(number: int, path: Path, lesson: str, designs: Sequence[Tried]) -> Han
     try:
         codes = _codes(path)
     except OSError as wrong:
-        faults.append(f"the file can't be read: {wrong.strerror}")
+        told = Message("attempts-file-unreadable", why=wrong.strerror or str(wrong))
+        faults.append(str(told))
     except EdgewiseError as wrong:
         faults.append(wrong.message)
     for code in codes:
@@ -98,14 +99,12 @@ def _read(number: int, path: Path, lesson: str, designs: Sequence[Tried]) -> Han
 def _codes(path: Path) -> tuple[str, ...]:
     """The codes in a file, whatever stands around them."""
     if path.stat().st_size > MOST_BYTES:
-        raise EdgewiseError(f"the file is larger than {MOST_BYTES:,} bytes")
+        raise EdgewiseError(Message("attempts-file-large", most=MOST_BYTES))
     found = tuple(dict.fromkeys(_CODE.findall(decoded(path.read_bytes()))))
     if not found:
-        raise EdgewiseError("there is no code in the file")
+        raise EdgewiseError(Message("attempts-file-without-code"))
     if len(found) > MOST_CODES:
-        raise EdgewiseError(
-            f"there are {len(found)} codes in the file; at most {MOST_CODES} may be"
-        )
+        raise EdgewiseError(Message("attempts-codes-many", count=len(found), most=MOST_CODES))
     return found
 
 

@@ -17,7 +17,7 @@ from edgewise.circuit.storage import storage
 from edgewise.design import Design
 from edgewise.engines import dual_rail, reference
 from edgewise.engines.dual_rail import Rails
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Fact, Message
 from edgewise.practice import next_row
 from edgewise.practice.marking import beliefs
 from edgewise.practice.marking.attempt_code import Exercise, Row
@@ -143,16 +143,17 @@ def replayed(exercises: Sequence[Exercise], designs: Sequence[Tried]) -> tuple[S
 def _steps(exercise: Exercise, known: Mapping[tuple[int, ...], Tried]) -> Iterator[Step]:
     tried, operands = _run_of(exercise, known)
     design, schedule = tried.design, tried.design.schedule
+    patterns = design.patterns(operands)
     netlist = design.netlist
     last = exercise.shown + len(exercise.rows)
     if last > design.edges:
-        raise _misfit(f"it has a row {last}; the run ends with row {design.edges}")
+        raise _misfit("end", row=last, last=design.edges)
     edge = reference.edge(netlist)
     bit = _STARTS.get(exercise.start)
     stored = [one.start if bit is None else bit for one in netlist.flip_flops]
 
     def after(held: Sequence[int], row: int) -> list[int]:
-        fed = reference.fed(schedule[row], operands)
+        fed = reference.fed(schedule[row], patterns)
         return list(edge(reference.settle(netlist, held, fed)))
 
     for row in range(exercise.shown):
@@ -186,34 +187,35 @@ def _run_of(
         if exercise.numbers[: len(parameters)] != parameters or len(numbers) != len(operands):
             continue
         if all(n < 1 << one.width for n, one in zip(numbers, operands, strict=True)):
-            return tried, {one.name: n for one, n in zip(operands, numbers, strict=True)}
-    raise _misfit("the page has no run with its numbers")
+            return tried, {
+                one.name: one.number(n) for one, n in zip(operands, numbers, strict=True)
+            }
+    raise _misfit("numbers")
 
 
 def _check(step: Step, *, last: bool) -> None:
     """A row ended as it says."""
-    typed, row = step.typed, f"row {step.row}"
+    typed, row = step.typed, step.row
     if len(typed.tries) != len(step.follows):
-        raise _misfit(f"{row} has {len(typed.tries)} bits in it and {len(step.follows)} in the run")
+        raise _misfit("bits", row=row, count=len(typed.tries), bits=len(step.follows))
     full = "-" not in typed.tries
     if typed.end == "left":
         if not last:
-            raise _misfit(f"{row} was left, and yet gone on from")
+            raise _misfit("left", row=row)
         return
     if not full:
-        raise _misfit(f"{row} was ended with a bit that was never filled in")
+        raise _misfit("unfilled", row=row)
     right = typed.tries == step.follows
     if right is not (typed.end == "right") and typed.end in ("right", "corrected"):
-        said = "right at the first try" if typed.end == "right" else "wrong at first"
-        raise _misfit(f"{row} is said to be {said}, and is not")
+        raise _misfit("said", row=row, end=typed.end)
     if typed.end == "own" and (
         len(typed.own) != len(step.follows) or "-" in typed.own or typed.own == step.follows
     ):
-        raise _misfit(f"{row} is said to be the learner's own, and is not")
+        raise _misfit("said", row=row, end=typed.end)
 
 
-def _misfit(why: str) -> EdgewiseError:
-    return EdgewiseError(f"the code does not fit the run: {why}")
+def _misfit(why: str, /, **facts: Fact) -> EdgewiseError:
+    return EdgewiseError(Message("attempts-misfit", why=Message(f"misfit-{why}", **facts)))
 
 
 # ---------------------------------------------------------------------- ideas
@@ -230,7 +232,9 @@ def believed(steps: Sequence[Step], *, two: bool = False) -> list[dict[Names, st
         tried = chosen[0].tried
         names = [one.name for one in tried.design.netlist.flip_flops]
         lanes = {
-            operand.name: dual_rail.planes([one.operands[operand.name] for one in chosen])
+            operand.name: dual_rail.planes(
+                [operand.pattern(one.operands[operand.name]) for one in chosen]
+            )
             for operand in tried.design.operands
         }
         base = {name: _lanes([one.base[i] for one in chosen]) for i, name in enumerate(names)}
@@ -259,8 +263,7 @@ def recognised(steps: Sequence[Step]) -> list[EdgewiseError | None]:
         full = "-" not in tries
         ideas = [i for i, text in enumerate(of.values()) if text == tries] if full and wrong else []
         fits = tuple(ideas) == step.typed.ideas
-        why = f"row {step.row} does not show the ideas that were recognised in it"
-        found.append(None if fits else _misfit(why))
+        found.append(None if fits else _misfit("ideas", row=step.row))
     return found
 
 

@@ -59,8 +59,10 @@ class Batch:
     @cached_property
     def lanes(self) -> Mapping[str, Sequence[int]]:
         """The bits of each operand, LSB first."""
-        names = [operand.name for operand in self.design.operands]
-        return {name: dual_rail.planes([of[name] for of in self.operands]) for name in names}
+        return {
+            one.name: dual_rail.planes([one.pattern(of[one.name]) for of in self.operands])
+            for one in self.design.operands
+        }
 
     @cached_property
     def written(self) -> tuple[tuple[Rails, ...], ...]:

@@ -12,7 +12,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 from edgewise.practice.marking.answer_sheet import CODE, LEARNER
 from edgewise.practice.marking.asked import Paper, Question
 from edgewise.practice.marking.table import Line, Table
@@ -62,7 +62,7 @@ def answers(table: Table, paper: Paper) -> Table:
             numbers.setdefault(learner, line.number)
             if row[CODE] != code:
                 raise EdgewiseError(  # noqa: TRY301  # told with the others, by its row
-                    f"this learner has items of two papers, {row[CODE]} and {code}"
+                    Message("papers-two", first=row[CODE], second=code)
                 )
             row[heading] = value
         except EdgewiseError as told:
@@ -84,13 +84,11 @@ def _asked(item: str, field: str, paper: Paper) -> tuple[str, str]:
     """The code of the paper and the heading that an item's response stands for."""
     found = _ITEM.fullmatch(item.strip())
     if found is None:
-        raise EdgewiseError(
-            f"{item[:40] or 'nothing'} is no item of a paper; expected one as paper-CODE-q1"
-        )
+        raise EdgewiseError(Message("item-unknown", found=item[:40] or Message("nothing-found")))
     code, name = found[1].upper(), found[2]
     questions = {one.name: one for one in paper.variant(code).questions}
     if name not in questions:
-        raise EdgewiseError(f"paper {code} has no question {name}")
+        raise EdgewiseError(Message("paper-without-question", paper=code, question=name))
     return code, _heading(questions[name], field, item)
 
 
@@ -99,8 +97,12 @@ def _heading(question: Question, field: str, item: str) -> str:
     number = _FIELD.fullmatch(field.strip())
     if number is None or not 1 <= int(number[1]) <= len(headings):
         raise EdgewiseError(
-            f"{item} has no response {field[:40] or 'nothing'}; expected R1"
-            + (f" to R{len(headings)}" if len(headings) > 1 else "")
+            Message(
+                "response-unknown",
+                item=item,
+                found=field[:40] or Message("nothing-found"),
+                last=len(headings),
+            )
         )
     return headings[int(number[1]) - 1]
 

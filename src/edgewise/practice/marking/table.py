@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
+from edgewise.listing import choice
 from edgewise.practice.marking import workbook
 
 SPREADSHEETS: Final = (".xlsx", ".ods")
@@ -68,19 +69,16 @@ def read(path: Path) -> Table:
     suffix = path.suffix.lower()
     place = Place(str(path))
     if suffix not in KINDS:
-        raise EdgewiseError(
-            f"is no table that can be read here; expected {', '.join(KINDS[:-1])} or {KINDS[-1]}",
-            place,
-        )
+        raise EdgewiseError(Message("table-unknown", kinds=choice(KINDS)), place)
     try:
         size = path.stat().st_size
         if size > MOST_BYTES:
-            raise EdgewiseError(
-                f"has {size:,} bytes; the limit for a table is {MOST_BYTES:,}", place
-            )
+            raise EdgewiseError(Message("table-large", count=size, most=MOST_BYTES), place)
         text = _of_spreadsheet(path) if suffix in SPREADSHEETS else decoded(path.read_bytes())
     except OSError as wrong:
-        raise EdgewiseError(f"can't be read: {wrong.strerror}", place) from None
+        raise EdgewiseError(
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), place
+        ) from None
     return of_text(text, str(path))
 
 
@@ -97,21 +95,19 @@ def of_text(text: str, file: str) -> Table:
     rows = _rows(text, place)
     first = next(rows, None)
     if first is None:
-        raise EdgewiseError(
-            "is empty; expected a row of headings and a row for each learner", place
-        )
+        raise EdgewiseError(Message("table-empty"), place)
     headings = tuple(first.cells)
     while headings and not headings[-1]:
         headings = headings[:-1]
     if len(headings) > MOST_COLUMNS:
-        raise EdgewiseError(f"has {len(headings):,} columns; the limit is {MOST_COLUMNS:,}", place)
+        raise EdgewiseError(
+            Message("table-columns-many", count=len(headings), most=MOST_COLUMNS), place
+        )
     lines: list[Line] = []
     width = len(headings)
     for line in rows:
         if len(lines) >= MOST_ROWS or len(lines) * width >= MOST_CELLS:
-            raise EdgewiseError(
-                f"has more than {len(lines):,} rows of {width:,} columns; mark it in parts", place
-            )
+            raise EdgewiseError(Message("table-rows-many", count=len(lines), columns=width), place)
         lines.append(Line(line.number, (line.cells + ("",) * width)[:width]))
     return Table(file, headings, tuple(lines))
 
@@ -129,9 +125,7 @@ def _rows(text: str, place: Place) -> Iterator[Line]:
             number = reader.line_num + 1
     except csv.Error:
         raise EdgewiseError(
-            "this row can't be read: a quotation mark is not closed, or a cell is longer than"
-            f" {csv.field_size_limit():,} characters; save the table again as CSV",
-            Place(place.file, number),
+            Message("table-row-unreadable", most=csv.field_size_limit()), Place(place.file, number)
         ) from None
 
 
@@ -160,11 +154,7 @@ def _of_spreadsheet(path: Path) -> str:
             command, capture_output=True, check=False, timeout=4 * workbook.SECONDS
         )
     except subprocess.TimeoutExpired:
-        raise EdgewiseError("takes too long to read; save it as CSV", place) from None
+        raise EdgewiseError(Message("table-slow"), place) from None
     if done.returncode:
-        raise EdgewiseError(
-            "can't be read as a spreadsheet: it is damaged, locked by a password, or too large;"
-            " open it, and save it again as XLSX, ODS or CSV",
-            place,
-        )
+        raise EdgewiseError(Message("table-unreadable"), place)
     return done.stdout.decode("utf-8", errors="replace")

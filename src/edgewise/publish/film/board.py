@@ -25,7 +25,9 @@ from edgewise.words.messages import Words
 WIDTH, HEIGHT = 1152.0, 648.0
 """16 to 9. The smallest letters are 12 of these units: 20 px at 1080p."""
 MARGIN: Final = 32.0
-_TOP: Final = 76.0
+_HEAD: Final = 56.0
+"""Where the line under the heading is; an arrow at what stands on top does not reach over it."""
+_TOP: Final = 90.0
 _BOTTOM: Final = 566.0
 """What lies below is left to the captions."""
 _GAP: Final = 16.0
@@ -33,6 +35,9 @@ _LOWER: Final = 188.0
 """Height that table and timing have at least under a diagram."""
 _BESIDE: Final = 400.0
 """Width that they have at least beside it."""
+_LARGER: Final = 1.4
+"""Table and timing diagram are enlarged no more than this."""
+_LEAST_ROWS: Final = 5
 _LARGEST, _SMALLEST = 1.5, 0.62
 """A diagram is enlarged no more than this; where it would be smaller, it stands alone."""
 _TITLE, _ABOUT = 44.0, 22.0
@@ -59,6 +64,16 @@ class Panel:
     scale: float = 1.0
     clip: Box | None = None
     """In the items' own lengths."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Where diagram, table and timing diagram are, and how much the latter two are enlarged."""
+
+    diagram: Box
+    table: Box | None = None
+    times: Box | None = None
+    larger: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -90,35 +105,48 @@ class Board:
     # ------------------------------------------------------------ places
 
     @cached_property
-    def _places(self) -> tuple[Box, Box | None, Box | None]:
-        """Of the diagram, the table, the timing diagram."""
+    def _places(self) -> _Places:
         w, h = self.picture.size
         wide, high = WIDTH - 2 * MARGIN, _BOTTOM - _TOP
-        alone = (MARGIN, _TOP, wide, high)
+        alone = _Places((MARGIN, _TOP, wide, high))
         if not self.trace.edges:
-            return alone, None, None
+            return alone
         under = min(wide / w, (high - _GAP - _LOWER) / h, _LARGEST)
         beside = min((wide - _GAP - _BESIDE) / w, high / h, _LARGEST)
         if max(under, beside) < _SMALLEST:
-            return alone, None, None
+            return alone
         if under >= beside:
             top = _TOP + under * h + _GAP
             rest = (MARGIN, top, wide, _BOTTOM - top)
-            table, times = self._side_by_side(rest)
-            return (MARGIN, _TOP, wide, under * h), table, times
+            larger = self._larger(wide, rest[3])
+            return _Places(
+                (MARGIN, _TOP, wide, under * h), *self._side_by_side(rest, larger), larger
+            )
         left = MARGIN + beside * w + _GAP
         rest = (left, _TOP, WIDTH - MARGIN - left, high)
-        table, times = self._stacked(rest)
-        return (MARGIN, _TOP, beside * w, high), table, times
+        return _Places((MARGIN, _TOP, beside * w, high), *self._stacked(rest))
 
-    def _side_by_side(self, room: Box) -> tuple[Box | None, Box | None]:
+    def _side_by_side(self, room: Box, larger: float) -> tuple[Box | None, Box | None]:
         x, y, wide, high = room
         names = self._words_within(wide)
-        used = self._table_width(names) if names else 0.0
-        left = wide - used - (_GAP if used else 0.0)
+        used = self._table_width(names) * larger if names else 0.0
+        left = wide - used - (_GAP * larger if used else 0.0)
         table = (x, y, used, high) if used else None
         times = (x + wide - left, y, left, high) if left >= _LEAST_TIMING else None
         return table, times
+
+    def _larger(self, wide: float, high: float) -> float:
+        """How much table and timing diagram can be enlarged under the diagram of a short run."""
+        names = self._words_within(wide)
+        others = self._others(names)
+        used = self._table_width(names) + _GAP if names else 0.0
+        if others:
+            first, pitch = scale(self.trace, others, words=self.words)
+            used += first + pitch * (self.trace.edges + 1)
+        rows = min(_LEAST_ROWS, self.trace.edges + 1)
+        down = _TABLE_HEAD + rows * self._pitch(names) if names else 0.0
+        signals = _TIMING_HEAD + _SIGNAL * (min(len(others), 3) + 1) if others else 0.0
+        return max(1.0, min(_LARGER, wide / used, high / max(down, signals)))
 
     def _stacked(self, room: Box) -> tuple[Box | None, Box | None]:
         x, y, wide, high = room
@@ -141,32 +169,37 @@ class Board:
     @cached_property
     def tabled(self) -> tuple[str, ...]:
         """The columns of the table."""
-        table = self._places[1]
-        return self._words_within(table[2]) if table else ()
+        table = self._places.table
+        return self._words_within(table[2] / self._places.larger) if table else ()
 
     @cached_property
     def timed(self) -> tuple[str, ...]:
         """The signals of the timing diagram: single bits first."""
-        times = self._places[2]
+        times = self._places.times
         if times is None:
             return ()
-        most = int((times[3] + 2 * theme.MARGIN - _TIMING_HEAD) // _SIGNAL) - 1
-        others = [name for name in self.columns if name not in self.tabled]
+        high = times[3] / self._places.larger
+        most = int((high + 2 * theme.MARGIN - _TIMING_HEAD) // _SIGNAL) - 1
+        return self._others(self.tabled)[: max(most, 0)]
+
+    def _others(self, tabled: tuple[str, ...]) -> tuple[str, ...]:
+        """The columns that stand in no table, single bits first."""
+        others = [name for name in self.columns if name not in tabled]
         given = {net.name for net in self.trace.design.circuit.inputs}
         others.sort(key=lambda name: (self.trace.word(name, 0).width > 1, name in given))
-        return tuple(others[: max(most, 0)])
+        return tuple(others)
 
     @cached_property
     def diagram_scale(self) -> float:
         """How much the diagram is enlarged."""
-        _, _, wide, high = self._places[0]
+        _, _, wide, high = self._places.diagram
         w, h = self.picture.size
         return min(wide / w, high / h, _LARGEST)
 
     @cached_property
     def diagram_place(self) -> tuple[float, float]:
         """Where the top left corner of the diagram is."""
-        x, y, wide, high = self._places[0]
+        x, y, wide, high = self._places.diagram
         w, h = (length * self.diagram_scale for length in self.picture.size)
         return x + (wide - w) / 2, y + (high - h) / 2
 
@@ -200,69 +233,75 @@ class Board:
         return Panel(items, *self.diagram_place, self.diagram_scale)
 
     def _heading(self, moment: str, section: str) -> Panel:
-        moment = moment[:1].upper() + moment[1:]
+        moment = (
+            moment[:1].upper() + moment[1:] or section or self.name
+        )  # without edges there is none
+        moment = fitted(moment, (WIDTH - 2 * MARGIN) / _STRONGER, 24.0)
         room = WIDTH - 2 * MARGIN - text_metrics.width(moment, 24.0, weight=theme.STRONG) - 40
-        about = " · ".join(filter(None, (self.name, section)))
+        about = " · ".join(one for one in (self.name, section) if one not in ("", moment))
         if text_metrics.width(about, 16.0) > room:
-            about = fitted(section or self.name, room, 16.0)
+            about = fitted(section or self.name, room, 16.0) if room > 0 else ""
         return Panel(
             (
-                Text(MARGIN, 52, moment, 24.0, weight=theme.STRONG),
-                Text(WIDTH - MARGIN, 52, about, 16.0, theme.SLATE, anchor="end"),
-                Line(((MARGIN, 66), (WIDTH - MARGIN, 66)), theme.RULE, theme.OUTLINE),
+                Text(MARGIN, _HEAD - 14, moment, 24.0, weight=theme.STRONG),
+                Text(WIDTH - MARGIN, _HEAD - 14, about, 16.0, theme.SLATE, anchor="end"),
+                Line(((MARGIN, _HEAD), (WIDTH - MARGIN, _HEAD)), theme.RULE, theme.OUTLINE),
             )
         )
 
     def _table(self, row: int) -> Iterator[Panel]:
-        place = self._places[1]
+        place, larger = self._places.table, self._places.larger
         if place is None or not self.tabled:
             return
         x, y, _, high = place
-        folded = any(self.trace.word(name, 0).width > theme.FOLD for name in self.tabled)
-        pitch = TABLE_CELL.pitch_down + 5.0 + (theme.SIZE_SMALL + 5 if folded else 0.0)
-        most = max(1, int((high - _TABLE_HEAD) // pitch))
+        most = max(1, int((high / larger - _TABLE_HEAD) // self._pitch(self.tabled)))
         first = max(0, row - most + 1)
         rows = range(first, min(first + most, self.trace.edges + 1))
         drawn = edge_table(self.trace, self.tabled, rows, caption="", words=self.words)
-        yield Panel(_until(drawn.items, row), x - theme.MARGIN, y - theme.MARGIN)
+        corner = x - theme.MARGIN * larger, y - theme.MARGIN * larger
+        yield Panel(_until(drawn.items, row), *corner, larger)
+
+    def _pitch(self, names: tuple[str, ...]) -> float:
+        """From row to row of a table."""
+        folded = any(self.trace.word(name, 0).width > theme.FOLD for name in names)
+        return TABLE_CELL.pitch_down + 5.0 + (theme.SIZE_SMALL + 5 if folded else 0.0)
 
     def _timing(self, row: int) -> Iterator[Panel]:
-        place = self._places[2]
+        place, larger = self._places.times, self._places.larger
         if place is None or not self.timed:
             return
         x, y, *_ = place
         rows, step = self._page(row)
         drawn = timing(self.trace, self.timed, rows, width=1e6, words=self.words)
-        left = theme.MARGIN
         axis = tuple(item for item in drawn.items if not _advances(item))
         waves = tuple(item for item in drawn.items if _advances(item))
         # The mark of the next edge stands on the border of the row.
         end = step[0] + step[1] * (row - rows[0] + 1) - 4.0
         clip = (0.0, 0.0, drawn.width if row == self.trace.edges else end, drawn.height)
-        corner = x - left, y - theme.MARGIN
-        yield Panel(axis, *corner)
-        yield Panel(waves, *corner, clip=clip)
+        corner = x - theme.MARGIN * larger, y - theme.MARGIN * larger
+        yield Panel(axis, *corner, larger)
+        yield Panel(waves, *corner, larger, clip)
 
     def _page(self, row: int) -> tuple[range, tuple[float, float]]:
         """The rows of the timing diagram that has this row, and its scale."""
-        place = self._places[2]
+        place, larger = self._places.times, self._places.larger
         assert place is not None
         left, pitch = scale(self.trace, self.timed, words=self.words)
-        most = max(1, int((place[2] + theme.MARGIN - left - SLOPE) // pitch))
+        most = max(1, int((place[2] / larger + theme.MARGIN - left - SLOPE) // pitch))
         first = row - row % most
         rows = range(first, min(first + most, self.trace.edges + 1))
         return rows, scale(self.trace, self.timed, rows, words=self.words)
 
     def advance(self, row: int) -> Box | None:
         """The part of the picture in which the timing diagram gets a new row."""
-        place = self._places[2]
+        place, larger = self._places.times, self._places.larger
         if place is None or not self.timed:
             return None
         rows, (left, pitch) = self._page(row)
-        x = place[0] - theme.MARGIN + left + pitch * (row - rows[0]) - 4.0
-        top = place[1] - theme.MARGIN + _TIMING_HEAD - 34.0 + theme.MARGIN
-        high = _SIGNAL * (len(self.timed) + 1) + 8
-        return x, top, pitch + 8.0, min(high, HEIGHT - top)
+        x = place[0] + larger * (left + pitch * (row - rows[0]) - 4.0 - theme.MARGIN)
+        top = place[1] + larger * (_TIMING_HEAD - 34.0)
+        high = larger * (_SIGNAL * (len(self.timed) + 1) + 8)
+        return x, top, larger * (pitch + 8.0), min(high, HEIGHT - top)
 
 
 def _advances(item: Item) -> bool:

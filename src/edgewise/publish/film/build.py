@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files, lesson
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
 from edgewise.publish.film import encoder, speech, stills, times, voice
@@ -21,7 +21,14 @@ from edgewise.publish.film.encoder import SIZES
 from edgewise.publish.film.pace import READ, Pace, speeches
 from edgewise.publish.film.plan import Plan
 from edgewise.publish.film.script import Scene
-from edgewise.publish.film.take import Take, board_of, moving, scenes_of
+from edgewise.publish.film.take import (
+    Take,
+    board_of,
+    left_out,
+    moving,
+    scenes_of,
+    spoken_of,
+)
 from edgewise.views.drawing import raster
 
 if TYPE_CHECKING:
@@ -48,6 +55,8 @@ class Manner:
         Where the steps begin in it.
     command : str
         A program that speaks; empty for none.
+    times : Path, optional
+        The file of times; beside the film if left out.
     """
 
     size: str = "1080p"
@@ -56,6 +65,7 @@ class Manner:
     voice: Path | None = None
     cues: Path | None = None
     command: str = ""
+    times: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,9 +132,7 @@ def frames(
     encoder.library()
     raster.library()
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise EdgewiseError(
-            f"{folder} is there already; the frames are written to a new or an empty folder"
-        )
+        raise EdgewiseError(Message("frames-folder", folder=str(folder)))
     with tempfile.TemporaryDirectory(prefix="edgewise-film-") as temporary:
         take = take_of(path, folder, manner, Path(temporary), progress)
         with _guarded(folder):
@@ -145,15 +153,15 @@ def _guarded(out: Path) -> Iterator[None]:
         yield
     except (OSError, encoder.library().FFmpegError) as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't be written: {reason}", Place(str(out))) from None
+        raise EdgewiseError(Message("unwritable", why=reason), Place(str(out))) from None
 
 
 def _able(out: Path) -> None:
     encoder.library()
     raster.library()
-    files.check_suffix(out, SUFFIXES, "a film is written as .mp4, or as .gif")
+    files.check_suffix(out, SUFFIXES, Message("written-film"))
     if not out.parent.is_dir():
-        raise EdgewiseError(f"can't write {out}: there is no folder {out.parent}; make it first")
+        raise EdgewiseError(Message("folder-missing", path=str(out), folder=str(out.parent)))
 
 
 def take_of(
@@ -175,9 +183,9 @@ def take_of(
         clips = speech.spoken(parts, [scene.said for scene in scenes], folder, progress)
         voiced = [clip[1] if clip else 0.0 for clip in clips]
         computed = manner.pace.scenes(scenes, movements, voiced)
-    kept = times.read(out.with_suffix(times.SUFFIX))
+    kept = times.read(manner.times or out.with_suffix(times.SUFFIX))
     seconds, idle = times.chosen(scenes, computed, kept)
-    notes = [_idle(one) for one in idle]
+    notes = [left_out(one) for one in idle]
     plan = Plan.of(scenes, seconds, rate)
     starts = [shot.first / rate for shot in plan.shots]
 
@@ -185,9 +193,8 @@ def take_of(
         return speech.laid(clips, starts) if clips else ()
 
     notes += _hurried(report, plan)
-    return Take(
-        report, manner.size, animation, plan, tuple(seconds), tuple(computed), sound, tuple(notes)
-    )
+    both = tuple(seconds), tuple(computed)
+    return Take(report, manner.size, animation, plan, *both, manner.times, sound, tuple(notes))
 
 
 def _voiced(
@@ -199,12 +206,11 @@ def _voiced(
 ) -> Take:
     """A film that follows a recording; a title that says nothing stands before it, in silence."""
     assert manner.voice is not None
-    lead = 0 if scenes[0].said else 1
+    lead = len(scenes) - len(spoken_of(scenes))
     recording, pace = manner.voice, manner.pace
     spoken = [(first, end) for first, end in speeches(scenes) if end > lead]
     if manner.cues is not None:
-        length = sum(len(piece) for piece in recorded.samples(recording)) / 2 / encoder.SOUND
-        followed = voice.cues(manner.cues, length, len(scenes) - lead)
+        followed = voice.cues(manner.cues, recording, len(scenes) - lead)
         seconds = [*computed[:lead], *followed.seconds]
     else:
         expected = [pace.spoken(scenes[first].said) + pace.pause for first, _ in spoken]
@@ -226,21 +232,13 @@ def _voiced(
         for at in begun
     ]
     notes += _hurried(report, plan)
-    return Take(report, manner.size, animation, plan, tuple(seconds), (), sound, tuple(notes))
+    return Take(report, manner.size, animation, plan, tuple(seconds), (), None, sound, tuple(notes))
 
 
 def _lost(scene: Scene, start: float) -> str:
     return (
         f"no pause was found before step {scene.label}; it begins at {start:.1f} s, as far into the"
         " time between two pauses as the script says: pause before each step, or give --cues"
-    )
-
-
-def _idle(one: times.Kept) -> Note:
-    return Note(
-        "warning",
-        f"there is no step {one.label} any more; its time of {one.seconds:g} s is left out",
-        one.place,
     )
 
 

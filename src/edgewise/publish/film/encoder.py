@@ -30,9 +30,12 @@ SOUND: Final = 48_000
 _THREADS: Final = 3
 _QUALITY: Final = "20"
 """x264's constant rate factor: flat colours and sharp edges show no trace of it."""
-_SEARCH: Final = "subme=0:me=dia:scenecut=0"
-"""Flat figures that move by little need no fine search: a third faster for 5 % more bytes. Where
-keyframes are is known, and need not be found."""
+_SEARCH: Final = (
+    "subme=0:me=dia:scenecut=0:weightp=0:bframes=0:rc-lookahead=0:sync-lookahead=0:mbtree=0"
+)
+"""Flat figures that stand still or move by little need no fine search, and no look ahead, which
+also keeps few frames in memory: half the processor time for a fifth more bytes. Where keyframes
+are is known, and need not be found."""
 _SECONDS_TO_KEY: Final = 10
 """A keyframe at least so often, besides one at the start of every step."""
 _BLOCK: Final = 16 * 1024

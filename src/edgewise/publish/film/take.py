@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, Protocol
 
 from edgewise import files
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pieces import Stage
 from edgewise.publish.film import encoder, script, stills, times, transcript
@@ -72,6 +72,8 @@ class Take:
     """Of each scene."""
     computed: tuple[float, ...]
     """The same, before anybody has written others; none where a recording says them."""
+    kept: Path | None = None
+    """The file of times; beside the film if left out."""
     sound: Callable[[], Iterable[bytes]] = tuple
     notes: tuple[Note, ...] = ()
 
@@ -131,7 +133,7 @@ class Take:
         if self.computed:
             scenes = [shot.scene for shot in plan.shots]
             text = times.written(scenes, self.seconds, self.computed, out.name)
-            yield out.with_suffix(times.SUFFIX), text
+            yield self.kept or out.with_suffix(times.SUFFIX), text
 
 
 def _facts(report: Report) -> tuple[str, ...]:
@@ -157,17 +159,33 @@ def scenes_of(report: Report) -> tuple[Scene, ...]:
     made = script.scenes(report)
     if len(made) > MOST_STEPS:
         raise EdgewiseError(
-            f"{len(made):,} steps are too many for a film; the limit is {MOST_STEPS:,}: say in a"
-            " steps block which rows to show",
-            Place(report.lesson.file),
+            Message("film-steps-many", count=len(made), most=MOST_STEPS), Place(report.lesson.file)
         )
     return made
 
 
-def paced(report: Report, pace: Pace) -> tuple[tuple[Scene, ...], list[float]]:
-    """The scenes of a lesson and the seconds of each, by the pace alone."""
+def paced(
+    report: Report, pace: Pace, kept: Path
+) -> tuple[tuple[Scene, ...], list[float], list[Note]]:
+    """The scenes of a lesson, the seconds of each, and the times in a file that belong to none."""
     scenes = scenes_of(report)
-    return scenes, pace.scenes(scenes, moving(Animation(board_of(report), 30), scenes))
+    computed = pace.scenes(scenes, moving(Animation(board_of(report), 30), scenes))
+    seconds, idle = times.chosen(scenes, computed, times.read(kept))
+    return scenes, seconds, [left_out(one) for one in idle]
+
+
+def left_out(one: times.Kept) -> Note:
+    """That a time in a file belongs to no scene."""
+    return Note(
+        "warning",
+        f"there is no step {one.label} any more; its time of {one.seconds:g} s is left out",
+        one.place,
+    )
+
+
+def spoken_of(scenes: Sequence[Scene]) -> tuple[Scene, ...]:
+    """The scenes that have a voice: all, but a title to which nothing is said."""
+    return tuple(scenes[0 if scenes[0].said else 1 :])
 
 
 def moving(animation: Animation, scenes: Sequence[Scene]) -> list[float]:

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.publish.film.script import Scene
 from edgewise.shelf import read_file
 from edgewise.yamltext import shortened
@@ -90,18 +90,18 @@ def parsed(text: str, file: str) -> list[Kept]:
 
 
 def _no_line(line: str, place: Place) -> TextError:
-    return TextError(
-        f"found {shortened(line.strip())}, expected seconds, computed seconds and a step, as in"
-        " 6.4 6.4 7",
-        place,
-    )
+    return TextError(Message("times-line", found=shortened(line.strip())), place)
 
 
 def _seconds(written: str, place: Place) -> float:
     if not _NUMBER.fullmatch(written) or not SHORTEST <= float(written) <= LONGEST:
         raise TextError(
-            f"found {shortened(written)}, expected seconds from {SHORTEST:g} to {LONGEST:g}, such"
-            " as 6.4",
+            Message(
+                "times-seconds",
+                found=shortened(written),
+                least=f"{SHORTEST:g}",
+                most=f"{LONGEST:g}",
+            ),
             place,
         )
     return float(written)
@@ -125,9 +125,20 @@ def written(
     """The file."""
     lines = [_HEADING.format(film=film)]
     for scene, shown, own in zip(scenes, times, computed, strict=True):
-        said = scene.said if len(scene.said) <= _SAID else f"{scene.said[:_SAID].rstrip()}…"
+        said = shortened_speech(scene.said)
         lines.append(f"{shown:8.2f} {own:8.2f} {scene.label:>5}  {said}".rstrip() + "\n")
     return "".join(lines)
+
+
+def shortened_speech(said: str) -> str:
+    """What is said in a scene, as far as a line of a file tells it.
+
+    Examples
+    --------
+    >>> shortened_speech("Look at C.")
+    'Look at C.'
+    """
+    return said if len(said) <= _SAID else f"{said[:_SAID].rstrip()}…"
 
 
 def _keys(scenes: Iterable[Scene]) -> Iterator[tuple[str, int]]:

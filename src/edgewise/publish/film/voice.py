@@ -16,7 +16,7 @@ from math import log
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.publish.film import sound
 from edgewise.publish.film.sound import Pause
 from edgewise.shelf import read_file
@@ -33,7 +33,7 @@ _NEAREST: Final = 40
 """Pauses that are looked at for the beginning of one scene."""
 _GROUP: Final = 6
 """Scenes in a row that may share one stretch between two pauses."""
-_CUE: Final = re.compile(r"(?:(?:(\d{1,2}):)?([0-5]?\d):)?(\d{1,5}(?:\.\d{1,3})?)(?:\s.*)?")
+_CUE: Final = re.compile(r"(\+?)(?:(?:(\d{1,2}):)?([0-5]?\d):)?(\d{1,5}(?:\.\d{1,3})?)(?:\s.*)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ def follow(path: Path, expected: Sequence[float]) -> Followed:
     """
     heights = list(sound.levels(sound.samples(path)))
     if not heights or max(heights) < _SILENT:
-        raise EdgewiseError(f"the recording {path} is silent; nothing can follow it")
+        raise EdgewiseError(Message("recording-silent", path=str(path)))
     length = len(heights) / 100
     found = [one for one in sound.pauses(heights) if one.start > 0 and one.end < length]
     return fitted(found, length, expected)
@@ -152,45 +152,73 @@ def _traced(
     return Followed(tuple(starts[n] for n in sorted(starts)), length, tuple(sorted(lost)))
 
 
-def cues(path: Path, length: float, scenes: int) -> Followed:
+def cues(path: Path, recording: Path, scenes: int) -> Followed:
     """The starts that a file gives: a time a line, in seconds or as 1:02.5.
+
+    With a plus before them, as a rehearsal writes them, they count from the first word of the
+    recording on, else from its beginning.
 
     Raises
     ------
     EdgewiseError or Problems
         What is no time, times that go back, or not as many as there are scenes.
     """
-    return read_cues(read_file(path, str(path)), str(path), length, scenes)
+    text = read_file(path, str(path))
+    heights = list(sound.levels(sound.samples(recording)))
+    return read_cues(text, str(path), len(heights) / 100, scenes, sound.begun(heights))
 
 
-def read_cues(text: str, file: str, length: float, scenes: int) -> Followed:
-    r"""As `cues`, for a text.
+def read_cues(text: str, file: str, length: float, scenes: int, begun: float = 0.0) -> Followed:
+    r"""As `cues`, for a text and a recording in which the first word is said at `begun`.
 
     Examples
     --------
     >>> read_cues("# rain\n0\n1:02.5  step 1\n", "rain.cues", 70.0, 2).starts
     (0.0, 62.5)
+    >>> read_cues("+0\n+4.25\n", "rain.cues", 70.0, 2, begun=1.5).starts
+    (0.0, 5.75)
     """
     starts: list[float] = []
     errors: list[EdgewiseError] = []
+    counted: set[str] = set()
     for number, line in enumerate(text.splitlines(), 1):
         if not line.strip() or line.lstrip().startswith("#"):
             continue
         place = Place(file, number)
-        found = _CUE.fullmatch(line.strip())
-        if found is None:
-            told = shortened(line.strip())
-            errors.append(TextError(f"found {told}, expected a time such as 12.5 or 1:02.5", place))
+        try:
+            time, plus = _time(line.strip(), place)
+        except TextError as wrong:
+            errors.append(wrong)
             continue
-        time = int(found[1] or 0) * 3600 + int(found[2] or 0) * 60 + float(found[3])
-        if starts and time <= starts[-1]:
-            errors.append(TextError(f"{line.split()[0]} is not behind the time before it", place))
-        elif time >= length:
-            told = f"{line.split()[0]} lies behind the end of the recording, {length:.1f} seconds"
-            errors.append(TextError(told, place))
-        starts.append(time)
+        counted.add(plus)
+        starts.append(time + begun if plus else time)
+        if len(counted) > 1:
+            told = Message("cues-plus")
+            raise TextError(told, place)
+        errors += _out_of_order(starts, line.split()[0], place, length)
     if not errors and len(starts) != scenes:
-        told = f"{len(starts)} times for {scenes} steps; there is one time a step"
+        told = Message("cues-count", count=len(starts), steps=scenes)
         errors.append(TextError(told, Place(file)))
     raise_all(errors)
     return Followed((0.0, *starts[1:]), length)
+
+
+def _time(line: str, place: Place) -> tuple[float, str]:
+    found = _CUE.fullmatch(line)
+    if found is None:
+        told = Message("cue-expected", found=shortened(line))
+        raise TextError(told, place)
+    plus, hours, minutes, seconds = found.groups()
+    return int(hours or 0) * 3600 + int(minutes or 0) * 60 + float(seconds), plus
+
+
+def _out_of_order(
+    starts: Sequence[float], written: str, place: Place, length: float
+) -> list[EdgewiseError]:
+    """What is wrong with the last of the times."""
+    if len(starts) > 1 and starts[-1] <= starts[-2]:
+        return [TextError(Message("cue-back", found=written), place)]
+    if starts[-1] >= length:
+        told = Message("cue-late", found=written, length=f"{length:.1f}")
+        return [TextError(told, place)]
+    return []

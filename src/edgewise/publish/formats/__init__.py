@@ -51,7 +51,7 @@ class Format:
 
 def _guarded(guest: Guest, one: Format) -> Format:
     if not _SUFFIX.fullmatch(one.suffix):
-        raise guest.error(f"its suffix is {one.suffix!r}; expected one such as '.txt'")
+        raise guest.error("guest-suffix", found=repr(one.suffix))
     return replace(one, make=guest.guarded(one.make, str, bytes))
 
 

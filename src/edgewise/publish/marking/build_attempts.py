@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from edgewise.lesson.checking import Report
+from edgewise.lesson.report import Report
 from edgewise.practice import identity
 from edgewise.practice.marking import (
     attempt_folder,

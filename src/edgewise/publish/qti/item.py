@@ -241,14 +241,13 @@ def _choices(question: ChoiceQuestion, words: Words) -> dict[str, object]:
 
 def _operand(question: OperandsQuestion, name: str) -> dict[str, object] | None:
     """A single operand: every number that is right, found by running each."""
-    (width,) = (o.width for o in question.design.operands if o.name == name)
-    if 1 << width > MOST_ANSWERS:
+    (operand,) = (o for o in question.design.operands if o.name == name)
+    if 1 << operand.width > MOST_ANSWERS:
         return None
     (heading,) = question.headings
-    right = tuple(
-        str(number) for number in range(1 << width) if question.right({heading: str(number)})
-    )
-    return {"blanks": (Blank("R1", name, right, len(str((1 << width) - 1))),)}
+    numbers = [str(number) for number in operand.numbers]
+    right = tuple(number for number in numbers if question.right({heading: number}))
+    return {"blanks": (Blank("R1", name, right, max(map(len, numbers))),)}
 
 
 def _told(question: Question, response: str, words: Words) -> tuple[Told, ...]:

@@ -15,7 +15,8 @@ from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import FlipFlop, Netlist
 from edgewise.circuit.parts import function
 from edgewise.circuit.truth import NEXT, STORES, UNFED, placed
-from edgewise.design import Design, Source
+from edgewise.codes import UNSIGNED
+from edgewise.design import Design, Operand, Source
 from edgewise.formula import (
     Binary,
     Claim,
@@ -69,7 +70,7 @@ def design(of: Design, said: Words = ENGLISH) -> Data:
         "parameters": dict(of.parameters),
         **flat(netlist),
         "outputs": [[name, list(bits)] for name, bits in netlist.outputs.items()],
-        "operands": [[operand.name, operand.width] for operand in of.operands],
+        "operands": [_operand(operand) for operand in of.operands],
         "phases": [[phase.name, first, last] for phase, first, last in of.spans],
         "feeds": feeds,
         "schedule": feed_of_row,
@@ -83,7 +84,19 @@ def design(of: Design, said: Words = ENGLISH) -> Data:
             for p in of.computes
         ],
         "names": {name: list(netlist.names[name]) for name in netlist.top_names},
+        **({"coded": _coded(of)} if of.coded else {}),
     }
+
+
+def _operand(of: Operand) -> list[str | int]:
+    """Name and width, and the code of those that are not unsigned."""
+    code = [] if of.code == UNSIGNED else [of.code.name]
+    return [of.name, of.width, *code]
+
+
+def _coded(of: Design) -> list[tuple[list[int], str]]:
+    """The nets of words that are not unsigned, each with its code."""
+    return [(list(nets), code.name) for nets, code in of.coded.items()]
 
 
 def flat(netlist: Netlist) -> Data:

@@ -25,7 +25,7 @@ def script(entry: str) -> str:
 
     Parameters
     ----------
-    entry : {"page", "previewed", "notes", "notebook"}
+    entry : {"page", "previewed", "notes", "rehearsal", "notebook"}
 
     Examples
     --------

@@ -88,6 +88,7 @@ def _without(trace: Trace, row: int, carry: FlipFlop) -> Trace:
     """The run with 0 in a flip-flop in one row; what follows from that on is made again."""
     design = trace.design
     netlist, rows = design.netlist, list(trace.rows[:row])
+    patterns = design.patterns(trace.operands)
     edge = reference.edge(netlist)
     stored = [trace.rows[row][f.q] if f != carry else 0 for f in netlist.flip_flops]
     for number in range(row, design.edges + 1):
@@ -95,8 +96,7 @@ def _without(trace: Trace, row: int, carry: FlipFlop) -> Trace:
             stored = edge(rows[-1])
         fed = {
             name: [
-                s.bit if isinstance(s, Tie) else trace.operands[s.operand] >> s.index & 1
-                for s in bits
+                s.bit if isinstance(s, Tie) else patterns[s.operand] >> s.index & 1 for s in bits
             ]
             for name, bits in design.schedule[number].items()
         }

@@ -35,8 +35,8 @@ class Contradiction:
             output=self.output,
             row=self.row,
             word=str(self.word),
-            known="yes" if self.word.known else "no",
-            value=self.word.value if self.word.known else "",
+            known="yes" if self.word.readable else "no",
+            value=self.word.value if self.word.readable else "",
             expected=self.expected,
         )
         return str(told)
@@ -56,5 +56,5 @@ def contradictions(trace: Trace) -> Iterator[Contradiction]:
     for purpose in trace.design.computes:
         row = trace.edges if purpose.after is None else purpose.after
         word = trace.word(purpose.output, row)
-        if not word.known or word.value != expected[purpose.output]:
+        if trace.design.read(purpose.output, word) != expected[purpose.output]:
             yield Contradiction(purpose.output, row, word, expected[purpose.output])

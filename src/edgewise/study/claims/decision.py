@@ -16,23 +16,26 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from edgewise.arithmetic import evaluate
+from edgewise.codes import UNSIGNED
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.lanes import plan_freely
 from edgewise.engines.exhaustive.operand_space import LARGEST, Space
 from edgewise.engines.exhaustive.parallel import Progress
+from edgewise.engines.replay import bits_of
 from edgewise.engines.sat import bounded
 from edgewise.engines.sat.outcome import Outcome, Proof
 from edgewise.engines.symbolic.arithmetic import Truth, Whole, Words
 from edgewise.engines.symbolic.cardinality import at_least
+from edgewise.engines.symbolic.readings import number_of
 from edgewise.engines.symbolic.specification import Lowered, Named, Unsupported, given, lower
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Exhausted, Term, Terms, TimeUp
-from edgewise.engines.symbolic.unrolling import Row, unroll
+from edgewise.engines.symbolic.unrolling import Rail, Row, unroll
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import Message, UnknownBit
 from edgewise.formula import Name, Node, Number, Select, Slice, Timed, show
 from edgewise.study.claims.evidence import Evidence
-from edgewise.study.claims.run import Run
+from edgewise.study.claims.run import READ, WORD_FUNCTIONS, Run
 from edgewise.study.claims.scope import Scope, times
 
 PATIENCE: Final = 2.0
@@ -110,25 +113,34 @@ class Grounded:
     def look_up(self, name: Name, row: int | None) -> Lowered:
         """What a name stands for; a net is read in `row`."""
         match name.steps:
-            case (Select(items=(of,)),) if name.base in ("value", "signed", "known"):
+            case (Select(items=(of,)),) if name.base in WORD_FUNCTIONS:
                 return self._of_word(name.base, of)
             case (Select(),) if name.base == "total":
                 return self.operands.look_up(name, row)
         if row is not None:
-            return self.words.reading(self.rows[row][net] for net in self._nets(name))
+            code = self.design.coded.get(self._nets(name), UNSIGNED)
+            return number_of(self.words, code, self._rails(name, row))
         bits = self._operand_bits(name)
         return self.operands.look_up(name, row) if bits is None else self.words.unsigned(bits)
 
     def _of_word(self, function: str, of: Node) -> Lowered:
-        whole = lower(of, self.words.terms, self)
-        if isinstance(whole, Truth):
-            raise Unsupported(Message("not-a-word-of-bits", function=function, of=show(of)))
+        rails = self._word(function, of)
         if function == "known":
-            return Truth(whole.unknown ^ 1)
-        if function == "value":
-            return whole
-        width = self._width(of)
-        return Whole((*whole.bits, *[FALSE] * width)[:width], whole.unknown)
+            return Truth(self.words.terms.any_of(rail.unknown for rail in rails) ^ 1)
+        READ[function].numbers(len(rails))  # refuses widths that it has no words of
+        return number_of(self.words, READ[function], rails)
+
+    def _word(self, function: str, of: Node) -> list[Rail]:
+        """The bits of what a function reads."""
+        match of:
+            case Timed(what=Name() as name, when=Number(value=row)):
+                return self._rails(name, row)
+            case Name() as name if (bits := self._operand_bits(name)) is not None:
+                return [Rail(bit, FALSE) for bit in bits]
+        raise Unsupported(Message("word-unknown-here", function=function, of=show(of)))
+
+    def _rails(self, name: Name, row: int) -> list[Rail]:
+        return [self.rows[row][net] for net in self._nets(name)]
 
     def _nets(self, name: Name) -> tuple[int, ...]:
         return self.design.netlist.find(show(name))
@@ -147,14 +159,6 @@ class Grounded:
                 return None
         terms = self.words.terms
         return [terms.variable(Variable(whole, i)) for i in range(low, high + 1)]
-
-    def _width(self, node: Node) -> int:
-        match node:
-            case Timed(what=Name() as name):
-                return len(self._nets(name))
-            case Name() as name if (bits := self._operand_bits(name)) is not None:
-                return len(bits)
-        raise Unsupported(Message("signed-width-unknown", of=show(node)))
 
 
 def settle(
@@ -203,14 +207,13 @@ def settle(
 
 def _settled(question: _Question, limit: float, began: float, progress: Progress | None) -> Settled:
     design, terms = question.design, Terms(time.monotonic() + limit)
-    for name, value in question.fixed.items():
-        for i in range(question.widths[name]):
-            terms.fix(Variable(name, i), value >> i & 1)
+    of = [o for o in design.operands if o.name in question.fixed]
+    for variable, bit in bits_of(question.fixed, of).items():
+        terms.fix(variable, bit)
     wrong = question.wrong(terms)
-    free = tuple((o.name, o.width) for o in design.operands if o.name not in question.fixed)
-    space = Space(free)
+    space = Space.of(design, question.fixed)
     if wrong in (FALSE, TRUE):
-        zeros = dict.fromkeys((name for name, _ in free), 0)
+        zeros = dict.fromkeys((name for name, _ in space.widths), 0)
         found = None if wrong == FALSE else zeros
         return question.told(found, Evidence("structure"), "structure", began, detail="structure")
     seconds = _seconds_for(terms, wrong, space)
@@ -261,7 +264,7 @@ class _Question:
     ) -> Settled:
         """Every set, one after the other."""
         maker = compiler.best()
-        how = Evidence("sets", space.size, tuple(operand.name for operand in self.free))
+        how = Evidence("sets", space.sets, tuple(operand.name for operand in self.free))
         if not compiler.some(terms, wrong, space, maker=maker, progress=progress):
             return self.told(None, how, "native", began, detail=maker.name)
         asked = self.asked(_SMALLEST_IN)

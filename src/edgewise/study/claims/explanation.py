@@ -144,6 +144,6 @@ def _untrue(node: Node, scope: Scope, *, truth: bool) -> Untrue:
 
 
 def _told(value: Value) -> str:
-    if isinstance(value, Word) and value.width > 1 and value.known:
+    if isinstance(value, Word) and value.width > 1 and value.readable:
         return f"{value} ({value.value})"
     return shown(value)

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Final
 
+from edgewise.codes import UNSIGNED
 from edgewise.design import Design
 from edgewise.engines.sat.outcome import Outcome
 from edgewise.formula import Node, Timed, names_in, show
@@ -210,9 +211,16 @@ class Finding:
         if self.holds:
             return (words("finding-true", how=self.evidence.told(words), ran=ran),)
         given = equations(self.operands.items(), "=")
-        kind = ("smallest" if self.smallest else "some") if given else "any"
+        kind = self._kind if given else "any"
         told = words("finding-false", kind=kind, operands=given, ran=ran)
         return told, *((self.failure.told(words),) if self.failure else ())
+
+    @property
+    def _kind(self) -> str:
+        """Which of all operands they are; the word of a number with a sign tells no size."""
+        of = self.trace.design.operands if self.trace else ()
+        plain = all(operand.code == UNSIGNED for operand in of)
+        return ("smallest" if plain else "fewest") if self.smallest else "some"
 
     def data(self) -> dict[str, Any]:
         """The answer as plain dictionaries and lists."""

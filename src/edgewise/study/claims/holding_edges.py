@@ -11,6 +11,7 @@ from itertools import islice
 from typing import Final
 
 from edgewise.arithmetic import evaluate, truth
+from edgewise.design import Operand
 from edgewise.engines.sat.outcome import Outcome
 from edgewise.engines.symbolic.specification import Unsupported
 from edgewise.errors import EdgewiseError, Place, UnknownBit
@@ -151,10 +152,10 @@ def instead(
 def _held(claimed: Node, failing: Run, steps: Steps, names: Sequence[str], row: int) -> Elsewhere:
     """The rows at which it holds for all operands, as far as that is found in time."""
     last = steps.design.edges
-    widths = {operand.name: operand.width for operand in steps.design.operands}
+    of = {operand.name: operand for operand in steps.design.operands}
     others = {name: value for name, value in failing.operands.items() if name not in names}
-    everything = sum(widths[name] for name in names) <= FEW
-    runs = steps.runs(names, others) if everything else _sampled(steps, widths, names, others)
+    everything = sum(of[name].width for name in names) <= FEW
+    runs = steps.runs(names, others) if everything else _sampled(steps, of, names, others)
     held = set(range(steps.design.edges + 1))
     for run in _chained([failing], runs):
         held = {k for k in held if true(claimed, Scope(run, instead=k))}
@@ -172,15 +173,15 @@ def _chained(first: Iterable[Run], then: Iterable[Run]) -> Iterator[Run]:
 
 
 def _sampled(
-    steps: Steps, widths: Mapping[str, int], names: Sequence[str], others: Mapping[str, int]
+    steps: Steps, of: Mapping[str, Operand], names: Sequence[str], others: Mapping[str, int]
 ) -> Iterator[Run]:
     chance = random.Random(0)  # noqa: S311  # always the same
     for top in islice((0, 1, None, *[None] * _SAMPLES), _SAMPLES):
         given = {
-            name: chance.getrandbits(widths[name])
+            one.name: one.number(chance.getrandbits(one.width))
             if top is None
-            else top * ((1 << widths[name]) - 1)
-            for name in names
+            else top * one.numbers[-1]
+            for one in (of[name] for name in names)
         }
         yield steps.of({**others, **given})
 

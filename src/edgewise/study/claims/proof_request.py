@@ -310,7 +310,7 @@ def _differing(finding: Finding, shown: Counterexample) -> Finding:
             run.edges,
         )
         word = run.bits(run.design.netlist.outputs[shown.what], row)
-        value = f" ({word.value})" if word.known and word.width > 1 else ""
+        value = f" ({word.value})" if word.readable and word.width > 1 else ""
         answers.append((run.design.name, row if run.edges else 0, f"{word}{value}"))
     first, second = answers
     return replace(

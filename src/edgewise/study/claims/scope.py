@@ -23,13 +23,12 @@ from edgewise.formula import (
     Unary,
     show,
 )
-from edgewise.study.claims.run import Reading, Run, of_word
+from edgewise.study.claims.run import WORD_FUNCTIONS, Reading, Run, of_word
 
 Kind: TypeAlias = Literal["function", "total", "fixed", "operand", "net"]
 """What a name stands for; ``fixed`` is a number that is the same in every run."""
 
-_WORD_FUNCTIONS: Final = ("known", "signed", "value")
-_WORDS: Final = ("edges", "end", "total", *_WORD_FUNCTIONS, *FUNCTIONS)
+_WORDS: Final = ("edges", "end", "total", *WORD_FUNCTIONS, *FUNCTIONS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +149,7 @@ class Scope:
             As `look_up` does, if there is nothing of that name.
         """
         match name.steps:
-            case (Select(),) if name.base in (*FUNCTIONS, *_WORD_FUNCTIONS):
+            case (Select(),) if name.base in (*FUNCTIONS, *WORD_FUNCTIONS):
                 return "function"
             case (Select(items=(Name(base=family, steps=()),)),) if name.base == "total":
                 if family in self.design.families:
@@ -182,7 +181,7 @@ class Scope:
                 return self.design.edges if name.base in ("edges", "end") else None
             case (Select(items=items),) if name.base in FUNCTIONS:
                 return call(name.base, [number(evaluate(item, self)) for item in items])
-            case (Select(items=(item,)),) if name.base in _WORD_FUNCTIONS:
+            case (Select(items=(item,)),) if name.base in WORD_FUNCTIONS:
                 return of_word(name.base, evaluate(item, self))
             case (Select(items=(Name() as of,)),) if name.base == "edges":
                 return self._edges_in(of)
@@ -225,11 +224,11 @@ class Scope:
         return sum(self.run.operands[member] for member in families[family])
 
     def _operand(self, name: Name) -> Value | None:
-        widths = {operand.name: operand.width for operand in self.design.operands}
+        known = {operand.name: operand for operand in self.design.operands}
         whole, steps = name.base, name.steps
-        if whole not in widths and steps and isinstance(steps[0], Select):
+        if whole not in known and steps and isinstance(steps[0], Select):
             whole, steps = show(self.settled(Name(whole, steps[:1]))), steps[1:]
-        if whole not in widths:
+        if whole not in known:
             if name.base in self.design.families:
                 members = self.design.families[name.base]
                 raise TextError(
@@ -246,7 +245,7 @@ class Scope:
         value = self.run.operands[whole]
         if not steps:
             return value
-        word = Word.of(value, widths[whole])
+        word = Word(known[whole].width, known[whole].pattern(value))
         match steps:
             case (Slice(high=high, low=low),):
                 return word.slice(self._number(high), self._number(low))
@@ -275,7 +274,7 @@ class Scope:
         wanted = self.canonical(name)
         word = self.run.trace.word(wanted, row)
         what = f"{wanted} after {row}" if self.design.edges else wanted
-        return Reading(word.width, word.ones, word.unknown, what)
+        return Reading(word.width, word.ones, word.unknown, word.code, what)
 
     def _timeless_net(self, name: Name) -> Value | None:
         edges = self.design.edges

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property, lru_cache
+from itertools import product
 from typing import Final
 
 from edgewise.blueprint import Blueprint
@@ -53,11 +53,11 @@ class Steps:
 
     def run(self, design: Design, operands: Mapping[str, int]) -> Trace:
         """As `reference.run`, for operands already checked."""
-        before = b""
+        before, patterns = b"", design.patterns(operands)
         rows: list[bytes] = []
         for row, sources in enumerate(self.sources):
             fed = tuple(
-                s.bit if isinstance(s, Tie) else operands[s.operand] >> s.index & 1
+                s.bit if isinstance(s, Tie) else patterns[s.operand] >> s.index & 1
                 for _, s in sources
             )
             after = self.known.get((before, fed))
@@ -80,7 +80,7 @@ class Steps:
     def runs(self, names: Sequence[str], others: Mapping[str, int]) -> Iterator[Run]:
         """A run for each set of values of some operands, those with the fewest ones first.
 
-        With as many ones, the smallest first, the first operand counting most.
+        With as many ones, those of the smallest words first, the first operand counting most.
 
         Parameters
         ----------
@@ -92,12 +92,12 @@ class Steps:
         if not names:
             yield Run(self.design, others)
             return
-        widths = {operand.name: operand.width for operand in self.design.operands}
         self.design.values({**others, **dict.fromkeys(names, 0)})  # the others must fit
-        order = [name for name in widths if name in names]
-        sets = itertools.product(*(range(1 << widths[name]) for name in order))
-        for values in sorted(sets, key=lambda chosen: (sum(map(int.bit_count, chosen)), chosen)):
-            yield self.of({**others, **dict(zip(order, values, strict=True))})
+        order = [operand for operand in self.design.operands if operand.name in names]
+        words = ([*map(operand.pattern, operand.numbers)] for operand in order)
+        for patterns in sorted(product(*words), key=lambda of: (sum(map(int.bit_count, of)), of)):
+            chosen = {one.name: one.number(of) for one, of in zip(order, patterns, strict=True)}
+            yield self.of({**others, **chosen})
 
     def of(self, operands: Mapping[str, int]) -> Run:
         """The run of complete operands in range."""

@@ -22,10 +22,10 @@ from edgewise.study.compare.parameter_grid import grid
 from edgewise.study.compare.verdicts import MOST_PAIRED, shown
 from edgewise.study.compare.wording import heading
 from edgewise.study.cost import sweep
-from edgewise.study.cost.critical_path import number
 from edgewise.study.cost.measure import Cost
 from edgewise.study.cost.models import technology
 from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import number
 from edgewise.words.messages import ENGLISH, Words
 
 _COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_delay")
@@ -60,6 +60,9 @@ class Comparison(Figures):
     def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """The same cell by cell, the heading first."""
         columns = [*_COLUMNS, *(["toggles"] if "toggles" in self.quantities else [])]
+        truths = self.truths(self._rows, words)
+        if truths:
+            columns.insert(columns.index("time") + 1, "true_delay")
         rows = [heading(self.parameter, columns, words)]
         for value in self.shown:
             ranks = {quantity: self.ranks(value, quantity) for quantity in _RANKED}
@@ -71,11 +74,18 @@ class Comparison(Figures):
                 }
                 period = "-" if cost.period is None else words.decimal(number(cost.period))
                 row = [str(value), cost.design, ranked["area"], str(cost.flip_flops), period]
-                row += [str(cost.edges), ranked["time"], ranked["area_delay"]]
+                row += [str(cost.edges), ranked["time"]]
+                row += [truths[len(rows) - 1]] if truths else []
+                row.append(ranked["area_delay"])
                 if cost.toggles is not None:
                     row.append(shown(cost, "toggles", words))
                 rows.append(row)
         return rows
+
+    @property
+    def _rows(self) -> list[Cost]:
+        """Row by row of the table."""
+        return [cost for value in self.shown for cost in self.at(value)]
 
     def sentences(self, words: Words = ENGLISH) -> list[str]:
         """The answers: which is smaller, faster, better, and where."""
@@ -91,7 +101,7 @@ class Comparison(Figures):
 
     def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return list(remarks.notes(self, words))
+        return list(remarks.notes(self, self._rows, words))
 
     # ------------------------------------------------------------------ for programs
 
@@ -106,6 +116,12 @@ class Comparison(Figures):
             "designs": list(self.designs),
             "alike": [list(group) for group in self.groups],
             "costs": [cost.data() for cost in self.costs],
+            "true_delays": [
+                {"design": cost.design, self.parameter: cost.parameter(self.parameter)}
+                | true.data()
+                for cost in self._rows
+                if (true := self._true_of(cost)) is not None
+            ],
             "frontier": {str(value): list(self.frontier(value)) for value in self.values},
             "absent": [
                 {"design": name, self.parameter: value, "why": why}

@@ -6,17 +6,23 @@ Ranked are only designs that do the same (`edgewise.study.compare.equal_function
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Final
 
 from edgewise.blueprint import Blueprint
+from edgewise.engines.sat.lateness import Effort
 from edgewise.study.compare import equal_function
-from edgewise.study.cost import critical_path, idle_hardware
+from edgewise.study.cost import idle_hardware, true_delay
 from edgewise.study.cost.measure import Cost
-from edgewise.study.cost.technology import Technology
+from edgewise.study.cost.technology import Technology, number
+from edgewise.study.cost.true_delay import TrueDelay
 from edgewise.words.messages import ENGLISH, Words
 from edgewise.words.units import unit
+
+EFFORT: Final = Effort(terms=100_000, conflicts=10_000)
+"""What each true delay may take."""
 
 
 @dataclass(frozen=True)
@@ -116,20 +122,39 @@ class Figures:
 
     def never_taken(self, design: str, value: int) -> bool:
         """Whether it is known that no operands take a design's critical path at a number."""
+        found = self.true_delay(design, value)
+        return found is not None and found.false
+
+    def true_delay(self, design: str, value: int) -> TrueDelay | None:
+        """The true delay of a design at a number, without operands that show it."""
         blueprint = next((one for one in self.blueprints if one.name == design), None)
         if blueprint is None or value not in self.of(design):
-            return False
-        if (design, value) not in self._taken:
+            return None
+        if (design, value) not in self._true:
             own = {parameter.name for parameter in blueprint.parameters}
             given = {name: one for name, one in self.fixed.items() if name in own}
             built, _ = idle_hardware.lean(blueprint.design({**given, self.parameter: value}))
-            self._taken[design, value] = critical_path.taken(built.netlist, self.model)
-        return self._taken[design, value] is False
+            self._true[design, value] = true_delay.of(built, self.model, EFFORT, show=False)
+        return self._true[design, value]
+
+    def _true_of(self, cost: Cost) -> TrueDelay | None:
+        return self.true_delay(cost.design, cost.parameter(self.parameter) or 0)
 
     @cached_property
-    def _taken(self) -> dict[tuple[str, int], bool | None]:
-        """What was found of critical paths so far."""
+    def _true(self) -> dict[tuple[str, int], TrueDelay]:
+        """The true delays found so far."""
         return {}
+
+    def truths(self, costs: Iterable[Cost], words: Words = ENGLISH) -> list[str]:
+        """True delays beside the critical paths of some rows, if any of these is false.
+
+        Nothing is told of designs that store. A bound begins with ``≤``, where the truth took too
+        much effort.
+        """
+        found = [self._true_of(cost) for cost in costs]
+        if not any(one is not None and one.false for one in found):
+            return []
+        return ["-" if one is None else _truth(one, words) for one in found]
 
     def curve(self, design: str, quantity: str) -> tuple[tuple[int, float], ...]:
         """A design's figures over the parameter, for a chart."""
@@ -167,6 +192,13 @@ class Figures:
             "area_delay",
             *(["toggles"] if toggles else []),
         )
+
+
+def _truth(found: TrueDelay, words: Words) -> str:
+    if found.clocked:
+        return "-"
+    sure = "" if found.at == found.most else "≤ "
+    return sure + words.decimal(number(found.most))
 
 
 def _same(a: Cost, b: Cost) -> bool:

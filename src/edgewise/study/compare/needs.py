@@ -20,14 +20,15 @@ from edgewise.blueprint import Blueprint
 from edgewise.columns import aligned
 from edgewise.errors import DesignError, Message, Place
 from edgewise.formula import Binary, names_in
-from edgewise.study.compare import equal_function, verdicts
+from edgewise.study.compare import equal_function, remarks, verdicts
 from edgewise.study.compare.comparison import Comparison, compare
 from edgewise.study.compare.constraints import KNOWN, Need, holds, named, read, unsure
 from edgewise.study.compare.wording import heading
-from edgewise.study.cost import critical_path, sweep
+from edgewise.study.cost import sweep
 from edgewise.study.cost.measure import Cost
 from edgewise.study.cost.models import technology
 from edgewise.study.cost.models.gates import UNIT_GATE
+from edgewise.study.cost.technology import number
 from edgewise.words.lists import enumerated, equations
 from edgewise.words.messages import ENGLISH, Words
 
@@ -65,7 +66,7 @@ class Answer:
 
     def notes(self, words: Words = ENGLISH) -> list[str]:
         """What the figures mean and where they end."""
-        return self.comparison.notes(words)
+        return list(remarks.notes(self.comparison, self.found, words))
 
     def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """What satisfies the need, cell by cell, the heading first."""
@@ -73,19 +74,22 @@ class Answer:
         # What the need asks about is shown, although it may not be a column of every table.
         asked = {name for condition in self.need.conditions for name in named(condition)}
         more = [q for q in KNOWN if q in asked and q not in _SHOWN]
-        rows = [heading(parameter, ("design", *_SHOWN, *more), words)]
+        truths = self.comparison.truths(self.found, words)
+        columns = ["design", *_SHOWN, *(["true_delay"] if truths else []), *more]
+        rows = [heading(parameter, columns, words)]
         rows += [
             [
                 str(cost.parameter(parameter)),
                 cost.design,
-                words.decimal(critical_path.number(cost.area)),
+                words.decimal(number(cost.area)),
                 str(cost.flip_flops),
                 str(cost.edges),
-                words.decimal(critical_path.number(cost.time)),
-                words.decimal(critical_path.number(cost.area_delay)),
+                words.decimal(number(cost.time)),
+                words.decimal(number(cost.area_delay)),
+                *truths[at : at + 1],
                 *(verdicts.shown(cost, q, words) for q in more),
             ]
-            for cost in self.found
+            for at, cost in enumerate(self.found)
         ]
         return rows
 
@@ -110,9 +114,9 @@ class Answer:
                 whose=f" {equal_function.label(does, rest, words)}" if rest else "",
                 name=best.design,
                 at=equations(best.parameters[:1]),
-                area=words.decimal(critical_path.number(best.area)),
+                area=words.decimal(number(best.area)),
                 area_unit=units["area"],
-                time=words.decimal(critical_path.number(best.time)),
+                time=words.decimal(number(best.time)),
                 time_unit=units["time"],
             )
 
@@ -156,7 +160,7 @@ class Answer:
                 condition=condition.text,
                 end="most" if most else "least",
                 quantity=used[0],
-                figure=words.decimal(critical_path.number(closest.figure(used[0]))),
+                figure=words.decimal(number(closest.figure(used[0]))),
                 name=closest.design,
             )
 

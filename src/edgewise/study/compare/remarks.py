@@ -2,31 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, Final
 
 from edgewise.study.compare.wording import spans
-from edgewise.study.cost.critical_path import number
 from edgewise.study.cost.measure import SURE
 from edgewise.study.cost.switching import RESULTS, SEED
+from edgewise.study.cost.technology import number
 from edgewise.words.lists import listed
 from edgewise.words.messages import ENGLISH, Words
 
 if TYPE_CHECKING:
     from edgewise.study.compare.figures import Figures
+    from edgewise.study.cost.measure import Cost
 
 _NAMED: Final = 6
 """Designs named in one note, at most."""
 
 
-def notes(found: Figures, words: Words = ENGLISH) -> Iterator[str]:
-    """All notes, the model first."""
+def notes(found: Figures, rows: Sequence[Cost], words: Words = ENGLISH) -> Iterator[str]:
+    """All notes on a table of these rows, the model first."""
     model, units = found.model, found.units(words)
     told = f"compare-model-{model.name}"
     about = words(told) if told in words else model.about
     yield words("compare-model", name=model.name, about=about)
     yield words("compare-units", area=units["area"], time=units["time"])
+    if found.truths(rows, words):
+        yield words("compare-true-delay")
     if "toggles" in found.quantities:
         yield from _toggles(found, words)
     yield from _unlike(found, words)

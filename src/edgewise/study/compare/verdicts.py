@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 from edgewise.study.compare import equal_function
 from edgewise.study.compare.wording import last_run, others, spans
-from edgewise.study.cost.critical_path import number
+from edgewise.study.cost.technology import number
 from edgewise.words.lists import listed
 from edgewise.words.messages import ENGLISH, Words
 

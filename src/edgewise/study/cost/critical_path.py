@@ -12,19 +12,17 @@ has skipped it already. It counts all the same; `taken` tells whether it is fals
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any
 
 from edgewise.circuit.netlist import Netlist
 from edgewise.columns import aligned
+from edgewise.study.cost.arrival import Kind, arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
-from edgewise.study.cost.technology import Technology, Timing
+from edgewise.study.cost.technology import Technology, number, plain
 from edgewise.words.messages import ENGLISH, Words
 from edgewise.words.units import unit
-
-Kind = Literal["input", "flip-flop", "gate", "setup", "output"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,111 +168,12 @@ class Path:
         }
 
 
-def number(value: Fraction | int) -> str:
-    """A figure for people: whole, or with one decimal.
-
-    Examples
-    --------
-    >>> number(Fraction(1234)), number(Fraction(10, 3))
-    ('1234', '3.3')
-    """
-    value = Fraction(value)
-    return str(value.numerator) if value.denominator == 1 else f"{float(value):.1f}"
-
-
-def plain(value: Fraction | int) -> int | float:
-    """A figure for programs.
-
-    Examples
-    --------
-    >>> plain(Fraction(4)), plain(Fraction(1, 2))
-    (4, 0.5)
-    """
-    value = Fraction(value)
-    return value.numerator if value.denominator == 1 else float(value)
-
-
 def _through(step: Step, words: Words) -> str:
     """What drives a net on the path, or where the path ends."""
     if step.kind in ("input", "output"):
         return words(f"path-{step.kind}")
     what = words("path-flip-flop") if step.kind == "flip-flop" else step.what
     return f"{what} {step.part}".strip()
-
-
-@dataclass(frozen=True, slots=True)
-class Arrivals:
-    """When every net has settled, in ticks after the edge (or after the inputs changed).
-
-    `latest` is the end of the critical path: (when, net, kind, part, port), nothing if there is
-    none. `last` are the nets in which paths of that length end.
-    """
-
-    at: tuple[int, ...]
-    latest: tuple[int, int, Kind, str, str] | None
-    last: tuple[int, ...] = ()
-
-
-def arrivals(netlist: Netlist, timing: Timing) -> Arrivals:
-    """When every net has settled, exactly: gates come in the order of evaluation."""
-    at = [0] * netlist.size
-    clocked = bool(netlist.flip_flops)
-    for bits in netlist.inputs.values():
-        for net in bits:
-            at[net] = timing.outside[0] if clocked else 0
-    for flip_flop, clock_to_q in zip(netlist.flip_flops, timing.clock_to_q, strict=True):
-        at[flip_flop.q] = clock_to_q
-    for gate, delay in zip(netlist.gates, timing.gates, strict=True):
-        at[gate.output] = delay + max([at[net] for net in gate.inputs])
-    ends = list(_setups(netlist, timing, at))
-    ends += _outputs(netlist, at, timing.outside[1] if clocked else 0)
-    latest = max(ends, key=lambda end: end[0], default=None)
-    last = {net for when, net, *_ in ends if latest and when == latest[0]}
-    return Arrivals(tuple(at), latest, tuple(sorted(last)))
-
-
-def taken(netlist: Netlist, technology: Technology = UNIT_GATE) -> bool | None:
-    """Whether a change can come as late as the critical path lets it, by `lateness.reached`.
-
-    Returns
-    -------
-    bool or None
-        False: each critical path is a false one, no operands take it. None: not known. In a
-        circuit with flip-flops True says little: the stored bits that it takes may never occur.
-
-    Examples
-    --------
-    >>> from edgewise import catalogue
-    >>> [taken(catalogue.design("carry-skip-adder", n=n, m=4).netlist) for n in (4, 16)]
-    [True, False]
-    """
-    from edgewise.engines.sat.lateness import reached
-
-    timing = technology.timing(netlist)
-    found = arrivals(netlist, timing)
-    return reached(netlist, found.at, timing.gates, found.last)
-
-
-End = tuple[int, int, Kind, str, str]
-
-
-def _setups(netlist: Netlist, timing: Timing, at: list[int]) -> Iterator[End]:
-    for flip_flop, (d, enable, clear) in zip(netlist.flip_flops, timing.setup, strict=True):
-        yield at[flip_flop.d] + d, flip_flop.d, "setup", flip_flop.name, "d"
-        if flip_flop.enable is not None:
-            net = flip_flop.enable
-            yield at[net] + enable, net, "setup", flip_flop.name, "enable"
-        if flip_flop.clear is not None:
-            yield at[flip_flop.clear] + clear, flip_flop.clear, "setup", flip_flop.name, "clear"
-        if flip_flop.gate is not None:
-            yield at[flip_flop.gate], flip_flop.gate, "setup", flip_flop.name, "clock"
-
-
-def _outputs(netlist: Netlist, at: list[int], setup: int) -> Iterator[End]:
-    """The outputs; in a circuit with flip-flops each leads to d of one outside."""
-    for name, bits in netlist.outputs.items():
-        for i, net in enumerate(bits):
-            yield at[net] + setup, net, "output", "", name if len(bits) == 1 else f"{name}({i})"
 
 
 def longest(netlist: Netlist, technology: Technology = UNIT_GATE) -> Path:

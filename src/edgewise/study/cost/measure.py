@@ -32,10 +32,10 @@ from edgewise.design import Design
 from edgewise.errors import Place
 from edgewise.formula import show
 from edgewise.study.cost import gate_counts, idle_hardware
-from edgewise.study.cost.critical_path import arrivals, plain
+from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.models import technology
 from edgewise.study.cost.models.gates import UNIT_GATE
-from edgewise.study.cost.technology import Technology
+from edgewise.study.cost.technology import Technology, plain
 
 if TYPE_CHECKING:
     from edgewise.study.cost.switching import Activity

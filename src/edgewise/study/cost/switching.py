@@ -138,7 +138,7 @@ def _variance(counts: list[int], *, ring: bool) -> Fraction:
 
 
 def operands(design: Design, results: int, seed: int) -> Mapping[str, list[int]]:
-    """Random operands for each run; the same for every design with operands of the same names.
+    """Words of random operands for each run; the same for every design with the same operands.
 
     Examples
     --------
@@ -148,7 +148,7 @@ def operands(design: Design, results: int, seed: int) -> Mapping[str, list[int]]
     """
     return {
         operand.name: [
-            value
+            operand.pattern(operand.number(value))
             for chance in [random.Random(f"{seed} {operand.name} {operand.width}")]  # noqa: S311
             for value in (chance.getrandbits(operand.width) for _ in range(results))
         ]

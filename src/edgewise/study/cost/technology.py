@@ -19,6 +19,30 @@ from edgewise.circuit.parts import function
 from edgewise.circuit.truth import made_of, ways
 
 
+def number(value: Fraction | int) -> str:
+    """A figure for people: whole, or with one decimal.
+
+    Examples
+    --------
+    >>> number(Fraction(1234)), number(Fraction(10, 3))
+    ('1234', '3.3')
+    """
+    value = Fraction(value)
+    return str(value.numerator) if value.denominator == 1 else f"{float(value):.1f}"
+
+
+def plain(value: Fraction | int) -> int | float:
+    """A figure for programs.
+
+    Examples
+    --------
+    >>> plain(Fraction(4)), plain(Fraction(1, 2))
+    (4, 0.5)
+    """
+    value = Fraction(value)
+    return value.numerator if value.denominator == 1 else float(value)
+
+
 @dataclass(frozen=True, slots=True)
 class Timing:
     """How long everything in one netlist takes, in ticks.

@@ -12,7 +12,8 @@ from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.terms import Terms
 from edgewise.errors import DesignError, Message
 from edgewise.study.faults.detection import detections
-from edgewise.study.faults.models import Fault, faults
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import faults
 
 
 @dataclass(frozen=True, slots=True)

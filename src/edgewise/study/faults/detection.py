@@ -12,10 +12,11 @@ from typing import Any, Final
 from edgewise.design import Design
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.replay import bits_of, truths
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
-from edgewise.study.faults.models import BENCH_CAUTION, Fault, faults, share
+from edgewise.study.faults.fault import Fault
+from edgewise.study.faults.models import BENCH_CAUTION, faults, share
 from edgewise.study.operands import legibility, lexicographic
 from edgewise.study.operands.choose import EXHAUSTIVE, told
 from edgewise.study.operands.criteria import answer, differ
@@ -267,7 +268,7 @@ def _smallest(
         return [(None if n is None else space.decode(n), sets) for n, sets in best]
     found = _tiny(design, terms, shown)
     answers: list[tuple[dict[str, int] | None, int | None]] = []
-    with bounded.Session(terms, time.monotonic() + _SECONDS) as session:
+    with Session(terms, time.monotonic() + _SECONDS) as session:
         for i, term in enumerate(shown):
             if i in found:
                 answers.append((found[i], None))
@@ -280,7 +281,7 @@ def _smallest(
 def _tiny(design: Design, terms: Terms, shown: Sequence[Term]) -> dict[int, dict[str, int]]:
     """Of the sets with the smallest sums, the first that detects each fault; most are detected."""
     names = [operand.name for operand in design.operands]
-    largest = {operand.name: (1 << operand.width) - 1 for operand in design.operands}
+    largest = {operand.name: operand.numbers[-1] for operand in design.operands}
     found: dict[int, dict[str, int]] = {}
     tried = 0
     for total in range(_TINY):

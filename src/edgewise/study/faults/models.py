@@ -10,7 +10,7 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations, pairwise
 from typing import Final, TypeVar
 
@@ -20,7 +20,8 @@ from edgewise.circuit.netlist import CLOCK_NET, CONSTANTS, FlipFlop, Gate, Netli
 from edgewise.design import Design, Phase
 from edgewise.errors import EdgewiseError
 from edgewise.study.edits import circuit_edits
-from edgewise.words.messages import ENGLISH, Fact, Words
+from edgewise.study.faults.fault import Fault
+from edgewise.words.messages import ENGLISH, Fact
 
 BENCH_CAUTION = (
     "On a bench, switch the supply off before a wire is moved, and never tie an output to the"
@@ -33,59 +34,6 @@ OPEN_INPUT: Final = "open-input"
 of Slow or Floating CMOS Inputs* (from memory); TTL: common practice, no source."""
 GATED_CLOCK: Final = "gated-clock"
 """The caution of a clock that passes through a gate."""
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One thing that is wrong.
-
-    Parameters
-    ----------
-    kind : str
-        ``stuck``, ``swapped``, ``clear``, ``clock``, ``edges``, ``start`` or ``late enable``.
-    name : str
-        ``FA.sum stuck at 0``: by this it is asked for, in any language.
-    where : tuple of str
-        Nets, ports and parts to mark in a diagram; empty for a fault of the procedure.
-    form : str
-        What is wrong, as messages name it: ``stuck``, ``branch-stuck``, ``swapped-at``, …
-    facts : tuple of (str, str or int)
-        Where, and to what.
-    design : Design
-        The design with this fault.
-    warned : tuple of str
-        Names of cautions.
-    """
-
-    kind: str
-    name: str
-    where: tuple[str, ...]
-    form: str
-    facts: tuple[tuple[str, Fact], ...]
-    design: Design
-    warned: tuple[str, ...] = ()
-
-    @property
-    def sentence(self) -> str:
-        """What is wrong."""
-        return self.told()
-
-    @property
-    def cautions(self) -> tuple[str, ...]:
-        """What is to be minded."""
-        return self.warnings()
-
-    def called(self, words: Words) -> str:
-        """The name in a language."""
-        return words(f"fault-name-{self.form}", **dict(self.facts))
-
-    def told(self, words: Words = ENGLISH) -> str:
-        """What is wrong, as a sentence."""
-        return words(f"fault-{self.form}", **dict(self.facts))
-
-    def warnings(self, words: Words = ENGLISH) -> tuple[str, ...]:
-        """What is to be minded."""
-        return tuple(words(f"fault-caution-{caution}") for caution in self.warned)
 
 
 _WORK: Final = 250_000

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewise.design import Design
+from edgewise.errors import Message
 from edgewise.words.messages import ENGLISH, Words
 
 NEVER_CLEARED: Final = (
@@ -71,7 +72,7 @@ class Misconception:
         base = design.base or design.name
         return replace(changed, name=f"{design.name} ({self.name})", base=base)
 
-    def why_not(self, design: Design) -> str | None:
+    def why_not(self, design: Design) -> Message | None:
         """Why it does not apply to a design; None where it does.
 
         Examples
@@ -83,4 +84,4 @@ class Misconception:
         """
         if self.of(design) is not None:
             return None
-        return f"{self.name} needs {self.needs}; {design.name} has none"
+        return Message("misconception-needs", name=self.name, needs=self.needs, design=design.name)

@@ -37,9 +37,9 @@ def _guarded(guest: Guest, misconception: Misconception) -> Misconception:
         except GuestError:
             raise
         except EdgewiseError as wrong:
-            raise guest.error(f"it makes a wrong design of {design.name}: {wrong}") from None
+            raise guest.error("guest-design", design=design.name, why=str(wrong)) from None
         if [p.output for p in changed.computes] != [p.output for p in design.computes]:
-            raise guest.error(f"it changes which outputs of {design.name} are the answer")
+            raise guest.error("guest-answer", design=design.name)
         return changed
 
     return replace(misconception, change=change)

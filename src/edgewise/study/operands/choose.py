@@ -27,7 +27,7 @@ from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.unrolling import unroll
 from edgewise.errors import DesignError, EdgewiseError, Message
@@ -196,7 +196,7 @@ class _Search:
 
     def _solved(self, terms: Sequence[Term]) -> list[bool]:
         """Which of some terms can hold, as far as the solver comes to know it."""
-        with bounded.Session(self.asked.terms, time.monotonic() + _SECONDS) as session:
+        with Session(self.asked.terms, time.monotonic() + _SECONDS) as session:
             return [session.ask(term) is not False for term in terms]
 
     def never(
@@ -361,7 +361,7 @@ def _all_rows(design: Design | None) -> dict[str, int] | None:
     if not rows or shown == FALSE:
         return None
     space = Space.of(design)
-    with bounded.Session(terms, time.monotonic() + _SECONDS) as session:
+    with Session(terms, time.monotonic() + _SECONDS) as session:
         if not session.ask(shown):
             return None
     planes = legibility.planes(terms, space)

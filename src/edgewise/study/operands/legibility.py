@@ -17,9 +17,11 @@ from functools import reduce
 from itertools import combinations
 from typing import Final
 
+from edgewise.design import Operand
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.symbolic.arithmetic import ZERO, Whole, Words
 from edgewise.engines.symbolic.cardinality import at_least
+from edgewise.engines.symbolic.readings import of
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.study.operands.lexicographic import many, small
@@ -48,14 +50,15 @@ def planes(terms: Terms, space: Space) -> tuple[Term, ...]:
     for one, other in combinations(wide.values(), 2):
         odd.append(words.equal(words.unsigned(one), words.unsigned(other)).one)
     digits = [
-        words.less(words.unsigned(word), words.number(10**power)).one ^ 1
-        for word in wide.values()
-        for power in range(1, len(str((1 << len(word)) - 1)))
+        words.less(_size(words, one), words.number(10**power)).one ^ 1
+        for one in space.operands
+        if one.name in wide
+        for power in range(1, len(str(max(map(abs, (one.numbers[0], one.numbers[-1]))))))
     ]
     return (
         *(plane ^ 1 for plane in many(terms, odd)),
         *(plane ^ 1 for plane in many(terms, digits)),
-        *small(total(terms, space)),
+        *small(reduce(words.add, (_size(words, one) for one in space.operands), ZERO)),
     )
 
 
@@ -68,8 +71,12 @@ def special(terms: Terms, bits: list[Term]) -> Term:
 def total(terms: Terms, space: Space) -> Whole:
     """The sum of all operands."""
     words = Words(terms)
-    numbers = (
-        words.unsigned([terms.variable(Variable(name, i)) for i in range(width)])
-        for name, width in space.widths
-    )
-    return reduce(words.add, numbers, ZERO)
+    return reduce(words.add, (of(words, one) for one in space.operands), ZERO)
+
+
+def _size(words: Words, operand: Operand) -> Whole:
+    """How far an operand is from 0."""
+    number = of(words, operand)
+    if not operand.code.signed:
+        return number
+    return words.choose(number.bits[-1], number, words.subtract(ZERO, number))

@@ -17,6 +17,7 @@ from typing import Final
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
 from edgewise.engines.sat import bounded
+from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.arithmetic import ZERO, Whole, Words
 from edgewise.engines.symbolic.terms import FALSE, Term, Terms
 from edgewise.engines.symbolic.variables import Variable
@@ -137,7 +138,7 @@ def best_by_solver(
     best there are if all questions were answered in time, which isn't promised.
     """
     found: list[dict[str, int]] = []
-    with bounded.Session(terms, time.monotonic() + seconds) as session:
+    with Session(terms, time.monotonic() + seconds) as session:
         apart = wanted
         while len(found) < most:
             _, model = solved(session, apart, planes, space)
@@ -149,7 +150,7 @@ def best_by_solver(
 
 
 def solved(
-    session: bounded.Session, wanted: Term, planes: Sequence[Term], space: Space
+    session: Session, wanted: Term, planes: Sequence[Term], space: Space
 ) -> tuple[bool | None, dict[str, int] | None]:
     """Whether `wanted` can hold (None: time was up), and the best set that was found."""
     answer = session.ask(wanted)
@@ -166,7 +167,7 @@ def solved(
     return True, model
 
 
-def _model(session: bounded.Session, space: Space) -> dict[str, int]:
+def _model(session: Session, space: Space) -> dict[str, int]:
     held = {v: t for v in space.variables if session.clauses.known(t := session.terms.variable(v))}
     bits = session.bits(held)
     return {

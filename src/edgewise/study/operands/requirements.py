@@ -9,9 +9,10 @@ from typing import Final, Literal
 
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.replay import bits_of
 from edgewise.engines.symbolic.arithmetic import Words
+from edgewise.engines.symbolic.readings import of
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
-from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import (
     DesignError,
     EdgewiseError,
@@ -21,20 +22,25 @@ from edgewise.errors import (
     nearest,
     raise_all,
 )
+from edgewise.operands import out_of_range
 from edgewise.spelling import close
 from edgewise.study.operands.criteria import ROWS, Criteria, criteria
 from edgewise.study.operands.legibility import total
 from edgewise.words.lists import equations
 
+_CHAIN: Final = "carry chain"
+_NO_CARRY: Final = "no carry"
+_ALL_ROWS: Final = "all rows"
+_ROW: Final = "row "
+_OF_MISCONCEPTION: Final = "misconception "
 FEATURES: Final = (
-    "carry chain 4",
-    "no carry",
-    "all rows",
+    f"{_CHAIN} 4",
+    _NO_CARRY,
+    _ALL_ROWS,
     "row 011",
     "misconception carry-dropped",
 )
 """One example of each kind of feature."""
-_OF_MISCONCEPTION: Final = "misconception "
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +111,7 @@ def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
     >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
     False
     """
-    given = design.values(operands)
+    given = design.values(operands).patterns
     asked = criteria(design)
     root = wanted(design, wish, asked)
     values = {0: False}
@@ -135,36 +141,29 @@ def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | Edgew
 
 
 def _fixed(design: Design, name: str, value: int, asked: Criteria) -> Term | EdgewiseError:
-    widths = {operand.name: operand.width for operand in design.operands}
-    if name not in widths:
-        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, widths)))
-    if not 0 <= value < 1 << widths[name]:
-        return DesignError(
-            Message(
-                "operand-range",
-                name=name,
-                value=value,
-                most=(1 << widths[name]) - 1,
-                width=widths[name],
-            )
-        )
-    return asked.terms.all_of(
-        asked.terms.variable(Variable(name, i)) ^ 1 ^ (value >> i & 1) for i in range(widths[name])
-    )
+    known = {operand.name: operand for operand in design.operands}
+    if name not in known:
+        return DesignError(Message("operand-unknown", name=name, suggestion=nearest(name, known)))
+    if value not in known[name].numbers:
+        return DesignError(out_of_range(known[name], value))
+    bits = bits_of({name: value}, [known[name]])
+    return asked.terms.all_of(asked.terms.variable(v) ^ 1 ^ bit for v, bit in bits.items())
 
 
 def _sum(design: Design, how: str, asked: Criteria) -> Term | EdgewiseError:
     bits = design.netlist.outputs.get("sum")
     if bits is None:
         return DesignError(Message("sum-missing", design=design.name, how=how))
-    number = total(asked.terms, Space.of(design))
-    return asked.terms.any_of(number.bits[len(bits) :]) ^ (how == "fits")
+    terms, words = asked.terms, Words(asked.terms)
+    number, room = total(terms, Space.of(design)), design.codes["sum"].numbers(len(bits))
+    below = words.less(number, words.number(room[0])).one
+    above = words.less(words.number(room[-1]), number).one
+    return terms.either(below, above) ^ (how == "fits")
 
 
 def _in_range(operand: Operand, wish: Wish, asked: Criteria) -> Term:
     terms, words = asked.terms, Words(asked.terms)
-    bits = [terms.variable(Variable(operand.name, i)) for i in range(operand.width)]
-    number, inside = words.unsigned(bits), TRUE
+    number, inside = of(words, operand), TRUE
     if wish.low is not None:
         inside = terms.both(inside, words.less(number, words.number(wish.low)).one ^ 1)
     if wish.high is not None:
@@ -184,7 +183,7 @@ def _feature(text: str, asked: Criteria) -> Term:
 
 def _runs(asked: Criteria, places: str) -> Term:
     if not asked.rows:
-        raise _lacking("carry chain", "full adder")
+        raise _lacking(_CHAIN)
     m = int(places)
     if m == 0:
         return TRUE
@@ -193,19 +192,19 @@ def _runs(asked: Criteria, places: str) -> Term:
 
 def _no_carry(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("no carry", "full adder")
+        raise _lacking(_NO_CARRY)
     return asked.terms.any_of(asked.carries) ^ 1
 
 
 def _all_rows(asked: Criteria) -> Term:
     if not asked.rows:
-        raise _lacking("all rows", "full adder")
+        raise _lacking(_ALL_ROWS)
     return asked.terms.all_of(asked.rows)
 
 
 def _row(asked: Criteria, row: str) -> Term:
     if not asked.rows:
-        raise _lacking(f"row {row}", "full adder")
+        raise _lacking(_ROW + row)
     return asked.rows[ROWS.index(row)]
 
 
@@ -221,15 +220,15 @@ def _misconception(asked: Criteria, name: str) -> Term:
     return known[name]
 
 
-def _lacking(feature: str, part: str) -> DesignError:
-    return DesignError(Message("feature-inapplicable", feature=feature, part=part))
+def _lacking(feature: str) -> DesignError:
+    return DesignError(Message("feature-inapplicable", feature=feature))
 
 
 _KINDS: Final[Sequence[tuple[str, Callable[..., Term]]]] = (
-    (r"carry chain (\d{1,4})(?: places?)?", _runs),
-    (r"no carry", _no_carry),
-    (r"all rows", _all_rows),
-    (r"row ([01]{3})", _row),
+    (rf"{_CHAIN} (\d{{1,4}})(?: places?)?", _runs),
+    (_NO_CARRY, _no_carry),
+    (_ALL_ROWS, _all_rows),
+    (rf"{_ROW}([01]{{3}})", _row),
     (rf"{_OF_MISCONCEPTION}(\S+)", _misconception),
 )
 

@@ -107,7 +107,16 @@ class Sinks:
 
     def kind(self, owner: str, port: str) -> str:
         """What a net is: ``clock``, ``carry``, ``control``, or nothing special."""
-        fed = [
+        fed = self._fed(owner, port)
+        if self._is_clock(owner, port, fed):
+            return "clock"
+        if self._is_carry(port, fed):
+            return "carry"
+        return "control" if fed and all(map(self._is_control, fed)) else ""
+
+    def _fed(self, owner: str, port: str) -> list[Sink]:
+        """The sinks of what drives."""
+        return [
             sink
             for sink in self.items
             if any(
@@ -115,11 +124,10 @@ class Sinks:
                 for run in sink.runs
             )
         ]
-        if (not owner and port == CLOCK) or any(sink.port == CLOCK for sink in fed):
-            return "clock"
-        if self._is_carry(port, fed):
-            return "carry"
-        return "control" if fed and all(map(self._is_control, fed)) else ""
+
+    @staticmethod
+    def _is_clock(owner: str, port: str, fed: list[Sink]) -> bool:
+        return (not owner and port == CLOCK) or any(sink.port == CLOCK for sink in fed)
 
     def _is_carry(self, port: str, fed: list[Sink]) -> bool:
         """Whether a net carries: it comes from a carry, or goes to one and is else only kept."""
@@ -137,8 +145,10 @@ class Sinks:
 
     def _is_control(self, sink: Sink) -> bool:
         part = self.circuit.part(sink.owner) if sink.owner else None
-        if part and part.kind.role == "gate" and self.kind(sink.owner, "out") == "clock":
-            return True
+        if part and part.kind.role == "gate":
+            out = (sink.owner, part.kind.outs[0].name)
+            if self._is_clock(*out, self._fed(*out)):
+                return True
         port = part.kind.port(sink.port) if part else None
         return sink.control or (port is not None and port.role == "select")
 

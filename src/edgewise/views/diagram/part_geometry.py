@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from edgewise.circuit.model import Kind
-from edgewise.circuit.parts import symbol
+from edgewise.circuit.parts import has_clock, symbol
 from edgewise.views.diagram.elements import (
     LABEL,
     PAD,
@@ -261,15 +261,24 @@ def _qualified(t: Terminals, pin: Pin) -> str:
         case "clear":
             return "1R"
         case "reset" | "preset":
-            return "R" if roles[pin.port] == "reset" else "S"
+            return _negated("R" if roles[pin.port] == "reset" else "S", pin)
+        case "level":
+            return "C1"
         case "enable":
             return "EN2"
         case "load":
             return "M3"
         case "data" if pin.label:
             with_ = ",3" if "load" in known else ",2" if "enable" in known else ""
-            return f"1{with_}{pin.port.upper()}{pin.which}"
+            depends = f"1{with_}" if has_clock(t.what) or "level" in known else ""
+            name = pin.port.removesuffix("-bar").upper()
+            return _negated(f"{depends}{name}", pin) + pin.which
     return pin.label
+
+
+def _negated(label: str, pin: Pin) -> str:
+    """A label of a pin at which a 0 acts."""
+    return f"{label} bar" if pin.port.endswith("-bar") else label
 
 
 def _clock_mark(t: Terminals) -> str:

@@ -14,6 +14,7 @@ from typing import Final
 
 from edgewise.circuit.model import CLOCK, Circuit, Part
 from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.parts import has_clock
 from edgewise.circuit.storage import stores
 from edgewise.views.diagram import (
     adder_array,
@@ -280,7 +281,7 @@ class _Room:
             inputs,
             outputs,
             self.names[ident] if stores else (),
-            stores and self.manner.clock != "hidden",
+            has_clock(part.kind) and self.manner.clock != "hidden",
             self.manner.style,
             narrow=self.manner.narrow > 0,
         )

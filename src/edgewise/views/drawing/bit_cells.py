@@ -111,15 +111,17 @@ def sheet(
 
 
 def value(word: Word, words: Words = ENGLISH) -> str:
-    """What stands below a folded word: its unsigned value, or how much of it is unknown.
+    """What stands below a folded word: its value, or how much of it is unknown.
 
     Examples
     --------
     >>> value(Word.of(22, 16)), value(Word.parse("X0X1")), value(Word.parse("XX"))
     ('= 22', '2 of 4 bits unknown', 'all 2 bits unknown')
     """
-    if word.known:
+    if word.readable:
         return f"= {word.value}"
+    if word.known:
+        return str(word)
     unknown = word.unknown.bit_count()
     if unknown == word.width:
         return words("figure-all-bits-unknown", width=unknown)

@@ -63,7 +63,7 @@ def kind(name: str, width: int = 0, words: Words = ENGLISH) -> str:
 
 
 def spell(word: Word, words: Words = ENGLISH) -> str:
-    """A word as digits, with its unsigned value where it has one.
+    """A word as digits, with its value where it has one.
 
     Examples
     --------
@@ -72,7 +72,7 @@ def spell(word: Word, words: Words = ENGLISH) -> str:
     """
     if word.unknown.bit_count() == word.width:
         return words("figure-unknown")
-    return f"{word} ({word.value})" if word.known and word.width > 1 else str(word)
+    return f"{word} ({word.value})" if word.readable and word.width > 1 else str(word)
 
 
 def moment(trace: Trace, row: int, words: Words = ENGLISH) -> str:

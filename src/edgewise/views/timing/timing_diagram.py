@@ -105,9 +105,9 @@ def timing(  # noqa: PLR0913  # one signature for every view
     y += theme.MARGIN - _LINE_GAP
     right = plan.left + plan.pitch * max(map(len, plan.lines)) + SLOPE + theme.MARGIN
     if legend:
-        items.append(_legend(theme.MARGIN, y, words))
+        items.append(legend_of(theme.MARGIN, y, words))
         y += HEIGHT + theme.MARGIN
-        right = max(right, _legend_width(words) + 2 * theme.MARGIN)
+        right = max(right, legend_width(words) + 2 * theme.MARGIN)
     title, about = _title(trace, choice, words), _about(trace, choice, words)
     return Drawing(ceil(right), ceil(y), title, about, tuple(items))
 
@@ -252,7 +252,7 @@ def value(word: Word) -> str:
         return ""
     if word.width <= _BITS:
         return str(word)
-    return f"= {word.value}" if word.known else ""
+    return f"= {word.value}" if word.readable else ""
 
 
 def _line(plan: _Plan, rows: Sequence[int], top: float) -> Iterator[Item]:
@@ -345,12 +345,12 @@ def _clock(plan: _Plan, rows: Sequence[int], xs: Sequence[float], top: float) ->
         if row:
             points += [(x, low), (x, top), (x + half, top), (x + half, low)]
             if plan.arrives(row):
-                arrows.append(_arrow(x, top + HEIGHT / 2))
+                arrows.append(arrow(x, top + HEIGHT / 2))
     points.append((xs[-1], low))
     return Group((Line(tuple(points), theme.SLATE, theme.OUTLINE), *arrows), kind="clock")
 
 
-def _arrow(x: float, y: float) -> Path:
+def arrow(x: float, y: float) -> Path:
     """The mark of an active edge: it points the way the clock goes."""
     corners = ((x - 3.5, y + 3.5), (x, y - 4.0), (x + 3.5, y + 3.5))
     return Path(line_data(corners, closed=True), fill=theme.SLATE)
@@ -359,7 +359,14 @@ def _arrow(x: float, y: float) -> Path:
 _SAMPLE: Final = 36.0
 
 
-def _legend(x: float, y: float, words: Words) -> Group:
+def legend_of(x: float, y: float, words: Words) -> Group:
+    """What the levels and the hatch mean, in one line.
+
+    Examples
+    --------
+    >>> [item.text for item in legend_of(0, 0, ENGLISH).items if isinstance(item, Text)]
+    ['1', '0', 'unknown']
+    """
     items: list[Item] = []
     middle = y + HEIGHT / 2
     for text, bit in entries(words):
@@ -375,7 +382,8 @@ def _legend(x: float, y: float, words: Words) -> Group:
     return Group(tuple(items), kind="legend")
 
 
-def _legend_width(words: Words) -> float:
+def legend_width(words: Words) -> float:
+    """Px that it takes."""
     one = theme.GAP + _SAMPLE + theme.LEGEND_GAP
     texts = (text for text, _ in entries(words))
     return sum(text_metrics.width(text, weight=theme.STRONG) + one for text in texts)

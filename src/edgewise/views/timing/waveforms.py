@@ -33,6 +33,11 @@ class Span:
     end: float
     readable: float
 
+    @property
+    def slope(self) -> float:
+        """Px that the change to it takes: a pulse that is too short for the whole of one peaks."""
+        return min(SLOPE, self.end - self.start)
+
 
 def spans(words: Sequence[Word], xs: Sequence[float], readable: float) -> tuple[Span, ...]:
     """Join equal neighbours; ``words[i]`` holds from ``xs[i]`` to ``xs[i + 1]``.
@@ -67,13 +72,15 @@ def levels(runs: Sequence[Span], top: float) -> tuple[Item, ...]:
         before = bits[i - 1] if i else None
         after = bits[i + 1] if i + 1 < len(runs) else None
         if bit == X:
-            _unknown(strokes, span, (before, after), top)
+            slope = runs[i + 1].slope if i + 1 < len(runs) else SLOPE
+            _unknown(strokes, span, (before, after), top, slope)
             continue
-        start = span.start if before is None else span.start + SLOPE
+        start = span.start if before is None else span.start + span.slope
         y, other = (top, low) if bit else (low, top)
         (strokes.thick if bit else strokes.thin).append(line_data(((start, y), (span.end, y))))
         if after in (0, 1):
-            strokes.thin.append(line_data(((span.end, y), (span.end + SLOPE, other))))
+            slope = runs[i + 1].slope
+            strokes.thin.append(line_data(((span.end, y), (span.end + slope, other))))
     return strokes.items()
 
 
@@ -97,13 +104,14 @@ class _Strokes:
 
 
 def _unknown(
-    strokes: _Strokes, span: Span, beside: tuple[Bit | None, Bit | None], top: float
+    strokes: _Strokes, span: Span, beside: tuple[Bit | None, Bit | None], top: float, slope: float
 ) -> None:
-    """The hatched room of an unknown bit: it opens and closes on a slope."""
+    """The hatched room of an unknown bit: it opens on a slope and closes on the next one."""
     low = top + HEIGHT
     before, after = beside
-    left = [(span.start + SLOPE * (before == 0), top), (span.start + SLOPE * (before == 1), low)]
-    right = [(span.end + SLOPE * (after == 1), top), (span.end + SLOPE * (after == 0), low)]
+    own = span.slope
+    left = [(span.start + own * (before == 0), top), (span.start + own * (before == 1), low)]
+    right = [(span.end + slope * (after == 1), top), (span.end + slope * (after == 0), low)]
     strokes.hatched.append(line_data((left[0], right[0], right[1], left[1]), closed=True))
     # A side of the room is drawn where the value comes or goes, not where the figure ends.
     strokes.thin.append(line_data((left[0], right[0])))
@@ -138,7 +146,7 @@ def lozenges(
     lettered: list[Item] = []
     last = len(runs) - 1
     for i, (span, text) in enumerate(zip(runs, texts, strict=True)):
-        _lozenge(strokes, span, top, (i == 0, i == last))
+        _lozenge(strokes, span, top, (i == 0, i == last), runs[min(i + 1, last)].slope)
         if not text:
             continue
         middle = (span.readable + (SLOPE if i else 0.0) + span.end) / 2
@@ -150,17 +158,20 @@ def lozenges(
     return (*strokes.items(), *lettered)
 
 
-def _lozenge(strokes: _Strokes, span: Span, top: float, outer: tuple[bool, bool]) -> None:
+def _lozenge(
+    strokes: _Strokes, span: Span, top: float, outer: tuple[bool, bool], slope: float
+) -> None:
     """One value; neighbours meet in a point half-way down the crossing slopes."""
     low, middle = top + HEIGHT, top + HEIGHT / 2
     start, end = span.start, span.end
     opens, ends = outer
     left = [(start, low), (start, top)]
     if not opens:
-        left = [(start + SLOPE, low), (start + SLOPE / 2, middle), (start + SLOPE, top)]
+        own = span.slope
+        left = [(start + own, low), (start + own / 2, middle), (start + own, top)]
     right = [(end, top), (end, low)]
     if not ends:
-        right = [(end, top), (end + SLOPE / 2, middle), (end, low)]
+        right = [(end, top), (end + slope / 2, middle), (end, low)]
     ground = strokes.plain if span.word.known else strokes.hatched
     ground.append(line_data((*left, *right), closed=True))
     if opens and ends:

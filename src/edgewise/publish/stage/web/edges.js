@@ -3,7 +3,8 @@
 import { h } from "./elements.js";
 import { reach } from "./reach.js";
 import { valueOf } from "./figure.js";
-import { X, stretches, unsigned } from "./simulator.js";
+import { codeOf, written } from "./codes.js";
+import { X, stretches, wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
@@ -238,7 +239,7 @@ function made(shown, lines) {
  * @param {Shown} shown @param {number} k
  * @param {[string, number] | null} phase  its name and number of rows, in its first row
  */
-function line({ say, columns, rows, open, numbers, cells }, k, phase) {
+function line({ say, design, columns, rows, open, numbers, cells }, k, phase) {
   const line = h("tr", { "data-row": k });
   if (phase && phase[0]) {
     // The name keeps in sight within its own rows.
@@ -248,10 +249,10 @@ function line({ say, columns, rows, open, numbers, cells }, k, phase) {
   if (rows.length > 1) line.append(h("th", { scope: "row" }, k ? String(k) : say.say("table-start")));
   for (const [, nets] of columns) {
     if (k > open) line.append(blank(say, nets.length > cells ? 3 : nets.length));
-    else if (nets.length > cells) line.append(whole(say, rows, k, nets));
+    else if (nets.length > cells) line.append(whole(say, design, rows, k, nets));
     else {
       const cell = word(rows, k, nets);
-      if (numbers && nets.length > 1) cell.append(number(rows[k], nets));
+      if (numbers && nets.length > 1) cell.append(number(design, rows[k], nets));
       line.append(cell);
     }
   }
@@ -283,15 +284,15 @@ function word(rows, k, nets) {
   return cell;
 }
 
-/** A word as a number, as below a folded word of the figure. @param {import("./words.js").Words} say @param {Row[]} rows @param {number} k @param {number[]} nets */
-function whole(say, rows, k, nets) {
+/** A word as a number, as below a folded word of the figure. @param {import("./words.js").Words} say @param {Compiled} design @param {Row[]} rows @param {number} k @param {number[]} nets */
+function whole(say, design, rows, k, nets) {
   const kind = nets.some((net) => changed(rows, k, net)) ? "whole changed" : "whole";
-  return h("td", {}, h("span", { class: kind }, valueOf(say, rows[k], nets)));
+  return h("td", {}, h("span", { class: kind }, valueOf(say, design, rows[k], nets)));
 }
 
-/** What a word is as a number without sign. @param {Row} row @param {number[]} nets */
-function number(row, nets) {
+/** The number that a word stands for. @param {Compiled} design @param {Row} row @param {number[]} nets */
+function number(design, row, nets) {
   const known = nets.every((net) => row[net] !== X);
-  const value = known ? unsigned(row, nets) : "?";
+  const value = known ? written(wordText(row, nets), codeOf(design, nets)) : "?";
   return h("span", { class: "number" }, ` = ${value}`);
 }

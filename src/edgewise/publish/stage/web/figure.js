@@ -1,9 +1,11 @@
 // @ts-check
 /** The block diagram of a stage: its skeleton, and the values of a row drawn into it. */
 import { KINDS, SVG, s, set } from "./elements.js";
-import { X, unsigned } from "./simulator.js";
+import { codeOf, written } from "./codes.js";
+import { X, wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
+/** @typedef {import("./simulator.js").Compiled} Compiled */
 /**
  * The skeleton as `figure_template.py` makes it.
  * @typedef {object} Skeleton
@@ -31,9 +33,13 @@ const POINTER = "M0 0V-17.5L4.5 -15L14.5 -32.5L20.5 -29L10.5 -11.5L15 -9Z";
 let count = 0;
 
 export class Figure {
-  /** @param {import("./words.js").Words} words @param {Skeleton} skeleton @param {string} name */
-  constructor(words, skeleton, name) {
+  /**
+   * @param {import("./words.js").Words} words @param {Skeleton} skeleton @param {Compiled} design
+   * @param {string} [name]
+   */
+  constructor(words, skeleton, design, name = "") {
     this.words = words;
+    this.design = design;
     this.skeleton = skeleton;
     const named = skeleton.svg.replace("<svg", `<svg xmlns="${SVG}"`);
     const holder = new DOMParser().parseFromString(named, "image/svg+xml");
@@ -91,7 +97,7 @@ export class Figure {
     const below = s("text", { y: height + 7 + 0.75 * SMALL + 3, "font-size": SMALL });
     place.append(below);
     this.folded.push(() => {
-      const value = valueOf(this.words, this.row, nets);
+      const value = valueOf(this.words, this.design, this.row, nets);
       if (below.textContent !== value) below.textContent = value;
     });
   }
@@ -234,11 +240,12 @@ function hatching(id) {
 
 /**
  * What stands below a folded word.
- * @param {import("./words.js").Words} words @param {Row} row @param {number[]} nets
+ * @param {import("./words.js").Words} words @param {Compiled} design @param {Row} row
+ * @param {number[]} nets
  */
-export function valueOf(words, row, nets) {
+export function valueOf(words, design, row, nets) {
   const unknown = nets.filter((net) => row[net] === X).length;
   if (unknown === nets.length) return words.say("stage-all-unknown", { count: unknown });
   if (unknown) return words.say("stage-some-unknown", { count: unknown, all: nets.length });
-  return `= ${unsigned(row, nets)}`;
+  return `= ${written(wordText(row, nets), codeOf(design, nets))}`;
 }

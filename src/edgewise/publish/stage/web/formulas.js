@@ -4,12 +4,13 @@
  *
  * The tree is that of `design_data.py`; names and times mean what they mean in a lesson.
  */
+import { codeOf, numberOf, pattern } from "./codes.js";
 import { X, find } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {{design: Compiled, rows: Row[], operands: Record<string, bigint>}} Played */
-/** @typedef {{bits: number[], what: string}} Word  LSB first */
+/** @typedef {{bits: number[], what: string, code?: import("./codes.js").Code}} Word  LSB first */
 /** @typedef {bigint | boolean | Word} Value */
 /** @typedef {any[]} Tree */
 /** @typedef {{row: number | null, counting: boolean}} Moment */
@@ -27,6 +28,12 @@ export class Meaningless extends Error {
     return words.say(this.message, this.facts);
   }
 }
+
+/** Functions that read a word in a code of their own. @type {Record<string, import("./codes.js").Code>} */
+const READ = {
+  value: "unsigned", signed: "twos-complement", ones_complement: "ones-complement",
+  sign_magnitude: "sign-magnitude", bcd: "bcd", gray: "gray",
+};
 
 /** A word of which bits are unknown has no value: what is said of it can't be relied on. */
 class Unknown extends Meaningless {}
@@ -112,7 +119,13 @@ export function number(value) {
   if (value.bits.includes(X)) {
     throw new Unknown("stage-word-no-value", { word: value.what, bits: shown(value) });
   }
-  return value.bits.reduceRight((sum, bit) => sum * 2n + BigInt(bit), 0n);
+  const { bits, code, what } = value;
+  if (code === "bcd" && bits.length % 4) {
+    throw new Meaningless("stage-bcd-width", { width: String(bits.length) });
+  }
+  const found = numberOf(bits.reduceRight((sum, bit) => sum * 2n + BigInt(bit), 0n), bits.length, code);
+  if (found === null) throw new Unknown("stage-no-bcd", { word: what, bits: shown(value) });
+  return found;
 }
 
 /** @param {Value} value @returns {boolean} */
@@ -164,12 +177,11 @@ function fixed(base, steps, played, at) {
     return found.reduce((sum, [, first, last]) => sum + BigInt(last - first + 1), 0n);
   }
   if (base === "total" && items[0][0] === "name") return total(items[0][1], played);
-  if (!["known", "signed", "value"].includes(base)) return null;
+  if (base !== "known" && !Object.hasOwn(READ, base)) return null;
   const word = evaluate(items[0], played, at);
   if (typeof word !== "object") throw new Meaningless("stage-reads-word", { name: base });
   if (base === "known") return !word.bits.includes(X);
-  const value = number(word), width = word.bits.length;
-  return base === "signed" && word.bits[width - 1] === 1 ? value - (1n << BigInt(width)) : value;
+  return number({ ...word, code: READ[base] });
 }
 
 /** @param {string} wanted @param {Compiled} design */
@@ -202,9 +214,9 @@ function operand(base, steps, { design, operands, rows }) {
     [whole, rest] = [base + step(steps[0], played), steps.slice(1)];
   }
   if (!Object.hasOwn(operands, whole)) return null;
-  const value = operands[whole];
-  if (!rest.length) return value;
-  const width = (design.operands.find(([name]) => name === whole) || ["", 0])[1];
+  if (!rest.length) return operands[whole];
+  const [, width, code] = design.operands.find(([name]) => name === whole) || ["", 0];
+  const value = pattern(operands[whole], width, code);
   const [kind, ...bounds] = rest[0];
   if (rest.length > 1 || kind === "dot") return null;
   const [high, low] = bounds.map((/** @type {Tree} */ b) => Number(number(evaluate(b, played))));
@@ -233,7 +245,7 @@ function net(base, steps, played, at) {
   if (at.row === null && edges) throw new Meaningless("stage-changes", { name });
   const row = at.row || 0;
   const bits = nets.map((number) => played.rows[row][number]);
-  return { bits, what: edges ? `${name} after ${row}` : name };
+  return { bits, code: codeOf(played.design, nets), what: edges ? `${name} after ${row}` : name };
 }
 
 /** @param {string} base @param {any[]} steps @param {Played} played */
@@ -255,7 +267,8 @@ function step([kind, ...items], played) {
  */
 export function addends({ purposes, operands }) {
   for (const names of purposes.flatMap(([, formula]) => sums(formula, operands))) {
-    const widths = new Map(operands.filter(([name]) => names.includes(name)));
+    const added = operands.filter(([name]) => names.includes(name));
+    const widths = new Map(added.map(([name, width]) => [name, width]));
     for (const [first, width] of widths) {
       const other = [...widths].find(([name, same]) => name !== first && same === width);
       if (other) return [first, other[0]];
@@ -266,7 +279,7 @@ export function addends({ purposes, operands }) {
 
 /**
  * The operands that stand together in each sum of a formula.
- * @param {any} tree @param {[string, number][]} operands
+ * @param {any} tree @param {import("./simulator.js").Operand[]} operands
  * @returns {string[][]}
  */
 function sums(tree, operands) {

@@ -1,16 +1,18 @@
 // @ts-check
 /** Trying other numbers: operands, sizes and the start, and the lesson's claims checked for them. */
+import { numberOf, pattern, range, signed } from "./codes.js";
 import { h } from "./elements.js";
 import { addends, check } from "./formulas.js";
 import { AS_DESIGNED, X } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./codes.js").Code} Code */
 /** @typedef {import("./sizes.js").Sizes} Sizes */
 /** @typedef {import("./formulas.js").Claim} Claim */
 /** @typedef {import("./formulas.js").Played} Played */
 /** @typedef {Record<string, bigint>} Operands */
 /** @typedef {import("./words.js").Words} Words */
-/** @typedef {{name: string, width: number, input: HTMLInputElement, bits: HTMLElement}} Field */
+/** @typedef {{name: string, width: number, code?: Code, input: HTMLInputElement, bits: HTMLElement}} Field */
 
 const MARKS = { holds: "✓", fails: "✗", silent: "–" };
 /** @type {[number, string][]} */
@@ -73,19 +75,19 @@ export class Numbers {
     for (const [name, select] of this.choices) select.value = String(design.parameters[name]);
     for (const { name, input } of this.fields) this.written[name] = input.value;
     const kept = this.written;
-    this.fields = design.operands.map(([name, width], i) => {
+    this.fields = design.operands.map(([name, width, code], i) => {
       const id = `${this.id}-${i}`;
       const given = values[name] === undefined ? kept[name] ?? "0" : String(values[name]);
       const input = h("input", {
         id, type: "text", inputmode: "numeric", autocomplete: "off", value: given,
         "aria-describedby": `${id}-range`, input: () => this.changed(),
       });
-      return { name, width, input, bits: h("output", { for: id }) };
+      return { name, width, code, input, bits: h("output", { for: id }) };
     });
-    this.places.replaceChildren(...this.fields.map(({ name, width, input, bits }) => h(
+    this.places.replaceChildren(...this.fields.map(({ name, width, code, input, bits }) => h(
       "div", { class: "field" },
       h("label", { for: input.id }, h("code", {}, name)), input,
-      h("span", { class: "range", id: `${input.id}-range` }, `0..${(1n << BigInt(width)) - 1n}`),
+      h("span", { class: "range", id: `${input.id}-range` }, range(width, code).join("..")),
       bits)));
     this.spell();
   }
@@ -95,8 +97,8 @@ export class Numbers {
     const errors = [];
     /** @type {Operands} */
     const operands = {};
-    for (const { name, width, input } of this.fields) {
-      const [value, wrong] = read(this.words, name, width, input.value);
+    for (const { name, width, code, input } of this.fields) {
+      const [value, wrong] = read(this.words, name, width, code, input.value);
       input.toggleAttribute("aria-invalid", false);
       if (wrong) {
         errors.push(wrong);
@@ -112,9 +114,9 @@ export class Numbers {
 
   /** Writes each operand in bits beside its field. */
   spell() {
-    for (const { name, width, input, bits } of this.fields) {
-      const [value, wrong] = read(this.words, name, width, input.value);
-      bits.textContent = wrong ? "" : value.toString(2).padStart(width, "0");
+    for (const { name, width, code, input, bits } of this.fields) {
+      const [value, wrong] = read(this.words, name, width, code, input.value);
+      bits.textContent = wrong ? "" : pattern(value, width, code).toString(2).padStart(width, "0");
     }
   }
 
@@ -141,10 +143,11 @@ export class Numbers {
   fit() {
     /** @type {string[]} */
     const told = [];
-    for (const { name, width, input } of this.fields) {
-      const [, wrong, value] = read(this.words, name, width, input.value);
-      if (!wrong || value === null || value < 0n) continue;
-      const low = BigInt.asUintN(width, value);
+    for (const { name, width, code, input } of this.fields) {
+      const [, wrong, value] = read(this.words, name, width, code, input.value);
+      if (!wrong || value === null || (value < 0n && !signed(code))) continue;
+      const low = numberOf(BigInt.asUintN(width, value), width, code);
+      if (low === null) continue;
       input.value = String(low);
       told.push(this.words.say("stage-does-not-fit", { name, value: String(value), width, low: String(low) }));
     }
@@ -156,15 +159,17 @@ export class Numbers {
   longest() {
     const added = addends(this.sizes.at(this.size));
     if (!added) return;
-    this.put((name, width, kept) =>
-      (name === added[0] ? (1n << width) - 1n : name === added[1] ? 1n : kept));
+    this.put((name, width, code, kept) => (name === added[0]
+      ? numberOf((1n << BigInt(width)) - 1n, width, code) ?? range(width, code)[1]
+      : name === added[1] ? 1n : kept));
   }
 
   random() {
-    this.put((_, width) => {
+    this.put((_, width, code) => {
+      const [low, high] = range(width, code);
       let bits = 0n;
-      for (let i = 0n; i < width; i++) bits = bits * 2n + BigInt(Math.random() < 0.5 ? 0 : 1);
-      return bits;
+      for (let i = 0; i < width; i++) bits = bits * 2n + BigInt(Math.random() < 0.5 ? 0 : 1);
+      return low + bits % (high - low + 1n);
     });
   }
 
@@ -176,11 +181,11 @@ export class Numbers {
     this.changed();
   }
 
-  /** @param {(name: string, width: bigint, kept: bigint) => bigint} value */
+  /** @param {(name: string, width: number, code: Code | undefined, kept: bigint) => bigint} value */
   put(value) {
-    for (const { name, width, input } of this.fields) {
-      const [kept] = read(this.words, name, width, input.value);
-      input.value = String(value(name, BigInt(width), kept));
+    for (const { name, width, code, input } of this.fields) {
+      const [kept] = read(this.words, name, width, code, input.value);
+      input.value = String(value(name, width, code, kept));
     }
     this.changed();
   }
@@ -226,19 +231,21 @@ function tally(words, states) {
 /**
  * An operand as it was written: its value in range, what is wrong with it, and the number
  * that was written, if it is one.
- * @param {Words} words @param {string} name @param {number} width @param {string} written
+ * @param {Words} words @param {string} name @param {number} width @param {Code | undefined} code
+ * @param {string} written
  * @returns {[bigint, string, bigint | null]}
  */
-export function read(words, name, width, written) {
+export function read(words, name, width, code, written) {
   const text = written.trim().replace("−", "-");
-  const most = (1n << BigInt(width)) - 1n;
-  const facts = { name, width, most: String(most) };
+  const [least, most] = range(width, code);
+  const facts = { name, width, least: String(least), most: String(most) };
   if (!text) return [0n, words.say("stage-operand-missing", facts), null];
   if (!/^-?(0b[01]+|[0-9]+)$/.test(text) || text.length > 80) {
     return [0n, words.say("stage-operand-not-whole", { ...facts, written: text.slice(0, 20) }), null];
   }
   const value = text.startsWith("-") ? -BigInt(text.slice(1)) : BigInt(text);
-  if (value >= 0n && value <= most) return [value, "", value];
-  const message = value < 0n ? "stage-operand-negative" : "stage-operand-large";
+  if (value >= least && value <= most) return [value, "", value];
+  const low = signed(code) ? "stage-operand-small" : "stage-operand-negative";
+  const message = value < least ? low : "stage-operand-large";
   return [0n, words.say(message, { ...facts, written: String(value) }), value];
 }

@@ -1,6 +1,7 @@
 // @ts-check
 /** What happened at an edge, and why, in sentences made from the rows of a run. */
 import { addition, listed } from "./additions.js";
+import { codeOf, written } from "./codes.js";
 import { familiesOf, familyWord, givenTo, held, isMany } from "./families.js";
 import { doing as doingAt } from "./selection.js";
 import { nextStored, wordText } from "./simulator.js";
@@ -216,24 +217,24 @@ function counting(words, one, before, after) {
 export function results(words, design, rows, k, value) {
   const outputs = new Map(design.outputs);
   return design.purposes.filter(([, , row]) => row === k).map(([output, formula, , shown]) => {
-    const bits = wordText(rows[k], outputs.get(output) || []);
-    return resultOf(words, { output, bits, formula: shown }, value(formula));
+    const nets = outputs.get(output) || [], bits = wordText(rows[k], nets);
+    return resultOf(words, { output, bits, formula: shown }, value(formula), codeOf(design, nets));
   }).join(" ");
 }
 
 /**
  * What a word is, beside what it should be.
  * @param {Words} words @param {{output: string, bits: string, formula: string}} read
- * @param {bigint | null} wanted
+ * @param {bigint | null} wanted @param {import("./codes.js").Code} [code]
  */
-function resultOf(words, read, wanted) {
+function resultOf(words, read, wanted, code) {
   if (wanted === null) return words.say("stage-reads", read);
   // A formula that says no more than the number, or too much to be read, stays out.
   const silent = read.formula.length > LONG || /^-?[0-9]+$/.test(read.formula);
   const facts = { ...read, wanted: String(wanted) };
   if (read.bits.includes("X")) return words.say(`stage-reads-unknown${silent ? "-plainly" : ""}`, facts);
-  const number = BigInt(`0b${read.bits}`), wide = read.bits.length > WIDE;
+  const number = written(read.bits, code), wide = read.bits.length > WIDE;
   const message = `stage-reads-${read.bits.length > 1 && !wide ? "number" : "bit"}`
-    + `-${number === wanted ? "right" : "wrong"}${silent ? "-plainly" : ""}`;
-  return words.say(message, { ...facts, bits: wide ? String(number) : read.bits, number: String(number) });
+    + `-${number === String(wanted) ? "right" : "wrong"}${silent ? "-plainly" : ""}`;
+  return words.say(message, { ...facts, bits: wide ? number : read.bits, number });
 }

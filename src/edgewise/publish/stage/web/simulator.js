@@ -6,6 +6,8 @@
  * settled; row 0 is the start. Bits are 0, 1, and 2 for X (Kleene's strong logic).
  */
 
+import { pattern } from "./codes.js";
+
 /**
  * What a gate computes, as `truth.py` says it: the place of an input, `"all"` of them, a constant
  * `"0"` or `"1"`, or an operation and what it is of.
@@ -36,7 +38,8 @@
  * @property {string} title
  * @property {Record<string, number>} parameters
  * @property {[string, number[]][]} outputs
- * @property {[string, number][]} operands  name and width
+ * @property {Operand[]} operands
+ * @property {[number[], Code][]} [coded]  words whose numbers are not unsigned, by their nets
  * @property {[string, number, number][]} phases  name, first edge, last edge
  * @property {[string, any[], number, string][]} purposes  output, formula, row, its text
  * @property {Record<string, number[]>} names
@@ -44,6 +47,8 @@
  */
 
 /** @typedef {Uint8Array} Row  the bit of each net */
+/** @typedef {import("./codes.js").Code} Code */
+/** @typedef {[string, number, Code?]} Operand  name, width, and code if it is not unsigned */
 
 /**
  * Each phase that has edges, with the first and the last row that hold its inputs: row k holds
@@ -215,14 +220,15 @@ export function nextStored(flat, row) {
 
 /**
  * The bits of all operands one after another, LSB first.
- * @param {[string, number][]} operands  name and width
+ * @param {Operand[]} operands
  * @param {Record<string, bigint>} values
  */
 export function operandBits(operands, values) {
   /** @type {number[]} */
   const bits = [];
-  for (const [name, width] of operands) {
-    for (let i = 0; i < width; i++) bits.push(Number((values[name] >> BigInt(i)) & 1n));
+  for (const [name, width, code] of operands) {
+    const word = pattern(values[name], width, code);
+    for (let i = 0; i < width; i++) bits.push(Number((word >> BigInt(i)) & 1n));
   }
   return bits;
 }
@@ -277,14 +283,6 @@ export function find(design, name) {
   const high = Number(selected[2]);
   const low = selected[3] === undefined ? high : Number(selected[3]);
   return low <= high && high < bits.length ? bits.slice(low, high + 1) : null;
-}
-
-/**
- * A known word as a number without sign.
- * @param {Row} row @param {number[]} nets  LSB first
- */
-export function unsigned(row, nets) {
-  return nets.reduceRight((sum, net) => sum * 2n + BigInt(row[net]), 0n);
 }
 
 /**

@@ -1,11 +1,13 @@
 // @ts-check
 /** The timing diagram of a stage: a bit thick and high for 1, a word as a chain of lozenges. */
 import { arrivals, falling, gatedClocks } from "./clocks.js";
+import { codeOf, written } from "./codes.js";
 import { h, s } from "./elements.js";
 import { X, stretches, wordText } from "./simulator.js";
 
 /** @typedef {import("./simulator.js").Row} Row */
 /** @typedef {import("./simulator.js").Compiled} Compiled */
+/** @typedef {import("./codes.js").Code} Code */
 /** @typedef {import("./edges.js").Columns} Columns */
 
 const HIGH = 20, LINE = 34, SLOPE = 5, HEAD = 44, LEFT = 10;
@@ -163,7 +165,7 @@ class Strip {
     columns.forEach(([, nets], i) => {
       const top = HEAD + LINE * (i + 1);
       const held = holding(design, rows, nets, first, last);
-      this.svg.append(nets.length === 1 ? this.levels(held, top) : this.lozenges(held, top));
+      this.svg.append(nets.length === 1 ? this.levels(held, top) : this.lozenges(held, top, codeOf(design, nets)));
     });
     this.svg.append(this.veil);
   }
@@ -254,8 +256,8 @@ class Strip {
     return this.strokes(paths);
   }
 
-  /** @param {string[][]} held @param {number} top */
-  lozenges(held, top) {
+  /** @param {string[][]} held @param {number} top @param {Code} [code] */
+  lozenges(held, top, code) {
     const low = top + HIGH, middle = top + HIGH / 2;
     const paths = { hatched: "", thin: "", thick: "" };
     /** @type {Node[]} */
@@ -268,7 +270,7 @@ class Strip {
       const outline = `M${i ? start + SLOPE : start} ${top}${right}${left}Z`;
       if (word.includes("X")) paths.hatched += outline;
       paths.thin += outline;
-      const value = spelt(word);
+      const value = spelt(word, code);
       if (!value) return;
       const x = (start + (i ? SLOPE : 0) + end) / 2, wide = value.length * DIGIT + 6;
       if (word.includes("X")) {
@@ -325,11 +327,11 @@ function runs(words) {
   return found;
 }
 
-/** What stands in a lozenge: up to 8 bits, else "=" and the number. @param {string} word */
-function spelt(word) {
+/** What stands in a lozenge: up to 8 bits, else "=" and the number. @param {string} word @param {Code} [code] */
+function spelt(word, code) {
   if (!/[01]/.test(word)) return "";
   if (word.length <= BITS) return word;
-  return word.includes("X") ? "" : `= ${BigInt(`0b${word}`)}`;
+  return word.includes("X") ? "" : `= ${written(word, code)}`;
 }
 
 /**
@@ -337,19 +339,19 @@ function spelt(word) {
  * @param {Compiled} design @param {Columns} columns @param {Row[]} rows
  */
 function pitch(design, columns, rows) {
-  const digits = columns.map(([, nets]) => widest(rows, nets));
+  const digits = columns.map(([, nets]) => widest(design, rows, nets));
   const least = Math.max(LEAST, Math.ceil(Math.max(...digits) * DIGIT + SLOPE + 8));
   const named = design.phases.map(([name, first, last]) =>
     Math.ceil((name.length * LETTER + 2) / Math.max(1, last - first + 1)));
   return Math.max(least, ...named.filter((wide) => wide <= NAMED));
 }
 
-/** @param {Row[]} rows @param {number[]} nets */
-function widest(rows, nets) {
+/** @param {Compiled} design @param {Row[]} rows @param {number[]} nets */
+function widest(design, rows, nets) {
   if (nets.length === 1) return 0;
   if (nets.length <= BITS) return nets.length;
   const known = rows.filter((row) => !nets.some((net) => row[net] === X));
-  return Math.max(0, ...known.map((row) => spelt(wordText(row, nets)).length));
+  return Math.max(0, ...known.map((row) => spelt(wordText(row, nets), codeOf(design, nets)).length));
 }
 
 /** @param {string} kind @param {number} x @param {number} y @param {string} said @param {string} anchor */

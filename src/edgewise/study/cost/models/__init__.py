@@ -34,19 +34,14 @@ def _guarded(guest: Guest, model: Technology) -> Technology:
     def area(netlist: Netlist) -> tuple[int, int]:
         made: tuple[int, ...] = area_of(netlist)
         if len(made) != 2 or not 0 <= made[1] <= made[0]:
-            raise guest.error(
-                f"its area is {made}; expected two numbers, all of it and what of it stores bits"
-            )
+            raise guest.error("guest-area", found=str(made))
         return made[0], made[1]
 
     def timing(netlist: Netlist) -> Timing:
         made = timing_of(netlist)
         gates, stored = len(netlist.gates), len(netlist.flip_flops)
         if (len(made.gates), len(made.clock_to_q), len(made.setup)) != (gates, stored, stored):
-            raise guest.error(
-                "its timing is not of this netlist; expected a delay for each gate, and clock-to-Q"
-                " and set-up times for each flip-flop"
-            )
+            raise guest.error("guest-timing")
         return made
 
     return replace(model, area=area, timing=timing)

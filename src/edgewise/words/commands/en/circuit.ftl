@@ -13,6 +13,14 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
 
+code-width-none = a word without bits stands for no number
+code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
+digit-none = { $what ->
+    [none] { $word }
+   *[other] { $what } is { $word }
+  }, which has no value: a digit of BCD is 0000 to 1001
+code-unknown = there is no code { $found }{ $suggestion }
+
 ## check
 
 driver-join = the join from { $source }
@@ -61,7 +69,7 @@ clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is
 ## counters
 
 modulo-range = modulo is { $modulo }; expected 2..{ $most } in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 ports-together = port { $fed } is fed but port { $unfed } is not; they go together
@@ -86,7 +94,7 @@ gate-inputs = found { $count ->
    *[other] { $count } inputs
   }; a gate of this kind takes 2 or more: in: [x, y]
 value-range = value is { $value }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 
@@ -113,7 +121,7 @@ name-unknown-here = there is no { $name } here{ $suggestion }
 
 output-name-unfit = { $found } can't be the name of an output; write a plain name, as in { $base }_0
 net-width = { $name } is { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   } wide; expected 1..{ $most }
 clock-declared = clock can't be declared: every circuit has it, and it is not data
@@ -149,7 +157,7 @@ part-unknown = there is no part { $name }{ $suggestion }
 ## registers
 
 start-range = start is { $start }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 direction-fixed = port left chooses the direction; leave out direction: left

@@ -10,10 +10,6 @@ computes-missing = { $design } does not say what it computes; add, for example, 
 time-limit = the limit of { $seconds } s was reached
 solver-turned-back = the solver turned back { NUMBER($count, useGrouping: "true") } times
 operand-unknown = there is no operand { $name }{ $suggestion }
-operand-range = operand { $name } is { $value }; the range is 0..{ $most } in { $width ->
-    [one] { $width } bit
-   *[other] { $width } bits
-  }
 
 ## check
 

@@ -77,10 +77,18 @@ path-end-unknown = the path can't end at { $name }: there is no such port{ $sugg
 
 wire-undrawn = no wire of this figure carries { $name }; name a net between two parts that are drawn, or open the part that it is in
 
+## raster
+
+film-packages = a film needs PyAV and skia-python; install them with: pip install edgewise[film]
+
 ## registry
 
-figure-unknown = there is no figure { $name }{ $suggestion }
+figure-name-unknown = there is no figure { $name }{ $suggestion }
 state-graph-missing = a state diagram is drawn of a state graph; give it one
+
+## scale
+
+timing-lines-many = the { $periods } clock periods need { $count } lines; a figure has up to { $most }: draw fewer edges, or wider
 
 ## selection
 
@@ -98,3 +106,6 @@ state-diagram-large = a state diagram shows up to { $most-states } states and { 
 
 timing-clockless = { $design } has no clock edges, so there is no timing to draw; draw its diagram or its table
 timing-rows = the rows of a timing diagram follow one another; row { $row } comes after row { $before }
+
+## timing/scale
+

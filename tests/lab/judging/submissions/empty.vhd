@@ -1,0 +1,2 @@
+-- against serial-adder n=4: refused, there is no entity with ports
+-- nothing handed in
