@@ -234,6 +234,24 @@ def test_parts_that_are_new(language: str, tmp_path: Path, monkeypatch: pytest.M
     assert judged(language, run, tmp_path) == PASSED
 
 
+ALONE: Final = """
+circuit: a lamp that nobody sees
+parts:
+  WARM: {part: shade}
+---
+circuit: shade
+parts:
+  K: {part: constant, width: 3, value: 5}
+"""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_circuit_without_ports(language: str, tmp_path: Path) -> None:
+    """IEEE 1076-2008, 6.5.6.1: an interface list is not empty; the whole clause is left out."""
+    design = blueprint.from_text(ALONE, "lamp.yaml").design()
+    assert judged(language, reference.run(design, {}), tmp_path) == PASSED
+
+
 TIDE_HOURS: Final = """
 circuit: tide hours
 inputs: {set: 1, known: 3, unknown: 1, go: 1}
