@@ -109,10 +109,12 @@ def _module(module: Module, *, gated: bool) -> Iterator[str]:
     delayed = gated and _stores(module)
     yield from comment("--", (*module.about, *[_WHY_AFTER] * delayed))
     yield f"entity {module.name} is"
-    if module.parameter:
-        told = module.parameter
-        span = f"natural range {told.low} to {told.high}"
-        yield f"  generic ({told.name} : {span} := {told.value});"
+    if module.parameters:
+        told = [
+            f"{one.name} : natural range {one.low} to {one.high} := {one.value}"
+            for one in module.parameters
+        ]
+        yield f"  generic ({'; '.join(told)});"
     yield from _ports(module)
     yield "end entity;"
     yield ""
