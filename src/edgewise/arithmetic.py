@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Protocol, TypeAlias
 
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, Place, TextError, UnknownBit, nearest
+from edgewise.errors import EdgewiseError, Message, Place, TextError, UnknownBit, nearest
 from edgewise.formula import Binary, Name, Node, Number, Select, Timed, Unary, Unknown, show
 
 Value: TypeAlias = int | bool | Word
@@ -52,17 +52,14 @@ class Numbers:
             case (Select(items=items),) if name.base in FUNCTIONS:
                 return call(name.base, [number(evaluate(item, self)) for item in items])
         if name.base in self.values:
-            raise TextError(f"{name.base} is a number; nothing can stand behind it")
+            raise TextError(Message("number-alone", name=name.base))
         # Functions are suggested only where one was meant; else they would crowd the list.
         known = nearest(name.base, FUNCTIONS if name.steps else self.values)
-        raise TextError(f"there is no number named {name.base}{known}")
+        raise TextError(Message("number-unknown", name=name.base, suggestion=known))
 
     def at_time(self, timed: Timed) -> Value:
         """Refused: a circuit text has no time in it."""
-        raise TextError(
-            f"{show(timed)}: “{timed.relation}” has no meaning in a circuit text; time is the"
-            " procedure's"
-        )
+        raise TextError(Message("timed-in-text", timed=show(timed), relation=timed.relation))
 
 
 def _ceil_log2(a: int) -> int:
@@ -89,7 +86,7 @@ def call(function: str, arguments: list[int]) -> int:
     wanted = FUNCTIONS[function][0]
     if len(arguments) != wanted:
         raise TextError(
-            f"{function} takes {wanted} number{'s' * (wanted > 1)}, found {len(arguments)}"
+            Message("function-takes", function=function, count=wanted, found=len(arguments))
         )
     if function == "min":
         return min(arguments)
@@ -97,7 +94,7 @@ def call(function: str, arguments: list[int]) -> int:
         return max(arguments)
     (a,) = arguments
     if a < 1:
-        raise TextError(f"{function}({a}) has no value; the number must be 1 or more")
+        raise TextError(Message("function-without-value", function=function, number=a))
     return _ceil_log2(a) if function == "ceil_log2" else a.bit_length() - 1
 
 
@@ -106,14 +103,14 @@ def number(value: Value) -> int:
     if isinstance(value, Word):
         return value.value
     if isinstance(value, bool):
-        raise TextError("found a truth value where a number was expected")
+        raise TextError(Message("truth-for-number"))
     return value
 
 
 def truth(value: Value) -> bool:
     """The truth that a value is; a number or a word is not one."""
     if not isinstance(value, bool):
-        raise TextError(f"found {value} where something true or false was expected")
+        raise TextError(Message("number-for-truth", found=str(value)))
     return value
 
 
@@ -140,7 +137,7 @@ def evaluate(node: Node, scope: Scope) -> Value:
         case Number(value=value):
             return value
         case Unknown():
-            raise UnknownBit("X has no value")
+            raise UnknownBit(Message("x-without-value"))
         case Name():
             return scope.look_up(node)
         case Timed():
@@ -189,17 +186,17 @@ def apply(operator: str, left: Value, right: Value) -> Value:
             return _bounded(a.bit_length() + b.bit_length(), lambda: a * b)
         case "**":
             if b < 0:
-                raise TextError(f"{a}**{b}: the exponent must not be negative")
+                raise TextError(Message("exponent-negative", formula=f"{a}**{b}"))
             # 0, 1 and -1 stay small whatever the exponent.
             return _bounded(a.bit_length() * b if abs(a) > 1 else 1, lambda: a**b)
     if b == 0:
-        raise TextError(f"{a} {operator} 0: division by zero")
+        raise TextError(Message("division-by-zero", formula=" ".join((str(a), operator, str(b)))))
     return a // b if operator == "div" else a % b
 
 
 def _bounded(bits: int, compute: Callable[[], int]) -> int:
     if bits > WIDEST:
-        raise TextError(f"the number is too large: more than {WIDEST} bits")
+        raise TextError(Message("number-large", most=WIDEST))
     return compute()
 
 

@@ -122,9 +122,9 @@ class Word:
 
     def __post_init__(self) -> None:
         if self.width < 0:
-            raise EdgewiseError(f"a word can't have {self.width} bits; the width is 0 or more")
+            raise EdgewiseError(Message("word-negative", width=self.width))
         if (self.ones | self.unknown) >> self.width or self.ones & self.unknown:
-            raise EdgewiseError(f"the bits given don't fit a word of {_bits(self.width)}")
+            raise EdgewiseError(Message("bits-unfit", width=self.width))
 
     @classmethod
     def of(cls, value: int, width: int) -> Word:
@@ -145,8 +145,14 @@ class Word:
         if not -(1 << width) <= 2 * value < 2 << width:
             lowest, highest = -(1 << width >> 1), (1 << width) - 1
             raise EdgewiseError(
-                f"{value} doesn't fit in {_bits(width)}; the range is 0..{highest} unsigned"
-                f" or {lowest}..{highest >> 1} in two's complement"
+                Message(
+                    "value-unfit",
+                    value=value,
+                    width=width,
+                    most=highest,
+                    lowest=lowest,
+                    highest=highest >> 1,
+                )
             )
         return cls(width, value & ((1 << width) - 1))
 
@@ -166,7 +172,7 @@ class Word:
             elif bit == 1:
                 ones |= 1 << width
             elif bit != 0:
-                raise EdgewiseError(f"{bit} is not a bit; a bit is 0, 1 or bits.X")
+                raise EdgewiseError(Message("no-bit", found=str(bit)))
             width += 1
         return cls(width, ones, unknown)
 
@@ -182,7 +188,7 @@ class Word:
         digits = text.replace(" ", "").replace("_", "")
         odd = digits.strip("01Xx")
         if odd:
-            raise EdgewiseError(f"{text!r} is not a word: {odd[0]!r} is not 0, 1 or X")
+            raise EdgewiseError(Message("no-word", found=repr(text), odd=repr(odd[0])))
         return cls.from_bits(X if d in "Xx" else int(d) for d in reversed(digits))
 
     @classmethod
@@ -210,9 +216,8 @@ class Word:
         1
         """
         if not 0 <= index < self.width:
-            there = f"the bits are {self.width - 1}..0" if self.width else "it has none"
             raise EdgewiseError(
-                f"there is no bit {index} in a word of {_bits(self.width)}; {there}"
+                Message("bit-outside", index=index, width=self.width, top=self.width - 1)
             )
         return X if self.unknown >> index & 1 else self.ones >> index & 1
 
@@ -226,8 +231,7 @@ class Word:
         """
         if not 0 <= low <= high < self.width:
             raise EdgewiseError(
-                f"({high}..{low}) is not a slice of a word of {_bits(self.width)};"
-                f" write (high..low) with {self.width - 1} >= high >= low >= 0"
+                Message("no-slice", high=high, low=low, width=self.width, top=self.width - 1)
             )
         mask = (1 << (high - low + 1)) - 1
         return Word(high - low + 1, self.ones >> low & mask, self.unknown >> low & mask)
@@ -261,8 +265,7 @@ class Word:
         """
         if self.unknown:
             places = [i for i in range(self.width) if self.unknown >> i & 1]
-            which = f"bit {places[0]} is" if len(places) == 1 else f"{len(places)} bits are"
-            told = f"{self} has no value: {which} unknown (X)"
+            told = Message("bits-unknown", word=str(self), count=len(places), first=places[0])
             raise UnknownBit(told, str(self), bits=tuple(places))
         number = self.code.number(self.ones, self.width)
         if number is None:
@@ -293,8 +296,13 @@ class Word:
     def _bitwise(self, other: Word, operator: Callable[[tuple[Bit, Bit]], Bit]) -> Word:
         if self.width != other.width:
             raise EdgewiseError(
-                f"{self} has {_bits(self.width)} and {other} has {other.width};"
-                " a bitwise operation needs equal widths"
+                Message(
+                    "widths-bitwise",
+                    first=str(self),
+                    width=self.width,
+                    second=str(other),
+                    other=other.width,
+                )
             )
         return Word.from_bits(operator(pair) for pair in zip(self, other, strict=True))
 

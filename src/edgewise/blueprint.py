@@ -13,9 +13,9 @@ from edgewise.circuit.declared_code import declared_code
 from edgewise.circuit.family import Allowance, members, number_in
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit
-from edgewise.circuit.parts import MOST_INPUTS, count
+from edgewise.circuit.parts import MOST_INPUTS
 from edgewise.design import MOST_EDGES, Design, Feed, Operand, Phase, Purpose, feed
-from edgewise.errors import DesignError, EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import DesignError, EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.formula import parse
 from edgewise.parameter import Parameter
 from edgewise.shelf import MOST_IDLE, Shelf, documents, read_file, title
@@ -226,8 +226,8 @@ class _Making:
         """Check the circuits of the text that nothing uses, with their own defaults."""
         found = list(self.shelf.idle())
         if len(found) > MOST_IDLE:
-            told = f"{len(found)} circuits of this text are used by none; the limit is {MOST_IDLE}"
-            reading.note(TextError(f"{told}: leave them out", found[0][0].place), None)
+            told = Message("circuits-idle", count=len(found), most=MOST_IDLE)
+            reading.note(TextError(told, found[0][0].place), None)
             return
         for document, shelf in found:
             with reading.noting(document.place):
@@ -247,18 +247,15 @@ class _Making:
                 for name, values in members(key, self.numbers):
                     made += 1
                     if made > MOST_OPERANDS:
-                        raise DesignError(f"more than {MOST_OPERANDS:,} operands", key.place)
-                    width = number_in(wide, values, f"width of {name}")
+                        raise DesignError(Message("operands-many", most=MOST_OPERANDS), key.place)
+                    width = number_in(wide, values, Message("width-of", name=name))
                     if not 1 <= width <= MOST_INPUTS:
                         raise DesignError(
-                            f"operand {name} is {count(width, 'bit')} wide; expected"
-                            f" 1..{MOST_INPUTS}",
+                            Message("operand-width", name=name, width=width, most=MOST_INPUTS),
                             value.place,
                         )
                     if name in self.numbers:
-                        raise DesignError(
-                            f"{name} is a parameter already; choose another name", key.place
-                        )
+                        raise DesignError(Message("name-parameter", name=name), key.place)
                     code.numbers(width)  # refuses widths that it has no words of
                     yield Operand(name, width, key.place, code)
 
@@ -275,22 +272,19 @@ class _Making:
     def _phases(self, body: Keys, widths: Mapping[str, int]) -> Iterator[Phase]:
         named, edges = body.get("phase"), body.get("edges")
         if named is None or edges is None:
-            missing = "phase: NAME" if named is None else "edges: NUMBER"
-            raise TextError(f"this phase does not say {missing}; add it", body.place)
+            message = "phase-nameless" if named is None else "phase-without-edges"
+            raise TextError(Message(message), body.place)
         for name, values in members(scalar(named, "phase"), self.numbers):
             self.phases += 1
             self.fed += max(0, len(body.pairs) - 2)
             if self.phases > MOST_PHASES or self.fed > MOST_FED:
                 raise DesignError(
-                    f"more than {MOST_PHASES:,} phases, or more than {MOST_FED:,} inputs fed in"
-                    " all of them; make longer phases of them",
-                    body.place,
+                    Message("phases-many", most=MOST_PHASES, inputs=MOST_FED), body.place
                 )
-            number_of = number_in(edges, values, f"edges of phase {name}")
+            number_of = number_in(edges, values, Message("edges-of", phase=name))
             if not 0 <= number_of <= MOST_EDGES:
                 raise DesignError(
-                    f"phase {name} has {count(number_of, 'edge')}; expected 0..{MOST_EDGES}",
-                    edges.place,
+                    Message("phase-edges", name=name, edges=number_of, most=MOST_EDGES), edges.place
                 )
             feeds: list[Feed] = []
             for key, value in body.pairs:
@@ -312,10 +306,10 @@ class _Making:
                 after, formula = None, value
                 if isinstance(value, Keys):
                     told, when = value.get("value"), value.get("after")
-                    raise_all(value.refuse_other_keys(("value", "after"), "a purpose"))
+                    raise_all(value.refuse_other_keys(("value", "after"), "purpose"))
                     if told is None:
                         raise TextError(
-                            f"{key.text} needs value: FORMULA, beside after", value.place
+                            Message("purpose-without-value", name=key.text), value.place
                         )
                     formula = told
                     after = None if when is None else number_in(when, self.numbers, "after")

@@ -18,6 +18,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from edgewise.errors import Message
+
 VARIABLE: Final = "EDGEWISE_CACHE"
 """The environment variable that names another cache folder, by its whole path."""
 LARGEST: Final = 8_000_000
@@ -58,10 +60,8 @@ def caution() -> str:
     """
     if folder() is not None:
         return ""
-    return (
-        f"{VARIABLE} is {os.environ[VARIABLE]!r}, a relative path; nothing is cached:"
-        " give the whole path of a folder\n"
-    )
+    found = repr(os.environ[VARIABLE])
+    return f"{Message('cache-relative', variable=VARIABLE, found=found)}\n"
 
 
 def recall(room: str, made_from: str) -> bytes | None:

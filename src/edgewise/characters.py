@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from edgewise.errors import Place, TextError, visible
+from edgewise.errors import Message, Place, TextError, visible
 
 __all__ = ["first_unfit", "joined", "reason", "refuse", "visible"]
 
@@ -56,18 +56,18 @@ def first_unfit(text: str, start: int = 0) -> int | None:
     return None if found is None else found.start()
 
 
-def reason(character: str) -> str:
+def reason(character: str) -> Message:
     r"""What an unfit character is, for messages.
 
     Examples
     --------
-    >>> reason("\x1b"), reason("\ud83c")
-    ('the invisible character U+001B', 'half a character (U+D83C)')
+    >>> print(reason("\x1b"), reason("\ud83c"), sep=", ")
+    the invisible character U+001B, half a character (U+D83C)
     """
     code = ord(character)
     if 0xD800 <= code <= 0xDFFF:
-        return f"half a character (U+{code:04X})"
-    return f"the invisible character U+{code:04X}"
+        return Message("half-character", code=f"{code:04X}")
+    return Message("invisible-character", code=f"{code:04X}")
 
 
 def refuse(text: str, file: str, first_line: int = 1) -> None:
@@ -88,5 +88,6 @@ def refuse(text: str, file: str, first_line: int = 1) -> None:
         line = text.count("\n", 0, at)
         column = at - (text.rfind("\n", 0, at) + 1) + 1
         raise TextError(
-            f"{reason(text[at])} stands here; delete it", Place(file, first_line + line, column)
+            Message("character-here", found=reason(text[at])),
+            Place(file, first_line + line, column),
         )

@@ -13,9 +13,16 @@ from edgewise.bits import Word, X
 from edgewise.circuit.flatten import flatten
 from edgewise.circuit.model import Circuit, Tie
 from edgewise.circuit.netlist import Netlist
-from edgewise.circuit.parts import count
 from edgewise.codes import UNSIGNED, Code
-from edgewise.errors import DesignError, EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.errors import (
+    DesignError,
+    EdgewiseError,
+    Message,
+    Place,
+    TextError,
+    nearest,
+    raise_all,
+)
 from edgewise.formula import Name, Select, Timed, show
 from edgewise.operands import Operands, checked, families
 from edgewise.procedure import Feed, Operand, OperandBit, Phase, Purpose, Source, feed
@@ -189,7 +196,7 @@ class Design:
         operands = {operand.name: operand for operand in self.operands}
         if self.edges > MOST_EDGES:
             yield DesignError(
-                f"the procedure has {self.edges} edges; the limit is {MOST_EDGES}", self.place
+                Message("procedure-long", edges=self.edges, most=MOST_EDGES), self.place
             )
         yield from self._run_faults(netlist)
         yield from self._phase_faults()
@@ -197,37 +204,34 @@ class Design:
         for name, bits in netlist.inputs.items():
             if name in operands and operands[name].width != len(bits):
                 yield DesignError(
-                    f"input {name} has {count(len(bits), 'bit')}, but operand {name} has"
-                    f" {operands[name].width}; make them equal",
+                    Message(
+                        "input-width", name=name, width=len(bits), operand=operands[name].width
+                    ),
                     operands[name].place,
                 )
             elif name not in operands and not self.procedure:
                 yield DesignError(
-                    f"nothing feeds input {name}: there is no procedure and no operand {name};"
-                    f" add {name} to the operands, or a procedure that feeds it",
-                    places[name] or self.circuit.place,
+                    Message("input-unfed", name=name), places[name] or self.circuit.place
                 )
         for (first, one), *others in self._declared.values():
             for name, other in others:
                 if one != other:
-                    yield DesignError(
-                        f"{first} and {name} are one word, declared as {one.name} and as"
-                        f" {other.name}; give it one code",
-                        self.place,
+                    told = Message(
+                        "codes-differ", first=first, one=one.name, name=name, other=other.name
                     )
+                    yield DesignError(told, self.place)
         for purpose in self.computes:
             yield from self._purpose_faults(purpose)
 
     def _run_faults(self, netlist: Netlist) -> Iterator[EdgewiseError]:
         fed = sum(map(len, netlist.inputs.values()))
         for bits, most, what in (
-            (fed, MOST_FED, "input bits"),
+            (fed, MOST_FED, "inputs"),
             (netlist.size, MOST_HELD, "nets"),
         ):
             if self.edges <= MOST_EDGES and self.edges * bits > most:
                 yield DesignError(
-                    f"a run of {count(self.edges, 'edge')} of {bits:,} {what} is too large; the"
-                    f" limit for one times the other is {most:,}",
+                    Message("run-large", edges=self.edges, count=bits, what=what, most=most),
                     self.place,
                 )
 
@@ -235,10 +239,7 @@ class Design:
         seen: set[str] = set()
         for phase in self.procedure:
             if phase.name in seen:
-                yield DesignError(
-                    f"there are two phases named {phase.name}; give each its own name",
-                    phase.place,
-                )
+                yield DesignError(Message("phase-twice", name=phase.name), phase.place)
             seen.add(phase.name)
             fed = {given.input for given in phase.feeds} | {
                 operand.name for operand in self.operands
@@ -246,9 +247,7 @@ class Design:
             for name in self.netlist.inputs:
                 if name not in fed:
                     yield DesignError(
-                        f"phase {phase.name} does not say what input {name} is fed;"
-                        f" write {name}: X if it does not matter",
-                        phase.place,
+                        Message("phase-input-unfed", phase=phase.name, name=name), phase.place
                     )
             for given in phase.feeds:
                 yield from self._feed_faults(given, phase)
@@ -257,52 +256,68 @@ class Design:
         inputs, place = self.netlist.inputs, feed.place or phase.place
         if feed.input not in inputs:
             yield DesignError(
-                f"phase {phase.name} feeds {feed.input}, but the circuit has no input of that"
-                f" name{nearest(feed.input, inputs)}",
+                Message(
+                    "phase-input-unknown",
+                    phase=phase.name,
+                    name=feed.input,
+                    suggestion=nearest(feed.input, inputs),
+                ),
                 place,
             )
             return
         width, serial = len(inputs[feed.input]), feed.order != "held"
         if serial and width != 1:
             yield DesignError(
-                f"{feed.input} has {width} bits; {feed.order} feeds inputs of 1 bit", place
+                Message("fed-serially", name=feed.input, width=width, order=feed.order), place
             )
         elif isinstance(feed.what, str):
             widths = {operand.name: operand.width for operand in self.operands}
             given = widths.get(feed.what)
             if given is None:
                 yield DesignError(
-                    f"there is no operand {feed.what}{nearest(feed.what, widths)}", place
-                )
-            elif given != width and not serial:
-                cure = "make the widths equal"
-                if width == 1:
-                    cure = f"write {feed.what} lsb-first or {feed.what} msb-first, or {cure}"
-                yield DesignError(
-                    f"phase {phase.name} feeds {feed.input} ({count(width, 'bit')}) with"
-                    f" {feed.what} ({count(given, 'bit')}); {cure}",
+                    Message(
+                        "operand-unknown", name=feed.what, suggestion=nearest(feed.what, widths)
+                    ),
                     place,
                 )
+            elif given != width and not serial:
+                told = Message(
+                    "fed-width",
+                    phase=phase.name,
+                    name=feed.input,
+                    width=width,
+                    operand=feed.what,
+                    given=given,
+                )
+                yield DesignError(told, place)
         elif isinstance(feed.what, int):
             room = phase.edges if serial else width
             if not room:
                 return
             if feed.what < 0 or feed.what >> room:
-                where = f"{count(room, 'edge' if serial else 'bit')}"
-                yield DesignError(
-                    f"phase {phase.name} feeds {feed.input} with {feed.what}; expected"
-                    f" 0..{(1 << room) - 1} in {where}",
-                    place,
+                told = Message(
+                    "fed-number",
+                    phase=phase.name,
+                    name=feed.input,
+                    number=feed.what,
+                    most=(1 << room) - 1,
+                    count=room,
+                    unit="edges" if serial else "bits",
                 )
+                yield DesignError(told, place)
 
     def _purpose_faults(self, purpose: Purpose) -> Iterator[EdgewiseError]:
         if purpose.output not in self.netlist.outputs:
             known = nearest(purpose.output, self.netlist.outputs)
-            yield DesignError(f"there is no output {purpose.output}{known}", purpose.place)
+            yield DesignError(
+                Message("output-unknown-design", name=purpose.output, suggestion=known),
+                purpose.place,
+            )
         if purpose.after is not None and not 0 <= purpose.after <= self.edges:
             yield DesignError(
-                f"{purpose.output} is said to stand after edge {purpose.after}; the edges are"
-                f" 0..{self.edges}",
+                Message(
+                    "purpose-outside", output=purpose.output, after=purpose.after, last=self.edges
+                ),
                 purpose.place,
             )
         # A formula may have no value for some operands (a div b at b = 0); it is wrong if it
@@ -318,8 +333,8 @@ class Design:
             else:
                 return
         if first:
-            text = f"{show(purpose.formula)}: {first.message}"
-            yield DesignError(text, first.place or purpose.place)
+            told = Message("within", what=show(purpose.formula), told=first.told)
+            yield DesignError(told, first.place or purpose.place)
 
     # ------------------------------------------------------------------ a run's inputs
 
@@ -456,7 +471,7 @@ class Given:
             case (Select(items=(Name(base=family, steps=()),)),) if name.base == "total":
                 if family in self.design.families:
                     return sum(self.operands[member] for member in self.design.families[family])
-                raise TextError(f"{family} is not a family of operands")
+                raise TextError(Message("operand-family-unknown", name=family))
             case (Select(items=items),) if name.base in FUNCTIONS:
                 return call(name.base, [number(evaluate(item, self)) for item in items])
             case (Select(items=(index,)),):
@@ -464,11 +479,8 @@ class Given:
                 if member in self.operands:
                     return self.operands[member]
         known = nearest(show(name), [*self.operands, *self.design.parameters])
-        raise TextError(f"there is no operand or parameter {show(name)}{known}")
+        raise TextError(Message("operand-or-parameter-unknown", name=show(name), suggestion=known))
 
     def at_time(self, timed: Timed) -> Value:
         """Refused: a purpose speaks of operands only."""
-        raise TextError(
-            f"found “{timed.relation}”; what a design computes is told by its operands, not by its"
-            " rows"
-        )
+        raise TextError(Message("purpose-timed", relation=timed.relation))

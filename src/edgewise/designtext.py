@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from edgewise.circuit import writing
 from edgewise.circuit.writing import braces, coded, folded, quoted
 from edgewise.design import Design, Feed, Phase, Purpose
-from edgewise.errors import DesignError
+from edgewise.errors import DesignError, Message
 from edgewise.formula import show
 
 
@@ -40,7 +40,7 @@ def text(design: Design, about: str = "", source: str = "") -> str:
       terminal_count: k mod m div (m - 1)
     """
     if design.altered is not None:
-        raise DesignError(f"{design.name} runs an altered circuit, which has no text")
+        raise DesignError(Message("altered-without-text", design=design.name))
     own, *others = writing.documents(design.circuit)
     head = [own[0]]
     told = (("about", about), ("source", source))

@@ -208,7 +208,7 @@ class EdgewiseError(Exception):
         """
         return self._again(self.told, place if instead else self.place or place)
 
-    def within(self, what: str | Message) -> EdgewiseError:
+    def within(self, what: Fact) -> EdgewiseError:
         """The same error, with what it is about before its message.
 
         Examples
@@ -334,7 +334,7 @@ class Problems(EdgewiseError):
         """The same errors, each at a place; see `EdgewiseError.placed`."""
         return Problems(error.placed(place, instead=instead) for error in self.errors)
 
-    def within(self, what: str | Message) -> Problems:
+    def within(self, what: Fact) -> Problems:
         """The same errors, each with what it is about before its message."""
         return Problems(error.within(what) for error in self.errors)
 

@@ -23,7 +23,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 from edgewise import cache
-from edgewise.errors import Place, TextError
+from edgewise.errors import Fact, Message, Place, TextError
+from edgewise.listing import either
 from edgewise.nodes import (
     Binary,
     Claim,
@@ -38,6 +39,7 @@ from edgewise.nodes import (
     Slice,
     Step,
     Target,
+    TimeClaim,
     Timed,
     Unary,
     Unknown,
@@ -70,6 +72,7 @@ __all__ = [
     "Slice",
     "Step",
     "Target",
+    "TimeClaim",
     "Timed",
     "Unary",
     "Unknown",
@@ -95,6 +98,11 @@ drive: sum [ORDER]
 default: sum ["in" sum ".." sum]
 target: name | NAME "(" NAME "=" sum ".." sum ")"
 
+time_claim: "settled" "(" name ("," name)* ")" [moment] "within" TIME [UNIT] [every] -> settled
+          | "no" "glitch" "on" name ("," name)* [moment] [every]                -> glitchless
+moment: RELATION sum
+every: "for" "all" NAME ("," NAME)*
+
 clause: "for" "all" NAME ("," NAME)*  -> for_all
       | "for" range ("," range)*      -> for_ranges
 range: NAME "in" sum ".." sum
@@ -116,6 +124,8 @@ name: NAME (select | slice | DOT)*
 select: "(" truth ("," truth)* ")"
 slice: "(" sum ".." sum ")"
 
+TIME: /[0-9]+(\.[0-9]+)?/
+UNIT: /(?!for\b)[A-Za-z]+([ \t]+(?!for\b)[A-Za-z]+)*/
 ORDER: "lsb-first" | "msb-first"
 COMPARE: "==" | "!=" | "<=" | ">=" | "<" | ">"
 RELATION: "after" | "before"
@@ -136,7 +146,7 @@ NAME: /[A-Za-z_][A-Za-z0-9_]*/
 %ignore /[ \t\n]+/
 """
 
-STARTS: Final = ["expression", "claim", "drive", "default", "target"]
+STARTS: Final = ["expression", "claim", "time_claim", "drive", "default", "target"]
 """What a formula can be: the grammar's entry points."""
 
 _VALUES: Final = frozenset({"NAME", "INT", "BINARY", "UNKNOWN", "LPAR", "MINUS", "NOT"})
@@ -156,6 +166,12 @@ _EXPECTED: Final = {
     "IN": "in",
     "FOR": "for",
     "ALL": "all",
+    "WITHIN": "within and a time",
+    "TIME": "a time",
+    "UNIT": "its unit",
+    "RELATION": "after",
+    "GLITCH": "glitch",
+    "ON": "on",
     "DOT": "",  # a name may always go on; saying so would not help
 }
 
@@ -238,6 +254,17 @@ def _build(tree: Any) -> Any:  # noqa: C901, PLR0912  one case a rule of the gra
             of_all = (n for clause in clauses if isinstance(clause, tuple) for n in clause)
             of_ranges = (r for clause in clauses if isinstance(clause, list) for r in clause)
             return Claim(claimed, tuple(of_all), tuple(of_ranges))
+        case "moment", [relation, when]:
+            if relation != "after":
+                raise _Misread(Message("claim-after"), relation.start_pos)
+            return when
+        case "every", names:
+            return tuple(map(str, names))
+        case "settled", [*names, when, time, unit, operands]:
+            own = str(unit) if unit else ""
+            return TimeClaim("settled", tuple(names), when, str(time), own, operands or ())
+        case "glitchless", [*names, when, operands]:
+            return TimeClaim("glitchless", tuple(names), when, for_all=operands or ())
         case "drive", [value, order]:
             return Drive(value, str(order) if order else "held")
         case "default", bounds:
@@ -298,29 +325,27 @@ def _read(text: str, start: str) -> Any:
         deepest = max(deepest, depth)
     if len(text) > LONGEST or deepest > DEEPEST:
         raise TextError(
-            f"the formula is too long: {len(text)} characters, {deepest} levels of"
-            f" parentheses; the limits are {LONGEST} and {DEEPEST}"
+            Message("formula-long", count=len(text), depth=deepest, most=LONGEST, deepest=DEEPEST)
         )
     if not text.strip():
-        raise TextError("found nothing where a formula was expected")
+        raise TextError(Message("formula-empty"))
     try:
         tree = _parser().parse(text, start=start)
     except lark.UnexpectedCharacters as wrong:
         # Typed as None, set in the instance.
         at = wrong.pos_in_stream or 0  # type: ignore[redundant-expr]
-        foreign = _FOREIGN.get(text[at : at + 2]) or _FOREIGN.get(text[at])
-        why = f"has no meaning in a formula{f'; {foreign}' if foreign else ''}"
-        if text[at].isalpha():
-            why = "can't be part of a name: names are made of the letters a-z and A-Z, digits and _"
+        found = repr(text[at])
         if text[at] == ".":
-            why = "needs a name behind it"
-        raise _Misread(f"{text[at]!r} {why}", at) from None
+            raise _Misread(Message("formula-dot", found=found), at) from None
+        if text[at].isalpha():
+            raise _Misread(Message("formula-letter", found=found), at) from None
+        foreign = next((one for one in (text[at : at + 2], text[at]) if one in _FOREIGN), "")
+        told = Message("formula-sign", found=found, sign=_FOREIGN.get(foreign, "none"))
+        raise _Misread(told, at) from None
     except lark.UnexpectedToken as wrong:
         raise _misread(text, wrong, start) from None
     if _taller(tree, TALLEST):
-        raise TextError(
-            f"the formula has more than {TALLEST} operators one inside another; split it"
-        )
+        raise TextError(Message("formula-tall", most=TALLEST))
     return _build(tree)
 
 
@@ -338,27 +363,27 @@ def _taller(tree: Any, limit: int) -> bool:
 class _Misread(TextError):
     """A syntax error that knows its position in the formula but not yet its place."""
 
-    def __init__(self, message: str, at: int) -> None:
-        super().__init__(message)
+    def __init__(self, told: Message, at: int) -> None:
+        super().__init__(told)
         self.at = at
 
 
 _FOREIGN: Final = {
-    "^": "for a power write **, as in 2**n",
-    "%": "for the remainder write mod, as in a mod 4",
-    "/": "for the quotient write div, as in a div 4",
-    "&": "write and",
-    "|": "write or",
-    "!": "write not",
-    "~": "write not",
-    "×": "write *",
-    "·": "write *",
-    "÷": "write div",
-    "≤": "write <=",
-    "≥": "write >=",
-    "≠": "write !=",
+    "^": "power",
+    "%": "remainder",
+    "/": "quotient",
+    "&": "and",
+    "|": "or",
+    "!": "not",
+    "~": "not",
+    "×": "times",
+    "·": "times",
+    "÷": "div",
+    "≤": "at-most",
+    "≥": "at-least",
+    "≠": "unequal",
 }
-"""What other languages write, and how it is written here."""
+"""What other languages write, and what it is here."""
 
 
 def _unsaid_product(text: str, at: int) -> str:
@@ -376,43 +401,34 @@ _WORD: Final = re.compile(rf"(?:{'|'.join((*RESERVED, 'for', 'in', 'lsb', 'msb')
 def _misread(text: str, wrong: lark.UnexpectedToken, start: str) -> _Misread:
     token = wrong.token
     at = len(text) if token.type == "$END" else (token.start_pos or 0)
-    found = "the formula ends too early" if token.type == "$END" else f"found {str(token)!r}"
+    found = Message("formula-found", found=repr(str(token)))
+    if token.type == "$END":
+        found = Message("formula-ends")
     if token.type == "RELATION":
-        return _Misread(
-            f"found a second {str(token)!r}: put parentheses around each"
-            " “NAME after k”, as in (S after 2) + (C after 2)",
-            at,
-        )
+        return _Misread(Message("formula-second-relation", token=repr(str(token))), at)
     if token.type == "EQUAL":
-        return _Misread("found '=': a comparison is written ==", at)
+        return _Misread(Message("formula-equals"), at)
     product = _unsaid_product(text, at)
     if product:
-        return _Misread(f"{found}; for a product write {product}", at)
+        return _Misread(Message("formula-product", found=found, product=product), at)
     # `wrong.expected` lists what any formula could have here; `accepts` tries it out.
     expected: set[str] = wrong.interactive_parser.accepts()  # type: ignore[no-untyped-call]
     if token.type == "COMPARE" and "AND" in expected:
-        return _Misread(
-            f"found a second comparison, {str(token)!r}: compare two at a time, as in"
-            " a < b and b < c",
-            at,
-        )
+        return _Misread(Message("formula-second-comparison", token=repr(str(token))), at)
     if start == "target" and token.type == "MINUS" and _OPERATORS.isdisjoint(expected):
-        return _Misread(
-            f"{found}; a name is made of letters, digits and _ (hyphens are for the ports of"
-            f" ready parts): {text.replace('-', '_')}",
-            at,
-        )
-    return _Misread(f"{found}; expected {_kinds(expected)}", at)
+        told = Message("formula-hyphen", found=found, meant=text.replace("-", "_"))
+        return _Misread(told, at)
+    return _Misread(Message("formula-expected", found=found, expected=_kinds(expected)), at)
 
 
-def _kinds(expected: Iterable[str]) -> str:
+def _kinds(expected: Iterable[str]) -> Fact:
     """What could have stood there; long lists of operators would say no more."""
     terminals = set(expected)
     if len(terminals & _VALUES) > 2:  # a name alone is not yet a value
-        return "a name or a number"
+        return Message("formula-value")
     kinds = {_EXPECTED.get(kind, kind) for kind in terminals - _OPERATORS} - {"", "("}
-    operator = ["an operator"] if terminals & _OPERATORS else []
-    return " or ".join([*operator, *sorted(kinds)])
+    operator = [Message("formula-operator")] if terminals & _OPERATORS else []
+    return either([*operator, *sorted(kinds)])
 
 
 def parse(text: str, start: str = "expression", place: Place | None = None) -> Any:
@@ -444,7 +460,8 @@ def parse(text: str, start: str = "expression", place: Place | None = None) -> A
         return _parse(text, start)
     except _Misread as wrong:
         raise TextError(
-            f"can't read {text!r}: {wrong.message}", place and place.moved(wrong.at)
+            Message("formula-unread", formula=repr(text), why=wrong.told),
+            place and place.moved(wrong.at),
         ) from None
     except TextError as wrong:
-        raise TextError(wrong.message, place) from None
+        raise TextError(wrong.told, place) from None

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from edgewise.circuit.parts import count
 from edgewise.errors import DesignError, EdgewiseError, Message, Place, nearest, raise_all
 from edgewise.procedure import Operand
 
@@ -87,22 +86,20 @@ def checked(
     for name, value in flat.items():
         if name not in known:
             some = families(of).get(name)
-            there = f"; give {name} as a list" if some else nearest(name, known)
-            errors.append(DesignError(f"there is no operand {name}{there}", place))
+            there = Message("operand-as-list", name=name) if some else nearest(name, known)
+            told = Message("operand-unknown", name=name, suggestion=there)
+            errors.append(DesignError(told, place))
         elif value not in known[name].numbers:
             errors.append(DesignError(out_of_range(known[name], value), place))
     errors += [
-        DesignError(f"operand {name} is missing; give a number in {span(one)}", place)
+        DesignError(
+            Message("operand-missing", name=name, least=one.numbers[0], most=one.numbers[-1]), place
+        )
         for name, one in known.items()
         if name not in flat
     ]
     raise_all(errors)
     return Operands(of, {name: flat[name] for name in known})
-
-
-def span(operand: Operand) -> str:
-    """The range of an operand's numbers as it is written: ``-8..7``."""
-    return f"{operand.numbers[0]}..{operand.numbers[-1]}"
 
 
 def out_of_range(operand: Operand, value: int) -> Message:
@@ -143,16 +140,18 @@ def _flat(
         elif name in known and len(value) == len(known[name]):
             flat.update(zip(known[name], value, strict=True))
         elif name in known:
-            errors.append(
-                DesignError(
-                    f"{name} has {count(len(value), 'value')}; expected {len(known[name])},"
-                    f" for {known[name][0]} to {known[name][-1]}",
-                    place,
-                )
+            told = Message(
+                "family-members-given",
+                name=name,
+                count=len(value),
+                expected=len(known[name]),
+                first=known[name][0],
+                last=known[name][-1],
             )
+            errors.append(DesignError(told, place))
             flat.update(dict.fromkeys(known[name], 0))
         elif name in {operand.name for operand in of}:
-            errors.append(DesignError(f"{name} is one number, not a list", place))
+            errors.append(DesignError(Message("number-no-list", name=name), place))
             flat[name] = 0
         else:
             flat[name] = 0

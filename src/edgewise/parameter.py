@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from edgewise.arithmetic import FUNCTIONS, Numbers, evaluate_at, number
-from edgewise.errors import DesignError, Place, TextError, nearest
+from edgewise.errors import DesignError, Message, Place, TextError, nearest
 from edgewise.formula import RESERVED, Default, Node, Target, parse
 from edgewise.yamltext import Mapping as Keys
 from edgewise.yamltext import mapping, scalar
@@ -37,10 +37,7 @@ def read(text: Keys) -> Iterator[Parameter]:
         default: Default = parse(given.text, "default", given.place)
         target: Target = parse(key.text, "target", key.place)
         if target.family or target.name.steps or key.text in (*RESERVED, *FUNCTIONS):
-            raise TextError(
-                f"{key.text} can't be the name of a parameter; write a plain name, as in n",
-                key.place,
-            )
+            raise TextError(Message("parameter-name", found=key.text), key.place)
         yield Parameter(key.text, default.value, default.low, default.high, given.place)
 
 
@@ -75,7 +72,12 @@ def numbers(
     known = [parameter.name for parameter in parameters]
     for name in given:
         if name not in known:
-            raise DesignError(f"{owner} has no parameter {name}{nearest(name, known)}", place)
+            raise DesignError(
+                Message(
+                    "parameter-unknown", owner=owner, name=name, suggestion=nearest(name, known)
+                ),
+                place,
+            )
     found: dict[str, int] = {}
     for p in parameters:
         scope = Numbers(found)
@@ -88,7 +90,9 @@ def numbers(
             high = number(evaluate_at(p.high, scope, p.place))
             if not low <= found[p.name] <= high:
                 raise DesignError(
-                    f"parameter {p.name} is {found[p.name]}; the range is {low}..{high}",
+                    Message(
+                        "parameter-range", name=p.name, value=found[p.name], low=low, high=high
+                    ),
                     place if p.name in given else p.place,
                 )
     return found

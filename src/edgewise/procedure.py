@@ -9,7 +9,7 @@ from typing import TypeAlias
 from edgewise.arithmetic import FUNCTIONS, Numbers, evaluate_at, number
 from edgewise.circuit.model import Tie
 from edgewise.codes import UNSIGNED, Code
-from edgewise.errors import Place, TextError, nearest
+from edgewise.errors import Message, Place, TextError, nearest
 from edgewise.formula import Drive, Name, Node, Select, Unknown, parse, show
 
 
@@ -137,12 +137,10 @@ def feed(
             return Feed(input_name, name, drive.order, place)
         if drive.value.base in operands:
             raise TextError(
-                f"found {show(drive.value)}; an operand is fed whole or bit by bit:"
-                f" {drive.value.base}, {drive.value.base} lsb-first, {drive.value.base} msb-first",
-                place,
+                Message("operand-fed", found=show(drive.value), name=drive.value.base), place
             )
         if name not in parameters and name not in FUNCTIONS:
             known = nearest(name, [*operands, *parameters])
-            raise TextError(f"there is no operand {name}{known}", place)
+            raise TextError(Message("operand-unknown", name=name, suggestion=known), place)
     value = number(evaluate_at(drive.value, Numbers(parameters), place))
     return Feed(input_name, value, drive.order, place)

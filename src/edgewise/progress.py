@@ -6,6 +6,8 @@ import sys
 import time
 from typing import TYPE_CHECKING, Self
 
+from edgewise.errors import Message
+
 if TYPE_CHECKING:
     from rich.progress import Progress as Bar
 
@@ -19,7 +21,7 @@ class Progress:
     Parameters
     ----------
     what : str
-        What is counted: ``operand sets``.
+        What is counted: ``operand-sets``, of the messages that begin with ``progress-``.
 
     Examples
     --------
@@ -61,13 +63,17 @@ class Progress:
         from rich.progress import BarColumn, TextColumn, TimeRemainingColumn
         from rich.progress import Progress as Bar
 
+        told = Message(
+            "progress",
+            percent="{task.percentage:>3.0f}",
+            speed="{task.fields[speed]}",
+            what=Message(f"progress-{self.what}"),
+        )
         return Bar(
             BarColumn(),
-            TextColumn(
-                f"{{task.percentage:>3.0f}} %, {{task.fields[speed]}} {self.what} a second,"
-            ),
+            TextColumn(str(told)),
             TimeRemainingColumn(),
-            TextColumn("left"),
+            TextColumn(str(Message("progress-left"))),
             console=Console(stderr=True),
             transient=True,
         )

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import EdgewiseError, unforeseen
+from edgewise.errors import EdgewiseError, Message, unforeseen
 from edgewise.publish.preview.preview import Preview, notes_page, sources
 from edgewise.publish.preview.state import Built, Fault, Remark
 from edgewise.shelf import read_file
@@ -102,7 +102,7 @@ class Terminal:
         """What the page says of it."""
         if not self.gone:
             return ()
-        told = f"the terminal takes no more lines ({self.gone}); all that is said stands here"
+        told = str(Message("terminal-gone", why=self.gone))
         return (Remark(0, "note", "", told),)
 
 
@@ -122,11 +122,10 @@ def listen(port: int) -> socket.socket:
     except OSError as wrong:
         listening.close()
         if wrong.errno == errno.EADDRINUSE:
-            raise EdgewiseError(
-                f"port {port} is in use by another program; choose another with --port, or"
-                " leave it out"
-            ) from None
-        raise EdgewiseError(f"port {port} can't be used: {wrong.strerror}") from None
+            raise EdgewiseError(Message("port-in-use", port=port)) from None
+        raise EdgewiseError(
+            Message("port-unusable", port=port, why=wrong.strerror or str(wrong))
+        ) from None
     return listening
 
 

@@ -14,7 +14,15 @@ from edgewise.circuit.model import Circuit
 from edgewise.circuit.notation import FoundCircuit
 from edgewise.circuit.parts import is_known
 from edgewise.circuit.parts import names as part_names
-from edgewise.errors import CircuitError, EdgewiseError, Place, TextError, nearest, raise_all
+from edgewise.errors import (
+    CircuitError,
+    EdgewiseError,
+    Message,
+    Place,
+    TextError,
+    nearest,
+    raise_all,
+)
 from edgewise.yamltext import LARGEST, Scalar, Tree, kind_of, read, scalar
 from edgewise.yamltext import Mapping as Keys
 
@@ -53,24 +61,20 @@ def read_file(path: Path, shown: str) -> str:
     try:
         shown.encode()  # whatever is made of it holds its name
         if path.exists() and not path.is_file():
-            raise TextError("this is not a file", Place(shown))
+            raise TextError(Message("no-file"), Place(shown))
         if path.stat().st_size > 4 * LARGEST:
-            raise TextError(
-                f"the file is too large; the limit is {LARGEST} characters", Place(shown)
-            )
+            raise TextError(Message("file-large-characters", most=LARGEST), Place(shown))
         return path.read_text("utf-8-sig")
     except UnicodeEncodeError:
-        raise TextError(
-            "the name of this file is not UTF-8 text; give it another", Place(ascii(shown)[1:-1])
-        ) from None
+        raise TextError(Message("file-name-no-utf8"), Place(ascii(shown)[1:-1])) from None
     except UnicodeDecodeError as wrong:
-        raise TextError(
-            f"byte {wrong.start} is not UTF-8 text; save the file as UTF-8", Place(shown)
-        ) from None
+        raise TextError(Message("file-no-utf8", start=wrong.start), Place(shown)) from None
     except OSError as wrong:
-        raise TextError(f"can't be read: {wrong.strerror}", Place(shown)) from None
+        raise TextError(
+            Message("unreadable-here", why=wrong.strerror or str(wrong)), Place(shown)
+        ) from None
     except ValueError:  # a zero byte
-        raise TextError("this is not the name of a file", Place(ascii(shown)[1:-1])) from None
+        raise TextError(Message("no-file-name"), Place(ascii(shown)[1:-1])) from None
 
 
 def documents(text: str, file: str, first_line: int = 1) -> tuple[Keys, ...]:
@@ -97,7 +101,7 @@ def documents(text: str, file: str, first_line: int = 1) -> tuple[Keys, ...]:
     """
     trees = read(text, file, first_line)
     if not trees:
-        raise TextError("the circuit text is empty; it begins with circuit: NAME", Place(file))
+        raise TextError(Message("circuit-empty"), Place(file))
     errors: list[EdgewiseError] = []
     found: dict[str, Keys] = {}
     for tree in trees:
@@ -105,11 +109,7 @@ def documents(text: str, file: str, first_line: int = 1) -> tuple[Keys, ...]:
             one = _top(tree)
             if title(one) in found:
                 first = found[title(one)].place.line
-                raise TextError(
-                    f"there are two circuits named {title(one)}; the first is in line {first}:"
-                    " give each its own name",
-                    one.place,
-                )
+                raise TextError(Message("circuit-twice", name=title(one), first=first), one.place)
             found[title(one)] = one
         except EdgewiseError as wrong:
             errors.append(wrong)
@@ -125,21 +125,12 @@ def title(text: Keys) -> str:
 
 def _top(tree: Tree) -> Keys:
     if not isinstance(tree, Keys):
-        raise TextError(
-            f"found {kind_of(tree)}, expected a circuit text that begins with circuit: NAME",
-            tree.place,
-        )
-    errors: list[EdgewiseError] = list(tree.refuse_other_keys(ENTRIES, "a circuit text"))
+        raise TextError(Message("circuit-expected", found=kind_of(tree)), tree.place)
+    errors: list[EdgewiseError] = list(tree.refuse_other_keys(ENTRIES, "circuit"))
     if tree.get("circuit") is None:
-        errors.append(TextError("the entry circuit: NAME is missing", tree.place))
+        errors.append(TextError(Message("circuit-entry"), tree.place))
     if not errors and not any(tree.get(entry) is not None for entry in _INSIDE):
-        errors.append(
-            TextError(
-                f"{title(tree)} is a name with no circuit behind it; expected inputs, parts or"
-                " outputs: add what is in it, as in outputs: {y: x}",
-                tree.place,
-            )
-        )
+        errors.append(TextError(Message("circuit-bare", name=title(tree)), tree.place))
     raise_all(errors)
     return tree
 
@@ -177,7 +168,9 @@ class Shelf:
         if not importers.is_circuit_file(name):
             if not is_known(name):
                 there = [*part_names(), *map(title, self.documents[1:])]
-                raise CircuitError(f"there is no part {name}{nearest(name, there)}")
+                raise CircuitError(
+                    Message("part-unknown", name=name, suggestion=nearest(name, there))
+                )
             return None
         path = self._path(name, place)
         if (importer := importers.find(name)) is not None:
@@ -191,9 +184,9 @@ class Shelf:
         this = (self.file, title(document))
         if this in self.trail:
             ring = [title for _, title in (*self.trail[self.trail.index(this) :], this)]
-            raise TextError(f"a circuit can't contain itself: {' -> '.join(ring)}", place)
+            raise TextError(Message("circuit-in-itself", ring=" -> ".join(ring)), place)
         if len(self.trail) > DEEPEST:
-            raise TextError(f"circuits are nested more than {DEEPEST} deep", place)
+            raise TextError(Message("circuits-deep", most=DEEPEST), place)
         return self.inside(*this).circuit(document, name)
 
     def circuit(self, document: Keys, name: str) -> FoundCircuit:
@@ -224,27 +217,21 @@ class Shelf:
 
     def _path(self, name: str, place: Place) -> Path:
         if self.folder is None:
-            raise TextError(
-                f"{name[:80]}: this circuit text has no folder; put the circuit into the text"
-                " itself, after a line ---",
-                place,
-            )
+            raise TextError(Message("circuit-without-folder", name=name[:80]), place)
         if Path(name).name != name:
-            raise TextError(
-                f"{name[:80]}: a circuit file used as a part lies in the same folder; give its name"
-                " only",
-                place,
-            )
+            raise TextError(Message("circuit-elsewhere", name=name[:80]), place)
         path = self.folder / name
         try:
             if path.is_symlink():
-                raise TextError(
-                    f"{name[:80]} is a link; copy the file itself into this folder", place
-                )
+                raise TextError(Message("file-is-link", name=name[:80]), place)
             if path.is_file():
                 return path
             here = Path(place.file).name
             there = [p.name for p in importers.files_in(self.folder) if p.name != here]
         except OSError as wrong:  # such as a name that is too long
-            raise TextError(f"{name[:80]} can't be read: {wrong.strerror}", place) from None
-        raise TextError(f"there is no circuit file {name[:80]} here{nearest(name, there)}", place)
+            raise TextError(
+                Message("unreadable", name=name[:80], why=wrong.strerror or str(wrong)), place
+            ) from None
+        raise TextError(
+            Message("circuit-unknown", name=name[:80], suggestion=nearest(name, there)), place
+        )

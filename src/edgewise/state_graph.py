@@ -113,6 +113,22 @@ class StateGraph:
             before[each.target].append(each.source)
         return frozenset(self.states) - _closure(self.reached, before)
 
+    def course(self, state: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """The states passed from one on before a loop, and the loop; where inputs don't matter.
+
+        Examples
+        --------
+        >>> ways = (Transition(0, 1), Transition(1, 2), Transition(2, 1), Transition(3, 3))
+        >>> StateGraph((("R", (0, 1)),), (), ways, frozenset({0})).course(0)
+        ((0,), (1, 2))
+        """
+        seen: dict[int, int] = {}
+        while state not in seen:
+            seen[state] = len(seen)
+            (state,) = self.after[state]
+        passed = tuple(seen)
+        return passed[: seen[state]], passed[seen[state] :]
+
     @cached_property
     def loops(self) -> tuple[tuple[int, ...], ...]:
         """The sets of states that a circuit can go round in, the reached and larger ones first."""

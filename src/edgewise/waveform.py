@@ -9,17 +9,20 @@ from fractions import Fraction
 from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
-from edgewise.errors import DesignError, Place, TextError
+from edgewise.errors import DesignError, Fact, Message, Place, TextError
 from edgewise.formula import parse
 from edgewise.yamltext import Scalar, Sequence, Tree, kind_of, shortened
 
 MOST_STEPS: Final = 10_000
 """Steps of one waveform, at most."""
-_TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
+TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
+"""A time in units of a model."""
 _STEP: Final = re.compile(r"(?P<value>.+?)(\s+after\s+(?P<time>\S.*))?", re.DOTALL)
 _CLOCK: Final = ("period", "first", "high", "pulses")
 """The words of a clock's waveform, in the order of a sentence."""
 EXAMPLE: Final = "1, 0 after 10, 1 after 20"
+PULSES: Final = "period 20, pulses 8"
+_CLOCKED: Final = "period 20, first 10, pulses 8"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,22 +62,20 @@ def read(name: str, tree: Tree, values: Mapping[str, int]) -> Waveform:
     if isinstance(tree, Sequence):
         items = [one for one in tree.items if isinstance(one, Scalar)]
         if len(items) < len(tree.items):
-            raise TextError(f"waveform of {name}: expected {EXAMPLE}", tree.place)
+            raise TextError(Message("waveform-expected", name=name, example=EXAMPLE), tree.place)
         texts = [one.text.strip() for one in items]
     elif isinstance(tree, Scalar):
         texts = [piece.strip() for piece in tree.text.split(",")]
     else:
         raise TextError(
-            f"waveform of {name}: found {kind_of(tree)}, expected {EXAMPLE}", tree.place
+            Message("waveform-found", name=name, found=kind_of(tree), example=EXAMPLE), tree.place
         )
     reading = _Reading(name, tree.place, Numbers(values))
     clock = texts[0].partition(" ")[0] == "period"
     steps = tuple((reading.clock if clock else reading.steps)(texts))
     if len(steps) > MOST_STEPS:
-        raise TextError(
-            f"waveform of {name}: {len(steps):,} steps are too many; the limit is {MOST_STEPS:,}",
-            tree.place,
-        )
+        told = Message("waveform-steps-many", name=name, count=len(steps), most=MOST_STEPS)
+        raise TextError(told, tree.place)
     return Waveform(name, steps, tree.place)
 
 
@@ -95,34 +96,25 @@ class _Reading:
                 raise self.error(text, EXAMPLE)
             time = self.time(step["time"]) if step["time"] else Fraction(0)
             if time <= before:
-                raise TextError(
-                    f"waveform of {self.name}: {_plain(time)} comes after {_plain(before)};"
-                    " expected times that rise",
-                    self.place,
-                )
+                raise self.wrong("waveform-back", time=_plain(time), before=_plain(before))
             before = time
             yield time, None if step["value"] == "X" else self.number(step["value"])
 
     def clock(self, texts: list[str]) -> Iterator[tuple[Fraction, int | None]]:
         """Pulses at equal distances, half of a period high unless told otherwise."""
-        example = "period 20, first 10, pulses 8"
         given: dict[str, str] = {}
         for text in texts:
             word, _, told = text.partition(" ")
             if word not in _CLOCK or word in given or not told.strip():
-                raise self.error(text, example)
+                raise self.error(text, _CLOCKED)
             given[word] = told.strip()
         if "pulses" not in given:
-            raise TextError(f"waveform of {self.name}: say how many pulses, {example}", self.place)
+            raise self.wrong("waveform-pulses", example=_CLOCKED)
         period, pulses = self.time(given["period"]), self.number(given["pulses"])
         first = self.time(given["first"]) if "first" in given else period / 2
         high = self.time(given["high"]) if "high" in given else period / 2
         if not (0 < high < period and first > 0 and 0 <= pulses <= MOST_STEPS // 2):
-            raise TextError(
-                f"waveform of {self.name}: expected a first pulse after 0, one that is high for"
-                f" less than the period, and 0..{MOST_STEPS // 2:,} of them",
-                self.place,
-            )
+            raise self.wrong("waveform-clock", most=MOST_STEPS // 2)
         yield Fraction(0), 0
         for at in range(pulses):
             yield first + at * period, 1
@@ -130,14 +122,11 @@ class _Reading:
 
     def time(self, text: str) -> Fraction:
         """A time, with two decimals at most, or a formula for a whole one."""
-        if _TIME.fullmatch(text):
+        if TIME.fullmatch(text):
             return Fraction(text)
         time = self.number(text)
         if time < 0:
-            raise TextError(
-                f"waveform of {self.name}: the time {time} is negative; expected 0 or more",
-                self.place,
-            )
+            raise self.wrong("waveform-time", time=time)
         return Fraction(time)
 
     def number(self, text: str) -> int:
@@ -145,12 +134,14 @@ class _Reading:
         formula = parse(text, place=self.place)
         return number(evaluate_at(formula, self.numbers, self.place))
 
+    def wrong(self, message: str, /, **facts: Fact) -> TextError:
+        """What is wrong with it, as a message of the commands."""
+        return TextError(Message(message, name=self.name, **facts), self.place)
+
     def error(self, text: str, example: str) -> TextError:
         """For what is no step of a waveform."""
-        return TextError(
-            f"waveform of {self.name}: found {shortened(text) or 'nothing'}, expected {example}",
-            self.place,
-        )
+        found = shortened(text) or Message("nothing-found")
+        return self.wrong("waveform-found", found=found, example=example)
 
 
 def _plain(time: Fraction) -> str:
@@ -175,10 +166,9 @@ def given(text: str, option: str) -> tuple[Waveform, ...]:
         name, colon, told = (piece.strip() for piece in item.partition(":"))
         if not name or not colon:
             raise DesignError(
-                f"{option}: found {shortened(item)}, expected NAME: {EXAMPLE}; others after a"
-                " semicolon"
+                Message("waveform-option", option=option, found=shortened(item), example=EXAMPLE)
             )
         if name in found:
-            raise DesignError(f"{option}: {name} is given twice")
+            raise DesignError(Message("option-twice", option=option, name=name))
         found[name] = read(name, Scalar(told, Place(option)), {})
     return tuple(found.values())

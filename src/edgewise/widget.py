@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from edgewise.blueprint import Blueprint
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.lesson.pieces import Stage
 from edgewise.publish.html import page
 from edgewise.publish.stage import custom_element, design_data, javascript, sizes
@@ -49,9 +49,14 @@ def widget(
     made = custom_element.data(trace, blueprint, (), wish)
     if made is None:
         raise EdgewiseError(
-            f"{trace.design.name} is too large for a stage: it has {trace.edges} edges and"
-            f" {len(trace.design.netlist.gates)} gates, and the limits are {sizes.MOST_EDGES} and"
-            f" {sizes.MOST_GATES}; draw its figures instead"
+            Message(
+                "stage-large",
+                design=trace.design.name,
+                edges=trace.edges,
+                gates=len(trace.design.netlist.gates),
+                most_edges=sizes.MOST_EDGES,
+                most_gates=sizes.MOST_GATES,
+            )
         )
     shown: AnyWidget = _kind()(stage=design_data.text(made), row=wish.row)
     return shown
@@ -74,9 +79,7 @@ def _kind() -> Any:
         import anywidget
         import traitlets
     except ImportError:
-        raise EdgewiseError(
-            "a widget needs the package anywidget; install it with: pip install edgewise[notebook]"
-        ) from None
+        raise EdgewiseError(Message("widget-package")) from None
 
     class StageWidget(anywidget.AnyWidget):
         """The stage of one run."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 from edgewise import characters
-from edgewise.errors import MOST_TOLD, Place, TextError, nearest
+from edgewise.errors import MOST_TOLD, Fact, Message, Place, TextError, nearest
 
 LARGEST: Final = 1_000_000
 """Characters in one text, at most."""
@@ -56,12 +56,18 @@ class Mapping:
             unknown += 1
             first = key.text.split(maxsplit=1)[0] if key.text.strip() else ""
             if first in known and first != key.text:
-                yield TextError(f"a colon is missing after {first}; write {first}: …", key.place)
+                yield TextError(Message("colon-missing", key=first), key.place)
             elif unknown > MOST_TOLD:  # no more than their number is told
-                yield TextError(f"{what} has no entry {shortened(key.text)}", key.place)
+                told = Message("entry-unknown", what=what, key=shortened(key.text), suggestion="")
+                yield TextError(told, key.place)
             else:
-                there = nearest(key.text, known)
-                yield TextError(f"{what} has no entry {shortened(key.text)}{there}", key.place)
+                told = Message(
+                    "entry-unknown",
+                    what=what,
+                    key=shortened(key.text),
+                    suggestion=nearest(key.text, known),
+                )
+                yield TextError(told, key.place)
 
 
 LONGEST_TOLD: Final = 80
@@ -95,15 +101,16 @@ def quoted(text: str) -> str:
 Tree: TypeAlias = Scalar | Sequence | Mapping
 
 
-def kind_of(tree: Tree) -> str:
+def kind_of(tree: Tree) -> Message:
     """What a node is, for messages."""
-    return {Scalar: "a single value", Sequence: "a list", Mapping: "keys and values"}[type(tree)]
+    kinds = {Scalar: "scalar", Sequence: "sequence", Mapping: "mapping"}
+    return Message("node", kind=kinds[type(tree)])
 
 
-def scalar(tree: Tree, what: str) -> Scalar:
+def scalar(tree: Tree, what: Fact) -> Scalar:
     """`tree` if it is a single value; else a `TextError` that names `what`."""
     if not isinstance(tree, Scalar):
-        raise TextError(f"{what}: found {kind_of(tree)}, expected a single value", tree.place)
+        raise TextError(Message("scalar-expected", entry=what, found=kind_of(tree)), tree.place)
     return tree
 
 
@@ -113,7 +120,7 @@ def mapping(tree: Tree, what: str, example: str) -> Mapping:
         return Mapping((), tree.place)
     if not isinstance(tree, Mapping):
         raise TextError(
-            f"{what}: found {kind_of(tree)}, expected keys and values, as in {example}",
+            Message("mapping-expected", entry=what, found=kind_of(tree), example=example),
             tree.place,
         )
     return tree
@@ -125,7 +132,8 @@ def sequence(tree: Tree, what: str, example: str) -> tuple[Tree, ...]:
         return ()
     if not isinstance(tree, Sequence):
         raise TextError(
-            f"{what}: found {kind_of(tree)}, expected a list, as in {example}", tree.place
+            Message("sequence-expected", entry=what, found=kind_of(tree), example=example),
+            tree.place,
         )
     return tree.items
 
@@ -153,7 +161,7 @@ def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
     ('rain counter', 'rain.yaml:1:10')
     """
     if len(text) > LARGEST:
-        raise TextError(f"the text has {len(text)} characters; the limit is {LARGEST}", Place(file))
+        raise TextError(Message("text-large", count=len(text), most=LARGEST), Place(file))
     text = characters.joined(text)
     characters.refuse(text, file, first_line)
     _refuse_escapes(text, file, first_line)
@@ -170,17 +178,17 @@ def read(text: str, file: str, first_line: int = 1) -> tuple[Tree, ...]:
     except MarkedYAMLError as wrong:
         problem, mark = _explained(wrong, first_line)
         place = Place(file, mark.line + first_line, mark.column + 1) if mark else Place(file)
-        raise TextError(f"not valid YAML: {problem}", place) from None
+        raise TextError(Message("yaml", why=problem), place) from None
     except (AssertionError, ValueError, OverflowError, IndexError, AttributeError):
         # The library's own slips, as at a directive %YAML 1.3.
         raise TextError(
-            "not valid YAML: something in it can't be read; leave out lines that begin with %",
+            Message("yaml", why=Message("yaml-directive")),
             Place(file, first_line),
         ) from None
     except ReaderError as wrong:  # what it can't read and `characters` lets pass
         here = _at(text, wrong.position, file, first_line)
         found = characters.reason(text[wrong.position])
-        raise TextError(f"{found} stands here; delete it", here) from None
+        raise TextError(Message("character-here", found=found), here) from None
 
 
 def _at(text: str, position: int, file: str, first_line: int) -> Place:
@@ -199,7 +207,7 @@ def _refuse_escapes(text: str, file: str, first_line: int) -> None:
     for found in _ESCAPE.finditer(text):
         if found[3] and int(found[3], 16) > characters.LARGEST:
             raise TextError(
-                f"there is no character U+{found[3].lstrip('0').upper()}; the last is U+10FFFF",
+                Message("character-unknown", code=found[3].lstrip("0").upper()),
                 _at(text, found.start(), file, first_line),
             )
 
@@ -229,32 +237,29 @@ _UNLIKE: Final = re.compile(r"[^\n -~\xa1-\u2027\u202a-\ud7ff]|[!%?\\|>`@]|\n\.\
 """Tabs, other line ends, tags, directives, escapes, folded blocks, a blank at the end."""
 
 
-def _explained(wrong: Any, first_line: int) -> tuple[str, Any]:
+def _explained(wrong: Any, first_line: int) -> tuple[Message, Any]:
     """What a YAML error means to the person who wrote the text, and where to look."""
     problem, context = str(wrong.problem), str(wrong.context or "")
     here, opened = wrong.problem_mark, wrong.context_mark
-    since = f"line {opened.line + first_line}" if opened else ""
+    since = opened.line + first_line if opened else 0
     if "quoted scalar" in context:
-        return "this quote is never closed; add the closing quote", opened
+        return Message("yaml-quote"), opened
     if "flow" in context:
-        why = f"or the bracket opened in {since} is not closed"
-        return f"a comma is missing before this, {why}", here
+        return Message("yaml-comma", line=since), here
     if "'\\t'" in problem:
-        return "a tab stands here; indent with blanks", here
+        return Message("yaml-tab"), here
     if "that cannot start any token" in problem:
         found = problem.removeprefix("found character ").removesuffix(
             " that cannot start any token"
         )
-        return f"a value can't begin with {found}; put the value in quotes", here
+        return Message("yaml-start", found=found), here
     if "mapping values are not allowed" in problem:
-        why = "the line is indented too far, or a value with a colon in it needs quotes"
-        return f"this colon is not expected here; {why}", here
+        return Message("yaml-colon"), here
     if "could not find expected ':'" in problem:
-        return "this line has no colon; write key: value, with a blank after the colon", opened
+        return Message("yaml-no-colon"), opened
     if "<block end>" in problem:
-        look = "look for a wrong indentation, or for a quote, colon or bracket missing before it"
-        return f"this does not go on with what began in {since}; {look}", here
-    return f"{problem}; look for a missing quote, colon, bracket or blank", here or opened
+        return Message("yaml-block", line=since), here
+    return Message("yaml-other", problem=problem), here or opened
 
 
 class _Growing:
@@ -278,15 +283,11 @@ class _Growing:
     def tree(self, event: Any, events: Iterator[Any], depth: int) -> Tree:
         at, kind = self.place(event.start_mark), type(event).__name__
         if kind == "AliasEvent" or event.anchor:
-            raise TextError(
-                "anchors (&name) and aliases (*name) are not used here; write the value out, or"
-                " put it in quotes",
-                at,
-            )
+            raise TextError(Message("yaml-anchors"), at)
         if event.tag:
-            raise TextError(f"tags such as {event.tag} are not used here; leave it out", at)
+            raise TextError(Message("yaml-tags", tag=event.tag), at)
         if depth > DEEPEST:
-            raise TextError(f"nested more than {DEEPEST} levels deep", at)
+            raise TextError(Message("yaml-deep", most=DEEPEST), at)
         if kind == "ScalarEvent":
             return Scalar(self.plain(event, at), self.first_character(event, at))
         if kind == "SequenceStartEvent":
@@ -302,43 +303,29 @@ class _Growing:
         unfit = characters.first_unfit(value)
         if unfit is not None:
             found = characters.reason(value[unfit])
-            raise TextError(
-                f"this value has {found} in it, written as an escape; leave it out",
-                self.first_character(event, at),
-            )
+            raise TextError(Message("yaml-escape", found=found), self.first_character(event, at))
         if event.style == '"' and "\n" in value:
-            raise TextError(
-                "this value in quotes has a line break in it; write it on one line, or as"
-                " lines under | or >",
-                self.first_character(event, at),
-            )
+            raise TextError(Message("yaml-line-break"), self.first_character(event, at))
         return value
 
     def mapping(self, events: Iterator[Any], depth: int, at: Place) -> Mapping:
         pairs: dict[str, tuple[Scalar, Tree]] = {}
         while type(event := next(events)).__name__ != "MappingEndEvent":
             plain = getattr(event, "style", "not a scalar") in (None, "")
-            key = scalar(self.tree(event, events, depth + 1), "a key")
+            key = scalar(self.tree(event, events, depth + 1), Message("a-key"))
             value = self.tree(next(events), events, depth + 1)
             if "\n" in key.text:
-                raise TextError("a key can't have a line break in it", key.place)
+                raise TextError(Message("key-line-break"), key.place)
             if key.text in pairs:
                 first = pairs[key.text][0].place.line
-                raise TextError(
-                    f"the key {key.text} stands here twice (first in line {first}); leave one out",
-                    key.place,
-                )
+                raise TextError(Message("key-twice", key=key.text, first=first), key.place)
             if plain and ":" in key.text and isinstance(value, Scalar) and not value.text:
                 left, right = key.text.split(":", 1)
                 raise TextError(
-                    f"found {key.text}; put a blank after the colon: {left}: {right}", key.place
+                    Message("key-without-blank", key=key.text, left=left, right=right), key.place
                 )
             if plain and key.text.count(")") > key.text.count("("):
-                raise TextError(
-                    "a comma ended the value before this one; put a value that has commas into"
-                    ' quotes, as in "min(a, b)"',
-                    key.place,
-                )
+                raise TextError(Message("value-with-comma"), key.place)
             pairs[key.text] = (key, value)
         return Mapping(tuple(pairs.values()), at)
 
@@ -357,5 +344,5 @@ class _Doubting(_Growing):
     def first_character(event: Any, at: Place) -> Place:
         """Likewise, unless nothing stands there: of that the parsers see the place differently."""
         if not event.value and not event.style:
-            raise TextError("an empty value", at)
+            raise TextError(Message("value-empty"), at)
         return _Growing.first_character(event, at)

@@ -146,3 +146,8 @@ def test_a_number_of_any_length_is_said_and_grouped() -> None:
         told = words("claim-sets", sets=sets, operands=2, name="a")
         assert f" {sets:,} ".replace(",", sign) in told
         assert str(sets) in words("clock-edges", count=sets)
+
+
+def test_a_fact_of_any_length_is_said() -> None:
+    name = 5000 * "tide "
+    assert of("en")("finding-at", case=name, why="rain").count("tide") == 5000

@@ -13,22 +13,12 @@ from edgewise.errors import EdgewiseError, Message, Place, Suggestion, TextError
 from edgewise.words import messages
 from tests.words.test_messages import COMMANDS, SOURCE, catalogue, sources
 
-ROOMS = (
-    "catalogue",
-    "circuit",
-    "engines",
-    "hdl",
-    "importers",
-    "lab",
-    "lesson",
-    "practice",
-    "publish",
-    "study",
-    "views",
-    "files.py",
-    "guests.py",
-    "numerals.py",
-    "trace.py",
+WORDS = ("cli", "words")
+"""Where a `Message` is made, or printed, of what is asked for."""
+ROOMS = tuple(
+    entry.name
+    for entry in sorted(SOURCE.iterdir())
+    if (entry.suffix == ".py" or (entry / "__init__.py").exists()) and entry.name not in WORDS
 )
 """Where every error is raised with a `Message`."""
 PROSE = re.compile(r"[a-z,;:] +[a-z]|^[;:] |[a-z]{2}[,;:]? +$", re.IGNORECASE)

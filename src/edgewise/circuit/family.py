@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from edgewise.arithmetic import Numbers, evaluate_at, number
-from edgewise.errors import EdgewiseError, Message, Place, TextError
+from edgewise.errors import EdgewiseError, Fact, Message, Place, TextError
 from edgewise.formula import RESERVED, Name, Select, Target, parse
 from edgewise.yamltext import Scalar, Tree, scalar
 
@@ -43,7 +43,7 @@ class Allowance:
             raise TextError(Message("bits-made", most=MOST_BITS), place)
 
 
-def number_in(tree: Tree, values: Mapping[str, int], what: str) -> int:
+def number_in(tree: Tree, values: Mapping[str, int], what: Fact) -> int:
     """The whole number that a scalar stands for, given numbers by name."""
     text = scalar(tree, what)
     try:

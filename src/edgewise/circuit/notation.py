@@ -153,7 +153,9 @@ class Reading:
             for key, value in self.section(entry, "{a: n, shift: 1}"):
                 with self.declaring(key):
                     for name, values in members(key, self.values):
-                        self._declare(name, number_in(value, values, f"width of {name}"), key)
+                        self._declare(
+                            name, number_in(value, values, Message("width-of", name=name)), key
+                        )
                         declare(name, self.names.widths[name], key.place)
         for key, value in self.section("outputs", "{sum: S, carry: C.q}"):
             with self.declaring(key):

@@ -42,10 +42,12 @@ def register(command: str) -> None:
             "papers",
             "questions",
             "comparison",
+            "hazards",
             "lab",
             "bench",
             "intake",
             "film",
+            "states",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")
@@ -61,9 +63,9 @@ def main() -> None:
         with _told_to_end():
             code = _run(words)
     except KeyboardInterrupt:
-        code = _told("stopped", _SIGNAL + signal.SIGINT)
+        code = _ended("stopped", signal.SIGINT)
     except Ended as ended:
-        code = _told(f"ended by {ended}", _SIGNAL + ended.number)
+        code = _ended("ended-by", ended.number, signal=str(ended))
     except BrokenPipeError:  # the reader, such as head, has gone
         code = _no_more_output(0)
     except SystemExit as left:  # typer ends so, with 1, when the reader has gone
@@ -138,7 +140,7 @@ def _failed(wrong: BaseException, *, debug: bool) -> int:
         usage.show()
         return int(usage.exit_code)
     if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
-        return _told("stopped", _SIGNAL + signal.SIGINT)
+        return _ended("stopped", signal.SIGINT)
     if isinstance(wrong, OSError) and wrong.filename:
         return _told(f"{wrong.filename}: {wrong.strerror}", BAD_INPUT)
     if isinstance(wrong, MemoryError):
@@ -152,6 +154,13 @@ def _listed(wrong: EdgewiseError) -> int:
         if single.details:
             print(textwrap.indent(single.details, "  "), file=sys.stderr)
     return wrong.exit_code
+
+
+def _ended(message: str, number: int, **facts: str) -> int:
+    """Say what ended the command, a signal; the exit code."""
+    from edgewise.errors import Message
+
+    return _told(str(Message(message, **facts)), _SIGNAL + number)
 
 
 def _told(line: str, code: int) -> int:

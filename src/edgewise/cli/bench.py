@@ -78,12 +78,12 @@ def wire(  # noqa: PLR0913, PLR0917  # each is an option of its own
             out, SHEETS, Message("written-as", kind="sheet", suffixes=either(SHEETS))
         )
     else:
-        refuse_idle(context, "without -o", "--language", "--paper")
+        refuse_idle(context, Message("idle-without", option="-o"), "--language", "--paper")
     if check:
-        refuse_idle(context, "with --check", "--operands", "--out")
+        refuse_idle(context, Message("idle-with", option="--check"), "--operands", "--out")
     check_paper(paper, "sheet")
     if language not in messages.LANGUAGES:
-        raise refused("wire-language", found=language, known=" or ".join(messages.LANGUAGES))
+        raise refused("wire-language", found=language, known=either(messages.LANGUAGES))
     sheet, checked = _wired(name, with_, operands)
     if as_json:
         print(json.dumps(_data(sheet, checked), indent=1))
@@ -122,7 +122,13 @@ def _verdict(sheet: Sheet, checked: Checked) -> list[str]:
     if checked.equal:
         return [ENGLISH("bench-equal", count=checked.compared)]
     return [
-        f"{sheet.board.design.name}: {ENGLISH(f'bench-finding-{one.fault}', where=one.where)}"
+        str(
+            Message(
+                "within",
+                what=sheet.board.design.name,
+                told=ENGLISH(f"bench-finding-{one.fault}", where=one.where),
+            )
+        )
         for one in checked.findings
     ]
 

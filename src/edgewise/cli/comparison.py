@@ -19,6 +19,7 @@ from edgewise.cli.options import (
     refused,
     spans,
 )
+from edgewise.listing import both
 from edgewise.yamltext import shortened
 
 if TYPE_CHECKING:
@@ -200,7 +201,7 @@ def ranges(over: str, with_: str) -> tuple[Spans, dict[str, int]]:
     if len(grid) > 1:
         raise refused("comparing-ranges", count=len(grid))
     for name in grid.keys() & fixed.keys():
-        raise refused("option-twice", option="--over and --with", name=name)
+        raise refused("option-twice", option=both(("--over", "--with")), name=name)
     if not grid and fixed:
         first = next(iter(fixed))
         grid[first] = (fixed[first], fixed.pop(first))

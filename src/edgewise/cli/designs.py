@@ -43,7 +43,8 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
-from edgewise.cli.waveforms import Until, Waveforms, response_of
+from edgewise.cli.waveforms import Until, Waveforms, drawn_of, in_time, response_of
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -134,9 +135,7 @@ def show(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise import catalogue, designtext, sheet
 
     if as_text:
-        refuse_idle(
-            context, "with --text, which prints the circuit", "--json", "--coverage", "--operands"
-        )
+        refuse_idle(context, Message("idle-show-text"), "--json", "--coverage", "--operands")
     if coverage or operands:
         _show_coverage(run_of(name, with_, operands), as_json=as_json)
         return
@@ -145,7 +144,7 @@ def show(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if as_text:
         as_written = catalogue.text(name) if name in catalogue.ORDER and not with_ else None
         told = as_written or designtext.text(design, blueprint.about, blueprint.source)
-        exactly(told, "the circuit text")
+        exactly(told, Message("printed-circuit"))
     elif as_json:
         print(json.dumps(sheet.data(blueprint, design), indent=1))
     else:
@@ -213,7 +212,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     """
     if as_json and as_csv:
         raise refused("trace-both")
-    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    refuse_without(context, inside, "--model")
     if inside and (response := response_of(context)):
         _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
         return
@@ -242,7 +241,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     if as_json:
         print(shown.json(chosen))
     elif as_csv:
-        exactly(shown.csv(chosen), "the table")
+        exactly(shown.csv(chosen), Message("printed-table"))
     else:
         print(shown.text(chosen))
         if not inside:
@@ -255,7 +254,7 @@ def _print_response(
     from edgewise import response
 
     if as_csv:
-        exactly(response.csv(found, chosen), "the table")
+        exactly(response.csv(found, chosen), Message("printed-table"))
     else:
         print((response.json if as_json else response.text)(found, chosen))
 
@@ -265,7 +264,7 @@ def warn_of_gating(run: Trace) -> None:
     from edgewise.engines import gating
 
     for found in gating.disturbed(run):
-        print(f"warning: {gating.warning(found)}", file=sys.stderr)
+        print(Message("warning", told=gating.warning(found)), file=sys.stderr)
 
 
 def result(run: Trace) -> str:
@@ -275,26 +274,28 @@ def result(run: Trace) -> str:
     for purpose in run.design.computes:
         row = run.edges if purpose.after is None else purpose.after
         word = run.word(purpose.output, row)
-        when = f" after edge {row}" if row else ""
+        what = Message("result-after", output=purpose.output, row=row) if row else purpose.output
         value = expected[purpose.output]
-        if run.design.read(purpose.output, word) == value:
-            lines.append(f"{purpose.output}{when}: {word} ({word.value}), as it should be")
-        else:
-            read = f"{word} ({word.value})" if word.readable else str(word)
-            lines.append(f"{purpose.output}{when}: {read}, but it should be {value}")
+        bits = str(word)
+        read = Message("result-value", word=bits, value=word.value) if word.readable else bits
+        right = run.design.read(purpose.output, word) == value
+        told = "result-right" if right else "result-wrong"
+        lines.append(str(Message(told, what=what, read=read, expected=value)))
     return "\n".join(lines) if len(lines) > 1 else ""
 
 
-def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
+def _refuse_inside(
+    context: typer.Context, figure: str, inside: str, response: Response | None
+) -> None:
     """What --inside can't be given with, and what can't be given without it."""
     from edgewise.views import registry
 
     refuse_without(context, inside)
-    if not inside:
+    if not inside or response:
         return
     if figure in registry.NAMES and figure != "timing":
         raise refused("inside-figure", figure=figure)
-    refuse_idle(context, "with --inside; it names the edges", "--rows")
+    refuse_idle(context, Message("idle-inside-rows"), "--rows")
 
 
 @app.command(
@@ -306,6 +307,7 @@ def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
         "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
         "draw serial-adder --operands a=22,b=43 --figure timing --inside 8..9 --model 74hc",
+        "draw latch.yaml --figure timing --inside 0 --model 74hc",
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -376,18 +378,22 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     outcome: Outcome = "X",
     resolve: Resolve = "",
     before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
     A block diagram without operands shows the circuit at its start, its inputs unknown; a state
     diagram needs none unless a row is marked, --after K. A timing diagram with --inside shows what
-    happens between two edges, to scale.
+    happens between two edges, to scale; with waveforms and --inside 0, all that happens in time,
+    and a block diagram how it then stands.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
 
     _refuse_idle(context, figure, clock, out, timed=path or bool(inside))
-    _refuse_inside(context, figure, inside)
+    response = drawn_of(context)
+    _refuse_inside(context, figure, inside, response)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     place = column.column(width) if width else None
@@ -395,7 +401,9 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure in ("diagram", "states") and not operands and after is None:
+    if response:
+        run, wish = in_time(response, figure, wish)
+    elif figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
@@ -411,7 +419,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
-    if inside:
+    if inside and response is None:
         moment = moment_of(
             run,
             name,
@@ -447,13 +455,6 @@ _IDLE: Final = {
     "states": ("--rows", "--columns", "--open", "--clock", "--symbols", "--legend", "--path"),
 }
 """What each figure has no use for."""
-_ADVICE: Final = {
-    "diagram": "in a diagram; it shows one row, --after K, and all its nets",
-    "timing": "in a timing diagram; choose --rows and --columns",
-    "table": "in a table; choose --rows and --columns",
-    "filmstrip": "in a filmstrip; choose --rows",
-    "states": "in a state diagram; choose --after",
-}
 
 
 def _refuse_idle(
@@ -461,17 +462,18 @@ def _refuse_idle(
 ) -> None:
     """Refuse what has no effect in the figure asked for, or in its format."""
     if figure in _IDLE:
-        refuse_idle(context, _ADVICE[figure], *_IDLE[figure])
+        refuse_idle(context, Message("idle-figure", figure=figure), *_IDLE[figure])
     if figure == "timing" and clock == "wires":
         raise refused("draw-clock")
     if not timed:
-        refuse_idle(context, "without --path or --inside", "--model")
+        refuse_idle(context, Message("idle-path-or-inside"), "--model")
+    from edgewise.views.drawing.export import SUFFIXES
+
     suffix = out.suffix.lower() if out else ".svg"
-    made = {".svg": "an SVG", ".png": "a PNG", ".pdf": "a PDF", ".eps": "an EPS"}.get(suffix)
-    if made and suffix != ".png":
-        refuse_idle(context, f"on {made}; it is for a PNG, -o FILE.png", "--scale")
-    if made and suffix != ".svg":
-        refuse_idle(context, f"on {made}; it is for an SVG", "--text")
+    if suffix in SUFFIXES and suffix != ".png":
+        refuse_idle(context, Message("idle-scale", suffix=suffix[1:]), "--scale")
+    if suffix in SUFFIXES and suffix != ".svg":
+        refuse_idle(context, Message("idle-text", suffix=suffix[1:]), "--text")
 
 
 def _true(run: Trace, model: str) -> TrueDelay:

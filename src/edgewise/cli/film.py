@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from edgewise.cli.options import app, examples, refuse_idle, refused, terminal_width
+from edgewise.errors import Message
+from edgewise.listing import choice
 
 if TYPE_CHECKING:
     from edgewise.lesson.picking import Note
@@ -77,11 +79,13 @@ def film(  # noqa: PLR0913, PLR0917  # each is an option of its own
 
     pace, kept = Pace(words, pause), times or Path(f"{lesson.stem}.times")
     if script:
-        refuse_idle(context, "with --script", *_FILMING, "--rehearse", "--open")
+        refuse_idle(
+            context, Message("idle-with", option="--script"), *_FILMING, "--rehearse", "--open"
+        )
         _script(lesson, out, pace, kept)
         return
     if rehearse:
-        refuse_idle(context, "with --rehearse", *_FILMING)
+        refuse_idle(context, Message("idle-with", option="--rehearse"), *_FILMING)
         _rehearse(lesson, out, pace, kept, opened=opened)
         return
     from edgewise.publish.film import build
@@ -103,19 +107,25 @@ def _refuse_idle(  # what decides which options have an effect
     """Refuse a size or rate that there is not, and what has no effect beside something else."""
     from edgewise.publish.film.encoder import RATES, SIZES
 
-    refuse_idle(context, "without --rehearse", "--open")
+    refuse_idle(context, Message("idle-without", option="--rehearse"), "--open")
     _known("--size", size, tuple(SIZES))
     _known("--rate", str(rate), tuple(map(str, RATES)))
     if voice is None:
-        refuse_idle(context, "without --voice", "--cues")
+        refuse_idle(context, Message("idle-without", option="--voice"), "--cues")
     else:
-        timed = "with --voice, which says the time itself"
-        refuse_idle(context, timed, "--voice-command", "--times")
+        refuse_idle(context, Message("idle-voice-time"), "--voice-command", "--times")
     if frames is not None:
-        refuse_idle(context, "with --frames", "-o", "--out", "--voice", "--cues", "--voice-command")
+        refuse_idle(
+            context,
+            Message("idle-with", option="--frames"),
+            "-o",
+            "--out",
+            "--voice",
+            "--cues",
+            "--voice-command",
+        )
     if out.suffix.lower() == ".gif":
-        silent = "in a GIF, which has no sound and a size of its own"
-        refuse_idle(context, silent, *_FILMING[:-1])
+        refuse_idle(context, Message("idle-gif"), *_FILMING[:-1])
 
 
 def _film(lesson: Path, out: Path, frames: Path | None, manner: Manner) -> None:
@@ -137,14 +147,20 @@ def _told(lesson: Path, made: Made) -> None:
     from edgewise.publish.film.transcript import minutes
 
     first, *beside = made.written
-    more = f"; beside it {', '.join(path.name for path in beside)}" if beside else ""
-    print(f"{lesson} -> {first}, {minutes(made.seconds)} long{more}")
+    told = Message(
+        "film-made",
+        lesson=str(lesson),
+        film=str(first),
+        length=minutes(made.seconds),
+        count=len(beside),
+        beside=", ".join(path.name for path in beside),
+    )
+    print(told)
 
 
 def _known(option: str, found: str, allowed: tuple[str, ...]) -> None:
     if found not in allowed:
-        expected = f"{', '.join(allowed[:-1])} or {allowed[-1]}"
-        raise refused("option-word", option=option, found=found, allowed=expected)
+        raise refused("value-expected", name=option, found=found, expected=choice(allowed))
 
 
 def _rehearse(lesson: Path, out: Path | None, pace: Pace, kept: Path, *, opened: bool) -> None:
@@ -152,7 +168,7 @@ def _rehearse(lesson: Path, out: Path | None, pace: Pace, kept: Path, *, opened:
     from edgewise.rehearse import rehearse
 
     out = out or Path(f"{lesson.stem}.cues")
-    files.check_suffix(out, (".cues",), "cues are written as .cues")
+    files.check_suffix(out, (".cues",), Message("written-cues"))
     rehearse(lesson, out, pace, kept, opened=opened, tell=print)
 
 
@@ -163,7 +179,7 @@ def _script(path: Path, out: Path | None, pace: Pace, kept: Path) -> None:
     from edgewise.publish.film.take import paced
 
     if out is not None:
-        files.check_suffix(out, (".pdf",), "a script is written as .pdf")
+        files.check_suffix(out, (".pdf",), Message("written-script"))
     report = lesson.check(path)
     scenes, seconds, notes = paced(report, pace, kept)
     for note in notes:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from edgewise.cli.options import Json, app, examples, print_table
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 
 if TYPE_CHECKING:
     from edgewise.guests import Group
+
+
+_HEADS: Final = ("guests-kind", "guests-named", "guests-package")
 
 
 @app.command(epilog=examples("guests", "guests --json"))
@@ -30,10 +33,10 @@ def guests(as_json: Json = False) -> None:
     if as_json:
         print(json.dumps(found, indent=1))
     elif found:
-        state = {True: "", False: "can't be used"}
+        state = {True: "", False: str(Message("guests-unusable"))}
         print_table(
             [
-                ("kind", "name", "package", ""),
+                (*map(str, map(Message, _HEADS)), ""),
                 *(
                     (one["kind"], one["name"], one["package"], state[not one["fault"]])
                     for one in found
@@ -41,7 +44,7 @@ def guests(as_json: Json = False) -> None:
             ]
         )
     else:
-        print("no installed package brings anything to edgewise")
+        print(Message("guests-none"))
     raise_all(errors)
 
 

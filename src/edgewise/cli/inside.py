@@ -15,6 +15,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
 from edgewise.listing import choice
 from edgewise.numerals import whole
 from edgewise.yamltext import shortened
@@ -91,6 +92,8 @@ OPTIONS: Final = (
     "--outcome",
     "--resolve",
     "--before",
+    "--waveforms",
+    "--until",
 )
 _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
 
@@ -98,13 +101,13 @@ _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
 def refuse_without(context: typer.Context, inside: str, *more: str) -> None:
     """Refuse options that say nothing without ``--inside``."""
     if not inside:
-        refuse_idle(context, "without --inside", *OPTIONS, *more)
+        refuse_idle(context, Message("idle-without", option="--inside"), *OPTIONS, *more)
         return
     outcome = context.params["outcome"]
     if not context.params["spread"] and outcome != "either":
-        refuse_idle(context, "without --spread", "--seed")
+        refuse_idle(context, Message("idle-without", option="--spread"), "--seed")
     if outcome == "X":
-        refuse_idle(context, "without --outcome old, new or either", "--resolve")
+        refuse_idle(context, Message("idle-outcome"), "--resolve")
 
 
 def manner_of(  # noqa: PLR0913  each is an option

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
-from edgewise.circuit.parts import count
 from edgewise.cli.options import (
     Json,
     app,
@@ -19,7 +18,8 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
-from edgewise.errors import EdgewiseError, Place, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, raise_all
+from edgewise.listing import clauses
 
 if TYPE_CHECKING:
     from edgewise.publish.qti.item import Item
@@ -79,13 +79,12 @@ def import_(  # noqa: PLR0913, PLR0917  # each is an option of its own
 
     suffix = file.suffix.lower()
     if suffix == PACKAGE:
-        refuse_idle(context, "on a package of questions; expected a description", "--top")
+        refuse_idle(context, Message("idle-package"), "--top")
         if not qti:
-            refuse_idle(context, "without --qti", "--out")
+            refuse_idle(context, Message("idle-without", option="--qti"), "--out")
         _package(file, paper, qti, out or _FOLDER, as_json=as_json)
     elif suffix in SUFFIXES:
-        because = "on a hardware description; expected a package of questions"
-        refuse_idle(context, because, "--paper", "--qti", "--json")
+        refuse_idle(context, Message("idle-description"), "--paper", "--qti", "--json")
         _description(file, top, out)
     else:
         known = ", ".join(SUFFIXES)
@@ -101,13 +100,14 @@ def _description(file: Path, top: str, out: Path | None) -> None:
 
     found = read(read_file(file, str(file)), str(file), top)
     for note in found.notes:
-        print(f"note: {note.place or file}: {note.sentence}", file=sys.stderr)
-    about = "; ".join(note.sentence for note in found.notes)
+        told = Message("note-at", place=str(note.place or file), told=note.sentence)
+        print(told, file=sys.stderr)
+    about = str(clauses(note.sentence for note in found.notes))
     text = designtext.text(found.design(file.stem).check(), about)
     if out is None:
         print(text, end="")
         return
-    files.check_suffix(out, (".yaml", ".yml"), "circuit text is written as .yaml")
+    files.check_suffix(out, (".yaml", ".yml"), Message("written-circuit"))
     for path in export.write({out: text}):
         print(path)
 
@@ -134,19 +134,21 @@ def _package(package: Path, paper: Path | None, qti: str, out: Path, *, as_json:
     if as_json:
         print(json.dumps(_data(found, written), indent=1))
         return
-    print_table([("item", "marks", "asks for"), *map(_line, found.items)])
+    heads = tuple(str(Message(f"package-{head}")) for head in ("item", "marks", "asks"))
+    print_table([heads, *map(_line, found.items)])
     print()
-    again = "they are as they were packed" if found.unchanged else "other text is around them"
-    print(f"{count(len(found.items), 'item')} of QTI {found.version}; {again}.")
+    state = "unchanged" if found.unchanged else "changed"
+    print(Message("package-told", count=len(found.items), version=found.version, state=state))
     if paper:
-        print("All are as the paper makes them.")
+        print(Message("package-of-paper"))
     for path in written:
         print(path)
 
 
 def _line(one: Item) -> tuple[str, str, str]:
-    asks = count(len(one.choices), "choice") if one.choices else count(len(one.fields), "field")
-    return one.identifier, str(one.marks), asks
+    message, asked = ("choices", one.choices) if one.choices else ("fields", one.fields)
+    asks = Message(f"package-{message}", count=len(asked))
+    return one.identifier, str(one.marks), str(asks)
 
 
 def _data(found: Package, written: list[Path]) -> dict[str, Any]:

@@ -25,6 +25,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.lab.judging.groups import Group
@@ -81,9 +82,9 @@ def export(  # noqa: C901, PLR0913, PLR0917  # each is an option of its own
     if not hdl and wave is None:
         raise refused("export-nothing")
     if not hdl:
-        refuse_idle(context, "without --hdl", "--out", "--laws", "--random")
+        refuse_idle(context, Message("idle-without", option="--hdl"), "--out", "--laws", "--random")
     if random is None:
-        refuse_idle(context, "without --random", "--seed")
+        refuse_idle(context, Message("idle-without", option="--random"), "--seed")
     blueprint = blueprint_of(name)
     used = language.find(hdl) if hdl else None
     target = out or Path(f"{Path(name).stem}{used.suffixes[0] if used else ''}")
@@ -97,7 +98,7 @@ def export(  # noqa: C901, PLR0913, PLR0917  # each is an option of its own
         run = reference.run(design, design.values(assignments(operands, "--operands")))
         warn_of_gating(run)
     if run is None:
-        refuse_idle(context, "without --operands", "--laws")
+        refuse_idle(context, Message("idle-without", option="--operands"), "--laws")
     files: dict[Path, str] = {}
     if used:
         text, bench = descriptions.description(blueprint, design, hdl, run, with_laws=laws)
@@ -210,4 +211,5 @@ def _tell(verdicts: list[Verdict], found: tuple[Group, ...], words: Words) -> No
         for group in found:
             told = words(f"judged-verdict-{group.outcome}")
             why = named(group.verdicts[0].explanations)
-            print(f"{len(group.verdicts):4}  {told}{f': {why}' if why else ''}")
+            line = str(Message("within", what=told, told=why)) if why else told
+            print(f"{len(group.verdicts):4}  {line}")

@@ -24,7 +24,7 @@ from edgewise.cli.options import (
     refuse_idle,
     refused,
 )
-from edgewise.errors import EdgewiseError, raise_all
+from edgewise.errors import EdgewiseError, Message, raise_all
 
 if TYPE_CHECKING:
     from edgewise.lesson import Report
@@ -78,7 +78,7 @@ def new(
     words = messages.of(language_of(language))
     given = numbers(with_, "--with"), assignments(operands, "--operands")
     path = scaffold.write(name, blueprint_of(design), design, *given, words)
-    print(f"{path}\nNow open it in an editor, and in another window: edgewise watch {path}")
+    print(f"{path}\n{Message('new-next', lesson=str(path))}")
 
 
 @app.command(
@@ -132,9 +132,7 @@ def build(  # noqa: PLR0913, PLR0917  # each is an option of its own
     chosen = formats.find([*wanted, "page"][0]).name
     _refuse_idle_slides(context, chosen, template)
     if chosen != "handout":
-        refuse_idle(
-            context, "without --handout; a page has no paper and no blanks", "--paper", "--blanks"
-        )
+        refuse_idle(context, Message("idle-page"), "--paper", "--blanks")
     lessons = _apart(lessons, out)
 
     def made(path: Path) -> tuple[Path, ...]:
@@ -183,9 +181,11 @@ def watch(
 
 def _refuse_idle_slides(context: typer.Context, chosen: str, template: Path | None) -> None:
     if chosen != "slides":
-        refuse_idle(context, "without --slides", "--shape", "--show", "--template")
+        refuse_idle(
+            context, Message("idle-without", option="--slides"), "--shape", "--show", "--template"
+        )
     elif template is not None:
-        refuse_idle(context, "with --template, which has a shape of its own", "--shape")
+        refuse_idle(context, Message("idle-template"), "--shape")
 
 
 def _apart(lessons: list[Path], out: Path) -> list[Path]:

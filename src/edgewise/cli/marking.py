@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from edgewise.circuit.parts import count
 from edgewise.cli.options import Json, app, examples, print_table, refuse_file, refuse_idle
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.publish.marking.build import Built, Wanted
@@ -44,6 +44,9 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     each: Annotated[
         bool, typer.Option("--each", help="Each of these sheets in a file of its own.")
     ] = False,
+    gradebook: Annotated[
+        bool, typer.Option("--gradebook", help="The marks that count as a plain CSV, too.")
+    ] = False,
     print_on: Annotated[str, typer.Option("--on", help="Feedback: a4 or letter.")] = "a4",
     workers: Annotated[int, typer.Option(metavar="N", help="Processes to diagnose in.")] = 1,
     cluster: Annotated[
@@ -62,14 +65,24 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.cost import sweep
 
     if not feedback:
-        refuse_idle(context, "with --no-feedback", "--on", "--each", "--sheets")
+        refuse_idle(
+            context, Message("idle-with", option="--no-feedback"), "--on", "--each", "--sheets"
+        )
     if sheets == "page":
-        refuse_idle(context, "with --sheets page", "--on")
+        refuse_idle(context, Message("idle-sheets-page"), "--on")
     if answers.is_dir():
-        refuse_idle(context, "with a folder", "--workers", "--cluster")
+        refuse_idle(context, Message("idle-folder"), "--workers", "--cluster")
     refuse_file(out, "mark-file", "marked")
     place = sweep.workplace(workers, cluster)
-    wanted = Wanted(table, feedback=feedback, sheets=sheets, each=each, paper=print_on, place=place)
+    wanted = Wanted(
+        table,
+        feedback=feedback,
+        sheets=sheets,
+        each=each,
+        paper=print_on,
+        gradebook=gradebook,
+        place=place,
+    )
     built = _built(answers, paper, out, wanted)
     if as_json:
         files = [str(path) for path in built.written]
@@ -77,10 +90,9 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     else:
         _tell(built)
     if built.doubts:
-        where = "readings.csv" if table == "csv" else "the sheet “readings”"
-        print(f"{count(built.doubts, 'answer')} to look at: see {where}", file=sys.stderr)
+        print(Message("mark-doubts", count=built.doubts, table=table), file=sys.stderr)
     if built.kept is not None:
-        print(f"the table of marks as it was is kept as {built.kept}", file=sys.stderr)
+        print(Message("mark-kept", path=str(built.kept)), file=sys.stderr)
 
 
 def _built(answers: Path, paper: Path, out: Path, wanted: Wanted) -> Built:
@@ -103,12 +115,13 @@ def _tell(built: Built) -> None:
     from edgewise.practice.marking.mark_sheet import idea
 
     found: dict[str, int] = {}
-    nothing = "no paper" if built.report.source == "paper" else "no code"
+    nothing = str(Message(f"mark-no-{built.report.source}"))
     for result in built.marked.results:
         told = idea(result.diagnosis) if result.diagnosis is not None else nothing
         found[told] = found.get(told, 0) + 1
     lines = sorted(found.items(), key=lambda line: (-line[1], line[0]))
-    print_table([("idea", "learners"), *((told, str(number)) for told, number in lines)])
+    heads = (str(Message("mark-idea")), str(Message("mark-learners")))
+    print_table([heads, *((told, str(number)) for told, number in lines)])
     print()
     sheets = {path.parent for path in built.written if path.parent.name == "feedback"}
     for path in (*(path for path in built.written if path.parent not in sheets), *sheets):

@@ -116,14 +116,14 @@ def refuse_file(out: Path, message: str, instead: str) -> None:
         raise refused(message, out=str(out), folder=str(folder))
 
 
-def refuse_idle(context: typer.Context, because: str, *options: str) -> None:
+def refuse_idle(context: typer.Context, because: Message, *options: str) -> None:
     """Refuse those of these options that were given, since they have no effect.
 
     Parameters
     ----------
     context : typer.Context
         Of the command.
-    because : str
+    because : Message
         What ends the sentence "--rows has no effect …".
     options : str
         As on the command line: ``--rows``.

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from edgewise.cli.options import Json, app, examples, print_sentences, refuse_file
+from edgewise.errors import Message
 
 if TYPE_CHECKING:
     from edgewise.practice.paper import Papers
@@ -53,7 +54,7 @@ def paper(  # noqa: PLR0913, PLR0917  # the options of a command
         return
     print_sentences(made.sentences())
     if qti and (left := item.items(made.variants[0])[1]):
-        print(f"Not in the package, since no platform can mark them: {', '.join(left)}.")
+        print(Message("paper-unpacked", questions=", ".join(left)))
     for path in written:
         print(path)
 

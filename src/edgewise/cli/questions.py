@@ -27,6 +27,7 @@ from edgewise.cli.options import (
     span,
     spans,
 )
+from edgewise.errors import Message
 from edgewise.listing import either
 from edgewise.spelling import close
 
@@ -81,7 +82,7 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
     _check(draw)
     if not limit <= _DAY:  # nor is what is no number
         raise refused("prove-limit", limit=f"{limit:g}", most=_DAY)
-    with Progress("operand sets") as progress:
+    with Progress("operand-sets") as progress:
         finding = proof_request.prove(
             blueprint_of(name),
             numbers(with_, "--with"),
@@ -129,7 +130,7 @@ def law(  # noqa: PLR0913, PLR0917  # each is an option of its own
     from edgewise.study.laws import fit
 
     if as_json:
-        refuse_idle(context, "with --json, which has all counts", "--table")
+        refuse_idle(context, Message("idle-json-counts"), "--table")
     grid = spans(over, "--over")
     with Progress("designs") as progress:
         found = fit.find(blueprint_of(name), count, grid, numbers(with_, "--with"), progress)
@@ -185,7 +186,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.operands.requirements import Wish
 
     if as_json:
-        refuse_idle(context, "with --json, which has every misconception", "--misconceptions")
+        refuse_idle(context, Message("idle-json-misconceptions"), "--misconceptions")
     low, high = span(between, "--between") if between else (None, None)
     if low is not None and high is not None and low > high:
         raise refused("choose-between", range=between)
@@ -198,7 +199,7 @@ def choose(  # noqa: PLR0913, PLR0917  each is an option of its own
         low,
         high,
     )
-    with Progress("operand sets") as progress:
+    with Progress("operand-sets") as progress:
         advice = study.choose(
             design, wish, blueprint=blueprint, most=most, seed=seed, progress=progress
         )
@@ -268,9 +269,9 @@ def break_(  # noqa: PLR0913, PLR0917  each is an option of its own
     from edgewise.study.faults import detection, models
 
     if draw:
-        refuse_idle(context, "with --draw, which draws one fault", "--json")
+        refuse_idle(context, Message("idle-draw"), "--json")
     else:
-        refuse_idle(context, "without --draw, which names the fault to draw", "--out")
+        refuse_idle(context, Message("idle-without-draw"), "--out")
     _check(out)
     run = run_of(name, with_, operands)
     tried = models.faults(run.design, inside=inside)

@@ -12,7 +12,7 @@ import os
 import sys
 from typing import Any, Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 _ERRORS: Final = "edgewise"
 """Our name for what is done about letters that an encoding lacks."""
@@ -87,8 +87,8 @@ class Err(io.TextIOWrapper):
 
 
 def _refused(wrong: OSError) -> OutputError:
-    reason = "the standard output is closed" if sys.__stdout__ is None else wrong.strerror
-    return OutputError(f"the answer can't be written: {reason}")
+    closed = Message("output-closed") if sys.__stdout__ is None else None
+    return OutputError(Message("answer-unwritten", why=closed or wrong.strerror or str(wrong)))
 
 
 def prepare() -> None:
@@ -172,7 +172,7 @@ def no_more_output() -> None:
         _take(sys.stdout.fileno(), os.O_WRONLY)
 
 
-def exactly(text: str, what: str) -> None:
+def exactly(text: str, what: Message) -> None:
     """Print what a program is to read: as it stands, or not at all.
 
     Raises

@@ -169,7 +169,7 @@ def _steps(item: Tree, run: Run | None, last: int | None) -> list[Step]:
     if not isinstance(item, Keys):
         return [_step(row, run) for row in _onward(_rows(item, run), last)]
     with Gathering() as gathering:
-        for wrong in item.refuse_other_keys(ENTRIES, "a step"):
+        for wrong in item.refuse_other_keys(ENTRIES, "step"):
             gathering.errors.append(wrong)
         tree = item.get("rows")
         if tree is None:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from edgewise.errors import Fact, Message
 from edgewise.publish.preview.state import Built, Fault
 
 _WORKER: Final = "edgewise.publish.preview.worker"
@@ -104,22 +105,19 @@ class Rebuilder:
         try:
             worker = self.worker = self.worker or await Worker.started(self.path)
         except OSError as wrong:
-            return _failed(f"the lesson can't be built: {wrong.strerror}; save it to try again")
+            return _failed("build-impossible", why=wrong.strerror or str(wrong))
         built = await worker.build()
         if built is not None:
             return built
         if self.worker is not worker:
-            return _failed("the build was stopped; save the lesson to try again")
+            return _failed("build-stopped")
         code = await worker.ending()
         self.stop()
-        how = f"exit code {code}"
+        how: Fact = Message("exit-code", code=code)
         if code < 0:
             with contextlib.suppress(ValueError):
                 how = signal.Signals(-code).name
-        return _failed(
-            f"the build ended without an answer ({how}); it may have asked for more memory than"
-            " there is: mend or undo the last change, and save"
-        )
+        return _failed("build-unanswered", how=how)
 
     def stop(self) -> None:
         """End the worker at once; the next build starts another."""
@@ -128,5 +126,5 @@ class Rebuilder:
             worker.close()
 
 
-def _failed(message: str) -> Built:
-    return Built("", faults=(Fault(0, message),))
+def _failed(message: str, /, **facts: Fact) -> Built:
+    return Built("", faults=(Fault(0, str(Message(message, **facts))),))

@@ -1581,6 +1581,32 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## Hazards
+
+hazard-title = Hazards von { $design }
+hazard-column-output = Ausgang
+hazard-column-kind = Hazard
+hazard-column-changes = Änderung
+hazard-column-before = vorher
+hazard-column-seen = gesehen
+hazard-column-added = zusätzliche Gatter
+hazard-static-0 = statisch 0
+hazard-static-1 = statisch 1
+hazard-dynamic = dynamisch
+hazard-seed = { $bits } (Startwert { $seed })
+hazard-unseen = nicht gesehen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] kein Ausgang hat einen Hazard, während ein Eingang sich ändert, wie lange Gatter und Leitungen auch brauchen
+    [one] 1 Ausgang von { $outputs } hat einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass er sich öfter ändert als nötig
+   *[other] { $wrong } Ausgänge von { $outputs } haben einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass sie sich öfter ändern als nötig
+  }
+hazard-clean = ohne Hazard: { $outputs }
+hazard-added = mit seinen zusätzlichen Gattern berechnet jeder Ausgang dasselbe und hat keinen Hazard dieser Art mehr: bewiesen; ein UND kommt in ein ODER hinter dem Ausgang, ein ODER in ein UND
+hazard-partly = wo … steht, braucht es mehr als { $most } Gatter; das genannte nimmt den Hazard für diese Operanden weg
+hazard-spread = ein Startwert steht, wo die Verzögerungen des Modells keinen Impuls zeigen: sie sind um bis zu { $percent } % verschoben
+hazard-incomplete = es kann mehr geben: in der Zeit ließ sich nicht alles klären
+
 ## In einer Taktperiode
 
 inside-column-edge = Flanke
@@ -1612,6 +1638,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
@@ -1625,8 +1653,12 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
+inside-skew = der Takt kommt { $time } { $unit } zu spät an { $names }
+inside-late-bit = zu spät: an Flanke { $edge } findet { $part } { $net } bei { $after }, nicht bei { $before }; es änderte sich { $time } { $unit } nach der Flanke
 inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
 inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
 inside-mark-glitch = { $count ->
@@ -1641,9 +1673,53 @@ inside-mark-cut-pulse = { $count ->
     [one] abgeschnittener Impuls
    *[other] { $count } abgeschnittene Impulse
     }
+inside-mark-late-clock = später Takt
 inside-mark-setup = Setup-Zeit nicht eingehalten
 inside-mark-hold = Hold-Zeit nicht eingehalten
 inside-mark-settled = eingeschwungen: { $time }
+time-claim-run-settled = an diesem Ablauf zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-run-glitchless = an diesem Ablauf zeitlich geprüft (Laufzeiten von { $model })
+time-claim-sets-settled = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft (Laufzeiten von { $model })
+time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
+time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
+time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-falsified = falsch mit den Laufzeiten von { $model }
+time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
+time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
+time-claim-glitch = { inside-after-edge }ist { $name } { $bits }
+time-claim-false-edge = { inside-after-edge }steigt { $name }, wo Zeile für Zeile keine Flanke ankommt
+time-claim-cut-pulse = { inside-after-edge }fällt { $name }, während der Takt auf 1 ist
+time-claim-false = falsch, wie die Lektion erwartet: { $why }
+inside-slow-open = Zeitlupe
+inside-slow-close = Zeitlupe beenden
+inside-slow-back = Zurück
+inside-slow-next = Nächstes Ereignis
+inside-slow-events = Ereignis
+inside-slow-own = Die Zeitlupe zeigt die Operanden der Lektion; mit anderen wären es andere Ereignisse.
+inside-slow-start = Kurz vor Flanke { $edge }.
+inside-slow-start-with = Kurz vor Flanke { $edge }, mit { $given }.
+inside-slow-start-inputs = Kurz bevor sich die Eingänge ändern.
+inside-slow-start-inputs-with = Kurz bevor sich die Eingänge ändern, mit { $given }.
+inside-slow-when = { $edge ->
+    [0] nach { $time } { $unit }
+   *[other] { $time } { $unit } nach Flanke { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } geht von { $before } auf { $after }
+inside-slow-others = { $count ->
+    [one] ein weiteres Netz ändert sich
+   *[other] { $count } weitere Netze ändern sich
+  }
+inside-caption-inputs = Was geschieht, wenn sich die Eingänge ändern; Laufzeiten von { $model }
+inside-caption-edge = Was nach Flanke { $edge } geschieht; Laufzeiten von { $model }
+inside-caption-edges = Was nach den Flanken { $first } bis { $last } geschieht; Laufzeiten von { $model }
+inside-more = { $count ->
+    [one] Ein weiteres Ergebnis steht bei den Ereignissen.
+   *[other] { $count } weitere Ergebnisse stehen bei den Ereignissen.
+  }
+inside-events = Ereignisse
 inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
 inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
 inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
@@ -1781,6 +1857,34 @@ states-left-out = { $count ->
   }
 states-column = Zustand ({ $words })
 states-column-next = Folgezustand
+states-column-use = Gebrauch
+states-use = { $which ->
+    [start] Start
+    [used] benutzt
+   *[unused] unbenutzt
+  }
+states-period = { $count ->
+    [one] Jede Flanke lässt die Schaltung im Startzustand: { $states }.
+   *[other] Nach je { $count } Flanken ist die Schaltung wieder im Startzustand: { $states }.
+  }
+states-passed = { $count ->
+    [one] Den Startzustand { $states } verlässt die Schaltung für immer.
+   *[other] { $count } Zustände durchläuft die Schaltung einmal: { $states }.
+  }
+states-loop = { $count ->
+    [one] Dann bleibt sie in einem: { $states }.
+   *[other] Dann läuft sie in einer Schleife von { $count }: { $states }.
+  }
+states-unused-loop = { $count ->
+    [one] { $which ->
+        [they] Ihm folgt er selbst
+       *[others] Einem von ihnen folgt er selbst
+      }: { $states }.
+   *[other] { $which ->
+        [they] Sie bilden eine Schleife von { $count }
+       *[others] { $count } von ihnen bilden eine Schleife
+      }: { $states }.
+  }
 states-about-count = { $reached } von { $all } Zuständen werden vom Start aus erreicht.
 states-about-present = { $edge ->
     [0] Am Start ist der Zustand { $state }.

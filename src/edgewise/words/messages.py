@@ -10,12 +10,16 @@ name the copy after the language, translate what stands behind each ``=``, and k
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from importlib import resources
 from pathlib import Path
-from typing import Any, Final, TypeAlias
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
+
+if TYPE_CHECKING:
+    from fluent.runtime import FluentBundle
 
 
 def _languages(folder: Path) -> tuple[str, ...]:
@@ -30,6 +34,9 @@ Fact: TypeAlias = int | str
 _MESSAGE: Final = re.compile(r"^([a-z][a-z0-9-]*) =.*(?:\n(?: +\S.*|(?=\n )))*", re.MULTILINE)
 _LARGE: Final = 10**25
 """From here on the library's formatter gives up."""
+_FACT: Final = re.compile(r"\{ \$([a-z][a-z0-9-]*) \}")
+_PLAIN: Final = re.compile(rf"(?:[^{{}}\n]|{_FACT.pattern})+")
+"""What a message is that has neither choices nor other messages in it."""
 _OTHER: Final = re.compile(r"\{ *([a-z][a-z0-9-]*) *\}")
 """A message within a message."""
 
@@ -150,17 +157,31 @@ class Catalogue:
     """
 
     def __init__(self, language: str, sources: Mapping[str, str], thousands: str = ",") -> None:
-        from fluent.runtime import FluentBundle
-
         self.language = language
         self.sources = sources
+        self._thousands = thousands
+
+    @cached_property
+    def _bundle(self) -> FluentBundle:
+        from fluent.runtime import FluentBundle, resolver
+
+        # Its bound is for messages of strangers; a name may be as long as a lesson has it.
+        resolver.MAX_PART_LENGTH = sys.maxsize
         # Marks of direction around each fact would stand in every text that is copied or searched.
-        self._bundle = FluentBundle(
-            [language], functions={"NUMBER": _numbers(thousands)}, use_isolating=False
+        return FluentBundle(
+            [self.language], functions={"NUMBER": _numbers(self._thousands)}, use_isolating=False
         )
 
     def say(self, message: str, facts: Mapping[str, Fact]) -> str:
         """Say a message; raises `KeyError` where it, or one of its facts, is missing."""
+        pattern = self.sources.get(message, "").partition(" = ")[2]
+        names = {name.replace("_", "-") for name in facts}
+        if _PLAIN.fullmatch(pattern) and names.issuperset(_FACT.findall(pattern)):
+            # The library takes as long to load as a command to run: it is left out if it can be.
+            return _FACT.sub(lambda fact: str(facts[fact[1].replace("-", "_")]), pattern)
+        return self._said(message, facts)
+
+    def _said(self, message: str, facts: Mapping[str, Fact]) -> str:
         self._read(message)
         pattern = self._bundle.get_message(message).value
         assert pattern is not None, message

@@ -24,7 +24,7 @@ from edgewise.study.inside import Manner, follow
 from edgewise.waveform import given
 from edgewise.words import messages
 
-HERE: Final = Path(__file__).parents[3] / "examples" / "in-time"
+HERE: Final = Path(__file__).parents[3] / "examples"
 LAB: Final = Manner(models.technology("74hc"))
 CLOCK_TO_Q, INVERTER = 14, 7
 """Of a 74HC74 and a 74HC04, typical, in ns."""
@@ -169,3 +169,10 @@ def test_a_pulse_too_short_for_its_latch_is_told_as_a_race() -> None:
     )
     assert response.start[response.nets("alarm")[0]] != X
     assert response.races
+
+
+def test_more_changes_than_are_followed_end_it() -> None:
+    response = follow(blueprint.from_file(HERE / "weir-alarm.yaml").made(), until=Fraction(10**6))
+    assert response.end == response.changes[-1].time
+    (swing,) = response.oscillations
+    assert swing.end == response.end

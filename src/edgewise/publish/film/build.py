@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from edgewise import files, lesson
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.picking import Note
 from edgewise.publish import output
 from edgewise.publish.film import encoder, speech, stills, times, voice
@@ -132,9 +132,7 @@ def frames(
     encoder.library()
     raster.library()
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise EdgewiseError(
-            f"{folder} is there already; the frames are written to a new or an empty folder"
-        )
+        raise EdgewiseError(Message("frames-folder", folder=str(folder)))
     with tempfile.TemporaryDirectory(prefix="edgewise-film-") as temporary:
         take = take_of(path, folder, manner, Path(temporary), progress)
         with _guarded(folder):
@@ -155,15 +153,15 @@ def _guarded(out: Path) -> Iterator[None]:
         yield
     except (OSError, encoder.library().FFmpegError) as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't be written: {reason}", Place(str(out))) from None
+        raise EdgewiseError(Message("unwritable", why=reason), Place(str(out))) from None
 
 
 def _able(out: Path) -> None:
     encoder.library()
     raster.library()
-    files.check_suffix(out, SUFFIXES, "a film is written as .mp4, or as .gif")
+    files.check_suffix(out, SUFFIXES, Message("written-film"))
     if not out.parent.is_dir():
-        raise EdgewiseError(f"can't write {out}: there is no folder {out.parent}; make it first")
+        raise EdgewiseError(Message("folder-missing", path=str(out), folder=str(out.parent)))
 
 
 def take_of(

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.publish.film.script import Scene
 
 RATE: Final = 140
@@ -46,10 +46,10 @@ class Pace:
         """Refuse what nobody speaks."""
         if not SLOWEST <= self.words <= FASTEST:
             raise EdgewiseError(
-                f"{self.words} words a minute is no pace; expected {SLOWEST} to {FASTEST}"
+                Message("pace-words", words=self.words, least=SLOWEST, most=FASTEST)
             )
         if not 0 <= self.pause <= 30:
-            raise EdgewiseError(f"a pause is {self.pause:g} seconds; expected 0 to 30")
+            raise EdgewiseError(Message("pace-pause", seconds=f"{self.pause:g}"))
 
     def spoken(self, text: str) -> float:
         """Seconds that a text takes to be spoken, and at least to be read."""

@@ -71,7 +71,7 @@ def printed(
     try:
         return pdf.pdf("".join(source), {})
     except NoGlyph as wrong:
-        raise TextError(wrong.message, place_of(report, wrong.text)) from None
+        raise TextError(wrong.told, place_of(report, wrong.text)) from None
 
 
 def _spoken(scenes: Sequence[Scene], seconds: Sequence[float]) -> Iterator[tuple[Scene, float]]:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.pieces import Stage
 from edgewise.lesson.steps import Step
 from edgewise.publish.film.script import Scene
@@ -72,11 +72,7 @@ def page(report: Report, scenes: Sequence[Scene], seconds: Sequence[float]) -> t
         steps=tuple(_step(scene, report) for scene in scenes),
     )
     if not stage:
-        raise EdgewiseError(
-            "the design is too large for a stage, so nothing can be projected; --script prints"
-            " what to say",
-            Place(report.lesson.file),
-        )
+        raise EdgewiseError(Message("rehearsal-stage-large"), Place(report.lesson.file))
     lines = [
         {"said": scene.said, "seconds": round(length, 3)}
         for scene, length in zip(scenes, seconds, strict=True)
@@ -136,10 +132,10 @@ def _sent(sent: bytes, scenes: int) -> list[int]:
         told = json.loads(sent)
         times = [*told["starts"], told["end"]]
     except (ValueError, TypeError, KeyError, RecursionError):
-        raise EdgewiseError("no cues: the page sent something else") from None
+        raise EdgewiseError(Message("cues-strange")) from None
     whole = all(type(time) is int and 0 <= time <= _LONGEST for time in times)
     if not whole or len(times) != scenes + 1 or times[0]:
-        raise EdgewiseError(f"no cues: expected {scenes} times and an end")
+        raise EdgewiseError(Message("cues-expected", scenes=scenes))
     if any(later <= earlier for earlier, later in pairwise(times)):
-        raise EdgewiseError("no cues: a time is not behind the one before")
+        raise EdgewiseError(Message("cues-back"))
     return times

@@ -13,7 +13,7 @@ from operator import mul
 from pathlib import Path
 from typing import Any, Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.publish.film.encoder import SOUND, library
 
 _WINDOW: Final = SOUND // 100
@@ -57,14 +57,14 @@ def samples(path: Path) -> Iterator[bytes]:
     try:
         with av.open(str(path)) as container:
             if not container.streams.audio:
-                raise EdgewiseError(f"{path} has no sound in it; give a recording, such as a WAV")
+                raise EdgewiseError(Message("sound-none", path=str(path)))
             change = av.AudioResampler(format="s16", layout="mono", rate=SOUND)
             for frame in container.decode(container.streams.audio[0]):
                 yield from map(_bytes, change.resample(frame))
             yield from map(_bytes, change.resample(None))
     except av.FFmpegError as wrong:
         reason = (wrong.strerror or str(wrong)).lower()
-        raise EdgewiseError(f"can't read the recording {path}: {reason}") from None
+        raise EdgewiseError(Message("recording-unreadable", path=str(path), why=reason)) from None
 
 
 def _bytes(frame: Any) -> bytes:

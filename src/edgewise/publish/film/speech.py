@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.publish.film import sound
 from edgewise.publish.film.encoder import SOUND
 from edgewise.yamltext import shortened
@@ -39,13 +39,13 @@ def command(given: str, words: int, language: str) -> tuple[str, ...]:
         parts = shlex.split(given)
     except ValueError as wrong:
         told = str(wrong).lower()
-        raise EdgewiseError(f"--voice-command: {shortened(given)}: {told}") from None
-    if not parts:
-        raise EdgewiseError("--voice-command is empty; expected a program, such as espeak-ng")
-    if shutil.which(parts[0]) is None:
         raise EdgewiseError(
-            f"--voice-command: there is no program {shortened(parts[0])} on this machine"
-        )
+            Message("voice-command-unread", found=shortened(given), why=told)
+        ) from None
+    if not parts:
+        raise EdgewiseError(Message("voice-command-empty"))
+    if shutil.which(parts[0]) is None:
+        raise EdgewiseError(Message("voice-command-unknown", name=shortened(parts[0])))
     if len(parts) == 1:
         more = _KNOWN.get(parts[0], ())
         parts += [part.format(words=words, language=language) for part in more]
@@ -97,22 +97,24 @@ def _one(parts: Sequence[str], text: str, file: Path) -> tuple[Path, float]:
             )
         except subprocess.TimeoutExpired:
             raise EdgewiseError(
-                f"{parts[0]} took over {_PATIENCE:.0f} seconds for one step; a voice command reads"
-                " a text from its standard input and writes a WAV to its standard output"
+                Message("voice-slow", name=parts[0], seconds=f"{_PATIENCE:.0f}")
             ) from None
         except OSError as wrong:
-            raise EdgewiseError(f"{parts[0]} can't be run: {wrong.strerror}") from None
+            raise EdgewiseError(
+                Message("voice-unrunnable", name=parts[0], why=wrong.strerror or str(wrong))
+            ) from None
     if ended.returncode:
         reason = ended.stderr.decode(errors="replace").strip().splitlines()
-        raise EdgewiseError(
-            f"{parts[0]} ended with code {ended.returncode}"
-            f"{': ' + shortened(reason[-1]) if reason else ''}"
+        told = Message(
+            "voice-failed",
+            name=parts[0],
+            code=ended.returncode,
+            lines=len(reason),
+            why=shortened(reason[-1]) if reason else "",
         )
+        raise EdgewiseError(told)
     if not 0 < wave.stat().st_size <= _LARGEST:
-        raise EdgewiseError(
-            f"{parts[0]} wrote no sound; a voice command reads a text from its standard input and"
-            " writes a WAV to its standard output"
-        )
+        raise EdgewiseError(Message("voice-silent", name=parts[0]))
     voice = sound.matched(b"".join(sound.samples(wave)))
     wave.unlink()
     file.write_bytes(voice)

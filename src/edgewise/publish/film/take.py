@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, Protocol
 
 from edgewise import files
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.picking import Note
 from edgewise.lesson.pieces import Stage
 from edgewise.publish.film import encoder, script, stills, times, transcript
@@ -159,9 +159,7 @@ def scenes_of(report: Report) -> tuple[Scene, ...]:
     made = script.scenes(report)
     if len(made) > MOST_STEPS:
         raise EdgewiseError(
-            f"{len(made):,} steps are too many for a film; the limit is {MOST_STEPS:,}: say in a"
-            " steps block which rows to show",
-            Place(report.lesson.file),
+            Message("film-steps-many", count=len(made), most=MOST_STEPS), Place(report.lesson.file)
         )
     return made
 

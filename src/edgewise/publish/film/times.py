@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.publish.film.script import Scene
 from edgewise.shelf import read_file
 from edgewise.yamltext import shortened
@@ -90,18 +90,18 @@ def parsed(text: str, file: str) -> list[Kept]:
 
 
 def _no_line(line: str, place: Place) -> TextError:
-    return TextError(
-        f"found {shortened(line.strip())}, expected seconds, computed seconds and a step, as in"
-        " 6.4 6.4 7",
-        place,
-    )
+    return TextError(Message("times-line", found=shortened(line.strip())), place)
 
 
 def _seconds(written: str, place: Place) -> float:
     if not _NUMBER.fullmatch(written) or not SHORTEST <= float(written) <= LONGEST:
         raise TextError(
-            f"found {shortened(written)}, expected seconds from {SHORTEST:g} to {LONGEST:g}, such"
-            " as 6.4",
+            Message(
+                "times-seconds",
+                found=shortened(written),
+                least=f"{SHORTEST:g}",
+                most=f"{LONGEST:g}",
+            ),
             place,
         )
     return float(written)

@@ -16,7 +16,7 @@ from math import log
 from pathlib import Path
 from typing import Final
 
-from edgewise.errors import EdgewiseError, Place, TextError, raise_all
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
 from edgewise.publish.film import sound
 from edgewise.publish.film.sound import Pause
 from edgewise.shelf import read_file
@@ -60,7 +60,7 @@ def follow(path: Path, expected: Sequence[float]) -> Followed:
     """
     heights = list(sound.levels(sound.samples(path)))
     if not heights or max(heights) < _SILENT:
-        raise EdgewiseError(f"the recording {path} is silent; nothing can follow it")
+        raise EdgewiseError(Message("recording-silent", path=str(path)))
     length = len(heights) / 100
     found = [one for one in sound.pauses(heights) if one.start > 0 and one.end < length]
     return fitted(found, length, expected)
@@ -193,11 +193,11 @@ def read_cues(text: str, file: str, length: float, scenes: int, begun: float = 0
         counted.add(plus)
         starts.append(time + begun if plus else time)
         if len(counted) > 1:
-            told = "some times have a plus and some have none; all count from the same moment"
+            told = Message("cues-plus")
             raise TextError(told, place)
         errors += _out_of_order(starts, line.split()[0], place, length)
     if not errors and len(starts) != scenes:
-        told = f"{len(starts)} times for {scenes} steps; there is one time a step"
+        told = Message("cues-count", count=len(starts), steps=scenes)
         errors.append(TextError(told, Place(file)))
     raise_all(errors)
     return Followed((0.0, *starts[1:]), length)
@@ -206,7 +206,7 @@ def read_cues(text: str, file: str, length: float, scenes: int, begun: float = 0
 def _time(line: str, place: Place) -> tuple[float, str]:
     found = _CUE.fullmatch(line)
     if found is None:
-        told = f"found {shortened(line)}, expected a time such as 12.5 or 1:02.5"
+        told = Message("cue-expected", found=shortened(line))
         raise TextError(told, place)
     plus, hours, minutes, seconds = found.groups()
     return int(hours or 0) * 3600 + int(minutes or 0) * 60 + float(seconds), plus
@@ -217,8 +217,8 @@ def _out_of_order(
 ) -> list[EdgewiseError]:
     """What is wrong with the last of the times."""
     if len(starts) > 1 and starts[-1] <= starts[-2]:
-        return [TextError(f"{written} is not behind the time before it", place)]
+        return [TextError(Message("cue-back", found=written), place)]
     if starts[-1] >= length:
-        told = f"{written} lies behind the end of the recording, {length:.1f} seconds"
+        told = Message("cue-late", found=written, length=f"{length:.1f}")
         return [TextError(told, place)]
     return []

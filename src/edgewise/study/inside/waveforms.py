@@ -15,12 +15,14 @@ from edgewise.design import Design
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.timed.delays import Delays
 from edgewise.engines.timed.simulation import Stimulus, simulate
-from edgewise.errors import DesignError, Place, nearest, raise_all
+from edgewise.errors import DesignError, Message, Place, nearest, raise_all
 from edgewise.response import Response
 from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
-from edgewise.waveform import EXAMPLE, Waveform
+from edgewise.waveform import Waveform
 
+MOST_CHANGES: Final = 100_000
+"""Changes of nets that are followed, at most; the last of them is the end."""
 _PATIENCE: Final = 8
 """How many times all delays of the circuit are waited for after the last change at the inputs."""
 PLAIN: Final = Manner()
@@ -81,10 +83,14 @@ def follow(
     start = at_rest(netlist, (one for one in stimuli if not one.time))
     end = _end(stimuli, delays, manner, until, place)
     stimuli = [one for one in _moving(start, stimuli) if one.time <= end]
-    run = simulate(netlist, delays, start, stimuli, until=end)
+    run = simulate(netlist, delays, start, stimuli, until=end, most=MOST_CHANGES)
+    if len(run.changes) >= MOST_CHANGES:
+        end = run.changes[-1].time
+        stimuli = [one for one in stimuli if one.time <= end]
     if run.quiet and until is None:
         times = (*(one.time for one in run.changes[-1:]), *(one.time for one in stimuli[-1:]))
-        end = max(times, default=0) + manner.ticks
+        last = max(times, default=0)
+        end = last + max(manner.ticks, last // 20)
     response = Response(
         timed,
         manner.model.name,
@@ -114,10 +120,7 @@ def _refuse_still_loops(netlist: Netlist, delays: Delays, manner: Manner) -> Non
         ).prepare()
     except CycleError as found:
         loop = " -> ".join(netlist.labels[net] for net in found.args[1])
-        raise DesignError(
-            f"{loop} is a loop of gates that take no time in the model {manner.model.name}; take"
-            " another one: --model 74hc"
-        ) from None
+        raise DesignError(Message("loop-still", nets=loop, model=manner.model.name)) from None
 
 
 def _faults(
@@ -129,23 +132,19 @@ def _faults(
     fed = {**netlist.inputs, CLOCK: (CLOCK_NET,)}
     for name, wave in given.items():
         if name not in fed:
-            yield DesignError(
-                f"there is no input {name} for the waveform{nearest(name, fed)}", wave.place
-            )
+            told = Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed))
+            yield DesignError(told, wave.place)
             continue
         most = (1 << len(fed[name])) - 1
         for _, word in wave.steps:
             if word is not None and not 0 <= word <= most:
-                yield DesignError(
-                    f"waveform of {name}: found {word}, expected 0..{most} or X", wave.place
-                )
+                told = Message("waveform-word", name=name, found=word, most=most)
+                yield DesignError(told, wave.place)
                 break
     for name in fed:
         if name not in given and (name != CLOCK or clocked or CLOCK_NET in reading):
-            example = "period 20, pulses 8" if name == CLOCK else EXAMPLE
-            yield DesignError(
-                f"no waveform feeds {name}; add one: waveforms, {name}: {example}", place
-            )
+            clock = "true" if name == CLOCK else "false"
+            yield DesignError(Message("waveform-missing", name=name, clock=clock), place)
 
 
 def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) -> Iterator[Stimulus]:

@@ -21,6 +21,8 @@ from edgewise.words.messages import ENGLISH, Words
 
 NOTE: Final = theme.SIZE_SMALL
 _WEDGE: Final = 6.0
+_NECK: Final = 5.0
+"""How far a common control block is set in where it meets the bits, and how high."""
 _ARROW: Final = 24.0
 """Length of the arrow along which a register shifts."""
 
@@ -88,6 +90,21 @@ def outline(element: Element, fill: str = theme.PAPER) -> Rectangle:
     return Rectangle(
         left, top, right - left, bottom - top, fill, theme.INK, theme.OUTLINE, radius=theme.RADIUS
     )
+
+
+def controlled(element: Element) -> Iterator[Item]:
+    """A word with its common control block: IEC 60617-12, from memory, here below its cells.
+
+    What the block takes in acts on every bit; its neck stands at the bits.
+    """
+    left, top, right, bottom = element.frame
+    low, neck = element.block, element.block - _NECK
+    size = right - left, neck - top
+    yield Rectangle(left, top, *size, theme.PAPER, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+    inner = left + _NECK, right - _NECK
+    corners = ((inner[0], neck), (inner[0], low), (left, low), (left, bottom))
+    mirrored = ((right, bottom), (right, low), (inner[1], low), (inner[1], neck))
+    yield Line(corners + mirrored, theme.INK, theme.OUTLINE, fill=theme.PAPER)
 
 
 def _name(element: Element, x: float, base: float, size: float = theme.SIZE_NAME) -> Text:
@@ -182,7 +199,10 @@ def multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
 def storage(element: Element, shown: Shown) -> Iterator[Item]:
     """What stores: its name, its cells, its ports and its clock."""
     right = element.frame[2]
-    yield outline(element)
+    if shown.style == "rectangular" and element.block:
+        yield from controlled(element)
+    else:
+        yield outline(element)
     yield _name(element, element.frame[0] + 12, 20)
     if shown.style == "rectangular" and element.mark:
         yield Text(right - 12, 20, element.mark, theme.SIZE_TEXT, theme.SLATE, anchor="end")

@@ -45,6 +45,7 @@ _PITCH: Final = 60.0
 _LEAF: Final = (52.0, 46.0)
 """Width and height of what makes g and p."""
 _NARROW: Final = CellSize(width=13, height=20, digit=13, band=3, gap=2)
+_HIGHER: Final = 14.0
 _TRACK: Final = 9.0
 _CLEAR: Final = 12.0
 """Between a row and the wires above or below it."""
@@ -58,7 +59,7 @@ def columns(
     graph: PrefixGraph,
     names: Mapping[str, tuple[int, ...]],
     *,
-    narrow: bool = False,
+    narrow: int = 0,
 ) -> Scene:
     """The scene of a prefix graph, with its places."""
     made = _Columns(circuit, graph, names, narrow)
@@ -66,12 +67,21 @@ def columns(
     return made.placement.scene("down")
 
 
+def _higher(over: Element) -> Element:
+    """A bit whose name stands above that of the bit beside it."""
+    x, y = over.cells
+    left, top, right, bottom = over.frame
+    frame = left, top, right, bottom + _HIGHER
+    return replace(over, height=over.height + _HIGHER, cells=(x, y + _HIGHER), frame=frame)
+
+
 @dataclass(slots=True)
 class _Columns:
     circuit: Circuit
     graph: PrefixGraph
     names: Mapping[str, tuple[int, ...]]
-    narrow: bool = False
+    narrow: int = 0
+    """From 2 on the names of a column's bits stand one higher than the other."""
     placement: Placement = field(default_factory=Placement)
     outputs: dict[Origin, str] = field(default_factory=dict)
     """The name of the output bit that a port drives."""
@@ -127,7 +137,12 @@ class _Columns:
         ]
         ports = max((len(part.kind.ins) for part in self.graph.leaves if part), default=1)
         least, beside = (_NARROW.width * 2 + 20, 2.5) if self.narrow else (_LEAF[0], 4.0)
-        self.leaf = max(least, 2.0 * ceil(ports * (max(longest, default=0.0) + beside) / 2))
+        names = max(longest, default=0.0)
+        above = ports * (names + beside)
+        if self.narrow > 1:
+            labels = (small(part.name) for part in self.graph.leaves if part)
+            above = max(names + TABLE_CELL.width + 2 * beside, *labels, 0.0) + beside
+        self.leaf = max(least, 2.0 * ceil(above / 2))
         below = max((small(name) for name in self.outputs.values()), default=0.0)
         gap = 4.0 if self.narrow else theme.GAP
         self.pitch = max(self.leaf + gap, ceil(below) + 2 * gap)
@@ -145,10 +160,12 @@ class _Columns:
                 continue
             made = self._leaf(part, pair)
             self.placement.put(made, (x - width / 2, 0.0))
-            for pin in made.pins[:-1]:
+            for place, pin in enumerate(made.pins[:-1]):
                 origin = sources.origin(part.signal(pin.port)[0])
                 assert isinstance(origin, Origin)
                 over = bit(f"{pin.id}:bit", self._input(origin), "bottom", pin.nets)
+                if self.narrow > 1 and place % 2 == 0:
+                    over = _higher(over)
                 spot = self.placement.spots[pin.id]
                 start = (spot[0], spot[1] - over.stem)
                 self.placement.put_at(over, over.pins[0].id, start)

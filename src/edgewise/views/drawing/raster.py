@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import Any, Final, TypeAlias
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import (
     Circle,
@@ -30,7 +30,7 @@ from edgewise.views.drawing.theme import HATCH, NONE
 Canvas: TypeAlias = Any
 Image: TypeAlias = Any
 Surface: TypeAlias = Any
-NEEDED: Final = "a film needs PyAV and skia-python; install them with: pip install edgewise[film]"
+NEEDED: Final = Message("film-packages")
 """What is told where they are missing."""
 _HATCH_TILE: Final = 4.0
 """Tiles are drawn this much larger, so that the strokes of the hatch stay smooth."""

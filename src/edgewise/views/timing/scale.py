@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Final, NamedTuple
 
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 
 _PULSE: Final = 9.0
 """Px between two changes of a lane that is worth breaking a line for."""
@@ -61,8 +61,7 @@ class Scale:
         )
         if len(lines) > _LINES:
             raise EdgewiseError(
-                f"the {periods} clock periods need {len(lines)} lines; a figure has up to"
-                f" {_LINES}: draw fewer edges, or wider"
+                Message("timing-lines-many", periods=periods, count=len(lines), most=_LINES)
             )
         return cls(pitch, lines)
 

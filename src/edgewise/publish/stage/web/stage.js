@@ -12,6 +12,7 @@ import { EdgeTable } from "./edges.js";
 import { h } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
+import { SlowMotion, openedBehind } from "./inside.js";
 import { Looks, NARROW } from "./looks.js";
 import { Numbers } from "./numbers.js";
 import { Paper } from "./paper.js";
@@ -110,10 +111,12 @@ export class Stage {
     }, this.words.say("stage-larger"));
     this.told = h("p", { class: "told", "aria-live": "polite" });
     this.moves = this.makeMoves();
+    this.slowly = h("div", { class: "slowly" });
+    this.slow = false;
     this.element = h("section", {
       class: "stage", "aria-label": this.words.say("stage-step-through", { title: this.size.title }),
       keydown: (event) => this.key(event),
-    }, this.picture, this.larger, this.ruler.element, this.moves, this.told,
+    }, this.picture, this.larger, this.ruler.element, this.moves, this.slowly, this.told,
     this.numbers.element, this.prediction.element, this.looks.element, this.timing.element,
       this.table.element);
     swipes(this.picture, (way) => {
@@ -243,6 +246,7 @@ export class Stage {
     // What stands above it of the start alone is not to be read beside another row.
     this.element.toggleAttribute("data-moved", row > 0);
     this.figure.draw(rows[row], before);
+    this.offerSlow();
     if (before && onward && moved && !this.calm.matches) this.travel(before);
     else this.figure.still();
     this.figure.tell(this.spoken(rows[row]));
@@ -269,6 +273,46 @@ export class Stage {
     });
     this.element.dispatchEvent(new CustomEvent("row", { detail: row }));
     this.projection.moved();
+  }
+
+  /** Behind an edge that the lesson opens up its events can be gone through; ends doing so. */
+  offerSlow() {
+    const opened = this.row ? openedBehind(this.row) : null;
+    this.slow = false;
+    this.told.hidden = false;
+    if (!opened) return this.slowly.replaceChildren();
+    const { words } = opened;
+    this.slowly.replaceChildren(this.own
+      ? h("button", { type: "button", class: "open", "aria-expanded": "false", click: () => this.slowDown(opened) }, words.open)
+      : h("p", { class: "about" }, words.own));
+  }
+
+  /** Shows the events behind an edge one by one in the diagram. @param {import("./inside.js").Opened} opened */
+  slowDown(opened) {
+    this.pause();
+    if (this.slow) {
+      this.go(this.row, false);
+      this.slowly.querySelector("button")?.focus();
+      return;
+    }
+    const start = this.run[opened.first - 1].slice();
+    opened.low.forEach((net) => { start[net] = 0; });
+    let shown = start;
+    const motion = new SlowMotion(opened, () => {
+      const row = start.slice(), before = shown;
+      motion.held.forEach((bit, net) => { row[net] = bit; });
+      this.figure?.draw(row, motion.at ? before : null);
+      this.figure?.tell(this.spoken(row));
+      shown = row;
+    });
+    this.slow = true;
+    this.told.hidden = true;
+    this.figure?.still();
+    this.slowly.append(motion.element);
+    const button = this.slowly.querySelector("button");
+    button?.setAttribute("aria-expanded", "true");
+    button?.replaceChildren(opened.words.close);
+    motion.go(0);
   }
 
   /** @param {Row} before */

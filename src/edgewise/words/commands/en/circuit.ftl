@@ -69,7 +69,7 @@ clock-at-gate = { $gate } reads the clock but drives no clock port; the clock is
 ## counters
 
 modulo-range = modulo is { $modulo }; expected 2..{ $most } in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 ports-together = port { $fed } is fed but port { $unfed } is not; they go together
@@ -94,7 +94,7 @@ gate-inputs = found { $count ->
    *[other] { $count } inputs
   }; a gate of this kind takes 2 or more: in: [x, y]
 value-range = value is { $value }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 
@@ -121,7 +121,7 @@ name-unknown-here = there is no { $name } here{ $suggestion }
 
 output-name-unfit = { $found } can't be the name of an output; write a plain name, as in { $base }_0
 net-width = { $name } is { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   } wide; expected 1..{ $most }
 clock-declared = clock can't be declared: every circuit has it, and it is not data
@@ -157,7 +157,7 @@ part-unknown = there is no part { $name }{ $suggestion }
 ## registers
 
 start-range = start is { $start }; expected 0..{ $most } or X in { $width ->
-    [one] { $width } bit
+    [1] { $width } bit
    *[other] { $width } bits
   }
 direction-fixed = port left chooses the direction; leave out direction: left

@@ -15,6 +15,7 @@ option-time = { $option }: found { $found }; expected a time of 0 or more with t
 option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
 option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
 option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
+option-decimal = { $option }: found { $found }; expected a number, as in 0.31 or 9.6e-9
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
@@ -151,3 +152,104 @@ break-no = no
 print-letter = { $what } has { $letter } (U+{ $code }), which { $encoding } lacks; set the environment variable PYTHONIOENCODING=utf-8
 wire-family = --parts: there is no family { $found }; there is { $known }
 wire-language = --language: a sheet is written in { $known }; found { $found }
+
+## What ends “--rows has no effect …”
+
+idle-with = with { $option }
+idle-without = without { $option }
+idle-show-text = with --text, which prints the circuit
+idle-in-time = in time; a diagram shows how it stands --until
+idle-inside-rows = with --inside; it names the edges
+idle-figure = { $figure ->
+    [diagram] in a diagram; it shows one row, --after K, and all its nets
+    [timing] in a timing diagram; choose --rows and --columns
+    [table] in a table; choose --rows and --columns
+    [filmstrip] in a filmstrip; choose --rows
+   *[states] in a state diagram; choose --after
+  }
+idle-path-or-inside = without --path or --inside
+idle-scale = on { $suffix ->
+    [svg] an SVG
+    [eps] an EPS
+   *[pdf] a PDF
+  }; it is for a PNG, -o FILE.png
+idle-text = on { $suffix ->
+    [png] a PNG
+    [eps] an EPS
+   *[pdf] a PDF
+  }; it is for an SVG
+idle-voice-time = with --voice, which says the time itself
+idle-gif = in a GIF, which has no sound and a size of its own
+idle-outcome = without --outcome old, new or either
+idle-package = on a package of questions; expected a description
+idle-description = on a hardware description; expected a package of questions
+idle-page = without --handout; a page has no paper and no blanks
+idle-template = with --template, which has a shape of its own
+idle-sheets-page = with --sheets page
+idle-folder = with a folder
+idle-json-counts = with --json, which has all counts
+idle-json-misconceptions = with --json, which has every misconception
+idle-draw = with --draw, which draws one fault
+idle-without-draw = without --draw, which names the fault to draw
+idle-without-waveforms = without waveforms
+idle-waveforms = in time, where waveforms feed the inputs
+
+## What commands tell
+
+stopped = stopped
+ended-by = ended by { $signal }
+output-closed = the standard output is closed
+answer-unwritten = the answer can't be written: { $why }
+printed-circuit = the circuit text
+printed-table = the table
+result-after = { $output } after edge { $row }
+result-value = { $word } ({ $value })
+result-right = { $what }: { $read }, as it should be
+result-wrong = { $what }: { $read }, but it should be { $expected }
+warning = warning: { $told }
+note-at = note: { $place }: { $told }
+new-next = Now open it in an editor, and in another window: edgewise watch { $lesson }
+film-made = { $lesson } -> { $film }, { $length } long{ $count ->
+    [0] {""}
+   *[other] ; beside it { $beside }
+  }
+written-cues = cues are written as .cues
+written-script = a script is written as .pdf
+written-circuit = circuit text is written as .yaml
+guests-none = no installed package brings anything to edgewise
+guests-kind = kind
+guests-named = name
+guests-package = package
+guests-unusable = can't be used
+package-item = item
+package-marks = marks
+package-asks = asks for
+package-told = { $count ->
+    [one] { $count } item
+   *[other] { $count } items
+  } of QTI { $version }; { $state ->
+    [unchanged] they are as they were packed
+   *[changed] other text is around them
+  }.
+package-of-paper = All are as the paper makes them.
+package-choices = { $count ->
+    [one] { $count } choice
+   *[other] { $count } choices
+  }
+package-fields = { $count ->
+    [one] { $count } field
+   *[other] { $count } fields
+  }
+mark-doubts = { $count ->
+    [one] { $count } answer
+   *[other] { $count } answers
+  } to look at: see { $table ->
+    [csv] readings.csv
+   *[sheet] the sheet “readings”
+  }
+mark-kept = the table of marks as it was is kept as { $path }
+mark-no-paper = no paper
+mark-no-page = no code
+mark-idea = idea
+mark-learners = learners
+paper-unpacked = Not in the package, since no platform can mark them: { $questions }.

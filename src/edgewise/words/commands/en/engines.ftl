@@ -10,21 +10,6 @@ computes-missing = { $design } does not say what it computes; add, for example, 
 time-limit = the limit of { $seconds } s was reached
 solver-turned-back = the solver turned back { NUMBER($count, useGrouping: "true") } times
 operand-unknown = there is no operand { $name }{ $suggestion }
-operand-range = operand { $name } is { $value }, which is { $why ->
-    [large] too large
-    [small] too small
-   *[negative] negative
-  }; the range is { $least }..{ $most } in { $width ->
-    [one] { $width } bit
-   *[other] { $width } bits
-  }{ $code ->
-    [twos-complement] {" "}of two's complement
-    [ones-complement] {" "}of ones' complement
-    [sign-magnitude] {" "}of sign and magnitude
-    [bcd] {" "}of BCD
-    [gray] {" "}of Gray code
-   *[unsigned] {""}
-  }
 
 ## check
 

@@ -31,13 +31,8 @@ board-gates-many = { $design } has { $count } gates and flip-flops; a bench shee
 board-empty = { $design } has no gate and no flip-flop; there is nothing to wire
 board-packages-many = { $design } takes { $count } packages; a bench sheet holds up to { $most }: give smaller parameters
 
-## powered
+## ports
 
-board-oscillates = the board oscillates: some outputs feed themselves
-
-## submission
-
-descriptions-none = there is no hardware description in { $path }; expected files that end in { $suffixes }
 submission-port = no { $what } matches { $name } of the design, of { $count ->
     [one] { $count } bit
    *[other] { $count } bits
@@ -48,11 +43,19 @@ submission-width = { $what } { $name } has { $count ->
   }; expected { $expected }
 submission-inputs-many = the design has no input for { $names }; hold it at a level in a map of ports: { $first }: 0
 submission-reset = the design has no input for { $name }, and it resets nothing; hold it at a level in a map of ports: { $name }: 0
-submission-slow = it takes more than { $seconds } s or { $memory } GB to judge; make it smaller
-submission-lost = the process that judges ended by itself
 port-map-name = the map of ports names { $name }, no port of the design{ $suggestion }
 port-map-input = the map of ports names { $name }, no input of the submission{ $suggestion }
 port-map-port = the map of ports names { $name }, no port of the submission{ $suggestion }
+
+## powered
+
+board-oscillates = the board oscillates: some outputs feed themselves
+
+## submission
+
+descriptions-none = there is no hardware description in { $path }; expected files that end in { $suffixes }
+submission-slow = it takes more than { $seconds } s or { $memory } GB to judge; make it smaller
+submission-lost = the process that judges ended by itself
 
 ## table
 

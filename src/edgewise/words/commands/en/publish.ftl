@@ -1,5 +1,17 @@
 ### What is refused in publish/, and why.
 
+## build
+
+frames-folder = { $folder } is there already; the frames are written to a new or an empty folder
+
+## film
+
+written-film = a film is written as .mp4, or as .gif
+voice-failed = { $name } ended with code { $code }{ $lines ->
+    [0] {""}
+   *[other] : { $why }
+  }
+
 ## formats
 
 format-unknown = there is no format { $name }{ $suggestion }
@@ -27,6 +39,11 @@ page-overwrites-lesson = the page would overwrite the lesson; choose another fol
 marks-table-unknown = there is no table of marks as { $found }; expected { $known }
 marks-sheets-unknown = there are no sheets as { $found }; expected { $known }
 marks-overwrite-answers = { $path } would take the place of the answers; choose another folder with -o
+
+## pace
+
+pace-words = { $words } words a minute is no pace; expected { $least } to { $most }
+pace-pause = a pause is { $seconds } seconds; expected 0 to 30
 
 ## papers
 
@@ -59,6 +76,13 @@ package-compressed = the package is compressed in a way that is not read
 package-no-zip = a package is a zip file: { $why }
 package-without-file = a package has a file { $file }; this one has none
 
+## rehearsal
+
+rehearsal-stage-large = the design is too large for a stage, so nothing can be projected; --script prints what to say
+cues-strange = no cues: the page sent something else
+cues-expected = no cues: expected { $scenes } times and an end
+cues-back = no cues: a time is not behind the one before
+
 ## slides
 
 step-show-unknown = a step can't show { $found }{ $hint }
@@ -75,3 +99,35 @@ template-no-presentation = is no presentation that can be read; save it as .pptx
 template-without-title = has no layout with a title; add one in its master
 template-large = is larger than { $most } MB
 template-unpacked-large = unpacks to more than { $most } MB
+
+## sound
+
+sound-none = { $path } has no sound in it; give a recording, such as a WAV
+recording-unreadable = can't read the recording { $path }: { $why }
+
+## speech
+
+voice-command-unread = --voice-command: { $found }: { $why }
+voice-command-empty = --voice-command is empty; expected a program, such as espeak-ng
+voice-command-unknown = --voice-command: there is no program { $name } on this machine
+voice-slow = { $name } took over { $seconds } seconds for one step; a voice command reads a text from its standard input and writes a WAV to its standard output
+voice-unrunnable = { $name } can't be run: { $why }
+voice-silent = { $name } wrote no sound; a voice command reads a text from its standard input and writes a WAV to its standard output
+
+## take
+
+film-steps-many = { NUMBER($count, useGrouping: "true") } steps are too many for a film; the limit is { NUMBER($most, useGrouping: "true") }: say in a steps block which rows to show
+
+## times
+
+times-line = found { $found }, expected seconds, computed seconds and a step, as in 6.4 6.4 7
+times-seconds = found { $found }, expected seconds from { $least } to { $most }, such as 6.4
+
+## voice
+
+recording-silent = the recording { $path } is silent; nothing can follow it
+cues-plus = some times have a plus and some have none; all count from the same moment
+cues-count = { $count } times for { $steps } steps; there is one time a step
+cue-expected = found { $found }, expected a time such as 12.5 or 1:02.5
+cue-back = { $found } is not behind the time before it
+cue-late = { $found } lies behind the end of the recording, { $length } seconds
