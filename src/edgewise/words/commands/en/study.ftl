@@ -118,7 +118,6 @@ parameter-missing = { $design } has no parameter { $name }; leave it out
 
 design-twice = { $name } is named twice; name each design once
 designs-missing = name the designs
-parameter-unknown = { $owner } has no parameter { $name }{ $suggestion }
 parameter-of-none = none of these designs has a parameter { $name }{ $suggestion }
 designs-many = these are { NUMBER($count, useGrouping: "true") } designs; the limit is { NUMBER($most, useGrouping: "true") }
 range-empty = { $name } = { $low }..{ $high } is empty; write low..high
