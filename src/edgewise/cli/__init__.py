@@ -42,12 +42,13 @@ def register(command: str) -> None:
             "papers",
             "questions",
             "comparison",
+            "states",
             "hazards",
+            "synchroniser",
             "lab",
             "bench",
             "intake",
             "film",
-            "states",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")
