@@ -14,6 +14,7 @@ from edgewise.lesson import picking, steps
 from edgewise.lesson.blocks import Piece
 from edgewise.lesson.claims import Checked, Statement
 from edgewise.lesson.document import Lesson
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.picking import Note
@@ -27,6 +28,7 @@ from edgewise.words.commands import say
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
+    from edgewise.study.inside.time_claim import TimeVerdict
     from edgewise.study.operands.report import Example
 
 
@@ -103,6 +105,8 @@ class Report:
                 case Checked():
                     pairs = zip(piece.statements, piece.verdicts, strict=True)
                     told += [(statement.text, verdict.how) for statement, verdict in pairs]
+                case Opened():
+                    told += piece.claimed()
                 case FoundLaw(law=law, text=text) if text:
                     told.append((f"{law.quantity} = {text}", piece.how))
                 case Proved(finding=finding):
@@ -110,7 +114,7 @@ class Report:
                     told.append((finding.asked.line(), how))
         return told
 
-    def _all(self) -> list[tuple[Statement, Verdict]]:
+    def _all(self) -> list[tuple[Statement, Verdict | TimeVerdict]]:
         return [
             pair
             for block in self.claims

@@ -41,6 +41,7 @@ def zipped(parts: Iterable[tuple[str, bytes]]) -> bytes:
     with zipfile.ZipFile(file, "w") as package:
         for name, content in parts:
             about = zipfile.ZipInfo(name)  # of the first day that there is in a zip
-            about.compress_type = zipfile.ZIP_DEFLATED
+            packed = name.endswith(".png")  # is compressed as it is
+            about.compress_type = zipfile.ZIP_STORED if packed else zipfile.ZIP_DEFLATED
             package.writestr(about, content)
     return file.getvalue()

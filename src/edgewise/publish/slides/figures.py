@@ -21,7 +21,7 @@ from edgewise.trace import Trace
 from edgewise.views.diagram import block_diagram
 from edgewise.views.diagram import picture as diagram_picture
 from edgewise.views.diagram.options import manner
-from edgewise.views.diagram.pointer import pointers
+from edgewise.views.diagram.pointer import headroom, pointers
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import Group
 from edgewise.views.drawing.svg import Drawing
@@ -84,6 +84,8 @@ class Figures:
         Where the figures of a step stand, pt.
     show : {"diagram", "table", "timing"}
     words : Words
+    pointed : tuple of str
+        All that is pointed at in some step: there is room for its arrows in each.
     """
 
     trace: Trace
@@ -91,6 +93,7 @@ class Figures:
     room: Box
     show: Show
     words: Words
+    pointed: tuple[str, ...] = ()
 
     def step(self, row: int, points: Sequence[str] = ()) -> tuple[Picture, ...]:
         """What is shown at a row."""
@@ -133,13 +136,14 @@ class Figures:
         told = [self.words("about-pointed", names=", ".join(one.name for one in arrows))]
         told = told if arrows else []
         about = [*told, *block_diagram.sentences(self.trace, [row], self.words)]
+        over = headroom(picture, self.pointed)
         items = (Group(tuple(picture.items(row)), kind="diagram"), *arrows)
         return Drawing(
             ceil(width),
-            ceil(height),
+            ceil(height + over),
             block_diagram.title(self.trace, row, self.words),
             alt_text.bounded(about, words=self.words),
-            items,
+            (Group(items, y=over),) if over else items,
         )
 
     # ------------------------------------------------------------------ what grows

@@ -66,3 +66,18 @@ def pointers(picture: Picture, names: Sequence[str]) -> Iterator[Group]:
     """An arrow at each of `spots`."""
     for name, place in spots(picture, names).items():
         yield pointer(*place, name)
+
+
+def headroom(picture: Picture, names: Sequence[str]) -> float:
+    """How far arrows at these names reach over the upper edge of the diagram.
+
+    Examples
+    --------
+    >>> from edgewise import catalogue, run
+    >>> from edgewise.views.diagram.options import Manner
+    >>> picture = Picture(run(catalogue.design("serial-adder", n=4), a=6, b=3), Manner())
+    >>> headroom(picture, ["A"]) > 0, headroom(picture, ["C"])
+    (True, 0.0)
+    """
+    above = RIM / 2 - min(y for _, y in SHAPE)
+    return max(0.0, *(above - y for _, y in spots(picture, names).values()), 0.0)

@@ -157,6 +157,8 @@ unwritten = can't write { $path }: { $why }
 
 ## formula
 
+claim-after = a claim about time is about what happens after an edge: write after
+
 formula-long = the formula is too long: { $count } characters, { $depth } levels of parentheses; the limits are { $most } and { $deepest }
 formula-empty = found nothing where a formula was expected
 formula-tall = the formula has more than { $most } operators one inside another; split it

@@ -2,6 +2,9 @@
 
 ## broken
 
+time-large = the block shows too much; choose a shorter time, or fewer columns
+time-rows = { $count } rows are too many for a table in a lesson; the limit is { $most }: choose from and to, or fewer columns
+time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }
 fault-missing = a fault block says what is wrong: fault: C stuck at 0
 fault-unknown = { $design } has no fault { $name }{ $hint }
@@ -37,6 +40,26 @@ claim-false = the claim "{ $claim }" is false{ $count ->
     [0] {""}
    *[other] {" "}for { $case }
   }: { $why }.{ $instead }
+
+claim-time-model = a claim about time holds with some delays only; write model: 74hc in the front matter, or another of { $known }
+claim-time-false = the claim "{ $claim }" is false{ $count ->
+    [0] {""}
+   *[other] {" "}for { $case }
+  }: { $why }
+claim-time-true = expected false, but the claim "{ $claim }" is true: { $how }
+claim-time-expected = claim: found { $found }, expected a claim about time, as in settled(S) within 12 ns or no glitch on FA.sum; others stand in a claim block
+
+## inside
+
+expect-idle = expect has no effect without claim
+seed-idle = seed has no effect without spread
+inside-edges-absent = inside needs the edges behind which it looks, as in edges: 8 or edges: 8..9
+inside-edges-idle = edges: { $name } has no clock edges; leave the entry out
+inside-edges-backwards = edges { $found } is empty; write low..high
+inside-before-idle = before is for a circuit without clock edges; the row before an edge is known
+inside-number = { $name }: found { $found }, expected a number
+inside-count = { $name }: found { $found }, expected a number of 0 or more
+inside-time = { $name }: found { $found }, expected a time of 0 or more in units of the model, with two decimals at most
 
 ## compared
 

@@ -58,8 +58,7 @@ look-unmade = { $part } asks for look: { $look }, but the parts do not make { $l
     [array] an array of adders
     [groups] groups that hand one bit on
     [datapath] a datapath
-    [prefix-graph] a prefix graph
-   *[stack] a stack of multiplexers and flip-flops
+   *[prefix-graph] a prefix graph
   }; leave look out, or write look: plain
 looks-two = { $first } asks for look: { $look }, { $second } for look: { $other }; a figure has one of them: leave one out
 
@@ -84,7 +83,7 @@ film-packages = a film needs PyAV and skia-python; install them with: pip instal
 
 ## registry
 
-figure-unknown = there is no figure { $name }{ $suggestion }
+figure-name-unknown = there is no figure { $name }{ $suggestion }
 state-graph-missing = a state diagram is drawn of a state graph; give it one
 
 ## scale
@@ -107,3 +106,6 @@ state-diagram-large = a state diagram shows up to { $most-states } states and { 
 
 timing-clockless = { $design } has no clock edges, so there is no timing to draw; draw its diagram or its table
 timing-rows = the rows of a timing diagram follow one another; row { $row } comes after row { $before }
+
+## timing/scale
+
