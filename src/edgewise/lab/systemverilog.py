@@ -67,8 +67,8 @@ def text(modules: Sequence[Module]) -> str:
 def _module(module: Module) -> Iterator[str]:
     yield from comment("//", module.about)
     ports = [_port(port) for port in module.ports]
-    told = module.parameter
-    yield f"module {module.name} {f'#(parameter int {told.name} = {told.value}) ' if told else ''}("
+    told = ", ".join(f"parameter int {one.name} = {one.value}" for one in module.parameters)
+    yield f"module {module.name} {f'#({told}) ' if told else ''}("
     yield from listed(ports, [_known(port.signal, "//") for port in module.ports])
     yield ");"
     for signal in module.signals:
