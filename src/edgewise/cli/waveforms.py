@@ -34,8 +34,8 @@ Until = Annotated[
 def response_of(context: typer.Context) -> Response | None:
     """What a command was asked to follow in time; nothing, if rows are what it is about.
 
-    A design is followed in time that has waveforms, or is given some, or has neither inputs nor
-    edges.
+    A design is followed in time that has waveforms, or is given some, or has neither operands nor
+    edges: what else could its inputs be fed?
     """
     from edgewise import waveform
     from edgewise.study import inside as study
@@ -43,7 +43,7 @@ def response_of(context: typer.Context) -> Response | None:
     given = context.params
     _, last = edges(given["inside"])
     design = blueprint_of(given["name"]).made(numbers(given["with_"], "--with"))
-    alone = not design.circuit.inputs and not design.edges
+    alone = not design.operands and not design.edges
     if given["waveforms"] and last:
         raise refused("inside-waveforms", inside=given["inside"])
     if last or not (given["waveforms"] or design.waveforms or alone):

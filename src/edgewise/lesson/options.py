@@ -31,6 +31,7 @@ _EXAMPLES: Final = {
     "compare": "[ripple-carry-adder, carry-skip-adder]",
     "hazard": "sum",
     "question": "next-rows",
+    "inside": "8",
 }
 """What the first entry of a block may be, if not a row."""
 

@@ -1658,6 +1658,9 @@ response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an 
 response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
+inside-skew = der Takt kommt { $time } { $unit } zu spät an { $names }
+inside-late-bit = zu spät: an Flanke { $edge } findet { $part } { $net } bei { $after }, nicht bei { $before }; es änderte sich { $time } { $unit } nach der Flanke
 inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
 inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
 inside-mark-glitch = { $count ->
@@ -1672,9 +1675,53 @@ inside-mark-cut-pulse = { $count ->
     [one] abgeschnittener Impuls
    *[other] { $count } abgeschnittene Impulse
     }
+inside-mark-late-clock = später Takt
 inside-mark-setup = Setup-Zeit nicht eingehalten
 inside-mark-hold = Hold-Zeit nicht eingehalten
 inside-mark-settled = eingeschwungen: { $time }
+time-claim-run-settled = an diesem Ablauf zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-run-glitchless = an diesem Ablauf zeitlich geprüft (Laufzeiten von { $model })
+time-claim-sets-settled = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft (Laufzeiten von { $model })
+time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
+time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
+time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-falsified = falsch mit den Laufzeiten von { $model }
+time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
+time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
+time-claim-glitch = { inside-after-edge }ist { $name } { $bits }
+time-claim-false-edge = { inside-after-edge }steigt { $name }, wo Zeile für Zeile keine Flanke ankommt
+time-claim-cut-pulse = { inside-after-edge }fällt { $name }, während der Takt auf 1 ist
+time-claim-false = falsch, wie die Lektion erwartet: { $why }
+inside-slow-open = Zeitlupe
+inside-slow-close = Zeitlupe beenden
+inside-slow-back = Zurück
+inside-slow-next = Nächstes Ereignis
+inside-slow-events = Ereignis
+inside-slow-own = Die Zeitlupe zeigt die Operanden der Lektion; mit anderen wären es andere Ereignisse.
+inside-slow-start = Kurz vor Flanke { $edge }.
+inside-slow-start-with = Kurz vor Flanke { $edge }, mit { $given }.
+inside-slow-start-inputs = Kurz bevor sich die Eingänge ändern.
+inside-slow-start-inputs-with = Kurz bevor sich die Eingänge ändern, mit { $given }.
+inside-slow-when = { $edge ->
+    [0] nach { $time } { $unit }
+   *[other] { $time } { $unit } nach Flanke { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } geht von { $before } auf { $after }
+inside-slow-others = { $count ->
+    [one] ein weiteres Netz ändert sich
+   *[other] { $count } weitere Netze ändern sich
+  }
+inside-caption-inputs = Was geschieht, wenn sich die Eingänge ändern; Laufzeiten von { $model }
+inside-caption-edge = Was nach Flanke { $edge } geschieht; Laufzeiten von { $model }
+inside-caption-edges = Was nach den Flanken { $first } bis { $last } geschieht; Laufzeiten von { $model }
+inside-more = { $count ->
+    [one] Ein weiteres Ergebnis steht bei den Ereignissen.
+   *[other] { $count } weitere Ergebnisse stehen bei den Ereignissen.
+  }
+inside-events = Ereignisse
 inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
 inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
 inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
@@ -1784,6 +1831,9 @@ judged-verdict-undecided = unentschieden
 judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-taken = Was wofür gehalten wurde
+judged-table-taken = Was wie verstanden wurde, nach Datei und Zeile
+judged-column-taken = Verstanden
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
 film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
 film-rehearse-next = Danach:

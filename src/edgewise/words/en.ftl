@@ -1640,6 +1640,9 @@ response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it c
 response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-least = every set-up time is kept, along whatever path, from a period of { $least } { $unit } on; this one is { $own }
+inside-skew = the clock comes { $time } { $unit } late to { $names }
+inside-late-bit = too late: at edge { $edge } { $part } finds { $net } at { $after }, not at { $before }; it changed { $time } { $unit } after the edge
 inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
 inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
 # count: how many lie too close together to be marked one by one
@@ -1655,9 +1658,53 @@ inside-mark-cut-pulse = { $count ->
     [one] cut pulse
    *[other] { $count } cut pulses
     }
+inside-mark-late-clock = late clock
 inside-mark-setup = set-up time not kept
 inside-mark-hold = hold time not kept
 inside-mark-settled = settled: { $time }
+time-claim-run-settled = checked on this run in time: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-run-glitchless = checked on this run in time (delays of { $model })
+time-claim-sets-settled = checked in time on all { NUMBER($sets, useGrouping: "true") } runs: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-sets-glitchless = checked in time on all { NUMBER($sets, useGrouping: "true") } runs (delays of { $model })
+time-claim-paths = proved for all operands: no path takes longer than { $time } { $unit } (delays of { $model })
+time-claim-sat = proved for all operands by a SAT solver: no change comes later than { $time } { $unit }, whatever stood before (delays of { $model })
+time-claim-stored = proved for all operands: it follows an input or a flip-flop alone, which changes once an edge
+time-claim-undecided = not known: time was up
+time-claim-falsified = false with the delays of { $model }
+time-claim-late = { inside-after-edge }{ $name } changes as late as { $time } { $unit }
+time-claim-moving = { inside-after-edge }the circuit is not at rest when the period ends
+time-claim-glitch = { inside-after-edge }{ $name } is { $bits }
+time-claim-false-edge = { inside-after-edge }{ $name } rises where row by row no edge arrives
+time-claim-cut-pulse = { inside-after-edge }{ $name } falls while the clock is high
+time-claim-false = false, as the lesson expects: { $why }
+inside-slow-open = Slow motion
+inside-slow-close = End slow motion
+inside-slow-back = Back
+inside-slow-next = Next event
+inside-slow-events = Event
+inside-slow-own = Slow motion shows the lesson's own operands; with others its events would not be these.
+inside-slow-start = Just before edge { $edge }.
+inside-slow-start-with = Just before edge { $edge }, with { $given }.
+inside-slow-start-inputs = Just before the inputs change.
+inside-slow-start-inputs-with = Just before the inputs change, with { $given }.
+inside-slow-when = { $edge ->
+    [0] after { $time } { $unit }
+   *[other] { $time } { $unit } after edge { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } goes from { $before } to { $after }
+inside-slow-others = { $count ->
+    [one] one other net changes
+   *[other] { $count } other nets change
+  }
+inside-caption-inputs = What happens when the inputs change, delays of { $model }
+inside-caption-edge = What happens after edge { $edge }, delays of { $model }
+inside-caption-edges = What happens after edges { $first } to { $last }, delays of { $model }
+inside-more = { $count ->
+    [one] One more is among the events.
+   *[other] { $count } more are among the events.
+  }
+inside-events = Events
 inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
 inside-title-inputs = Inside, delays of { $model }: { $subject }
 inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
@@ -1764,6 +1811,9 @@ judged-verdict-undecided = undecided
 judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
+judged-taken = What was taken for what
+judged-table-taken = What was understood how, by file and line
+judged-column-taken = Understood
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
 film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
 film-rehearse-next = Then:

@@ -174,7 +174,7 @@ def of(
     netlist, timing = design.netlist, technology.timing(design.netlist)
     at = arrivals(netlist, timing).at
     last = list(ends(netlist, timing, at))
-    course = _course(design, timing, [(net, when - at[net]) for when, net, *_ in last])
+    course = course_of(design, timing, [(net, when - at[net]) for when, net, *_ in last])
     found = lateness.latest(course, effort)
     paths = path_count.longer(course, found.most)
     units = technology.units
@@ -190,7 +190,8 @@ def of(
     )
 
 
-def _course(design: Design, timing: Timing, last: Sequence[tuple[int, int]]) -> Course:
+def course_of(design: Design, timing: Timing, last: Sequence[tuple[int, int]]) -> Course:
+    """What a solver is asked about a design: its inputs change once, some nets are waited for."""
     netlist = design.netlist
     if netlist.flip_flops:
         inputs: dict[int, Variable | int] = {

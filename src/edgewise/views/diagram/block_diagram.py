@@ -116,7 +116,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     over = [*(marked.figures() if marked else ()), *marks, *arrows]
     items.append(Group(tuple(picture.items(row, under=under, over=over)), kind="diagram", y=top))
     width, height = picture.size[0], picture.size[1] + top
-    if picture.panels:
+    if picture.panels and picture.panels.numbers:
         items.append(Text(theme.MARGIN, height + 4, words("figure-goes-on"), theme.SIZE_SMALL))
         height += 20
     width = max(width, theme.MARGIN * 2 + text_metrics.width(head))

@@ -92,6 +92,7 @@ waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: {
     [true] period 20, pulses 8
    *[false] 1, 0 after 10, 1 after 20
   }
+waveforms-many = the waveforms have more than { NUMBER($most, useGrouping: "true") } steps of one bit in all
 mtbf-number = { $name } is { $found }; expected a number above 0
 mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
@@ -117,7 +118,6 @@ parameter-missing = { $design } has no parameter { $name }; leave it out
 
 design-twice = { $name } is named twice; name each design once
 designs-missing = name the designs
-parameter-unknown = { $owner } has no parameter { $name }{ $suggestion }
 parameter-of-none = none of these designs has a parameter { $name }{ $suggestion }
 designs-many = these are { NUMBER($count, useGrouping: "true") } designs; the limit is { NUMBER($most, useGrouping: "true") }
 range-empty = { $name } = { $low }..{ $high } is empty; write low..high
@@ -208,3 +208,16 @@ for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion 
 hazards-stored = { $design } has flip-flops; hazards are looked for in circuits without
 hazards-unknown = { $design } is fed an unknown bit; hazards are looked for where inputs are known
 hazards-output = { $name } is not an output; the outputs are { $known }
+## inside/time_claim
+
+claim-time-one-run = an inside block is about one run; write the claim without for all, or in a claim block
+claim-time-outside = the claim is about edge { $edge }, the block about { $first }..{ $last }
+edge-zero-none = there is no edge 0: the edges are 1..{ $last }
+claim-time-no-unit = within { $time } has no unit; the model { $model } counts in { $unit }: write within { $time } { $unit }
+claim-time-unit = within { $time } { $found }: the model { $model } counts in { $unit }; write within { $time } { $unit }, or name another model
+claim-time-fine = within { $time } { $found }: a time has two decimals at most
+claim-time-before = without clock edges it depends on what stood before: claim it for all operands, or in an inside block with before
+claim-time-many = for all { $names } means 2^{ $bits } = { $count } { $clocked ->
+    [0] changes of operands, each run in time
+   *[other] runs in time
+  }; the limit is 2^{ $limit } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands
