@@ -198,11 +198,11 @@ def test_waveforms_are_written_as_circuit_text() -> None:
 
 def test_a_long_chain_of_gates_is_at_rest_at_once() -> None:
     """In text order the last gate comes first: again and again through all would be slow."""
-    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 1501}\njoin: {c(0): x}\nparts:\n"
-    text += "  N(i = 0..1499): {part: not, in: c(1499 - i), out: c(1500 - i)}\n"
-    text += "outputs: {y: c(1500)}\nwaveforms: {x: [0, 1 after 9]}\n"
+    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 4001}\njoin: {c(0): x}\nparts:\n"
+    text += "  N(i = 0..3999): {part: not, in: c(3999 - i), out: c(4000 - i)}\n"
+    text += "outputs: {y: c(4000)}\nwaveforms: {x: [0, 1 after 9]}\n"
     began = time.process_time()
     response = follow(blueprint.from_text(text, "").made(), LAB)
     assert str(response.word("y", response.end)) == "1"
-    assert response.slowest == (1500 * INVERTER * response.ticks, 9 * response.ticks)
+    assert response.slowest == (4000 * INVERTER * response.ticks, 9 * response.ticks)
     assert time.process_time() - began < 5
