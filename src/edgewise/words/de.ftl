@@ -1648,7 +1648,7 @@ response-oscillates = { $nets } { $count ->
   } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
 response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
 response-moving = bei { $end } stehen noch Änderungen aus
-response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-settled = sobald die Eingänge stillstehen, sind nach höchstens { $time } { $unit } alle Netze eingeschwungen; so lange dauert es bei { $at }
 response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
 response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
 response-word = { $word } bei { $at }

@@ -1630,7 +1630,7 @@ response-oscillates = { $nets } { $count ->
   } from { $begin } to { $end }, with a period of { $period } { $unit }
 response-busy = inputs change while changes are still to come: at { $times }
 response-moving = changes are still to come at { $end }
-response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-settled = once the inputs stand still all nets have settled within { $time } { $unit }; that long it takes at { $at }
 response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
 response-unlooked = so many inputs change at { $at } that their order was not looked into
 response-word = { $word } at { $at }
