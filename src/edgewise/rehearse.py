@@ -53,14 +53,14 @@ def rehearse(  # what is rehearsed, and who is told
     scenes, seconds, notes = paced(report, pace, times)
     for note in notes:
         tell(str(note))
-    scenes, planned = spoken_of(scenes), sum(seconds)
+    scenes = spoken_of(scenes)
     seconds = seconds[-len(scenes) :]
     made, policy = rehearsal.page(report, scenes, seconds)
 
     def taken(sent: bytes) -> str:
         text, took = rehearsal.cues(scenes, sent, path.name)
         output.write(out, text)
-        tell(f"{path} -> {out}, {len(scenes)} steps in {minutes(took)}; planned {minutes(planned)}")
+        tell(f"{path} -> {out}, {minutes(took)} long; planned {minutes(sum(seconds))}")
         return report.words("film-rehearse-saved", count=len(scenes), file=str(out))
 
     listening, key = serve.listen(0), secret()
