@@ -67,12 +67,12 @@ define trace
 	$(BIN)/python -m coverage combine --quiet
 endef
 
-coverage: $(STAMPS)/dev
+coverage: $(STAMPS)/dev $(PROGRAMS)
 	$(call trace,$(CORE))
 	$(BIN)/python -m coverage report --fail-under=$(FLOOR)
 
 # Only the tracer in C can tell which test runs a line.
-mirror: $(STAMPS)/dev
+mirror: $(STAMPS)/dev $(PROGRAMS)
 	$(call trace,ctrace,-p scripts.traced)
 	PYTHONPATH=. $(BIN)/python scripts/make_mirror.py
 
@@ -136,7 +136,7 @@ $(STAMPS)/wheel-env: requirements/dev.txt $(STAMPS)/dev
 	@touch $@
 
 # The quick tests on the wheel with each Python that the classifiers name, as far as it is here.
-wheel-pythons: $(STAMPS)/wheel-smoke
+wheel-pythons: $(STAMPS)/wheel-smoke $(PROGRAMS)
 	$(BIN)/python scripts/check_pythons.py
 
 # Set-up.
@@ -175,6 +175,7 @@ $(STAMPS)/film: | $(STAMPS)/venv
 
 $(STAMPS)/hdl: | $(STAMPS)/venv
 	bash scripts/need_package.sh iverilog 'the tests of SystemVerilog' iverilog
+	bash scripts/need_package.sh verilator 'the tests of SystemVerilog' verilator
 	bash scripts/need_package.sh ghdl 'the tests of VHDL' ghdl
 	@touch $@
 

@@ -9,7 +9,9 @@ both 0 force both outputs to 1, and both back to 1 at once leaves open which of 
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
+from typing import Final
 
 import pytest
 
@@ -132,6 +134,7 @@ NO_CLOCK = "circuit: c\ninputs: {d: 1}\nparts: {F: {part: flip-flop, d: d}}\nout
         (LATCH, "--inside 0 --resolve 3", "--resolve has no effect without --outcome old, new or either"),
         (LATCH, "--until 3", "--until has no effect without --inside"),
         (RING, "--inside 0", "N.out -> N.out is a loop of gates that take no time in the model unit-gate; take another one: --model 74hc"),
+        (LATCH.partition("waveforms")[0], "--inside 0", "no waveform feeds set_n; add one: waveforms, set_n: 1, 0 after 10, 1 after 20\nno waveform feeds reset_n; add one: waveforms, reset_n: 1, 0 after 10, 1 after 20"),
         (NO_CLOCK, "--inside 0", "no waveform feeds clock; add one: waveforms, clock: period 20, pulses 8"),
         (LATCH.replace("reset_n: 1, 0", "rest: 1, 0"), "--inside 0", "latch.yaml:9:9: there is no input rest for the waveform; did you mean reset_n?\nno waveform feeds reset_n; add one: waveforms, reset_n: 1, 0 after 10, 1 after 20"),
     ],
@@ -165,3 +168,86 @@ def test_what_is_no_waveform(trace: Command, latch: str, waveform: str, message:
     Path(latch).write_text("\n".join(lines), encoding="utf-8")
     said = trace.refused(latch, "--inside", "0")
     assert said == f"latch.yaml:8:10: waveform of set_n: {message}\n"
+
+
+@pytest.fixture
+def mtbf(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Command:
+    return Command(capsys, monkeypatch, "mtbf")
+
+
+PARTS: Final = {
+    # Philips Semiconductors, data sheet 74F5074 of 14 Sep 1990: tau 135 ps and T0 9.8e6 s, a clock of
+    # 50 MHz, data of 10 MHz, which changes twice as often, 10 ns: 1.51e10 s, "about 480 years" (the
+    # constants were read there, the example is from memory).
+    "10 0.135 9.8e15 50 20": "1.51e10 s, which is 478 years",
+    # mbedded.ninja, "Metastability and Synchronisation": 2.3 ns, 0.31 ns, 9.6 as, 100 MHz, 1 MHz give
+    # 20.1 days, which are 1.74e6 s (read there).
+    "2.3 0.31 9.6e-9 100 1": "1.74e6 s, which is 0.0551 years",
+    # R. Ginosar's tutorial of 2011 (from memory): 1 GHz, data at a tenth of that, tau 10 ps, window
+    # 20 ps, a whole period: 4e29 years.
+    "1 0.01 0.02 1000 100": "1.34e37 s, which is 4.26e29 years",
+}
+
+
+@pytest.mark.parametrize("numbers", PARTS)
+def test_published_times_between_failures(mtbf: Command, numbers: str) -> None:
+    names = ("--resolve", "--tau", "--window", "--clock", "--changes")
+    words = [word for pair in zip(names, numbers.split(), strict=True) for word in pair]
+    assert mtbf(*words) == f"undecided on the average once in {PARTS[numbers]}\n"
+
+
+@pytest.mark.parametrize(
+    ("options", "message"),
+    [
+        ("--resolve 1 --tau 0 --window 1 --clock 1 --changes 1", "tau is 0; expected a number above 0"),
+        ("--resolve 1 --tau 1 --window x --clock 1 --changes 1", "--window: found 'x'; expected a number, as in 0.31 or 9.6e-9"),
+        ("--resolve 1 --tau 1 --window 1 --clock 0 --changes 1", "clock is 0; expected a number above 0"),
+    ],
+)  # fmt: skip
+def test_numbers_that_are_none(mtbf: Command, options: str, message: str) -> None:
+    assert mtbf.refused(*options.split()) == f"{message}\n"
+
+
+@pytest.fixture
+def draw(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Command:
+    return Command(capsys, monkeypatch, "draw")
+
+
+def test_drawn_to_scale(draw: Command, latch: str) -> None:
+    assert (
+        draw(latch, "--inside", "0", "--figure", "timing", "--until", "64") == "latch-timing.svg\n"
+    )
+    drawn = Path("latch-timing.svg").read_text("utf-8")
+    assert "<title" in drawn
+    assert "Inside, delays of unit-gate: latch of two NAND gates" in drawn
+    assert "Race at 60: set_n and reset_n change together" in drawn
+
+
+def test_drawn_as_it_stands(draw: Command, latch: str) -> None:
+    seen = []
+    for until in ("5", "25", "45"):
+        draw(latch, "--inside", "0", "--until", until, "-o", "latch.svg")
+        (told,) = re.findall(r"<desc[^>]*>(.*?)\.", Path("latch.svg").read_text("utf-8"))
+        seen.append(told.partition(", q is ")[2])
+    assert seen == ["unknown, q_n is unknown", "1, q_n is 0", "0, q_n is 1"]
+
+
+@pytest.mark.parametrize(
+    ("options", "message"),
+    [
+        ("--inside 0 --after 3", "--after has no effect in time; a diagram shows how it stands --until"),
+        ("--until 3", "--until has no effect without --inside"),
+        ("--inside 0 --figure table", "--inside has no effect in a table; draw it with --figure timing"),
+    ],
+)  # fmt: skip
+def test_what_is_not_drawn(draw: Command, latch: str, options: str, message: str) -> None:
+    assert draw.refused(latch, *options.split()) == f"{message}\n"
+
+
+def test_a_latch_has_no_rows(trace: Command, latch: str) -> None:
+    text = "circuit: c\ninputs: {s: 1, r: 1}\nparts:\n  L: {part: sr-latch, s: s, r: r}\noutputs: {q: L}\noperands: {s: 1, r: 1}\n"
+    Path(latch).write_text(text, encoding="utf-8")
+    assert trace.refused(latch, "--operands", "s=1,r=0") == (
+        "latch.yaml:4:3: combinational loop: L -> L.q-bar -> L; put a flip-flop into it, or break it;"
+        " to follow it in time, give it waveforms: edgewise trace --inside 0\n"
+    )

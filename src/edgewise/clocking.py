@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from edgewise.bits import Bit
@@ -55,6 +55,52 @@ class Pulse(NamedTuple):
     """None if it is high to the end."""
     false: bool
     cut: bool
+
+
+class LateBit(NamedTuple):
+    """What a late clock finds at d is not what stood there when its edge was due."""
+
+    flip_flop: int
+    """Its place in the netlist."""
+    net: int
+    """At its d."""
+    begin: int
+    """When the edge was due."""
+    change: int
+    """The last change before it came."""
+    before: Bit
+    after: Bit
+
+
+def late_bits(
+    changes: Iterable[Happening], fed: Sequence[tuple[int, int]], begins: Iterable[int]
+) -> Iterator[LateBit]:
+    """The bits that are gone when a late clock comes.
+
+    Parameters
+    ----------
+    changes : iterable of change
+        In order of time.
+    fed : sequence of (int, int)
+        Of each flip-flop the net at its d, and how late its clock comes.
+    begins : iterable of int
+        When edges are due.
+
+    Examples
+    --------
+    >>> gone = [(104, 7, 0, 1)]
+    >>> list(late_bits(gone, [(7, 9), (7, 0)], [100]))
+    [LateBit(flip_flop=0, net=7, begin=100, change=104, before=0, after=1)]
+    """
+    happened: dict[int, list[Happening]] = {}
+    for change in changes:
+        happened.setdefault(change[1], []).append(change)
+    for begin in begins:
+        for number, (net, late) in enumerate(fed):
+            # What changes in the tick of an edge comes after what the edge finds.
+            seen = [one for one in happened.get(net, ()) if begin <= one[0] < begin + late]
+            if seen and seen[0][2] != seen[-1][3]:
+                yield LateBit(number, net, begin, seen[-1][0], seen[0][2], seen[-1][3])
 
 
 def windows(

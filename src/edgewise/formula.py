@@ -39,6 +39,7 @@ from edgewise.nodes import (
     Slice,
     Step,
     Target,
+    TimeClaim,
     Timed,
     Unary,
     Unknown,
@@ -71,6 +72,7 @@ __all__ = [
     "Slice",
     "Step",
     "Target",
+    "TimeClaim",
     "Timed",
     "Unary",
     "Unknown",
@@ -96,6 +98,11 @@ drive: sum [ORDER]
 default: sum ["in" sum ".." sum]
 target: name | NAME "(" NAME "=" sum ".." sum ")"
 
+time_claim: "settled" "(" name ("," name)* ")" [moment] "within" TIME [UNIT] [every] -> settled
+          | "no" "glitch" "on" name ("," name)* [moment] [every]                -> glitchless
+moment: RELATION sum
+every: "for" "all" NAME ("," NAME)*
+
 clause: "for" "all" NAME ("," NAME)*  -> for_all
       | "for" range ("," range)*      -> for_ranges
 range: NAME "in" sum ".." sum
@@ -117,6 +124,8 @@ name: NAME (select | slice | DOT)*
 select: "(" truth ("," truth)* ")"
 slice: "(" sum ".." sum ")"
 
+TIME: /[0-9]+(\.[0-9]+)?/
+UNIT: /(?!for\b)[A-Za-z]+([ \t]+(?!for\b)[A-Za-z]+)*/
 ORDER: "lsb-first" | "msb-first"
 COMPARE: "==" | "!=" | "<=" | ">=" | "<" | ">"
 RELATION: "after" | "before"
@@ -137,7 +146,7 @@ NAME: /[A-Za-z_][A-Za-z0-9_]*/
 %ignore /[ \t\n]+/
 """
 
-STARTS: Final = ["expression", "claim", "drive", "default", "target"]
+STARTS: Final = ["expression", "claim", "time_claim", "drive", "default", "target"]
 """What a formula can be: the grammar's entry points."""
 
 _VALUES: Final = frozenset({"NAME", "INT", "BINARY", "UNKNOWN", "LPAR", "MINUS", "NOT"})
@@ -157,6 +166,12 @@ _EXPECTED: Final = {
     "IN": "in",
     "FOR": "for",
     "ALL": "all",
+    "WITHIN": "within and a time",
+    "TIME": "a time",
+    "UNIT": "its unit",
+    "RELATION": "after",
+    "GLITCH": "glitch",
+    "ON": "on",
     "DOT": "",  # a name may always go on; saying so would not help
 }
 
@@ -239,6 +254,17 @@ def _build(tree: Any) -> Any:  # noqa: C901, PLR0912  one case a rule of the gra
             of_all = (n for clause in clauses if isinstance(clause, tuple) for n in clause)
             of_ranges = (r for clause in clauses if isinstance(clause, list) for r in clause)
             return Claim(claimed, tuple(of_all), tuple(of_ranges))
+        case "moment", [relation, when]:
+            if relation != "after":
+                raise _Misread(Message("claim-after"), relation.start_pos)
+            return when
+        case "every", names:
+            return tuple(map(str, names))
+        case "settled", [*names, when, time, unit, operands]:
+            own = str(unit) if unit else ""
+            return TimeClaim("settled", tuple(names), when, str(time), own, operands or ())
+        case "glitchless", [*names, when, operands]:
+            return TimeClaim("glitchless", tuple(names), when, for_all=operands or ())
         case "drive", [value, order]:
             return Drive(value, str(order) if order else "held")
         case "default", bounds:

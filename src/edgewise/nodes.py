@@ -108,6 +108,31 @@ class Claim:
 
 
 @dataclass(frozen=True, slots=True)
+class TimeClaim:
+    """A claim about what happens inside clock periods.
+
+    Parameters
+    ----------
+    kind : str
+        ``settled``: after no edge do these change later than `time`; ``glitchless``: none of them
+        changes more often than it has to.
+    names : tuple of Name
+    when : node, optional
+        The one edge it is about; all unless given.
+    time, unit : str
+        As written: ``12.5`` and ``ns``; an empty unit where there is none.
+    for_all : tuple of str
+    """
+
+    kind: str
+    names: tuple[Name, ...]
+    when: Node | None = None
+    time: str = ""
+    unit: str = ""
+    for_all: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Drive:
     """What an input is fed in a phase: a value held, or a word bit by bit.
 
@@ -270,6 +295,6 @@ _KINDS: Final[Mapping[str, Any]] = {
     kind.__name__: kind
     for kind in (
         *(Number, Unknown, Select, Slice, Dot, Name, Unary, Binary, Timed),
-        *(Range, Claim, Drive, Default, Target),
+        *(Range, Claim, TimeClaim, Drive, Default, Target),
     )
 }

@@ -15,7 +15,8 @@ from edgewise.yamltext import Scalar, Sequence, Tree, kind_of, shortened
 
 MOST_STEPS: Final = 10_000
 """Steps of one waveform, at most."""
-_TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
+TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
+"""A time in units of a model."""
 _STEP: Final = re.compile(r"(?P<value>.+?)(\s+after\s+(?P<time>\S.*))?", re.DOTALL)
 _CLOCK: Final = ("period", "first", "high", "pulses")
 """The words of a clock's waveform, in the order of a sentence."""
@@ -38,6 +39,21 @@ class Waveform:
     input: str
     steps: tuple[tuple[Fraction, int | None], ...]
     place: Place | None = field(default=None, compare=False)
+
+    @property
+    def text(self) -> str:
+        """The same as it stands in a circuit text.
+
+        Examples
+        --------
+        >>> Waveform("x", ((Fraction(0), 1), (Fraction(25, 2), None))).text
+        '[1, X after 12.5]'
+        """
+        told = []
+        for time, word in self.steps:
+            at = f"{float(time):.2f}".rstrip("0").rstrip(".")
+            told.append(("X" if word is None else str(word)) + (f" after {at}" if time else ""))
+        return f"[{', '.join(told)}]"
 
 
 def read(name: str, tree: Tree, values: Mapping[str, int]) -> Waveform:
@@ -121,7 +137,7 @@ class _Reading:
 
     def time(self, text: str) -> Fraction:
         """A time, with two decimals at most, or a formula for a whole one."""
-        if _TIME.fullmatch(text):
+        if TIME.fullmatch(text):
             return Fraction(text)
         time = self.number(text)
         if time < 0:

@@ -20,10 +20,15 @@ class Verdict:
 
 
 def _run(folder: Path, *words: str) -> Verdict:
-    if shutil.which(words[0]) is None:
+    if "/" not in words[0] and shutil.which(words[0]) is None:
         pytest.fail(f"this test needs {words[0]}: apt-get install {words[0]}", pytrace=False)
     done = subprocess.run(
-        words, cwd=folder, capture_output=True, text=True, timeout=100, check=False
+        [str(folder / words[0]) if "/" in words[0] else words[0], *words[1:]],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        timeout=100,
+        check=False,
     )
     return Verdict(done.returncode, done.stdout + done.stderr)
 
@@ -36,6 +41,28 @@ def systemverilog(folder: Path, text: str, bench: str, *, strict: bool = True) -
     compiled = _run(folder, "iverilog", *options, "-o", "compiled", "design.sv", "bench.sv")
     assert compiled == Verdict(0, ""), compiled.said
     return _run(folder, "vvp", "-n", "compiled")
+
+
+def two_state(folder: Path, text: str, bench: str) -> Verdict:
+    """Compile with verilator, where every bit is 0 or 1, and run the bench."""
+    (folder / "design.sv").write_text(text)
+    (folder / "bench.sv").write_text(bench)
+    name = bench.partition("\nmodule ")[2].split(";")[0]
+    options = ("--binary", "--timing", *LINT, "-O0", "-CFLAGS", "-O0", "--top-module", name)
+    compiled = _run(folder, "verilator", *options, "design.sv", "bench.sv")
+    assert compiled.status == 0, compiled.said
+    return _run(folder, f"obj_dir/V{name}")
+
+
+def lint(folder: Path, text: str, bench: str) -> Verdict:
+    """What verilator warns of."""
+    (folder / "design.sv").write_text(text)
+    (folder / "bench.sv").write_text(bench)
+    return _run(folder, "verilator", "--lint-only", "--timing", *LINT, "design.sv", "bench.sv")
+
+
+LINT: Final = ("-Wall", "-Wno-DECLFILENAME", "-Wno-UNUSEDSIGNAL", "-Wno-UNOPTFLAT")
+"""Without what concerns names of files, carries that are left unused, and vectors of carries."""
 
 
 def diagnostics(*texts: str) -> list[str]:

@@ -35,6 +35,19 @@ def test_a_run_without_operands_has_its_bench(edgewise: Edgewise, tmp_path: Path
     assert answer == (f"{target}\n{tmp_path / 'ring_bench.sv'}\n", "", 0)
 
 
+def test_a_bench_of_random_rows_is_beside(edgewise: Edgewise, tmp_path: Path) -> None:
+    target = tmp_path / "adder.vhd"
+    words = ("export", "serial-adder", "--hdl", "vhdl", "--random", "20", "--seed", "7")
+    assert edgewise(*words, "-o", str(target)) == (
+        f"{target}\n{tmp_path / 'adder_random.vhd'}\n",
+        "",
+        0,
+    )
+    text = (tmp_path / "adder_random.vhd").read_text()
+    assert "20 rows of random inputs, seed 7, for n = 6" in " ".join(text.split())
+    assert text.count("check_row(") == 22  # rows 0 to 20, and what they call
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -73,6 +86,18 @@ def test_a_run_without_operands_has_its_bench(edgewise: Edgewise, tmp_path: Path
         (
             (*RUN, "--wave", "run.vcd", "-o", "adder.sv"),
             "--out has no effect without --hdl",
+        ),
+        (
+            (*RUN, "--wave", "run.vcd", "--laws", "--random", "5"),
+            "--laws and --random have no effect without --hdl",
+        ),
+        (
+            (*RUN, "--hdl", "vhdl", "--seed", "5"),
+            "--seed has no effect without --random",
+        ),
+        (
+            ("export", "serial-adder", "--hdl", "vhdl", "--laws"),
+            "--laws has no effect without --operands",
         ),
         (
             ("export", "serial-adder", "--wave", "run.vcd"),

@@ -25,7 +25,7 @@ from edgewise.circuit.gates import gate
 from edgewise.circuit.truth import Truth
 from edgewise.design import Design, Feed, Phase
 from edgewise.engines import gating, reference
-from edgewise.lab import export
+from edgewise.lab import export, stimulus
 from edgewise.trace import Trace
 from tests import strategies
 from tests.circuit.and_or_invert import AND_OR_INVERT
@@ -70,6 +70,54 @@ def test_a_fault_fails_on_the_bench(name: str, language: str, tmp_path: Path) ->
     assert verdict.status != 0
     assert re.search(rf"FAIL: row \d+: {output} is [01xzUX]+, expected [01x-]+", verdict.said)
     assert "PASS" not in verdict.said
+
+
+SAMPLED: Final = ("serial-adder", "shift-add-multiplier", "universal-shift-register", "lfsr")
+"""Designs of several kinds; scripts/judge_hdl.py has all of them."""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("name", [*SAMPLED, "serial-adder-gated-clock", "carry-skip-adder"])
+def test_random_rows_and_laws_hold(name: str, language: str, tmp_path: Path) -> None:
+    one = catalogue.find(name)
+    design = one.design()
+    text, bench = export.description(one, design, language, some_run(design), with_laws=True)
+    drawn = export.random_bench(design, language, stimulus.random_run(design, 60, 5), 5)
+    for each in (bench, drawn):
+        assert language != "systemverilog" or judges.diagnostics(text, each) == []
+        assert judges.JUDGES[language](tmp_path, text, each) == PASSED
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_law_that_does_not_hold_fails(language: str, tmp_path: Path) -> None:
+    one = catalogue.find("serial-adder")
+    run = reference.run(one.design({"n": 4}), {"a": 5, "b": 14})
+    text, bench = export.description(one, run.design, language, run, with_laws=True)
+    broken = bench.replace("(5 + 14)", "(5 + 13)", 1)
+    assert broken != bench
+    verdict = judges.JUDGES[language](tmp_path, text, broken)
+    assert verdict.status != 0
+    assert "FAIL: row 8: sum is " in verdict.said
+
+
+@pytest.mark.parametrize("name", catalogue.ORDER)
+def test_a_third_reader_of_systemverilog_has_nothing_to_say(name: str, tmp_path: Path) -> None:
+    one = catalogue.find(name)
+    run = some_run(one.design())
+    text, bench = export.description(one, run.design, "systemverilog", run, with_laws=True)
+    assert judges.lint(tmp_path, text, bench) == judges.Verdict(0, "")
+
+
+@pytest.mark.slow
+def test_where_no_bit_is_unknown_the_bench_passes_and_a_fault_fails(tmp_path: Path) -> None:
+    """A program of 0s and 1s, by verilator: what is unknown in the run is not compared."""
+    one = catalogue.find("serial-in-parallel-out")
+    run = some_run(one.design())
+    text, bench = export.description(one, run.design, "systemverilog", run, with_laws=True)
+    assert "PASS\n" in judges.two_state(tmp_path, text, bench).said
+    verdict = judges.two_state(tmp_path, seeded(text, "word", "systemverilog"), bench)
+    assert verdict.status != 0
+    assert "FAIL: row 0: word is" in verdict.said or "FAIL: row 1: word is" in verdict.said
 
 
 def seeded(text: str, output: str, language: str) -> str:
@@ -151,6 +199,52 @@ def test_a_parameter_stays_one(name: str, low: int, language: str, tmp_path: Pat
         assert judges.JUDGES[language](tmp_path, given, bench) == PASSED, n
 
 
+GAUGES: Final = """
+circuit: rain and tide
+parameters: {n: 5 in 1..40, m: 4 in 1..40}
+inputs: {drop: 1, tide: 1}
+parts:
+  RAIN: {part: counter, width: n, enable: drop}
+  TIDE: {part: shift-register, width: m, in: tide}
+  HIGH: {part: and, in: [TIDE.out, RAIN(n - 1)]}
+outputs: {rain: RAIN, tides: TIDE, alarm: HIGH.out}
+operands: {drop: 1, tide: 1}
+procedure: [{phase: fall, edges: 8}]
+"""
+BOTH: Final = GAUGES.replace("width: m", "width: n + m")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_two_parameters_stay_two(language: str, tmp_path: Path) -> None:
+    one = blueprint.from_text(GAUGES, "gauges.yaml")
+    text, _ = export.description(one, one.design(), language)
+    assert "n can be 2 to 40, and m can be 3 to 40." in text
+    usual = {
+        "systemverilog": "parameter int n = 5, parameter int m = 4)",
+        "vhdl": "n : natural range 2 to 40 := 5; m : natural range 3 to 40 := 4)",
+    }[language]
+    assert usual in text
+    for n, m in ((2, 17), (11, 3)):
+        design = one.design({"n": n, "m": m})
+        given = text.replace(usual, usual.replace("= 5", f"= {n}").replace("= 4)", f"= {m})"))
+        bench = export.random_bench(design, language, stimulus.random_run(design, 20, 1), 1)
+        assert judges.JUDGES[language](tmp_path, given, bench) == PASSED, (n, m)
+
+
+def test_where_a_number_follows_two_parameters_one_of_them_is_written_out() -> None:
+    one = blueprint.from_text(BOTH, "gauges.yaml")
+    text, _ = export.description(one, one.design(), "systemverilog")
+    assert "#(parameter int n = 5) (" in text
+    assert "// Written out for m = 4." in text
+
+
+def test_a_parameter_of_the_procedure_alone_is_not_told() -> None:
+    one = catalogue.find("binary-counter")
+    text, _ = export.description(one, one.design(), "systemverilog")
+    assert "#(parameter int n = 4) (" in text
+    assert "Written out" not in text
+
+
 def test_what_cannot_follow_a_parameter_is_written_out() -> None:
     """A lookahead adder has other parts for each n; one of two bits is no vector of n bits."""
     for name, n in (("carry-lookahead-adder", 4), ("serial-adder", 1)):
@@ -184,6 +278,24 @@ def test_parts_that_are_new(language: str, tmp_path: Path, monkeypatch: pytest.M
     design = blueprint.from_text(VOTE, "vote.yaml").design()
     run = reference.run(design, design.values({"a": 13, "b": 7, "c": 9}))
     assert judged(language, run, tmp_path) == PASSED
+
+
+ALONE: Final = """
+circuit: a lamp that nobody sees
+parts:
+  WARM: {part: shade}
+---
+circuit: shade
+parts:
+  K: {part: constant, width: 3, value: 5}
+"""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_circuit_without_ports(language: str, tmp_path: Path) -> None:
+    """IEEE 1076-2008, 6.5.6.1: an interface list is not empty; the whole clause is left out."""
+    design = blueprint.from_text(ALONE, "lamp.yaml").design()
+    assert judged(language, reference.run(design, {}), tmp_path) == PASSED
 
 
 TIDE_HOURS: Final = """

@@ -55,7 +55,9 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
     for summary in page.locator(".stage summary").all():
         if summary.is_visible():  # a circuit without edges has nothing to predict
             summary.click()
-    page.get_by_role("button", name="At random").first.click()
+    drawn = page.get_by_role("button", name="At random")
+    if drawn.count():  # a counter has no operands to try
+        drawn.first.click()
     assert complaints(page) == []
     begin = page.get_by_role("button", name="Begin after the row shown")
     if begin.count() and begin.first.is_visible():

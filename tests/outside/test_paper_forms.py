@@ -9,7 +9,7 @@ from __future__ import annotations
 import io
 from itertools import pairwise
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal
 
 import pikepdf
 import pytest
@@ -17,12 +17,14 @@ import pytest
 from edgewise.practice.paper import Papers, read_paper
 from edgewise.publish.handout import papers as printed
 from edgewise.publish.html import papers as pages
+from edgewise.publish.marking.build import Wanted
 from tests.lesson.test_question import ASKED, FRONT
 from tests.outside import test_axe, test_html_validity
 from tests.outside.test_pdf_accessibility import elements, kinds
+from tests.publish.marking.test_build import built
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser
+    from playwright.sync_api import Browser, ViewportSize
 
 COUNT: Final = 2
 
@@ -64,13 +66,27 @@ def test_the_pages_are_valid(papers: Papers, tmp_path: Path) -> None:
         assert test_html_validity.complaints(tmp_path, text) == []
 
 
-@pytest.mark.parametrize("width", [320, 1280])
-def test_axe_finds_nothing(papers: Papers, browser: Browser, tmp_path: Path, width: int) -> None:
-    path = tmp_path / "solved.html"
-    path.write_text(pages.html_of(papers, "solutions"), encoding="utf-8")
-    context = browser.new_context(viewport={"width": width, "height": 900}, bypass_csp=True)
+@pytest.fixture(scope="module")
+def written(papers: Papers, tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    """Every page about papers and about a class that wrote one."""
+    folder = tmp_path_factory.mktemp("pages")
+    for what in printed.WHATS:
+        (folder / f"{what}.html").write_text(pages.html_of(papers, what), encoding="utf-8")
+    built(folder, Wanted(sheets="page"), "de")
+    return sorted(folder.rglob("*.html"))
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_axe_finds_nothing(
+    written: list[Path], browser: Browser, width: int, scheme: Literal["light", "dark"]
+) -> None:
+    size: ViewportSize = {"width": width, "height": 900}
+    context = browser.new_context(viewport=size, bypass_csp=True, color_scheme=scheme)
     page = context.new_page()
-    page.goto(path.as_uri())
-    page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
-    assert test_axe.complaints(page) == []
+    for path in written:
+        page.goto(path.as_uri())
+        page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
+        assert test_axe.complaints(page) == [], path.name
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), path.name
     context.close()

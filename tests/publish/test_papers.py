@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import html
+import io
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+import pikepdf
 import pytest
 
 from edgewise.errors import EdgewiseError
@@ -125,6 +127,40 @@ def test_solutions_tell_every_answer(every: Papers) -> None:
                 assert answer in key
                 assert f"<td>{wording.answer(question, one.report.words)}</td>" in table
     assert solved.count("<summary>Worked solution</summary>") == 2 * len(ASKED)
+
+
+def lowest(page: pikepdf.Page) -> float:
+    """Where the lowest text of a page begins, pt from its lower edge."""
+    at, kept, found = pikepdf.Matrix(), [], []
+    for step in pikepdf.parse_content_stream(page):
+        match str(step.operator):
+            case "q":
+                kept.append(at)
+            case "Q":
+                at = kept.pop()
+            case "cm":
+                at = pikepdf.Matrix(*map(float, step.operands)) @ at
+            case "Tm":
+                found.append((pikepdf.Matrix(*map(float, step.operands)) @ at).f)
+    return min(found)
+
+
+def test_no_solution_runs_over_the_foot_of_its_page(tmp_path: Path) -> None:
+    """German words are longer: two tables of ten rows and what follows don't fit on a page."""
+    text = EXAMPLE.read_text("utf-8").replace("---\n", "---\nlanguage: de\n", 1)
+    (tmp_path / "pegel.md").write_text(text, "utf-8")
+    made = printed.pdf_of(read_paper(tmp_path / "pegel.md").variants(1, seed=5), "solutions")
+    with pikepdf.open(io.BytesIO(made)) as document:
+        feet = {round(lowest(page)) for page in document.pages}
+    assert len(feet) == 1, feet  # the line of the foot
+
+
+def test_a_paper_is_called_as_in_its_language(tmp_path: Path) -> None:
+    text = EXAMPLE.read_text("utf-8").replace("---\n", "---\nlanguage: de\n", 1)
+    (tmp_path / "pegel.md").write_text(text, "utf-8")
+    made = read_paper(tmp_path / "pegel.md").variants(1, seed=5)
+    assert '#paper-facts("serieller Akkumulator", ' in printed.typst_of(made, "papers").text
+    assert "<li>serieller Akkumulator</li>" in pages.html_of(made)
 
 
 def test_ids_differ_on_a_page_of_many_papers(every: Papers) -> None:

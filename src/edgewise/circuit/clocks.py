@@ -107,7 +107,7 @@ def gating(netlist: Netlist) -> dict[int, tuple[int, ...]]:
     return {
         gate.output: tuple(net for net in gate.inputs if net != CLOCK_NET)
         for gate in netlist.gates
-        if gate.output in clocks
+        if gate.output in clocks and CLOCK_NET in gate.inputs
     }
 
 

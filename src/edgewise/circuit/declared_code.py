@@ -6,12 +6,14 @@ import re
 from typing import Final
 
 from edgewise.codes import NAMES, UNSIGNED, Code
-from edgewise.errors import Message, TextError, nearest
+from edgewise.errors import Message, Suggestion, TextError, nearest
 from edgewise.formula import RESERVED
 from edgewise.yamltext import Scalar, Tree
 
 _BEHIND: Final = re.compile(r"(?P<what>.*[\w)])\s+(?P<code>[A-Za-z][A-Za-z'’-]*)\s*", re.DOTALL)
 """A value, and a word behind it that no operator joins to it."""
+_OFTEN: Final = {"signed": "twos-complement", "bin": "unsigned", "binary": "unsigned"}
+"""What is written for a code that is spelled quite differently."""
 
 
 def declared_code(tree: Tree) -> tuple[Tree, Code]:
@@ -35,7 +37,8 @@ def declared_code(tree: Tree) -> tuple[Tree, Code]:
         return tree, UNSIGNED
     named = next((name for name in NAMES if name == found["code"]), None)
     if named is None:
-        known = nearest(found["code"], NAMES)
+        meant = _OFTEN.get(found["code"].lower())
+        known = Suggestion(meant) if meant else nearest(found["code"], NAMES)
         raise TextError(
             Message("code-unknown", found=found["code"], suggestion=known),
             tree.place.moved(found.start("code")),

@@ -154,7 +154,7 @@ class Connection:
     place: Place | None = field(default=None, compare=False)
 
 
-LOOKS: Final = ("plain", "row", "array", "groups", "datapath", "prefix-graph", "stack")
+LOOKS: Final = ("plain", "row", "array", "groups", "datapath", "prefix-graph")
 """How a part can be drawn, if its designer says so: by itself, or as one of several."""
 
 

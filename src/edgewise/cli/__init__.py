@@ -42,6 +42,7 @@ def register(command: str) -> None:
             "papers",
             "questions",
             "comparison",
+            "hazards",
             "lab",
             "bench",
             "intake",

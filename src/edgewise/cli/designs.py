@@ -43,7 +43,7 @@ from edgewise.cli.options import (
     terminal_width,
 )
 from edgewise.cli.streams import exactly
-from edgewise.cli.waveforms import Until, Waveforms, response_of
+from edgewise.cli.waveforms import Until, Waveforms, drawn_of, in_time, response_of
 from edgewise.errors import Message
 
 if TYPE_CHECKING:
@@ -212,7 +212,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     """
     if as_json and as_csv:
         raise refused("trace-both")
-    refuse_without(context, inside, "--model", "--waveforms", "--until")
+    refuse_without(context, inside, "--model")
     if inside and (response := response_of(context)):
         _print_response(response, names_of(columns), as_json=as_json, as_csv=as_csv)
         return
@@ -277,19 +277,21 @@ def result(run: Trace) -> str:
         what = Message("result-after", output=purpose.output, row=row) if row else purpose.output
         value = expected[purpose.output]
         bits = str(word)
-        read = Message("result-value", word=bits, value=word.value) if word.readable else bits
+        read = Message("bracketed", what=bits, told=word.value) if word.readable else bits
         right = run.design.read(purpose.output, word) == value
         told = "result-right" if right else "result-wrong"
         lines.append(str(Message(told, what=what, read=read, expected=value)))
     return "\n".join(lines) if len(lines) > 1 else ""
 
 
-def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
+def _refuse_inside(
+    context: typer.Context, figure: str, inside: str, response: Response | None
+) -> None:
     """What --inside can't be given with, and what can't be given without it."""
     from edgewise.views import registry
 
     refuse_without(context, inside)
-    if not inside:
+    if not inside or response:
         return
     if figure in registry.NAMES and figure != "timing":
         raise refused("inside-figure", figure=figure)
@@ -305,6 +307,7 @@ def _refuse_inside(context: typer.Context, figure: str, inside: str) -> None:
         "draw johnson-counter --with n=4 --figure states -o states.svg",
         "draw brent-kung-adder --operands a=22,b=43 --width 85mm -o column.pdf",
         "draw serial-adder --operands a=22,b=43 --figure timing --inside 8..9 --model 74hc",
+        "draw latch.yaml --figure timing --inside 0 --model 74hc",
     )
 )
 def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
@@ -375,18 +378,22 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     outcome: Outcome = "X",
     resolve: Resolve = "",
     before: Before = "",
+    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
+    until: Until = "",  # noqa: ARG001
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
     A block diagram without operands shows the circuit at its start, its inputs unknown; a state
     diagram needs none unless a row is marked, --after K. A timing diagram with --inside shows what
-    happens between two edges, to scale.
+    happens between two edges, to scale; with waveforms and --inside 0, all that happens in time,
+    and a block diagram how it then stands.
     """
     from edgewise.views import registry
     from edgewise.views.drawing import column, export
 
     _refuse_idle(context, figure, clock, out, timed=path or bool(inside))
-    _refuse_inside(context, figure, inside)
+    response = drawn_of(context)
+    _refuse_inside(context, figure, inside, response)
     opened, chosen = names_of(open_) or (), names_of(columns)
     wish = registry.Wish(after, rows_of(rows), chosen, opened, clock, symbols, legend)
     place = column.column(width) if width else None
@@ -394,7 +401,9 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
         wish = replace(wish, room=place.room)
     registry.check(figure, wish)
     out = out or Path(f"{Path(name).stem}-{figure}.svg")
-    if figure in ("diagram", "states") and not operands and after is None:
+    if response:
+        run, wish = in_time(response, figure, wish)
+    elif figure in ("diagram", "states") and not operands and after is None:
         from edgewise.engines.reference import at_rest
 
         run = at_rest(blueprint_of(name).design(numbers(with_, "--with")))
@@ -410,7 +419,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     true = _true(run, model) if path else None
     if found:
         wish = replace(wish, path=found.marks)
-    if inside:
+    if inside and response is None:
         moment = moment_of(
             run,
             name,

@@ -92,6 +92,8 @@ OPTIONS: Final = (
     "--outcome",
     "--resolve",
     "--before",
+    "--waveforms",
+    "--until",
 )
 _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
 

@@ -36,11 +36,12 @@ if TYPE_CHECKING:
 @app.command(
     epilog=examples(
         "export serial-adder --hdl systemverilog --operands a=22,b=43 -o adder.sv",
-        "export serial-adder --hdl vhdl --with n=16",
+        "export serial-adder --hdl vhdl --with n=16 --random 200",
+        "export serial-adder --hdl vhdl --operands a=22,b=43 --laws",
         "export serial-adder --operands a=22,b=43 --wave run.vcd",
     )
 )
-def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
+def export(  # noqa: C901, PLR0913, PLR0917  # each is an option of its own
     context: typer.Context,
     name: Name,
     hdl: Annotated[
@@ -52,6 +53,18 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
     ] = None,
     with_: With = "",
     operands: Operands = "",
+    laws: Annotated[
+        bool, typer.Option("--laws", help="The bench asserts what is computed, too.")
+    ] = False,
+    random: Annotated[
+        int | None,
+        typer.Option(
+            min=1, max=10_000, metavar="ROWS", help="Another bench, of so many random rows."
+        ),
+    ] = None,
+    seed: Annotated[
+        int, typer.Option(min=0, max=999_999_999, help="The same seed, the same rows.")
+    ] = 1,
     wave: Annotated[
         Path | None,
         typer.Option("--wave", metavar="FILE", help="Write the run as a value change dump, .vcd."),
@@ -59,18 +72,20 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
 ) -> None:
     """Write a design in a hardware description language, or a run as a value change dump.
 
-    With operands a bench comes beside the description, as NAME_bench, which compares each row.
+    With operands a bench comes beside the description, as NAME_bench, which compares each row;
+    with --random another one, as NAME_random.
     """
     from edgewise.engines import reference
-    from edgewise.lab import dump, language
+    from edgewise.lab import dump, language, stimulus
     from edgewise.lab import export as descriptions
 
     if not hdl and wave is None:
         raise refused("export-nothing")
     if not hdl:
-        refuse_idle(context, Message("idle-without", option="--hdl"), "--out")
+        refuse_idle(context, Message("idle-without", option="--hdl"), "--out", "--laws", "--random")
+    if random is None:
+        refuse_idle(context, Message("idle-without", option="--random"), "--seed")
     blueprint = blueprint_of(name)
-    files: dict[Path, str] = {}
     used = language.find(hdl) if hdl else None
     target = out or Path(f"{Path(name).stem}{used.suffixes[0] if used else ''}")
     if used:
@@ -82,15 +97,26 @@ def export(  # noqa: PLR0913, PLR0917  # each is an option of its own
     if operands or wave is not None or not design.operands:
         run = reference.run(design, design.values(assignments(operands, "--operands")))
         warn_of_gating(run)
+    if run is None:
+        refuse_idle(context, Message("idle-without", option="--operands"), "--laws")
+    files: dict[Path, str] = {}
     if used:
-        text, bench = descriptions.description(blueprint, design, hdl, run)
-        files[target] = text
-        if bench:
-            files[target.with_stem(f"{target.stem}_bench")] = bench
+        text, bench = descriptions.description(blueprint, design, hdl, run, with_laws=laws)
+        files |= {target: text} | ({_beside(target, "bench"): bench} if bench else {})
+    if random is not None:
+        drawn = stimulus.random_run(design, random, seed)
+        warn_of_gating(drawn)
+        made = descriptions.random_bench(design, hdl, drawn, seed)
+        files[_beside(target, "random")] = made
     if wave is not None and run is not None:
         files[wave] = dump.text(run)
     for path in descriptions.write(files):
         print(path)
+
+
+def _beside(target: Path, what: str) -> Path:
+    """The name of a bench beside a description."""
+    return target.with_stem(f"{target.stem}_{what}")
 
 
 @app.command(

@@ -44,6 +44,9 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
     each: Annotated[
         bool, typer.Option("--each", help="Each of these sheets in a file of its own.")
     ] = False,
+    gradebook: Annotated[
+        bool, typer.Option("--gradebook", help="The marks that count as a plain CSV, too.")
+    ] = False,
     print_on: Annotated[str, typer.Option("--on", help="Feedback: a4 or letter.")] = "a4",
     workers: Annotated[int, typer.Option(metavar="N", help="Processes to diagnose in.")] = 1,
     cluster: Annotated[
@@ -71,7 +74,15 @@ def mark(  # noqa: PLR0913, PLR0917  # each is an option of its own
         refuse_idle(context, Message("idle-folder"), "--workers", "--cluster")
     refuse_file(out, "mark-file", "marked")
     place = sweep.workplace(workers, cluster)
-    wanted = Wanted(table, feedback=feedback, sheets=sheets, each=each, paper=print_on, place=place)
+    wanted = Wanted(
+        table,
+        feedback=feedback,
+        sheets=sheets,
+        each=each,
+        paper=print_on,
+        gradebook=gradebook,
+        place=place,
+    )
     built = _built(answers, paper, out, wanted)
     if as_json:
         files = [str(path) for path in built.written]

@@ -144,8 +144,12 @@ class _Job:
             raise_all(errors)
             raise self._failed(code)
         names = self.found.get("names", {})
+        ports = {
+            names.get(name, name): Place(self.sources.file, *at)
+            for name, at in self.found.get("ports", {}).items()
+        }
         try:
-            made = module(cells, self.found["top"], self._place, names)
+            made = module(cells, self.found["top"], self._place, names, ports)
         except EdgewiseError as wrong:
             raise wrong.placed(Place(self.sources.file)) from None
         return Elaborated(made, tuple(self._remarks()))

@@ -194,6 +194,20 @@ class Vhdl:
                 found[name]["uses"] += [one.lower() for one in used]
         return found
 
+    def ports(self, top: str) -> dict[str, list[int]]:
+        """Line and column of each port of an entity, by its name in small letters."""
+        entity = re.search(rf"(?is)\bentity\s+{re.escape(top)}\s+is\b(.*?)\bend\b", self.text)
+        opened = entity and re.search(r"(?i)\bport\s*\(", entity[1])
+        if not entity or not opened:
+            return {}
+        start = entity.start(1) + opened.end()
+        found: dict[str, list[int]] = {}
+        for one in re.finditer(r"(\w+)(?=[\w\s,]*:)", self.text[start : entity.end()]):
+            at = start + one.start()
+            column = at - self.text.rfind("\n", 0, at)
+            found.setdefault(one[1].lower(), [self.line(at), column])
+        return found
+
     def names(self) -> dict[str, str]:
         """Names as they were first written, by their small letters, which is what comes back."""
         written: dict[str, str] = {}
@@ -316,7 +330,7 @@ def main() -> None:
     files = job["files"][:1]
     if job["vhdl"]:
         assert isinstance(text, Vhdl)
-        found["names"] = text.names()
+        found["names"], found["ports"] = text.names(), text.ports(top)
         found["places"], files = made_of_vhdl(job, top), [_MADE]
         Path("found.json").write_text(json.dumps(found), "utf-8")
     from pyosys import libyosys

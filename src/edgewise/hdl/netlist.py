@@ -101,7 +101,13 @@ class Module:
         return "a net without a name"
 
 
-def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, str]) -> Module:
+def module(
+    data: Mapping[str, Any],
+    top: str,
+    place: Any,
+    names: Mapping[str, str],
+    declared: Mapping[str, Place],
+) -> Module:
     """The module from what the reader wrote down.
 
     Parameters
@@ -113,6 +119,8 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
         The place for a file, a line and a column.
     names : mapping of str to str
         How names were written, by the names that came back.
+    declared : mapping of str to Place
+        Where ports are declared, if that does not come back.
 
     Raises
     ------
@@ -142,6 +150,7 @@ def module(data: Mapping[str, Any], top: str, place: Any, names: Mapping[str, st
             nets[shown] = bits
             if (spot := at(net["attributes"])) is not None:
                 places[shown] = spot
+    places |= declared
     ports: dict[str, dict[str, Bits]] = {"input": {}, "output": {}}
     for name, port in found["ports"].items():
         shown = names.get(name, name)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from edgewise.lab.description import CLOCK, Module, Port
+from edgewise.lab.law import Law
 from edgewise.lab.module import Library
 from edgewise.lab.naming import DIGITS
 from edgewise.trace import Trace
@@ -33,12 +34,16 @@ class Bench:
     inputs, outputs : tuple of Port
         Those of the module, without the clock.
     rows : tuple of Row
+    laws : tuple of (Port, Law)
+        What holds of an output in a row.
     about : tuple of str
         Lines for people.
     name, unit, task, number : str
         What the bench, the module in it, what compares a row, and a row's number are called.
     bits : tuple of str
         What the bits of a row are called, in the order of `ports`.
+    masks : tuple of str
+        What tells which bits of the outputs are known is called.
     """
 
     module: Module
@@ -46,12 +51,22 @@ class Bench:
     inputs: tuple[Port, ...]
     outputs: tuple[Port, ...]
     rows: tuple[Row, ...]
+    laws: tuple[tuple[Port, Law], ...]
     about: tuple[str, ...]
     name: str
     unit: str
     task: str
     number: str
     bits: tuple[str, ...]
+    masks: tuple[str, ...]
+
+    def known(self, port: Port) -> tuple[str, ...] | None:
+        """For each row which bits of an output are known, as ones; None if all of them are."""
+        at = self.outputs.index(port)
+        masks = tuple(
+            "".join("0" if bit == "x" else "1" for bit in row.shown[at]) for row in self.rows
+        )
+        return None if all("0" not in mask for mask in masks) else masks
 
     @property
     def ports(self) -> tuple[Port, ...]:
@@ -59,8 +74,25 @@ class Bench:
         return (*self.inputs, *self.outputs)
 
 
-def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
+def bench(
+    library: Library,
+    trace: Trace,
+    about: tuple[str, ...] = (),
+    laws: tuple[Law, ...] = (),
+    name: str = "",
+) -> Bench:
     """The bench for the outermost module of a library and a run of its circuit.
+
+    Parameters
+    ----------
+    library : Library
+    trace : Trace
+    about : tuple of str
+        Lines for people.
+    laws : tuple of Law
+        What is to be asserted, too.
+    name : str
+        What the bench is called; as the library has it unless given.
 
     Examples
     --------
@@ -79,6 +111,7 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
     names = library.scope()
     for port in module.ports:
         names.inner(port.signal.name)
+    by_name = dict(zip(netlist.outputs, outputs, strict=True))
 
     return Bench(
         module,
@@ -86,12 +119,14 @@ def bench(library: Library, trace: Trace, about: tuple[str, ...] = ()) -> Bench:
         inputs,
         outputs,
         tuple(_rows(trace)),
+        tuple((by_name[law.output], law) for law in laws),
         about,
-        library.bench,
+        name or library.bench,
         names.inner("circuit_on_bench"),
         names.inner("check_row"),
         names.inner("row_number"),
         tuple(names.inner(f"{port.signal.name}_is") for port in (*inputs, *outputs)),
+        tuple(names.inner(f"{port.signal.name}_known") for port in outputs),
     )
 
 

@@ -52,6 +52,8 @@ class Library:
     modules: list[Module] = field(default_factory=list)
     bench: str = ""
     """What the bench of the outermost module is called."""
+    random: str = ""
+    """What its bench of random inputs is called."""
     _names: Identifiers = field(init=False)
     _made: list[tuple[Kind, Module]] = field(default_factory=list)
 
@@ -66,6 +68,7 @@ class Library:
         """The module of a whole circuit; those that it needs come before it."""
         found = self._named(name, circuit)
         self.bench = self._names.inner(f"{found}_bench")
+        self.random = self._names.inner(f"{found}_random")
         made = self._module(found, circuit, None, about)
         self.modules.append(made)
         return made

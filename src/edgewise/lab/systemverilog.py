@@ -22,10 +22,12 @@ from edgewise.lab.description import (
     Store,
     Term,
 )
+from edgewise.lab.law import Law
 from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
 _HEAD: Final = ("`timescale 1ns / 1ns", "`default_nettype none")
 _FOOT: Final = ("", "`default_nettype wire")
+_ARITHMETIC: Final = {"div": "/", "mod": "%"}
 _SIGN: Final = {"and": "&", "or": "|", "xor": "^"}
 
 
@@ -65,8 +67,8 @@ def text(modules: Sequence[Module]) -> str:
 def _module(module: Module) -> Iterator[str]:
     yield from comment("//", module.about)
     ports = [_port(port) for port in module.ports]
-    told = module.parameter
-    yield f"module {module.name} {f'#(parameter int {told.name} = {told.value}) ' if told else ''}("
+    told = ", ".join(f"parameter int {one.name} = {one.value}" for one in module.parameters)
+    yield f"module {module.name} {f'#({told}) ' if told else ''}("
     yield from listed(ports, [_known(port.signal, "//") for port in module.ports])
     yield ");"
     for signal in module.signals:
@@ -261,34 +263,66 @@ def _bench_body(bench: Bench) -> Iterator[str]:
     yield from _task(bench)
     yield ""
     yield "initial begin"
-    for row in bench.rows:
-        bits = ", ".join(constant(one) for one in (*row.fed, *row.shown))
+    masks = [bench.known(port) for port in bench.outputs]
+    for i, row in enumerate(bench.rows):
+        bits = [constant(one) for one in row.fed]
+        for shown, mask in zip(row.shown, masks, strict=True):
+            bits.append(constant(shown.replace("x", "0") if mask else shown))
+            bits += [constant(mask[i])] if mask else []
         note = f"  // {ascii_text(row.phase)}" if row.phase else ""
-        yield f"  {bench.task}({row.number}, {bits});{note}"
+        yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
     yield '  $display("PASS");'
     yield "  $finish;"
     yield "end"
 
 
 def _task(bench: Bench) -> Iterator[str]:
-    yield "// Feeds a row while the clock is low, compares the bits that are not x, then clocks."
+    yield "// Feeds a row while the clock is low, compares the bits that are known, then clocks."
     yield f"task automatic {bench.task}("
     pairs = list(zip(bench.ports, bench.bits, strict=True))
-    told = [f"input logic{_range(port.signal)} {bits}" for port, bits in pairs]
+    masks = dict(zip(bench.outputs, bench.masks, strict=True))
+    told = []
+    for port, bits in pairs:
+        told.append(f"input logic{_range(port.signal)} {bits}")
+        if port in masks and bench.known(port):
+            told.append(f"input logic{_range(port.signal)} {masks[port]}")
     yield from listed([f"input int {bench.number}", *told])
     yield ");"
     for port, bits in pairs[: len(bench.inputs)]:
         yield f"  {port.signal.name} = {bits};"
     yield "  #5;"
     for port, bits in pairs[len(bench.inputs) :]:
-        name = port.signal.name
-        yield f"  if (({name} ==? {bits}) !== 1'b1) begin"
-        text = f"FAIL: row %0d: {name} is %b, expected %b"
-        yield f'    $display("{text}", {bench.number}, {name}, {bits});'
-        yield "    $fatal(1);"
-        yield "  end"
+        yield from indented(_compared(bench, port, bits, masks[port]))
+    for port, law in bench.laws:
+        yield from indented(_asserted(bench, port.signal.name, law))
     if bench.clock:
         yield f"  {bench.clock} = 1'b1;"
         yield "  #5;"
         yield f"  {bench.clock} = 1'b0;"
     yield "endtask"
+
+
+def _compared(bench: Bench, port: Port, bits: str, known: str) -> Iterator[str]:
+    """What compares an output; where bits of it are unknown, those are left out."""
+    name, expected = port.signal.name, bits
+    shown = name
+    if bench.known(port):
+        shown = f"({name} & {known})"
+        expected = f"{bits} | ~{known} & {constant('x' * port.signal.width)}"
+    yield f"if ({shown} !== {bits}) begin"
+    text = f"FAIL: row %0d: {name} is %b, expected %b"
+    yield f'  $display("{text}", {bench.number}, {name}, {expected});'
+    yield "  $fatal(1);"
+    yield "end"
+
+
+def _asserted(bench: Bench, name: str, law: Law) -> Iterator[str]:
+    """A law, in the row in which it holds."""
+    told = ascii_text(f"{name} is {law.told}")
+    yield f"if ({bench.number} == {law.row})  // {told}"
+    yield f"  assert (32'({name}) == {law.text(_ARITHMETIC)})"
+    yield "  else begin"
+    yield f'    $display("FAIL: row %0d: {name} is %b, expected {ascii_text(law.told)}",'
+    yield f"      {bench.number}, {name});"
+    yield "    $fatal(1);"
+    yield "  end"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias, cast, get_args
 from edgewise.blueprint import Blueprint
 from edgewise.errors import Message
 from edgewise.guests import Group, Guest
-from edgewise.lesson import broken, claims, compared, covered, law, proof
+from edgewise.lesson import broken, claims, compared, covered, hazard, in_time, inside, law, proof
 from edgewise.lesson import question as questions
 from edgewise.lesson import steps as stepping
 from edgewise.lesson.broken import Broken
@@ -22,6 +22,7 @@ from edgewise.lesson.composed import Composed
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.memory import Memory
 from edgewise.lesson.options import (
@@ -44,6 +45,7 @@ from edgewise.lesson.question import Asked, Asking
 from edgewise.lesson.steps import Steps
 from edgewise.views.registry import Wish, possible
 from edgewise.words.messages import ENGLISH, Words
+from edgewise.yamltext import Scalar
 
 if TYPE_CHECKING:
     from edgewise.views.diagram.options import Clock
@@ -67,6 +69,8 @@ class Setting:
     """The language of what stands in its figures."""
     asking: Asking = field(default_factory=Asking)
     """The questions so far."""
+    model: Scalar | None = None
+    """Whose delays the lesson is about, where it says so."""
 
 
 Piece: TypeAlias = (
@@ -82,6 +86,7 @@ Piece: TypeAlias = (
     | Covered
     | Broken
     | Compared
+    | Opened
     | Composed
     | Asked
 )
@@ -105,7 +110,14 @@ def edge_table(block: Block, setting: Setting) -> EdgeTable | None:
 
 def claim(block: Block, setting: Setting) -> Checked | None:
     """One claim a line; ``#`` begins a comment."""
-    return claims.check(block, setting.blueprint, setting.run, setting.patience, setting.memory)
+    return claims.check(
+        block,
+        setting.blueprint,
+        setting.run,
+        setting.patience,
+        setting.memory,
+        setting.model,
+    )
 
 
 def diagram(block: Block, setting: Setting) -> Figure | None:
@@ -302,9 +314,25 @@ def comparison(block: Block, setting: Setting) -> Compared | None:
     return compared.read(options, setting.blueprint, parameters, setting.folder, setting.words)
 
 
+def hazards(block: Block, setting: Setting) -> Composed | None:
+    """``output: sum``, ``model: 74hc``, ``caption: …``."""
+    return hazard.read(options_of(block, hazard.OPTIONS), setting.run, setting.words)
+
+
+def opened(block: Block, setting: Setting) -> Opened | None:
+    """``edges: 8..9``, ``model: 74hc``, ``columns: [A, FA.sum]``, ``when: {shift: 9}``, …."""
+    return inside.read(options_of(block, inside.OPTIONS), setting.run, setting.model, setting.words)
+
+
 def question(block: Block, setting: Setting) -> Asked | None:
     """``ask: next-rows``, ``rows: 7..8``, ``marks: 4``, ``hint: …``, and more for each kind."""
     return questions.read(block, setting.blueprint, setting.run, setting.asking)
+
+
+def followed(block: Block, setting: Setting) -> Composed | None:
+    """``design: latch.yaml``, ``waveforms: {…}``, ``columns: […]``, ``at: [20, 60]``, and more."""
+    options = options_of(block, in_time.OPTIONS)
+    return in_time.read(options, setting.blueprint, setting.folder, setting.words)
 
 
 Reader: TypeAlias = Callable[[Block, Setting], Piece | None]
@@ -325,7 +353,10 @@ BLOCKS: Final[Mapping[str, Reader]] = {
     "coverage": coverage,
     "fault": fault,
     "compare": comparison,
+    "hazard": hazards,
+    "inside": opened,
     "question": question,
+    "in-time": followed,
 }
 """A reader for each block, by the word behind the fence."""
 

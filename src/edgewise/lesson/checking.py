@@ -58,7 +58,16 @@ def check_text(text: str, file: str, folder: Path, memory: Memory | None = None)
     run = checking.run(design)
     values = checking.values(run)
     words = messages.of(lesson.front.language)
-    pieces = checking.pieces(Setting(blueprint, run, lesson.folder, memory=memory, words=words))
+    pieces = checking.pieces(
+        Setting(
+            blueprint,
+            run,
+            lesson.folder,
+            memory=memory,
+            words=words,
+            model=lesson.front.model,
+        )
+    )
     pictures = checking.pictures()
     notes = checking.notes(run, values)
     raise_all(checking.errors)
@@ -79,7 +88,12 @@ def again(report: Report, trace: Trace, known: Mapping[Place, Piece]) -> Report:
     checking = _Checking(report.lesson)
     run = Run(trace.design, trace.operands, lambda *_: trace)
     setting = Setting(
-        report.blueprint, run, report.lesson.folder, memory=report.memory, words=report.words
+        report.blueprint,
+        run,
+        report.lesson.folder,
+        memory=report.memory,
+        words=report.words,
+        model=report.lesson.front.model,
     )
     values = checking.values(run)
     pieces = checking.pieces(setting, known)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, cast
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
-from edgewise.errors import EdgewiseError, Message, Place, raise_all
-from edgewise.formula import Claim, show
+from edgewise.errors import EdgewiseError, Message, Place, TextError, raise_all
+from edgewise.formula import Claim, TimeClaim, show
 from edgewise.lesson.document import Block
 from edgewise.lesson.expression import Run
 from edgewise.lesson.memory import Memory
@@ -17,6 +19,13 @@ from edgewise.study.claims.decision import LIMIT
 from edgewise.study.claims.finding import shown
 from edgewise.study.claims.verdict import Verdict, settle
 from edgewise.words.lists import equations
+from edgewise.yamltext import Scalar
+
+if TYPE_CHECKING:  # few lessons speak of time
+    from edgewise.study.inside.time_claim import TimeVerdict
+
+_OF_TIME: Final = re.compile(r"\s*(settled\s*\(|no\s+glitch\b)")
+"""How a claim about time begins."""
 
 
 class FalseClaim(EdgewiseError):
@@ -40,7 +49,7 @@ class Statement:
     """One claim as written."""
 
     text: str
-    claim: Claim
+    claim: Claim | TimeClaim
     place: Place
 
 
@@ -49,7 +58,7 @@ class Checked:
     """The claims of one block, all true, and how each was checked."""
 
     statements: tuple[Statement, ...]
-    verdicts: tuple[Verdict, ...]
+    verdicts: tuple[Verdict | TimeVerdict, ...]
 
 
 def check(
@@ -58,8 +67,11 @@ def check(
     run: Run | None,
     patience: Patience | None = None,
     memory: Memory | None = None,
+    model: Scalar | None = None,
 ) -> Checked | None:
     """Settle every claim of a block, as far as the lesson's `patience` goes.
+
+    Claims about time hold with the delays of `model`.
 
     Raises
     ------
@@ -68,27 +80,24 @@ def check(
     """
     errors: list[EdgewiseError] = []
     statements: list[Statement] = []
-    verdicts: list[Verdict] = []
+    verdicts: list[Verdict | TimeVerdict] = []
     untried: list[Place] = []
     patience, memory = patience or Patience(), memory or Memory()
     for text, place in lines(block):
         try:
-            statement = Statement(
-                " ".join(text.split()), formula.parse(text, "claim", place), place
-            )
+            statement = read(text, place)
             statements.append(statement)
+            if isinstance(statement.claim, TimeClaim):
+                require_model(model, place)
             if blueprint is None or run is None:
                 continue
             if patience.out:
                 untried.append(place)
                 continue
-            verdict = _verdict(statement, blueprint, run, min(LIMIT, patience.left), memory)
+            limit = min(LIMIT, patience.left)
+            verdict = _verdict(statement, blueprint, run, limit, memory, model)
             verdicts.append(verdict)
-            if verdict.undecided:
-                errors.append(OpenClaim(_open(statement, verdict), place))
-            elif not verdict.holds:
-                rows = shown(statement.claim.truth, verdict.run) if verdict.run else ""
-                errors.append(FalseClaim(refusal(statement, verdict), place, rows))
+            refuse(statement, verdict)
         except EdgewiseError as wrong:
             errors += wrong.parts()
     if untried:
@@ -98,22 +107,92 @@ def check(
     return Checked(tuple(statements), tuple(verdicts)) if len(verdicts) == len(statements) else None
 
 
-def _verdict(
-    statement: Statement, blueprint: Blueprint, run: Run, limit: float, memory: Memory
-) -> Verdict:
+def read(text: str, place: Place) -> Statement:
+    """A claim as written, about rows or about time."""
+    start = "time_claim" if of_time(text) else "claim"
+    return Statement(" ".join(text.split()), formula.parse(text, start, place), place)
+
+
+def of_time(text: str) -> bool:
+    """Whether a claim is about time.
+
+    Examples
+    --------
+    >>> of_time("settled(S) within 12 ns"), of_time("S after 12 == 3")
+    (True, False)
+    """
+    return _OF_TIME.match(text) is not None
+
+
+def require_model(model: Scalar | None, place: Place) -> None:
+    """See that it is known whose delays a claim about time means."""
+    if model is None:
+        from edgewise.study.cost.models import names
+
+        raise TextError(Message("claim-time-model", known=", ".join(names())), place)
+
+
+def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
+    """Raise the error of a claim that is false or not known to be true."""
+    claim, place = statement.claim, statement.place
+    if isinstance(claim, TimeClaim):
+        timed = cast("TimeVerdict", verdict)
+        if timed.undecided:
+            told = Message("claim-open", claim=statement.text, how=timed.how, count=0, case="")
+            raise OpenClaim(told, place)
+        if not timed.holds:
+            rows = "" if timed.moment is None else timed.moment.text(timed.names)
+            raise FalseClaim(false_in_time(statement, timed), place, rows)
+        return
+    plain = cast("Verdict", verdict)
+    if plain.undecided:
+        raise OpenClaim(_open(claim, plain), place)
+    if not plain.holds:
+        rows = shown(claim.truth, plain.run) if plain.run else ""
+        raise FalseClaim(refusal(claim, plain), place, rows)
+
+
+def false_in_time(statement: Statement, verdict: TimeVerdict) -> Message:
+    """The message about a false claim about time: where it fails, and what is true."""
+    return Message(
+        "claim-time-false",
+        claim=statement.text,
+        count=len(verdict.counterexample),
+        case=equations(verdict.counterexample.items(), "="),
+        why="" if verdict.why is None else verdict.why.told(),
+    )
+
+
+def _verdict(  # the claim, and what it is settled in
+    statement: Statement,
+    blueprint: Blueprint,
+    run: Run,
+    limit: float,
+    memory: Memory,
+    model: Scalar | None,
+) -> Verdict | TimeVerdict:
     key = (
         statement.text,
         blueprint,
         tuple(run.design.parameters.items()),
         tuple(run.design.chosen),
         tuple(sorted(run.given.items())),
+        model.text if model else "",
     )
-    verdict: Verdict = memory.verdicts.of(
-        key,
-        lambda: settle(
-            statement.claim, blueprint, run.design.chosen, run.given, statement.place, limit=limit
-        ),
-        worth=lambda made: not made.undecided,
+    claim, place = statement.claim, statement.place
+
+    def settled() -> Verdict | TimeVerdict:
+        if isinstance(claim, TimeClaim):
+            from edgewise.study.cost import models
+            from edgewise.study.inside import Manner, time_claim
+
+            assert model is not None
+            manner = Manner(models.technology(model.text, model.place))
+            return time_claim.settle(claim, run, manner, place, limit=limit)
+        return settle(claim, blueprint, run.design.chosen, run.given, place, limit=limit)
+
+    verdict: Verdict | TimeVerdict = memory.verdicts.of(
+        key, settled, worth=lambda made: not made.undecided
     )
     return verdict
 
@@ -128,17 +207,17 @@ def lines(block: Block) -> Iterator[tuple[str, Place]]:
             yield text, Place(block.place.file, block.first_line + number, column)
 
 
-def _open(statement: Statement, verdict: Verdict) -> Message:
+def _open(claim: Claim, verdict: Verdict) -> Message:
     return Message(
         "claim-open",
-        claim=show(statement.claim.truth),
+        claim=show(claim.truth),
         how=verdict.how,
         count=len(verdict.parameters),
         case=equations(verdict.parameters.items(), "="),
     )
 
 
-def refusal(statement: Statement, verdict: Verdict) -> Message:
+def refusal(claim: Claim, verdict: Verdict) -> Message:
     """The message about a false claim: where it fails, what is true, at which edges it holds.
 
     Examples
@@ -149,13 +228,13 @@ def refusal(statement: Statement, verdict: Verdict) -> Message:
     >>> claim = formula.parse("S after 11 == 1", "claim")
     >>> why = Reason((Contrast("S after 11", Word(6, 2), "==", 1),))
     >>> verdict = Verdict(False, Evidence("falsified"), why=why)
-    >>> print(refusal(Statement("S after 11 == 1", claim, Place("rain.md", 4)), verdict))
+    >>> print(refusal(claim, verdict))
     the claim "S after 11 == 1" is false: S after 11 is 000010 (2), expected 1.
     """
     values = {**verdict.parameters, **verdict.counterexample}
     return Message(
         "claim-false",
-        claim=show(statement.claim.truth),
+        claim=show(claim.truth),
         count=len(values),
         case=equations(values.items(), "="),
         why=str(verdict.why),

@@ -13,7 +13,7 @@ from edgewise.listing import either
 from edgewise.numerals import meant_range
 from edgewise.yamltext import Mapping, Scalar, Sequence, Tree, kind_of, shortened
 
-ENTRIES: Final = ("title", "design", "with", "operands", "examples", "language")
+ENTRIES: Final = ("title", "design", "with", "operands", "examples", "language", "model")
 """The entries of the front matter."""
 CHOOSE: Final = "choose"
 """What `operands` says where the builder is to pick them."""
@@ -77,6 +77,8 @@ class Front:
         The builder is to pick the operands that are not given.
     strict : bool
         An example that leaves the carry or a register idle is an error.
+    model : Scalar, optional
+        Whose delays hold where the lesson speaks of time.
     """
 
     title: str
@@ -88,6 +90,7 @@ class Front:
     operands_place: Place
     wanted: Wanted | None = None
     strict: bool = False
+    model: Scalar | None = None
 
 
 def read(text: str, file: str) -> tuple[Front, str, list[EdgewiseError]]:
@@ -172,6 +175,7 @@ def _front(top: Mapping, errors: list[EdgewiseError]) -> Front:
         operands.place if operands else top.place,
         wanted,
         examples is not None and examples.text == "strict",
+        entry("model"),
     )
 
 

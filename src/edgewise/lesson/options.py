@@ -29,7 +29,9 @@ _EXAMPLES: Final = {
     "coverage": "table",
     "fault": "C stuck at 0",
     "compare": "[ripple-carry-adder, carry-skip-adder]",
+    "hazard": "sum",
     "question": "next-rows",
+    "inside": "8",
 }
 """What the first entry of a block may be, if not a row."""
 

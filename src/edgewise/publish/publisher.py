@@ -15,6 +15,7 @@ from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
 from edgewise.lesson.composed import Composed
 from edgewise.lesson.covered import Covered
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
@@ -34,6 +35,7 @@ METHODS: Final[Mapping[type, str]] = {
     Covered: "coverage",
     Broken: "fault",
     Compared: "comparison",
+    Opened: "inside",
     Composed: "composed",
     Asked: "question",
 }

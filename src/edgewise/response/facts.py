@@ -14,7 +14,7 @@ from itertools import groupby
 from operator import itemgetter
 from typing import Final, NamedTuple
 
-from edgewise.bits import Bit, Word
+from edgewise.bits import Bit, Word, X
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.inside import Change, Glitch, Violation
@@ -237,14 +237,17 @@ class Response:
 
     @cached_property
     def glitches(self) -> tuple[Glitch, ...]:
-        """The outputs of one bit that change more than once in a stretch that ends at rest."""
+        """The outputs of one bit that change more than once in a stretch that ends at rest.
+
+        What is unknown for a while is no glitch.
+        """
         outputs = {nets[0] for nets in self.design.netlist.outputs.values() if len(nets) == 1}
         return tuple(
             Glitch(net, stretch.begin, tuple(several))
             for stretch in self.stretches
             if self.rests(stretch)
             for net, several in self._moves(stretch).items()
-            if net in outputs and len(several) > 1
+            if net in outputs and len(several) > 1 and X not in {one.after for one in several}
         )
 
 

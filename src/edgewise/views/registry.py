@@ -98,7 +98,9 @@ def check(name: str, wish: Wish) -> None:
     errors = []
     if name not in NAMES:
         errors.append(
-            EdgewiseError(Message("figure-unknown", name=name, suggestion=nearest(name, NAMES)))
+            EdgewiseError(
+                Message("figure-name-unknown", name=name, suggestion=nearest(name, NAMES))
+            )
         )
     choices = (("clock", wish.clock, get_args(Clock)), ("symbols", wish.symbols, get_args(Style)))
     for option, found, allowed in choices:

@@ -944,6 +944,7 @@ compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
 compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
+compare-column-toggles-in-time = mit Störimpulsen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
 compare-unit-levels = Gatterstufen
@@ -1218,6 +1219,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-toggles-in-time = Mit Störimpulsen zählt auch jede Änderung dieser Netze dazwischen, mit den Verzögerungen des Modells; Gatter verschlucken Impulse, die kürzer sind als ihre Verzögerung.
 compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
@@ -1229,7 +1231,7 @@ path-false = { $paths ->
     [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
    *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
   } in { $ends }
-path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+path-shown = gezeigt von { $operands } nach { $before }: der letzte Ausgang ändert sich { $time } { $unit } später{ $pulses ->
     [transport] , wenn Gatter Pulse jeder Länge durchlassen
    *[inertial] {""}
   }
@@ -1581,6 +1583,32 @@ scaffold-how-blocks = Die Blöcke oben ({ $kinds }) sind Abbildungen, Tabellen u
 scaffold-how-say = Ein Block `say` enthält, was Sie beim Projizieren der Lektion sagen wollen; Leserinnen und Leser sehen ihn nicht.
 scaffold-say = Fragen Sie zuerst: Was erwarten Sie am Ende zu sehen? Dann weiter, Schritt für Schritt.
 
+## Hazards
+
+hazard-title = Hazards von { $design }
+hazard-column-output = Ausgang
+hazard-column-kind = Hazard
+hazard-column-changes = Änderung
+hazard-column-before = vorher
+hazard-column-seen = gesehen
+hazard-column-added = zusätzliche Gatter
+hazard-static-0 = statisch 0
+hazard-static-1 = statisch 1
+hazard-dynamic = dynamisch
+hazard-seed = { $bits } (Startwert { $seed })
+hazard-unseen = nicht gesehen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] kein Ausgang hat einen Hazard, während ein Eingang sich ändert, wie lange Gatter und Leitungen auch brauchen
+    [one] 1 Ausgang von { $outputs } hat einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass er sich öfter ändert als nötig
+   *[other] { $wrong } Ausgänge von { $outputs } haben einen Hazard, während ein Eingang sich ändert: Gatter und Leitungen können so lange brauchen, dass sie sich öfter ändern als nötig
+  }
+hazard-clean = ohne Hazard: { $outputs }
+hazard-added = mit seinen zusätzlichen Gattern berechnet jeder Ausgang dasselbe und hat keinen Hazard dieser Art mehr: bewiesen; ein UND kommt in ein ODER hinter dem Ausgang, ein ODER in ein UND
+hazard-partly = wo … steht, braucht es mehr als { $most } Gatter; das genannte nimmt den Hazard für diese Operanden weg
+hazard-spread = ein Startwert steht, wo die Verzögerungen des Modells keinen Impuls zeigen: sie sind um bis zu { $percent } % verschoben
+hazard-incomplete = es kann mehr geben: in der Zeit ließ sich nicht alles klären
+
 ## In einer Taktperiode
 
 inside-column-edge = Flanke
@@ -1612,6 +1640,8 @@ inside-restless = am Ende stehen noch Änderungen aus: die Periode ist zu kurz, 
 
 ## In der Zeit verfolgt
 
+followed-title = { $name } in der Zeit, Verzögerungen von { $model }
+followed-at = { $name } bei { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] schwingt
    *[other] schwingen
@@ -1625,8 +1655,12 @@ response-word = { $word } bei { $at }
 response-passes = { $name } ist { $before }, dann { $passed }, ehe es bei { $at } { $after } ist
 response-glitch-static = Störimpuls: { $net } ist { $bits } von { $begin } an und endet, wie es war
 response-glitch-dynamic = Störimpuls: { $net } ist { $bits } von { $begin } an und ändert sich mehr als einmal
+response-mtbf = im Mittel einmal in { $seconds } s unentschieden, das sind { $years } Jahre
 response-setup = Setup-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } vor einer Flanke an { $part }
 response-hold = Hold-Zeit bei { $at } nicht eingehalten: { $net } stand { $stood } von { $needed } { $unit } nach einer Flanke an { $part }
+inside-least = jede Setup-Zeit wird eingehalten, auf jedem Pfad, ab einer Periode von { $least } { $unit }; diese hat { $own }
+inside-skew = der Takt kommt { $time } { $unit } zu spät an { $names }
+inside-late-bit = zu spät: an Flanke { $edge } findet { $part } { $net } bei { $after }, nicht bei { $before }; es änderte sich { $time } { $unit } nach der Flanke
 inside-false-edge = falsche Flanke: { $net } steigt { $time } { $unit } nach Flanke { $edge }; Zeile für Zeile kommt dort keine Flanke an
 inside-cut-pulse = abgeschnittener Impuls: { $net } ist nach Flanke { $edge } für { $time } { $unit } auf 1; der Takt ist es für { $whole }
 inside-mark-glitch = { $count ->
@@ -1641,9 +1675,53 @@ inside-mark-cut-pulse = { $count ->
     [one] abgeschnittener Impuls
    *[other] { $count } abgeschnittene Impulse
     }
+inside-mark-late-clock = später Takt
 inside-mark-setup = Setup-Zeit nicht eingehalten
 inside-mark-hold = Hold-Zeit nicht eingehalten
 inside-mark-settled = eingeschwungen: { $time }
+time-claim-run-settled = an diesem Ablauf zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-run-glitchless = an diesem Ablauf zeitlich geprüft (Laufzeiten von { $model })
+time-claim-sets-settled = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft: keine Änderung kommt später als nach { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abläufen zeitlich geprüft (Laufzeiten von { $model })
+time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
+time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
+time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
+time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-falsified = falsch mit den Laufzeiten von { $model }
+time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
+time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
+time-claim-glitch = { inside-after-edge }ist { $name } { $bits }
+time-claim-false-edge = { inside-after-edge }steigt { $name }, wo Zeile für Zeile keine Flanke ankommt
+time-claim-cut-pulse = { inside-after-edge }fällt { $name }, während der Takt auf 1 ist
+time-claim-false = falsch, wie die Lektion erwartet: { $why }
+inside-slow-open = Zeitlupe
+inside-slow-close = Zeitlupe beenden
+inside-slow-back = Zurück
+inside-slow-next = Nächstes Ereignis
+inside-slow-events = Ereignis
+inside-slow-own = Die Zeitlupe zeigt die Operanden der Lektion; mit anderen wären es andere Ereignisse.
+inside-slow-start = Kurz vor Flanke { $edge }.
+inside-slow-start-with = Kurz vor Flanke { $edge }, mit { $given }.
+inside-slow-start-inputs = Kurz bevor sich die Eingänge ändern.
+inside-slow-start-inputs-with = Kurz bevor sich die Eingänge ändern, mit { $given }.
+inside-slow-when = { $edge ->
+    [0] nach { $time } { $unit }
+   *[other] { $time } { $unit } nach Flanke { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } geht von { $before } auf { $after }
+inside-slow-others = { $count ->
+    [one] ein weiteres Netz ändert sich
+   *[other] { $count } weitere Netze ändern sich
+  }
+inside-caption-inputs = Was geschieht, wenn sich die Eingänge ändern; Laufzeiten von { $model }
+inside-caption-edge = Was nach Flanke { $edge } geschieht; Laufzeiten von { $model }
+inside-caption-edges = Was nach den Flanken { $first } bis { $last } geschieht; Laufzeiten von { $model }
+inside-more = { $count ->
+    [one] Ein weiteres Ergebnis steht bei den Ereignissen.
+   *[other] { $count } weitere Ergebnisse stehen bei den Ereignissen.
+  }
+inside-events = Ereignisse
 inside-key-window = Setup- und Hold-Zeit: was zu einem Flipflop führt, muss stehen
 inside-title-inputs = In der Schaltung, Laufzeiten von { $model }: { $subject }
 inside-title-edge = Nach Flanke { $edge }, Laufzeiten von { $model }: { $subject }
@@ -1753,6 +1831,9 @@ judged-verdict-undecided = unentschieden
 judged-verdict-refused = nicht beurteilt
 judged-remarks = Worauf Prüfende achten
 judged-remarks-note = Dies sagt nichts darüber, ob eine Abgabe richtig ist.
+judged-taken = Was wofür gehalten wurde
+judged-table-taken = Was wie verstanden wurde, nach Datei und Zeile
+judged-column-taken = Verstanden
 judged-footer = Richtig heißt bewiesen: Die Antworten der Abgabe gleichen denen des Entwurfs für alle Operanden, mit dem Ablauf des Entwurfs. Zu Falsch gehören Operanden, bei denen sie sich unterscheiden. Auch eine Erklärung wurde für alle Operanden bewiesen.
 film-rehearse-begin = Starten Sie die Aufnahme, und drücken Sie die Leertaste, wenn Sie das erste Wort sagen. Drücken Sie sie bei jedem weiteren Schritt wieder, und noch einmal, wenn Sie fertig sind. ← nimmt einen Druck zurück, der zu früh kam; Esc beginnt von vorn.
 film-rehearse-next = Danach:

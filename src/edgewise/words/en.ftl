@@ -925,6 +925,7 @@ compare-column-throughput = throughput
 compare-column-area-delay = area-delay
 compare-column-true-delay = true delay
 compare-column-toggles = toggles
+compare-column-toggles-in-time = with glitches
 compare-column-storage = storage
 compare-unit-gates = gates
 compare-unit-levels = gate levels
@@ -1199,6 +1200,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-toggles-in-time = With glitches each change of these nets in between counts too, with the delays of the model; gates swallow pulses that are shorter than their delay.
 compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
@@ -1210,7 +1212,7 @@ path-false = { $paths ->
     [one] one path is longer and false: no operands take it; it ends
    *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
   } in { $ends }
-path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+path-shown = shown by { $operands } after { $before }: the last output changes { $time } { $unit } later{ $pulses ->
     [transport] , where gates pass pulses of any length
    *[inertial] {""}
   }
@@ -1562,6 +1564,32 @@ scaffold-how-blocks = The blocks above ({ $kinds }) are figures, tables and clai
 scaffold-how-say = A block `say` holds what you want to say while you project the lesson; readers don't see it.
 scaffold-say = Ask first: what do you expect to see at the end? Then step.
 
+## Hazards
+
+hazard-title = Hazards of { $design }
+hazard-column-output = output
+hazard-column-kind = hazard
+hazard-column-changes = changes
+hazard-column-before = before
+hazard-column-seen = seen
+hazard-column-added = added gates
+hazard-static-0 = static 0
+hazard-static-1 = static 1
+hazard-dynamic = dynamic
+hazard-seed = { $bits } (seed { $seed })
+hazard-unseen = not seen
+hazard-no-gate = –
+hazard-count = { $wrong ->
+    [0] no output has a hazard while one input changes, however long each gate and each wire takes
+    [one] 1 output of { $outputs } has a hazard while one input changes: gates and wires may take so long that it changes more often than it has to
+   *[other] { $wrong } outputs of { $outputs } have a hazard while one input changes: gates and wires may take so long that they change more often than they have to
+  }
+hazard-clean = without a hazard: { $outputs }
+hazard-added = with its added gates each output computes the same and has no hazard of this kind any more: proved; an AND goes into an OR behind the output, an OR into an AND
+hazard-partly = where … stands it takes more than { $most } gates; the one that is named takes the hazard away for these operands
+hazard-spread = a seed stands where the delays of the model show no pulse: they are moved by up to { $percent } %
+hazard-incomplete = there may be more: not all was settled in the time there was
+
 ## Inside a clock period
 
 inside-column-edge = edge
@@ -1594,6 +1622,8 @@ inside-restless = changes are still to come at the end: the period is too short,
 ## Followed in time
 
 # unit: gate delays, ns
+followed-title = { $name } in time, delays of { $model }
+followed-at = { $name } at { $at } { $unit }
 response-oscillates = { $nets } { $count ->
     [one] oscillates
    *[other] oscillate
@@ -1607,8 +1637,12 @@ response-word = { $word } at { $at }
 response-passes = { $name } is { $before }, then { $passed }, before it is { $after } at { $at }
 response-glitch-static = glitch: { $net } is { $bits } from { $begin } on; it ends as it was
 response-glitch-dynamic = glitch: { $net } is { $bits } from { $begin } on; it changes more than once
+response-mtbf = undecided on the average once in { $seconds } s, which is { $years } years
 response-setup = set-up time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } before an edge at { $part }
 response-hold = hold time not kept at { $at }: { $net } stood for { $stood } of { $needed } { $unit } after an edge at { $part }
+inside-least = every set-up time is kept, along whatever path, from a period of { $least } { $unit } on; this one is { $own }
+inside-skew = the clock comes { $time } { $unit } late to { $names }
+inside-late-bit = too late: at edge { $edge } { $part } finds { $net } at { $after }, not at { $before }; it changed { $time } { $unit } after the edge
 inside-false-edge = false edge: { $net } rises { $time } { $unit } after edge { $edge }; row by row no edge arrives there
 inside-cut-pulse = cut pulse: { $net } is high for { $time } { $unit } after edge { $edge }; the clock is high for { $whole }
 # count: how many lie too close together to be marked one by one
@@ -1624,9 +1658,53 @@ inside-mark-cut-pulse = { $count ->
     [one] cut pulse
    *[other] { $count } cut pulses
     }
+inside-mark-late-clock = late clock
 inside-mark-setup = set-up time not kept
 inside-mark-hold = hold time not kept
 inside-mark-settled = settled: { $time }
+time-claim-run-settled = checked on this run in time: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-run-glitchless = checked on this run in time (delays of { $model })
+time-claim-sets-settled = checked in time on all { NUMBER($sets, useGrouping: "true") } runs: no change comes later than { $time } { $unit } (delays of { $model })
+time-claim-sets-glitchless = checked in time on all { NUMBER($sets, useGrouping: "true") } runs (delays of { $model })
+time-claim-paths = proved for all operands: no path takes longer than { $time } { $unit } (delays of { $model })
+time-claim-sat = proved for all operands by a SAT solver: no change comes later than { $time } { $unit }, whatever stood before (delays of { $model })
+time-claim-stored = proved for all operands: it follows an input or a flip-flop alone, which changes once an edge
+time-claim-undecided = not known: time was up
+time-claim-falsified = false with the delays of { $model }
+time-claim-late = { inside-after-edge }{ $name } changes as late as { $time } { $unit }
+time-claim-moving = { inside-after-edge }the circuit is not at rest when the period ends
+time-claim-glitch = { inside-after-edge }{ $name } is { $bits }
+time-claim-false-edge = { inside-after-edge }{ $name } rises where row by row no edge arrives
+time-claim-cut-pulse = { inside-after-edge }{ $name } falls while the clock is high
+time-claim-false = false, as the lesson expects: { $why }
+inside-slow-open = Slow motion
+inside-slow-close = End slow motion
+inside-slow-back = Back
+inside-slow-next = Next event
+inside-slow-events = Event
+inside-slow-own = Slow motion shows the lesson's own operands; with others its events would not be these.
+inside-slow-start = Just before edge { $edge }.
+inside-slow-start-with = Just before edge { $edge }, with { $given }.
+inside-slow-start-inputs = Just before the inputs change.
+inside-slow-start-inputs-with = Just before the inputs change, with { $given }.
+inside-slow-when = { $edge ->
+    [0] after { $time } { $unit }
+   *[other] { $time } { $unit } after edge { $edge }
+  }
+inside-slow-event = { $when }: { $changes }.
+inside-slow-net = { $name } goes from { $before } to { $after }
+inside-slow-others = { $count ->
+    [one] one other net changes
+   *[other] { $count } other nets change
+  }
+inside-caption-inputs = What happens when the inputs change, delays of { $model }
+inside-caption-edge = What happens after edge { $edge }, delays of { $model }
+inside-caption-edges = What happens after edges { $first } to { $last }, delays of { $model }
+inside-more = { $count ->
+    [one] One more is among the events.
+   *[other] { $count } more are among the events.
+  }
+inside-events = Events
 inside-key-window = set-up and hold time: what leads to a flip-flop has to stand
 inside-title-inputs = Inside, delays of { $model }: { $subject }
 inside-title-edge = Inside edge { $edge }, delays of { $model }: { $subject }
@@ -1733,6 +1811,9 @@ judged-verdict-undecided = undecided
 judged-verdict-refused = not judged
 judged-remarks = What an examiner looks for
 judged-remarks-note = These say nothing about whether a submission is right.
+judged-taken = What was taken for what
+judged-table-taken = What was understood how, by file and line
+judged-column-taken = Understood
 judged-footer = Right means proved: the answers of the submission equal those of the design for all operands, run by the design’s procedure. Wrong comes with operands for which they differ. An explanation was proved for all operands, too.
 film-rehearse-begin = Start your recorder, then press the space bar as you say the first word. Press it again at each next step, and once more when you have finished. ← takes a press back that came too early; Esc begins anew.
 film-rehearse-next = Then:

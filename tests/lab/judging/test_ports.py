@@ -123,12 +123,12 @@ def test_a_map_says_which_is_which(tmp_path: Path) -> None:
     ("changed", "ports", "reason"),
     [
         (
-            {"inputs": "shift, a_in, b_in, test"},
+            {"inputs": "shift, a_in, b_in, test", "begin": "if (shift & ~test) begin"},
             {},
             "the design has no input for test; hold it at a level in a map of ports: test: 0",
         ),
         (
-            {"inputs": "shift, a_in, b_in, rst"},
+            {"inputs": "shift, a_in, b_in, rst", "begin": "if (shift | rst) begin"},
             {},
             "the design has no input for rst, and it resets nothing; hold it at a level in a map"
             " of ports: rst: 0",

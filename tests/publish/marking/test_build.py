@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,32 @@ def test_what_is_written(tmp_path: Path) -> None:
         out / "marks.csv",
         out / "report.html",
     )
+
+
+def test_a_gradebook_is_plain_csv_of_the_marks_that_count(tmp_path: Path) -> None:
+    """Read by pandas, whose reader of RFC 4180 nobody here wrote."""
+    import pandas as pd
+
+    names = ("Tide, Ada", 'Bo "Surge"', "=1+1", "Zoë")
+    right = believed(BELIEFS[0], CELLS, OPERANDS["K7"])
+    lines = [["learner", "code", *HEADINGS], *([name, "K7", *right] for name in names[:-1])]
+    file = tmp_path / "answers.csv"
+    with file.open("w", newline="", encoding="utf-8") as out:
+        csv.writer(out).writerows([*lines, [names[-1], "no such paper", *right]])
+    of, wanted = Of(PAPER, "Rain gauges", messages.ENGLISH), Wanted(feedback=False, gradebook=True)
+    made = build.build(file, of, tmp_path, wanted)
+    book = tmp_path / "gradebook.csv"
+    assert made.written[-1] == book
+    text = book.read_bytes()
+    assert text.startswith(b"learner,q1,total,of\r\n")
+    assert text.count(b"\r\n") == text.count(b"\n") == 5
+    found = pd.read_csv(book, keep_default_na=False).to_numpy().tolist()
+    assert [line[0] for line in found] == ["Tide, Ada", 'Bo "Surge"', "'=1+1", "Zoë"]
+    assert [line[1:] for line in found] == [["10", "10", "10"]] * 3 + [["", "", ""]]
+    book.write_text("learner,q1\nAda,typed\n")
+    build.build(file, of, tmp_path, wanted)
+    assert book.read_bytes() == text
+    assert "typed" in (tmp_path / "gradebook-1.csv").read_text()
 
 
 def test_many_sheets_are_several_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

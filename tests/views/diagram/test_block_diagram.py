@@ -25,7 +25,7 @@ from edgewise.views.diagram.options import Manner, manner
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing import theme
 from edgewise.views.drawing.export import png
-from edgewise.views.drawing.shapes import Group, Letters, Line, Path, Rectangle, Text
+from edgewise.views.drawing.shapes import Group, Item, Letters, Line, Path, Rectangle, Text
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.layout import elk
 from tests.conftest import Golden
@@ -190,15 +190,6 @@ def test_a_long_chain_is_folded() -> None:
     ]
 
 
-def test_a_word_behind_multiplexers_stands_in_straight_rows() -> None:
-    picture = Picture(traced("universal-shift-register", 8), Manner())
-    for i in range(8):
-        ports = [picture.layout.port(name) for name in (f"M({i}).out", f"Q({i}).d")]
-        assert ports[0].y == ports[1].y
-    tops = [picture.layout.box(f"Q({i})").y for i in range(8)]
-    assert tops == sorted(tops, reverse=True)
-
-
 # ---------------------------------------------------------------- values
 
 
@@ -290,6 +281,46 @@ def test_rectangular_symbols_have_their_marks_and_distinctive_ones_none() -> Non
     found = {t.text for t in texts(diagram(trace, open=["FA"], symbols="rectangular"))}
     assert marks <= found
     assert marks.isdisjoint({t.text for t in texts(diagram(trace, open=["FA"]))})
+
+
+@pytest.mark.parametrize(
+    ("name", "stores"),
+    [
+        ("serial-adder-parallel-load", {"A", "B", "S"}),
+        ("serial-accumulator", {"A", "B"}),
+        ("digit-serial-adder", {"A(0)", "A(1)", "B(0)", "B(1)", "S(0)", "S(1)"}),
+        ("binary-counter", {"CNT"}),
+    ],
+)
+def test_words_have_a_common_control_block(name: str, stores: set[str]) -> None:
+    """IEC 60617-12, from memory: what acts on every bit stands at a block with a neck."""
+    trace = traced(name, 8)
+    scene = Picture(trace, manner(trace.design.circuit, symbols="rectangular")).scene
+    blocks = {element.id: element for element in scene.elements if element.block}
+    assert {*blocks} == stores
+    for element in blocks.values():
+        kind = trace.design.circuit.part(element.id)
+        roles = {port.name: port.role for port in kind.kind.ins} if kind else {}
+        for pin in element.pins:
+            acts_on_all = roles.get(pin.port, "data") != "data" or pin.port == "terminal-count"
+            assert (pin.at > element.block and pin.side != "bottom") == acts_on_all
+    assert _necks(diagram(trace, symbols="rectangular")) == stores
+    assert _necks(diagram(trace)) == set()
+
+
+def _necks(drawing: Drawing) -> set[str]:
+    return {part.name for part in _groups(drawing, "part") if any(map(_is_neck, part.items))}
+
+
+def _is_neck(item: Item) -> bool:
+    return isinstance(item, Line) and len(item.points) == 8 and not item.closed
+
+
+def test_adders_of_a_row_have_their_mark() -> None:
+    for name, mark in (("bit-serial-multiplier", "Σ"), ("carry-lookahead-adder", "CPG")):
+        trace = traced(name, 4)
+        assert mark in {t.text for t in texts(diagram(trace, symbols="rectangular"))}
+        assert mark not in {t.text for t in texts(diagram(trace))}
 
 
 def test_names_stand_beside_their_wires() -> None:

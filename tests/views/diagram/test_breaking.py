@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import pytest
 
 from edgewise import catalogue
 from edgewise.views.diagram.block_diagram import diagram
-from edgewise.views.diagram.breaking import bounds, clipped
+from edgewise.views.diagram.clipping import bounds, clipped
 from edgewise.views.diagram.filmstrip import filmstrip
 from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.picture import Picture
@@ -138,3 +138,41 @@ def test_bounds_know_every_shape() -> None:
     assert [*boxes[0]] == [1, 2, 9, 11]
     assert boxes[1][0] < 5
     assert boxes[1][2] > 15
+
+
+@pytest.mark.parametrize("name", ["serial-adder-gated-clock", "serial-adder-subtractor"])
+def test_no_panel_is_empty_for_long(name: str) -> None:
+    drawing = diagram(traced(name, 8), room=SLIM)
+    for panel in groups(drawing.items, "panel"):
+        spans = sorted((box[1], box[3]) for leaf in leaves(panel.items) for box in bounds(leaf))
+        ends = [*accumulate((low for _, low in spans), max)]
+        assert all(top - end <= 28 for end, (top, _) in zip(ends, spans[1:], strict=False))
+
+
+def leaves(items: tuple[Item, ...]) -> list[Item]:
+    """What is drawn, each in a group of its own that has its place."""
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Group):
+            found += [Group((one,), x=item.x, y=item.y) for one in leaves(item.items)]
+        else:
+            found.append(item)
+    return found
+
+
+def test_constants_and_controls_stay_with_what_they_hold() -> None:
+    picture = Picture(traced("digit-serial-adder", 8), Manner()).fitted(SLIM, breaks=True)
+    assert picture.panels is not None
+    homes = {pin.id: element.role for element in picture.scene.walk() for pin in element.pins}
+    given = {thread.source for thread in picture.scene.threads}
+    assert {"tie", "input"} <= {homes[source] for source in given}
+    cut = {homes[source] for source in given & set(picture.panels.numbers)}
+    assert cut <= {"adder", "cell", "storage"}
+
+
+def test_no_cut_runs_along_the_side_of_a_part() -> None:
+    picture = Picture(traced("bit-serial-multiplier", 16), Manner()).fitted(SLIM, breaks=True)
+    assert picture.panels is not None
+    wide = picture.layout.box("M")
+    for cut in picture.panels.cuts:
+        assert min(abs(cut - wide.x), abs(cut - wide.x - wide.width)) >= 10

@@ -112,9 +112,8 @@ def test_neither_name_nor_order_of_the_text_matters(name: str) -> None:
 
 
 def test_a_row_with_anything_else_in_it_is_left_to_the_layout() -> None:
-    # A multiplexer before the carry flip-flop; carries that a unit makes all at once.
+    # A multiplexer before the carry flip-flop.
     assert picture("serial-adder-subtractor").scene.fixed is None
-    assert picture("carry-lookahead-adder").scene.fixed is None
 
 
 def test_the_page_has_every_bit_and_every_way() -> None:

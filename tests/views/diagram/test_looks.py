@@ -74,7 +74,7 @@ def test_an_unknown_look() -> None:
         total("table")
     assert str(wrong.value) == (
         "trays.yaml:9:30: part FA(0): look is table; expected plain, row, array, groups,"
-        " datapath, prefix-graph or stack"
+        " datapath or prefix-graph"
     )
 
 
@@ -88,12 +88,12 @@ def test_a_look_that_the_parts_do_not_make() -> None:
 
 
 def test_two_looks() -> None:
-    text = TOTAL.replace("LOOK", "look: row,").replace("register,", "register, look: stack,")
+    text = TOTAL.replace("LOOK", "look: row,").replace("register,", "register, look: array,")
     trace = ran(from_text(text, "trays.yaml").design({}))
     with pytest.raises(EdgewiseError) as wrong:
         diagram(trace)
     assert str(wrong.value) == (
-        "trays.yaml:10:3: FA(0) asks for look: row, T for look: stack; a figure has one of them:"
+        "trays.yaml:10:3: FA(0) asks for look: row, T for look: array; a figure has one of them:"
         " leave one out"
     )
 

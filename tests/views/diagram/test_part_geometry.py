@@ -9,7 +9,7 @@ import pytest
 
 from edgewise import catalogue
 from edgewise.views.diagram.block_diagram import diagram
-from edgewise.views.diagram.breaking import bounds
+from edgewise.views.diagram.clipping import bounds
 from edgewise.views.drawing.gate_symbols import Style
 from edgewise.views.drawing.shapes import Group, Item, Text
 from edgewise.views.drawing.text_metrics import Box, box

@@ -22,12 +22,13 @@ from edgewise.views.diagram.options import Manner
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.diagram.prefix_graph import PrefixGraph, find
 from edgewise.views.diagram.prefix_operator import operator
+from edgewise.views.drawing.column import column
 from edgewise.views.drawing.shapes import Text
 from edgewise.views.drawing.svg import svg
 from edgewise.views.layout import elk
 from scripts.figure_table import Point, measured, points
-from tests.views.measures import placed, texts
-from tests.views.runs import ran, traced, wrong
+from tests.views.measures import faults, placed, texts
+from tests.views.runs import crossings, ran, traced, wrong
 
 Level = list[tuple[int, int]]
 
@@ -147,9 +148,9 @@ def needed(network: list[Level]) -> int:
     found = 0
     for level in network:
         furthest: dict[int, int] = {}
-        for column, below in level:
-            furthest[below] = max(column, furthest.get(below, 0))
-        found += sum(column - below - 1 for below, column in furthest.items())
+        for high, below in level:
+            furthest[below] = max(high, furthest.get(below, 0))
+        found += sum(high - below - 1 for below, high in furthest.items())
     return found
 
 
@@ -360,3 +361,13 @@ def test_a_buffer_of_half_a_span_makes_no_graph() -> None:
     renamed = [replace(part, kind=replace(part.kind, name="delay")) for part in (lost,)]
     parts = tuple(renamed[0] if part is lost else part for part in circuit.parts)
     assert find(replace(circuit, parts=parts)) is None
+
+
+@pytest.mark.parametrize("name", ["brent-kung-adder", "kogge-stone-adder"])
+def test_sixteen_columns_fit_a_page_with_every_name(name: str) -> None:
+    room = column("170mm").room
+    drawing = diagram(traced(name, 16), room=room)
+    assert drawing.width <= room
+    assert [*faults(drawing), *crossings(drawing)] == []
+    said = {text.text for text in texts(drawing)}
+    assert {f"{word}({i})" for word in ("a", "b", "sum", "p") for i in range(16)} <= said

@@ -194,6 +194,14 @@ def test_a_false_edge_and_a_cut_pulse_are_marked() -> None:
     )
 
 
+def test_a_late_clock_is_marked_where_it_comes(golden: Golden) -> None:
+    trace = run(catalogue.design("serial-in-serial-out", n=4), w=0b0101)
+    moment = inside(trace, 3, 4, Manner(late={"R(0)": Fraction(9)}))
+    drawing = inside_timing(moment, ["R(2)", "R(1)", "R(0)"])
+    assert written(drawing, "marks") == ["late clock", "late clock"]
+    golden("figure-inside-skew.svg", svg(drawing))
+
+
 def test_long_periods_break_into_lines_of_equal_scale() -> None:
     moment = adder(7, 10, model=models.technology("74hc"))
     drawing = inside_timing(moment, NAMES, width=300)

@@ -137,8 +137,9 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
         name for name in inputs.left if _is_reset(name) and ins[name] == 1 and name not in idle
     )
     if others := [name for name in inputs.left if name not in (*resets, *idle)]:
-        listed = ", ".join(others)
-        raise EdgewiseError(Message("submission-input-idle", names=listed, first=others[0]))
+        raise EdgewiseError(
+            Message("submission-inputs-many", names=", ".join(others), first=others[0])
+        )
     by_name = {output.name: output for output in circuit.outputs}
     named = tuple(replace(by_name[match.port], name=name) for name, match in outputs.items())
     return Fitted(
@@ -163,13 +164,13 @@ def _refuse_unknown(
     """Refuse a map that names what is not there."""
     for name, value in ports.items():
         level = value in ("0", "1")
-        if name not in (ins if level else wanted):
-            known = nearest(name, ins if level else wanted)
-            message = "ports-map-input" if level else "ports-map-design"
-            raise EdgewiseError(Message(message, name=name, suggestion=known))
+        known = ins if level else wanted
+        if name not in known:
+            message = "port-map-input" if level else "port-map-name"
+            raise EdgewiseError(Message(message, name=name, suggestion=nearest(name, known)))
         if not level and value not in (*ins, *outs):
-            known = nearest(value, [*ins, *outs])
-            raise EdgewiseError(Message("ports-map-port", name=value, suggestion=known))
+            hint = nearest(value, [*ins, *outs])
+            raise EdgewiseError(Message("port-map-port", name=value, suggestion=hint))
 
 
 def _joined(name: str) -> str:
@@ -217,25 +218,27 @@ class _Matching:
         self._by_width()
         for name in self.open:
             there = ", ".join(f"{one} ({width})" for one, width in self.there.items())
-            told = Message(
-                "submission-port",
-                what=self.what,
-                name=name,
-                width=self.wanted[name],
-                count=len(self.there),
-                ports=there,
-            )
-            raise EdgewiseError(told)
-        for name, match in self.found.items():
-            if self.there[match.port] != self.wanted[name]:
-                told = Message(
-                    "submission-width",
+            raise EdgewiseError(
+                Message(
+                    "submission-port",
                     what=self.what,
-                    name=match.port,
-                    width=self.there[match.port],
-                    expected=self.wanted[name],
+                    name=name,
+                    count=self.wanted[name],
+                    there=there or "–",
                 )
-                raise EdgewiseError(told)
+            )
+        for name, match in self.found.items():
+            width, expected = self.there[match.port], self.wanted[name]
+            if width != expected:
+                raise EdgewiseError(
+                    Message(
+                        "submission-width",
+                        what=self.what,
+                        name=match.port,
+                        count=width,
+                        expected=expected,
+                    )
+                )
         return {name: self.found[name] for name in self.wanted}
 
     def _take(self, name: str, port: str, how: str) -> None:

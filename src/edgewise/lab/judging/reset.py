@@ -54,7 +54,7 @@ def _level(fitted: Fitted, name: str) -> int:
         {one for one, bit in _stored(fitted, {name: level}).items() if bit != X} for level in (0, 1)
     ]
     if len(known[0]) == len(known[1]):
-        raise EdgewiseError(Message("submission-no-reset", name=name))
+        raise EdgewiseError(Message("submission-reset", name=name))
     return int(len(known[1]) > len(known[0]))
 
 

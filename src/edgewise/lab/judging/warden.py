@@ -23,6 +23,7 @@ from pathlib import Path
 from typing import IO, Final
 
 from edgewise.design import Design
+from edgewise.errors import Message
 from edgewise.lab.judging import submission
 from edgewise.lab.judging.explanation import Rivals
 from edgewise.lab.judging.submission import SECONDS
@@ -113,9 +114,9 @@ def of_piece(piece: Piece) -> list[Verdict]:
         finally:
             if process.poll() is None and sys.exc_info()[0] is not None:
                 os.killpg(process.pid, signal.SIGKILL)
-    lost = Verdict("", "refused", "the process that judges ended by itself")
+    lost = str(Message("submission-lost"))
     return [
-        told[i] if i < len(told) else Verdict(str(path), lost.outcome, lost.reason)
+        told[i] if i < len(told) else Verdict(str(path), "refused", lost)
         for i, path in enumerate(piece.paths)
     ]
 
@@ -157,9 +158,7 @@ def _forked(path: Path, piece: Piece, rivals: Rivals) -> bytes:
     os.waitpid(child, 0)
     if said:
         return said
-    told = (
-        f"it takes more than {piece.seconds:g} s or {MEMORY // 10**9} GB to judge; make it smaller"
-    )
+    told = Message("submission-slow", seconds=f"{piece.seconds:g}", memory=MEMORY // 10**9)
     return pickle.dumps(Verdict(str(path), "refused", f"{path}: {told}"))
 
 

@@ -87,9 +87,24 @@ def _overruled(result: Result, old: Overrules) -> Marked:
     return Marked(result, tuple(counting), tuple(notes))
 
 
+def gradebook(rows: Sequence[Marked]) -> Sheet:
+    """The marks that count and nothing else: who, each question, the total, and of how many."""
+    names = _questions(rows)
+    lines = []
+    for row in rows:
+        found = {score.name: row.counted(score) for score in row.result.scores}
+        sums = (row.total, row.most) if found else ("", "")
+        lines.append((row.result.learner.name, *(found.get(name, "") for name in names), *sums))
+    return Sheet("gradebook", (LEARNER, *names, TOTAL, "of"), tuple(lines))
+
+
+def _questions(rows: Sequence[Marked]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(score.name for row in rows for score in row.result.scores))
+
+
 def sheet(rows: Sequence[Marked], old: Overrules) -> Sheet:
     """The table, with all that a marker has typed before."""
-    names = tuple(dict.fromkeys(s.name for row in rows for s in row.result.scores))
+    names = _questions(rows)
     questions = [
         heading for name in names for heading in (name, f"{name} {ANSWERS}", f"{name} {OVERRULE}")
     ]

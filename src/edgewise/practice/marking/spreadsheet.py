@@ -73,17 +73,24 @@ def valued(text: str) -> Value:
 
 def content(sheets: Sequence[Sheet], suffix: str) -> bytes:
     """The sheets as a file; CSV holds the first alone."""
-    return _csv(sheets[0]) if suffix == ".csv" else _xlsx(sheets)
+    # Spreadsheets read UTF-8 only where the mark of byte order says so.
+    return plain(sheets[0], "utf-8-sig") if suffix == ".csv" else _xlsx(sheets)
 
 
-def _csv(sheet: Sheet) -> bytes:
+def plain(sheet: Sheet, encoding: str = "utf-8") -> bytes:
+    r"""A sheet as comma-separated values (RFC 4180), without a mark of byte order unless wanted.
+
+    Examples
+    --------
+    >>> plain(Sheet("marks", ("learner", "q1"), (("Tide, Ada", 3), ("=1+1", Fraction(7, 2)))))
+    b'learner,q1\r\n"Tide, Ada",3\r\n\'=1+1,3.5\r\n'
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow([guarded(heading) for heading in sheet.headings])
     for row in sheet.rows:
         writer.writerow([guarded(v) if isinstance(v, str) else written(Fraction(v)) for v in row])
-    # Spreadsheets read UTF-8 only where the mark of byte order says so.
-    return out.getvalue().encode("utf-8-sig")
+    return out.getvalue().encode(encoding)
 
 
 def _xlsx(sheets: Sequence[Sheet]) -> bytes:

@@ -15,6 +15,7 @@ from edgewise.publish.handout.build import text_width
 from edgewise.publish.handout.pdf import PAPERS, NoGlyph, quoted
 from edgewise.publish.handout.prose import content
 from edgewise.publish.handout.render import Sheet
+from edgewise.views.text import alt_text
 from edgewise.words.lists import equations
 
 What: TypeAlias = Literal["papers", "key", "solutions"]
@@ -87,7 +88,10 @@ def _facts(one: Variant) -> str:
     report, words = one.report, one.report.words
     marks = words("paper-total", marks=words("question-marks", count=one.marks))
     numbers = {**report.trace.design.parameters, **report.trace.operands}
-    told = [report.blueprint.title, *(f"{name} = {value}" for name, value in numbers.items())]
+    told = [
+        alt_text.title(report.trace.design, words),
+        *(f"{name} = {value}" for name, value in numbers.items()),
+    ]
     facts = ", ".join(quoted(text) for text in (*told, marks))
     return f"#paper-facts({facts})\n\n"
 
@@ -115,10 +119,14 @@ def _key(one: Variant, files: dict[str, bytes], width: float) -> str:
     del files, width
     words = one.report.words
     heads = ("paper-question", "question-answer", "paper-marks")
-    told = "".join(
-        f"{content(question.name)}, [#value({quoted(wording.answer(question, words))});],"
-        f" {content(str(question.marks))}, "
+    # A line ends behind an answer, not within one.
+    answers = (
+        "; ".join(one.replace(" ", "\u00a0") for one in wording.answer(question, words).split("; "))
         for question in one.questions
+    )
+    told = "".join(
+        f"{content(question.name)}, [#value({quoted(answer)});], {content(str(question.marks))}, "
+        for question, answer in zip(one.questions, answers, strict=True)
     )
     named = ", ".join(content(words(name)) for name in heads)
     operands = equations(one.operands.items())

@@ -25,7 +25,7 @@ from edgewise.views.registry import Wish
 from edgewise.words.messages import Words
 
 _SHORT: Final = 12
-"""Rows of a question that stays on one page, at most."""
+"""Rows and sentences of a question that stays on one page, at most."""
 _LINE: Final = 220.0
 """Of a line to write a formula on, pt."""
 
@@ -58,7 +58,7 @@ class Sheet(Protocol):
 def asked(sheet: Sheet, piece: Asked) -> str:
     """A question, with room to write."""
     question, words = piece.question, sheet.words
-    made = [_head(sheet, question), f"#{quoted(wording.asked(question, words))};\n\n"]
+    made = [_head(sheet, question), f"#asked({quoted(wording.asked(question, words))})\n\n"]
     made.append(_shown(sheet, question))
     if isinstance(question, ChoiceQuestion):
         made.append(_options(sheet, question))
@@ -66,20 +66,18 @@ def asked(sheet: Sheet, piece: Asked) -> str:
     if question.hint:
         hint = f"{words('question-hint')}: {question.hint}"
         made.append(f"#note({content(hint)})\n\n")
-    return _together(question, made)
+    return _together(len(getattr(question, "rows", ())), made)
 
 
-def _together(question: Question, made: list[str]) -> str:
+def _together(lines: int, made: list[str]) -> str:
     """All of a question on one page, where it surely fits."""
-    rows = getattr(question, "rows", ())
-    whole = "true" if len(rows) <= _SHORT else "false"
-    return f"#question({whole})[{''.join(made)}]\n\n"
+    return f"#question({'true' if lines <= _SHORT else 'false'})[{''.join(made)}]\n\n"
 
 
 def solved(sheet: Sheet, piece: Asked) -> str:
     """A question's answer and how one gets there."""
     question, words = piece.question, sheet.words
-    made = [_head(sheet, question), f"#{quoted(wording.asked(question, words))};\n\n"]
+    made = [_head(sheet, question), f"#asked({quoted(wording.asked(question, words))})\n\n"]
     made.append(_complete(sheet, question))
     if isinstance(question, ChoiceQuestion):
         made.append(_options(sheet, question))
@@ -90,7 +88,9 @@ def solved(sheet: Sheet, piece: Asked) -> str:
         label = f"{words('question-answer')}: "
         told = f"#strong({content(label)});{_value(wording.answer(question, words))}"
         made.append(f"{told}\n\n")
-    return _together(question, made)
+    shown = worked.table(question)
+    lines = len(sentences) + (len(shown[1]) if shown else 0)
+    return _together(lines, made)
 
 
 def _value(text: str) -> str:

@@ -10,6 +10,7 @@ from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
 from edgewise.lesson.composed import Code, Composed, Grid, Listing, Paragraph
 from edgewise.lesson.covered import Covered
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
@@ -189,8 +190,18 @@ class Sheet(Publisher[str], Prose):
             made += self.drawn(self.called("figure"), piece.path.figure)
             path = piece.path.path
             made += f"{comparisons.table(path.cells(self.words), {0, 1})}\n\n"
-            made += f"#note({content(captions.unbroken(path.note(self.words)))})\n\n"
+            made += f"#note({content(captions.unbroken(piece.path.note(self.words)))})\n\n"
         return made
+
+    def inside(self, piece: Opened) -> str:
+        """A clock period opened up, and what is to be said of it."""
+        called, figure = self.called("figure"), piece.figure
+        made = self.drawn(called, replace(figure, caption=piece.title(self.words)))
+        items = "".join(f"{content(one)}, " for one in piece.sentences(self.words))
+        made += f"#list({items})\n\n"
+        told = piece.claimed(self.words)
+        claims = "".join(f"({quoted(text)}, {quoted(how)}), " for text, how in told)
+        return made + (f"#claims({claims})\n\n" if told else "")
 
     def composed(self, piece: Composed) -> str:
         """A block made of plain parts, its text in the language that it says."""

@@ -82,14 +82,20 @@ def _groups(
     def needed(names: Sequence[str], cell: float) -> float:
         return sum(max(min(widths[n], _LONGEST) * cell, len(n) * _LETTER) + _BETWEEN for n in names)
 
-    taken: list[str] = []
-    groups: list[tuple[str, ...]] = []
-    for name in columns:
-        if taken and needed([*taken, name], least + 1) > room:
-            groups.append(tuple(taken))
-            taken = []
-        taken.append(name)
-    groups.append(tuple(taken))
+    def split(room: float) -> list[tuple[str, ...]]:
+        taken: list[str] = []
+        groups: list[tuple[str, ...]] = []
+        for name in columns:
+            if taken and needed([*taken, name], least + 1) > room:
+                groups.append(tuple(taken))
+                taken = []
+            taken.append(name)
+        return [*groups, tuple(taken)]
+
+    groups, wide = split(room), room
+    # As many tables as there must be, about equally wide.
+    while len(groups) > 1 and wide > 0 and len(narrower := split(wide)) == len(groups):
+        groups, wide = narrower, wide - _BETWEEN
     for group in groups:
         cell = most
         while cell > least and needed(group, cell) > room:
@@ -112,10 +118,9 @@ def _one(table: EdgeTable, blank: Cells, caption: str, cell: float, words: Words
         if at > 1:
             rules.append(at)
         for row in members:
-            begun = f"[#{quoted(phase if row == members[0] else '')}], " if trace.edges else ""
-            if trace.edges:
-                begun += f"[#{quoted(str(row) if row else words('table-start'))}], "
             high = ", h: 16pt" if blank else ""
+            led = (phase if row == members[0] else "", str(row) if row else words("table-start"))
+            begun = "".join(f"beside({quoted(one)}{high}), " for one in led if trace.edges)
             shown = (
                 _word(trace, name, row, f"{cell:.1f}pt{high}", blank) for name in table.columns
             )

@@ -8,6 +8,7 @@ from typing import Literal, TypeAlias
 from edgewise.practice import wording
 from edgewise.practice.paper import Papers, Variant
 from edgewise.publish.html import page, render, tables
+from edgewise.views.text import alt_text
 from edgewise.words.lists import equations
 
 What: TypeAlias = Literal["papers", "key", "solutions"]
@@ -65,7 +66,7 @@ def _paper(one: Variant, *, solving: bool = False) -> str:
     told = html.escape(words("paper-code", code=one.code))
     marks = words("paper-total", marks=words("question-marks", count=one.marks))
     numbers = {**report.trace.design.parameters, **report.trace.operands}
-    facts = [html.escape(report.blueprint.title)]
+    facts = [html.escape(alt_text.title(report.trace.design, words))]
     facts += [f"<code>{html.escape(name)}</code>&nbsp;=&nbsp;{v}" for name, v in numbers.items()]
     facts.append(html.escape(marks))
     items = "".join(f"<li>{fact}</li>" for fact in facts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
@@ -25,14 +25,15 @@ from edgewise.lesson.composed import (
 )
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.expression import shown
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
 from edgewise.lesson.question import Asked
 from edgewise.lesson.steps import Steps
-from edgewise.publish.html import comparisons, questions, tables
+from edgewise.publish.html import comparisons, periods, questions, tables
 from edgewise.publish.publisher import Publisher
-from edgewise.publish.stage import custom_element
+from edgewise.publish.stage import custom_element, slow_motion
 from edgewise.views.registry import Wish
 from edgewise.views.text import alt_text
 from edgewise.words.messages import Words
@@ -252,6 +253,17 @@ class _Rules(Publisher[str]):
         """Designs compared."""
         return comparisons.comparison(piece, self.words, self.language)
 
+    def inside(self, piece: Opened) -> str:
+        """A clock period opened up; it can be gone through event by event."""
+        made = periods.opened(piece, self.words, self.language, prefix=self.prefix)
+        if self.staging:  # not on a paper
+            self.shown = True
+            made = slow_motion.element(piece, made, self.words)
+        told = piece.claimed(self.words)
+        if not told:
+            return made
+        return made + listed(claimed(told), self.words("claims-checked"), self.language)
+
     def composed(self, piece: Composed) -> str:
         """A block made of plain parts, its text in the language that it says."""
         foreign = piece.language.lower() != self.report.lesson.front.language.lower()
@@ -345,12 +357,18 @@ def code(text: str) -> str:
 
 def claims(checked: Checked, words: Words, language: str) -> str:
     """The claims of a block, and how each was checked."""
-    items = "".join(
-        f"<li><code>{html.escape(' '.join(statement.text.split()))}</code>"
-        f' <span class="how">{html.escape(verdict.evidence.told(words))}</span></li>\n'
-        for statement, verdict in zip(checked.statements, checked.verdicts, strict=True)
+    pairs = zip(checked.statements, checked.verdicts, strict=True)
+    told = ((statement.text, verdict.evidence.told(words)) for statement, verdict in pairs)
+    return listed(claimed(told), words("claims-checked"), language)
+
+
+def claimed(told: Iterable[tuple[str, str]]) -> str:
+    """Statements, and how each came out."""
+    return "".join(
+        f"<li><code>{html.escape(' '.join(text.split()))}</code>"
+        f' <span class="how">{html.escape(how)}</span></li>\n'
+        for text, how in told
     )
-    return listed(items, words("claims-checked"), language)
 
 
 def listed(items: str, label: str, language: str) -> str:

@@ -10,6 +10,7 @@ from typing import Final
 from edgewise.lesson.covered import Covered
 from edgewise.lesson.pieces import EdgeTable, Figure
 from edgewise.publish import captions
+from edgewise.response.timeline import Timeline
 from edgewise.views.table.edge_table import edge_table_html
 from edgewise.words.messages import Words
 
@@ -90,6 +91,8 @@ def either(wide: str, slim: str) -> str:
 
 
 def _values(drawn: Figure, caption: str, words: Words) -> str:
+    if isinstance(drawn.wish.inside, Timeline):
+        return plain(drawn.wish.inside.lines(drawn.names, words), caption, (0,))
     if drawn.wish.graph is None:
         return edge_table(EdgeTable(drawn.trace, drawn.names, drawn.rows), words)
     from edgewise.views.states.transition_table import lines  # few lessons need it

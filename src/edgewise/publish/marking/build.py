@@ -81,6 +81,8 @@ class Wanted:
         Every sheet in a file of its own.
     paper : str
         What it is printed on.
+    gradebook : bool
+        The marks that count as a plain CSV.
     place : Workplace
         Where diagnoses are made; every place gives the same.
     """
@@ -90,6 +92,7 @@ class Wanted:
     sheets: str = "pdf"
     each: bool = False
     paper: str = "a4"
+    gradebook: bool = False
     place: Workplace = Here
 
 
@@ -180,8 +183,12 @@ def begun(answers: Path, out: Path, wanted: Wanted) -> tuple[Path, Overrules]:
 def told(
     page: str, sheets: Sheets, out: Path, wanted: Wanted, progress: Progress | None = None
 ) -> Iterator[Path]:
-    """Write the report on a class, which is there as a page, and the learners' sheets."""
+    """Write the report on a class, which is there as a page, and what else is wanted."""
     yield output.write(out / "report.html", page)
+    if wanted.gradebook:
+        book = spreadsheet.plain(mark_sheet.gradebook(sheets.rows))
+        spreadsheet.replace(out / "gradebook.csv", book)
+        yield out / "gradebook.csv"
     if wanted.feedback:
         ways = SHEETS[:-1] if wanted.sheets == "both" else (wanted.sheets,)
         shares = _each(sheets) if wanted.each else _together(sheets)

@@ -17,6 +17,7 @@ from edgewise.lesson.claims import Checked
 from edgewise.lesson.compared import Compared
 from edgewise.lesson.composed import Code, Composed, Grid, Listing, Paragraph, Phrase, Text
 from edgewise.lesson.covered import Covered
+from edgewise.lesson.inside import Opened
 from edgewise.lesson.law import FoundLaw
 from edgewise.lesson.pieces import CircuitText, EdgeTable, Figure, Said, Stage
 from edgewise.lesson.proof import Proved
@@ -308,6 +309,17 @@ class _Making(Publisher[Slides]):
         if texts:
             made.append(Slide(title, tuple(Line(text, "bullet") for text in texts)))
         return tuple(made)
+
+    def inside(self, piece: Opened) -> Slides:
+        """A clock period opened up, then what is to be said of it."""
+        words = self.report.words
+        wish = replace(piece.figure.wish, room=self.shape.content.width)
+        drawing = replace(piece.figure, wish=wish).drawing()
+        title, said = piece.title(words), piece.sentences(words)
+        shown = Slide(title, pictures=(pictured(drawing),), notes=" ".join(said))
+        told = Slide(title, tuple(Line(one, "bullet") for one in said), notes=" ".join(said))
+        claims = piece.claimed(words)
+        return (shown, told, *([self._checked("claims-checked", *claims)] if claims else []))
 
     def composed(self, piece: Composed) -> Slides:
         """A block made of plain parts."""

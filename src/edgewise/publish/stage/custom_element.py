@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 from edgewise.blueprint import Blueprint
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError
+from edgewise.formula import Claim
 from edgewise.lesson import Report
 from edgewise.lesson.claims import Statement
 from edgewise.lesson.memory import Memory
@@ -91,7 +92,9 @@ def prepare(report: Report, progress: Progress) -> None:
 
 
 def _claims(report: Report) -> tuple[Statement, ...]:
-    return tuple(s for checked in report.claims for s in checked.statements)
+    """Those that a page checks anew for other operands; it knows no delays."""
+    told = (s for checked in report.claims for s in checked.statements)
+    return tuple(s for s in told if isinstance(s.claim, Claim))
 
 
 def _steps(report: Report) -> tuple[Step, ...]:
@@ -159,7 +162,9 @@ def data(  # noqa: PLR0913, PLR0917  # as of `element`
             "operands": {name: str(value) for name, value in trace.operands.items()},
             "row": wish.row,
         },
-        "claims": [design_data.claim(c.text, c.claim) for c in claims],
+        "claims": [
+            design_data.claim(c.text, c.claim) for c in claims if isinstance(c.claim, Claim)
+        ],
         "fade": wish.fade,
         "lesson": identity.short(trace.design),
         **(

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise.design import Design
+from edgewise.errors import Place
 from edgewise.hdl.clocking import Note
 from edgewise.lab.judging.beside import beside
 from edgewise.lab.judging.groups import ORDER, Group
@@ -58,7 +59,7 @@ def drawn(refuted: Refutation, words: Words) -> Drawing:
     rows = range(first, min(both.edges + 1, first + MOST_ROWS))
     if both.edges:
         return timing(both, names, rows, words=words)
-    return edge_table(both, names, rows, caption="", words=words)
+    return edge_table(both, names[:-1], rows, caption="", words=words)
 
 
 class _Report:
@@ -118,21 +119,29 @@ class _Report:
         yield framed(svg(drawn(refuted, words), prefix=f"g{number}-"), caption)
 
     def _remarks(self) -> Iterator[str]:
-        found = [
-            (f"{self.short[one.file]}{_line(one, place)}", told)
+        """What an examiner looks for, and what was understood how."""
+        seen = [
+            (self._at(one, remark.place), remark.said(self.words))
             for one in self.verdicts
-            for place, told in self._seen(one)
+            for remark in one.remarks
         ]
-        if found:
+        taken = [
+            (self._at(one, note.place if isinstance(note, Note) else None), note.said(self.words))
+            for one in self.verdicts
+            for note in one.taken
+        ]
+        if seen:
             yield self._heading("judged-remarks")
             yield f"<p>{html.escape(self.words('judged-remarks-note'))}</p>\n"
-            yield self._table("remarks", ("file", "remarks"), found)
+            yield self._table("remarks", ("file", "remarks"), seen)
+        if taken:
+            yield self._heading("judged-taken")
+            yield self._table("taken", ("file", "taken"), taken)
 
-    def _seen(self, verdict: Verdict) -> Iterator[tuple[str, str]]:
-        for one in verdict.taken:
-            place = one.place if isinstance(one, Note) else None
-            yield str(place or ""), one.said(self.words)
-        yield from ((str(one.place), one.said(self.words)) for one in verdict.remarks)
+    def _at(self, verdict: Verdict, place: Place | None) -> str:
+        """The name of a file, with the line of a place in it."""
+        told = str(place or "").removeprefix(verdict.file)
+        return self.short[verdict.file] + (told if told.startswith(":") else "")
 
     def _lines(self) -> Iterator[tuple[str, ...]]:
         for one in self.verdicts:
@@ -163,11 +172,6 @@ class _Report:
     ) -> str:
         heading = tuple(self.words(f"judged-column-{one}") for one in heads)
         return plain([heading, *lines], self.words(f"judged-table-{name}"), right)
-
-
-def _line(verdict: Verdict, place: str) -> str:
-    """The line and column of a place, as it stands behind the name of a file."""
-    return place.removeprefix(verdict.file) if place.startswith(verdict.file) else ""
 
 
 def _short(files: Sequence[str]) -> dict[str, str]:

@@ -99,7 +99,7 @@ class TrueDelay:
         >>> print(*of(catalogue.design("carry-skip-adder", n=4, m=2)).sentences(), sep="\n")
         true delay: 8 gate delays; whatever operands follow on others, nothing changes later
         4 paths are longer and false: no operands take them; they end in carry (10)
-        after a = 1, b = 7 follow a = 1, b = 5: the last output changes after 8 gate delays
+        shown by a = 1, b = 5 after a = 1, b = 7: the last output changes 8 gate delays later
         """
         named = unit(self.technology.time_unit, words)
         figure = words.decimal(number(self.most))
@@ -174,7 +174,7 @@ def of(
     netlist, timing = design.netlist, technology.timing(design.netlist)
     at = arrivals(netlist, timing).at
     last = list(ends(netlist, timing, at))
-    course = _course(design, timing, [(net, when - at[net]) for when, net, *_ in last])
+    course = course_of(design, timing, [(net, when - at[net]) for when, net, *_ in last])
     found = lateness.latest(course, effort)
     paths = path_count.longer(course, found.most)
     units = technology.units
@@ -190,7 +190,8 @@ def of(
     )
 
 
-def _course(design: Design, timing: Timing, last: Sequence[tuple[int, int]]) -> Course:
+def course_of(design: Design, timing: Timing, last: Sequence[tuple[int, int]]) -> Course:
+    """What a solver is asked about a design: its inputs change once, some nets are waited for."""
     netlist = design.netlist
     if netlist.flip_flops:
         inputs: dict[int, Variable | int] = {

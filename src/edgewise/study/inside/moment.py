@@ -19,6 +19,7 @@ from edgewise.inside import Inside
 from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.models.gates import UNIT_GATE
 from edgewise.study.cost.technology import Technology, Timing
+from edgewise.study.inside.least_period import least_period
 from edgewise.trace import Trace
 
 MOST_PERIODS: Final = 100
@@ -125,12 +126,12 @@ def inside(
     timing = manner.model.timing(netlist)
     delays = skewed(manner.delays(timing), netlist, manner, place)
     period = _period(netlist, timing, manner, place)
-    start = _start(trace, first, before)
+    start, fed = _start(trace, first, before), _inputs(trace, timing, period, manner, place)
     run = simulate(
         netlist,
         delays,
         start,
-        _stimuli(trace, (first, last), period, _inputs(trace, timing, period, manner, place)),
+        _stimuli(trace, (first, last), period, fed),
         until=period * (last - first + 1) - 1,
     )
     return Inside(
@@ -147,6 +148,7 @@ def inside(
         run.quiet,
         run.busy,
         tuple(Times(one.setup, one.hold, one.late) for one in delays.flip_flops),
+        least_period(netlist, delays, fed),
     )
 
 

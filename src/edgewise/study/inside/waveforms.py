@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from graphlib import CycleError, TopologicalSorter
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.bits import Bit, X
 from edgewise.circuit.model import CLOCK
-from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Gate, Netlist
 from edgewise.circuit.truth import KLEENE
 from edgewise.design import Design
 from edgewise.engines.run_loop import Machine
@@ -19,8 +19,12 @@ from edgewise.errors import DesignError, Message, Place, nearest, raise_all
 from edgewise.response import Response
 from edgewise.study.inside import races
 from edgewise.study.inside.moment import Manner, skewed, ticks
-from edgewise.waveform import EXAMPLE, PULSES, Waveform
+from edgewise.waveform import Waveform
 
+MOST_CHANGES: Final = 100_000
+"""Changes of nets that are followed, at most; the last of them is the end."""
+MOST_FED: Final = 200_000
+"""Steps of all waveforms times the bits of their inputs, at most."""
 _PATIENCE: Final = 8
 """How many times all delays of the circuit are waited for after the last change at the inputs."""
 PLAIN: Final = Manner()
@@ -77,14 +81,18 @@ def follow(
     _refuse_still_loops(netlist, delays, manner)
     given = {one.input: one for one in (*design.waveforms, *waveforms)}
     raise_all(_faults(netlist, given, place))
-    stimuli = sorted(_stimuli(netlist, given.values(), manner))
+    stimuli = sorted(_stimuli(netlist, given.values(), manner, place))
     start = at_rest(netlist, (one for one in stimuli if not one.time))
     end = _end(stimuli, delays, manner, until, place)
     stimuli = [one for one in _moving(start, stimuli) if one.time <= end]
-    run = simulate(netlist, delays, start, stimuli, until=end)
+    run = simulate(netlist, delays, start, stimuli, until=end, most=MOST_CHANGES)
+    if len(run.changes) >= MOST_CHANGES:
+        end = run.changes[-1].time
+        stimuli = [one for one in stimuli if one.time <= end]
     if run.quiet and until is None:
         times = (*(one.time for one in run.changes[-1:]), *(one.time for one in stimuli[-1:]))
-        end = max(times, default=0) + manner.ticks
+        last = max(times, default=0)
+        end = last + max(manner.ticks, last // 20)
     response = Response(
         timed,
         manner.model.name,
@@ -114,7 +122,7 @@ def _refuse_still_loops(netlist: Netlist, delays: Delays, manner: Manner) -> Non
         ).prepare()
     except CycleError as found:
         loop = " -> ".join(netlist.labels[net] for net in found.args[1])
-        raise DesignError(Message("zero-delay-loop", nets=loop, model=manner.model.name)) from None
+        raise DesignError(Message("loop-still", nets=loop, model=manner.model.name)) from None
 
 
 def _faults(
@@ -139,14 +147,20 @@ def _faults(
                 break
     for name in fed:
         if name not in given and (name != CLOCK or clocked or CLOCK_NET in reading):
-            example = PULSES if name == CLOCK else EXAMPLE
-            yield DesignError(Message("waveform-missing", name=name, example=example), place)
+            clock = "true" if name == CLOCK else "false"
+            yield DesignError(Message("waveform-missing", name=name, clock=clock), place)
 
 
-def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) -> Iterator[Stimulus]:
+def _stimuli(
+    netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner, place: Place | None
+) -> Iterator[Stimulus]:
     """Each bit of each step."""
+    bits = 0
     for wave in waveforms:
         nets = (CLOCK_NET,) if wave.input == CLOCK else netlist.inputs[wave.input]
+        bits += len(wave.steps) * len(nets)
+        if bits > MOST_FED:
+            raise DesignError(Message("waveforms-many", most=MOST_FED), place)
         for time, word in wave.steps:
             at = ticks(time, manner, "wave", wave.input, wave.place)
             for index, net in enumerate(nets):
@@ -179,24 +193,50 @@ def _end(
 def at_rest(netlist: Netlist, fed: Iterable[Stimulus]) -> list[Bit]:
     """Every net's bit once all is at rest; what nothing has decided is X.
 
-    Raises nothing: where a loop could be in several states, or in none, it is in X.
+    Where a loop could be in several states, or in none, it is in X.
     """
-    machine, inputs = Machine(KLEENE), {one.net: one.bit for one in fed}
     values: list[Bit] = [X] * netlist.size
     values[0], values[1], values[CLOCK_NET] = 0, 1, 0
-    for net, bit in inputs.items():
-        values[net] = bit
-    for one in netlist.flip_flops:
-        values[one.q] = one.start
-    while True:
-        before = values.copy()
-        for gate in netlist.gates:
-            bit = machine.gate(gate.operator, [values[net] for net in gate.inputs])
-            if gate.cover and bit == X:
-                bit = gate.cover.value(values, KLEENE)
-            values[gate.output] = bit
-        for one in netlist.flip_flops:
-            preset, reset = (0 if n is None else values[n] for n in (one.preset, one.reset))
-            values[one.q] = KLEENE.bit_mux(preset, KLEENE.bit_mux(reset, one.start, 0), 1)
-        if values == before:
-            return values
+    for one in fed:
+        values[one.net] = one.bit
+    gives = {gate.output: _gate(gate) for gate in netlist.gates}
+    gives |= {one.q: _stored(one) for one in netlist.flip_flops}
+    readers: dict[int, list[int]] = {}
+    for gate in netlist.gates:
+        for net in {*gate.inputs, *(gate.cover.nets if gate.cover else ())}:
+            readers.setdefault(net, []).append(gate.output)
+    for flip_flop in netlist.flip_flops:
+        for forced in (flip_flop.preset, flip_flop.reset):
+            if forced is not None:
+                readers.setdefault(forced, []).append(flip_flop.q)
+    waiting = list(gives)
+    for net in waiting:  # grows while it is read: a net comes from X to a bit once
+        bit = gives[net](values)
+        if bit != values[net]:
+            values[net] = bit
+            waiting += readers.get(net, ())
+    return values
+
+
+_Gives: TypeAlias = Callable[[Sequence[Bit]], Bit]
+_MACHINE: Final = Machine(KLEENE)
+
+
+def _gate(gate: Gate) -> _Gives:
+    """From all nets to what a gate gives."""
+
+    def gives(values: Sequence[Bit]) -> Bit:
+        bit = _MACHINE.gate(gate.operator, [values[net] for net in gate.inputs])
+        return gate.cover.value(values, KLEENE) if gate.cover and bit == X else bit
+
+    return gives
+
+
+def _stored(one: FlipFlop) -> _Gives:
+    """From all nets to what a flip-flop holds before its first edge."""
+
+    def gives(values: Sequence[Bit]) -> Bit:
+        preset, reset = (0 if net is None else values[net] for net in (one.preset, one.reset))
+        return KLEENE.bit_mux(preset, KLEENE.bit_mux(reset, one.start, 0), 1)
+
+    return gives

@@ -267,7 +267,7 @@ def _grid(
         size_ *= high - low + 1
     if not 4 <= size_ <= MOST:
         raise DesignError(
-            Message("law-designs", count=size_, most=MOST),
+            Message("law-grid-designs", count=size_, most=MOST),
             place,
         )
     spans = [range(low, high + 1) for low, high in over.values()]

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 from typing import Final
 
+from edgewise.circuit.clocks import gating
 from edgewise.circuit.model import Part
 from edgewise.trace import Trace
 from edgewise.views.diagram.fault_mark import flash, flashes
@@ -115,7 +116,7 @@ def diagram(  # noqa: PLR0913  # one signature for every view
     over = [*(marked.figures() if marked else ()), *marks, *arrows]
     items.append(Group(tuple(picture.items(row, under=under, over=over)), kind="diagram", y=top))
     width, height = picture.size[0], picture.size[1] + top
-    if picture.panels:
+    if picture.panels and picture.panels.numbers:
         items.append(Text(theme.MARGIN, height + 4, words("figure-goes-on"), theme.SIZE_SMALL))
         height += 20
     width = max(width, theme.MARGIN * 2 + text_metrics.width(head))
@@ -176,7 +177,7 @@ def sentences(trace: Trace, rows: Sequence[int], words: Words = ENGLISH) -> Iter
         at = row if trace.design.procedure else None
         yield alt_text.state(names, values, at, phase.name if phase else "", words)
     yield _parts(trace.design.circuit.parts, words)
-    if any(flip_flop.gate is not None for flip_flop in trace.design.netlist.flip_flops):
+    if gating(trace.design.netlist):
         yield words("fault-caution-gated-clock")
 
 

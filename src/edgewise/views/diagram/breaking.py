@@ -6,13 +6,13 @@ ends, in a circle, and keeps its weight. The panels are in the order of the flow
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Final
 
-from edgewise.views.drawing import text_metrics, theme
+from edgewise.views.diagram.clipping import Box, Span, bounds, clipped, closed, moved
+from edgewise.views.drawing import theme
 from edgewise.views.drawing.shapes import (
     Circle,
     Group,
@@ -25,15 +25,14 @@ from edgewise.views.drawing.shapes import (
 )
 from edgewise.views.layout.graph import Point
 
-Span = tuple[float, float]
-Box = tuple[float, float, float, float]
-
 _CLEAR: Final = 4.0
 """Px that a cut keeps from everything but wires that run straight through it."""
 _STUB: Final = 3.5
 """Px of wire beyond a cut."""
 _MARK: Final = 8.5
 """Radius of the circle around a number."""
+_EDGE: Final = 10.0
+"""Px that a cut through a part keeps from its sides."""
 _BESIDE: Final = 3.0
 _NEAR: Final = 48.0
 """Px from a part in which what is drawn with it belongs to it."""
@@ -43,10 +42,10 @@ _ENDS: Final = _STUB + _BESIDE + 2 * _MARK
 """Px that the numbers take at a cut."""
 _STEP: Final = 16.0
 """Px from one place that is tried for a cut to the next."""
+_EMPTY: Final = 28.0
+"""Px of a panel, from top to bottom, that may be empty."""
 _BETWEEN: Final = 14.0
 """Px between two panels."""
-_PATH: Final = re.compile(r"([A-Za-z])([^A-Za-z]*)")
-_NUMBER: Final = re.compile(r"-?\d+\.?\d*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,15 +83,13 @@ class Break:
         """The items in panels, the width of the widest and the height of all."""
         made, y, wide = [], 0.0, 0.0
         for left, right in self.spans:
-            cut = [*self._cut(items, left, right)]
+            cut = closed([*self._cut(items, left, right)], _EMPTY)
             boxes = [box for item in cut for box in bounds(item)]
             if not boxes:
                 continue
             first, top = min(b[0] for b in boxes), min(b[1] for b in boxes)
             last, low = max(b[2] for b in boxes), max(b[3] for b in boxes)
-            made.append(
-                Group(tuple(cut), "panel", x=theme.MARGIN - first, y=y + theme.MARGIN - top)
-            )
+            made.append(Group(cut, "panel", x=theme.MARGIN - first, y=y + theme.MARGIN - top))
             wide = max(wide, last - first + 2 * theme.MARGIN)
             y += low - top + theme.MARGIN + _BETWEEN
         return made, wide, y - _BETWEEN + theme.MARGIN
@@ -120,6 +117,7 @@ class Break:
 def broken(
     items: Sequence[Item],
     whole: Collection[str],
+    held: Collection[str],
     loose: Mapping[str, float],
     size: Point,
     room: float,
@@ -131,6 +129,8 @@ def broken(
     items : sequence of Item
     whole : collection of str
         Names of the parts that must stay in one piece.
+    held : collection of str
+        Names of the wires that are not cut.
     loose : mapping of str to float
         As of `Break`.
     size : (float, float)
@@ -140,10 +140,12 @@ def broken(
     wires = [each for each in items if isinstance(each, Group) and each.kind == "wire"]
     free = [
         (x, sum(len(_crossed(wire, x)) for wire in wires))
-        for gap in _gaps(_blocked(items, whole, loose), size[0])
+        for gap in _gaps(_blocked(items, whole, held, loose), size[0])
         for x in _tried(*gap)
     ]
-    cuts = _chosen(free, size[0], room - 2 * theme.MARGIN)
+    boxes = [box for item in items for box in bounds(item)]
+    ends = min(box[0] for box in boxes), max(box[2] for box in boxes)
+    cuts = _chosen(free, ends, room - 2 * theme.MARGIN)
     if not cuts:
         return None
     names = [wire.name for wire in wires if any(_crossed(wire, cut) for cut in cuts)]
@@ -190,34 +192,42 @@ def parted(items: Iterable[Item], sizes: Mapping[str, Point]) -> Iterator[Item]:
                 yield Group((one,), "part", x=item.x, y=item.y)
 
 
-def _chosen(free: Sequence[tuple[float, int]], width: float, room: float) -> tuple[float, ...]:
+def _chosen(free: Sequence[tuple[float, int]], ends: Span, room: float) -> tuple[float, ...]:
     """The fewest cuts that leave no panel wider than the room; of these through the fewest wires.
 
-    Of several such ways the most even one.
+    Of several such ways the most even one. A cut through a wire needs room for its number.
     """
-    places = [(0.0, 0), *free, (width, 0)]
+    places = [(ends[0], 0), *free, (ends[1], 0)]
     ways: list[tuple[int, int, float, tuple[float, ...]] | None] = [(0, 0, 0.0, ())]
     for i, (x, crossed) in enumerate(places[1:], 1):
         found = [
             (way[0] + 1, way[1] + crossed, way[2] + (x - before) ** 2, (*way[3], x))
-            for way, (before, _) in zip(ways, places[:i], strict=True)
-            if way and x - before + _ENDS * ((before > 0) + (x < width)) <= room
+            for way, (before, cut) in zip(ways, places[:i], strict=True)
+            if way and x - before + _ENDS * ((cut > 0) + (crossed > 0)) <= room
         ]
         ways.append(min(found) if found else None)
     return ways[-1][3][:-1] if ways[-1] else ()
 
 
 def _blocked(
-    items: Iterable[Item], whole: Collection[str], loose: Mapping[str, float]
+    items: Iterable[Item],
+    whole: Collection[str],
+    held: Collection[str],
+    loose: Mapping[str, float],
 ) -> Iterator[Span]:
     """Where no cut may be."""
     for item in items:
         if isinstance(item, Group) and item.kind == "wire":
             yield from _by_wire(item)
+            if item.name in held:
+                yield from ((left, right) for left, _, right, _ in bounds(item))
         elif isinstance(item, Group) and item.name not in whole:
             for each in item.items:
                 if isinstance(each, Text | Letters | Circle | Path):
-                    yield from (_around(_by(box, item)) for box in bounds(each))
+                    yield from (_around(moved(box, item)) for box in bounds(each))
+                elif isinstance(each, Rectangle):
+                    left, _, right, _ = moved(next(bounds(each)), item)
+                    yield from ((x - _EDGE, x + _EDGE) for x in (left, right))
         else:
             at = loose.get(item.name) if isinstance(item, Group) else None
             for left, right in (_around(box) for box in bounds(item)):
@@ -269,116 +279,3 @@ def _marks(ends: Iterable[tuple[float, float, int]]) -> Iterator[Item]:
             start = cut + side * _STUB
             yield Line(((start, y), (x - side * _MARK, y)), theme.SLATE, theme.HAIR)
         yield Group((ring, text), "goes-on")
-
-
-def clipped(item: Item, span: Span, home: Span) -> Iterator[Item]:
-    """What of an item lies in a span; what has no length belongs to its `home`.
-
-    Examples
-    --------
-    >>> [one.points for one in clipped(Line(((0, 5), (90, 5))), (10, 40), (10, 40))]
-    [((10, 5.0), (40, 5.0))]
-    """
-    left, right = span
-    match item:
-        case Group():
-            inner = (left - item.x, right - item.x), (home[0] - item.x, home[1] - item.x)
-            kept = tuple(part for each in item.items for part in clipped(each, *inner))
-            if kept:
-                yield replace(item, items=kept)
-        case Line() if not item.closed:
-            for points in _runs(item.points, left, right):
-                yield replace(item, points=points)
-        case Rectangle() if (
-            item.x < left < item.x + item.width or item.x < right < item.x + item.width
-        ):
-            yield from _open(item, left, right)
-        case _:
-            for box in bounds(item):
-                if home[0] <= (box[0] + box[2]) / 2 < home[1]:
-                    yield item
-
-
-def _runs(points: Sequence[Point], left: float, right: float) -> Iterator[tuple[Point, ...]]:
-    """The stretches of a polyline between two uprights."""
-    run: list[Point] = []
-    for (x1, y1), (x2, y2) in pairwise(points):
-        if x1 == x2:
-            inside = left <= x1 <= right
-            ends = ((x1, y1), (x2, y2)) if inside else None
-        else:
-            low, high = max(min(x1, x2), left), min(max(x1, x2), right)
-            at = [(x, y1 + (y2 - y1) * (x - x1) / (x2 - x1)) for x in (low, high)]
-            ends = (at[0], at[1]) if x1 < x2 else (at[1], at[0])
-            ends = ends if low < high else None
-        if ends is None or (run and run[-1] != ends[0]):
-            if len(run) > 1:
-                yield tuple(run)
-            run = []
-        if ends is not None:
-            run = run or [ends[0]]
-            run.append(ends[1])
-    if len(run) > 1:
-        yield tuple(run)
-
-
-def _open(item: Rectangle, left: float, right: float) -> Iterator[Item]:
-    """A rectangle with an open side where it is cut."""
-    start, end = max(item.x, left), min(item.x + item.width, right)
-    top, low = item.y, item.y + item.height
-    yield Rectangle(start, top, end - start, item.height, item.fill)
-    sides: list[tuple[Point, ...]] = [((start, top), (end, top)), ((start, low), (end, low))]
-    if start == item.x:
-        sides = [((end, top), (start, top), (start, low), (end, low))]
-    elif end == item.x + item.width:
-        sides = [((start, top), (end, top), (end, low), (start, low))]
-    for side in sides:
-        yield Line(side, item.stroke, item.weight, item.dash)
-
-
-def bounds(item: Item) -> Iterator[Box]:
-    """The box around an item; none around an empty group."""
-    match item:
-        case Group():
-            boxes = [_by(box, item) for each in item.items for box in bounds(each)]
-            if boxes:
-                lefts, tops, rights, lows = zip(*boxes, strict=True)
-                yield min(lefts), min(tops), max(rights), max(lows)
-        case Line():
-            xs, ys = zip(*item.points, strict=True)
-            yield min(xs), min(ys), max(xs), max(ys)
-        case Rectangle():
-            yield item.x, item.y, item.x + item.width, item.y + item.height
-        case Circle():
-            r = item.radius
-            yield item.x - r, item.y - r, item.x + r, item.y + r
-        case Path():
-            yield item.box or _of_path(item.data)
-        case _:
-            yield text_metrics.box(item)
-
-
-def _by(box: Box, group: Group) -> Box:
-    return box[0] + group.x, box[1] + group.y, box[2] + group.x, box[3] + group.y
-
-
-def _of_path(data: str) -> Box:
-    """Around all points of path data, those that only bend a curve, too."""
-    xs, ys = [], []
-    x = y = 0.0
-    for letter, rest in _PATH.findall(data):
-        numbers = [float(one) for one in _NUMBER.findall(rest)]
-        if letter in "Hh":
-            x = numbers[-1] + (x if letter == "h" else 0.0)
-        elif letter in "Vv":
-            y = numbers[-1] + (y if letter == "v" else 0.0)
-        elif letter == "A":
-            x, y = numbers[-2:]
-        else:
-            for px, py in zip(numbers[::2], numbers[1::2], strict=False):
-                x, y = px, py
-                xs.append(x)
-                ys.append(y)
-        xs.append(x)
-        ys.append(y)
-    return min(xs), min(ys), max(xs), max(ys)

@@ -157,7 +157,7 @@ class _Columns(Registers):
         ports = {pin.port: pin for pin in store.pins}
         width = 2 * _LOW + 32
         pins = (
-            ports["d"].put("top", width / 2 - _LOW, "d"),
+            ports["d"].put("top", width / 2 - _LOW, ports["d"].label),
             ports["q"].put("top", width / 2 + _LOW, "q"),
         )
         name = text_width(store.label, theme.SIZE_NAME, weight=theme.STRONG)

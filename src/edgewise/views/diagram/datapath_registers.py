@@ -13,6 +13,7 @@ from edgewise.views.diagram import terminals
 from edgewise.views.diagram.cell_wiring import Wiring
 from edgewise.views.diagram.datapath import Datapath
 from edgewise.views.diagram.elements import Element, Mark, Pin, small
+from edgewise.views.diagram.part_geometry import BLOCK
 from edgewise.views.diagram.placement import Line
 from edgewise.views.drawing.bit_cells import cells_height
 from edgewise.views.drawing.theme import TABLE_CELL
@@ -175,8 +176,8 @@ class DatapathRegisters(Wiring):
         """An output right of its register."""
         kept = next(e for e in self.placement.elements if e.id == element.id)
         x, y = self.placement.corners[element.id]
-        at = kept.height - 14.0
-        pin = Pin(q, "q", element.word).put("right", at, "q")
+        at = kept.cells[1] + kept.cell.height / 2
+        pin = Pin(q, "q", element.word).put("right", at)
         self._add(element.id, pin, (x + kept.width, y + at))
         made = replace(self.home[end], seed=None, hangs_on=None)
         spot = (x + kept.width + 2 * STEM, y + at)
@@ -264,13 +265,17 @@ def bare(
 def compact(element: Element) -> Element:
     """A register no higher than its pins at the left need, each with room for a name before it."""
     body = element.cells[1] + cells_height(len(element.word), element.cell)
-    pins, low = [], body + 9.0
-    for pin in element.pins:
+    moved, low, block = dict[str, float](), body + 9.0, 0.0
+    for pin in sorted(element.pins, key=lambda pin: pin.at):
         if pin.side == "left" and pin.at > body:
-            pin = replace(pin, at=low)  # noqa: PLW2901  # the same pin, lower
+            if element.block and pin.at > element.block and not block:
+                block, low = low, low + BLOCK
+            moved[pin.id] = low
             low += _STEP
-        pins.append(pin)
+    if element.block and not block:
+        block, low = low, low + BLOCK
+    pins = [replace(pin, at=moved.get(pin.id, pin.at)) for pin in element.pins]
     wedge = low if element.wedge else 0.0
     high = max(body + 9.0, low + (13.0 if wedge else 13.0 - _STEP))
     frame = (*element.frame[:3], high)
-    return replace(element, pins=tuple(pins), wedge=wedge, height=high, frame=frame)
+    return replace(element, pins=tuple(pins), wedge=wedge, height=high, frame=frame, block=block)

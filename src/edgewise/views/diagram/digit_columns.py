@@ -21,7 +21,7 @@ from edgewise.circuit.model import CLOCK
 from edgewise.views.diagram import terminals
 from edgewise.views.diagram.datapath_registers import NAME, bare, compact
 from edgewise.views.diagram.elements import PORT_LABELS, Element, Mark, Pin
-from edgewise.views.diagram.group_chain import joined
+from edgewise.views.diagram.group_words import joined
 from edgewise.views.diagram.nets import Scene, Thread
 from edgewise.views.diagram.placement import Line, Placement
 
@@ -31,6 +31,8 @@ _STEM: Final = 16.0
 _DROP: Final = 22.0
 _BESIDE: Final = 24.0
 """From the ends of an adder to what comes from the registers."""
+_APART: Final = 12.0
+"""More between two digits than between two registers of one."""
 _LOOP: Final = 68.0
 """Between the adders and the registers under them; the carry runs there."""
 _SHOWN: Final = 22.0
@@ -158,6 +160,7 @@ class _Places:
         """Lay everything; False if a wire found no way."""
         for digit in self.digits:
             self._digit(digit)
+            self.right -= _APART
         self._carries()
         self._outputs()
         every = {end for thread in self.scene.threads for end in thread.targets}
@@ -292,7 +295,7 @@ class _Places:
         width = made.width
         for pin in store.pins:
             if pin.port == "d":
-                pins.append(pin.put("right", level, "d"))
+                pins.append(pin.put("right", level, pin.label))
             elif pin.port == "q":
                 pins.append(pin.put("left", level, "q"))
         pins += [replace(pin, note="", stub=0.0).put("left", pin.at, pin.label) for pin in others]
@@ -343,10 +346,10 @@ class _Places:
             names = [name for _, name in sorted(self._shown(register, ends))]
             kept = next(e for e in self.placement.elements if e.id == register.id)
             x, y = self.placement.corners[register.id]
-            at = kept.height - 14.0
+            at = kept.cells[1] + kept.cell.height / 2
             q = Pin(f"{register.id}.q", "q", register.word)
             i = self.placement.elements.index(kept)
-            pins = (*kept.pins, q.put("right", at, "q"))
+            pins = (*kept.pins, q.put("right", at))
             self.placement.elements[i] = replace(kept, pins=pins)
             spot = self.placement.spots[q.id] = x + kept.width, y + at
             pin = Pin(f"{register.id}.q:out", joined(names), register.word)

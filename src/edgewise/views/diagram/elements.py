@@ -38,7 +38,10 @@ Role: TypeAlias = Literal[
     "value",
     "note",
     "cell",
+    "unit",
     "beneath",
+    "stored",
+    "selector",
     "spread",
     "pair",
     "gathered",
@@ -141,6 +144,8 @@ class Element:
     symbol: Symbol | None = None
     mark: str = ""
     """Qualifying symbol in the rectangular style; of a node whether it is black or grey."""
+    block: float = 0.0
+    """Where the common control block of a word begins; 0: it has none."""
     clock_mark: str = ""
     """The same, beside the clock wedge."""
     arrow: Literal["", "left", "right"] = ""
@@ -152,7 +157,7 @@ class Element:
 
 PORT_LABELS: Final = {"carry-in": "cin", "carry-out": "cout", "sum": "s"}
 """What ports of adders are called in a figure, for want of room."""
-STORES: Final = ("storage", "beneath", "spread")
+STORES: Final = ("storage", "beneath", "stored", "spread")
 """Roles of what stores."""
 
 

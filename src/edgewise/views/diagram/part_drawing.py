@@ -21,6 +21,8 @@ from edgewise.words.messages import ENGLISH, Words
 
 NOTE: Final = theme.SIZE_SMALL
 _WEDGE: Final = 6.0
+_NECK: Final = 5.0
+"""How far a common control block is set in where it meets the bits, and how high."""
 _ARROW: Final = 24.0
 """Length of the arrow along which a register shifts."""
 
@@ -88,6 +90,21 @@ def outline(element: Element, fill: str = theme.PAPER) -> Rectangle:
     return Rectangle(
         left, top, right - left, bottom - top, fill, theme.INK, theme.OUTLINE, radius=theme.RADIUS
     )
+
+
+def controlled(element: Element) -> Iterator[Item]:
+    """A word with its common control block: IEC 60617-12, from memory, here below its cells.
+
+    What the block takes in acts on every bit; its neck stands at the bits.
+    """
+    left, top, right, bottom = element.frame
+    low, neck = element.block, element.block - _NECK
+    size = right - left, neck - top
+    yield Rectangle(left, top, *size, theme.PAPER, theme.INK, theme.OUTLINE, radius=theme.RADIUS)
+    inner = left + _NECK, right - _NECK
+    corners = ((inner[0], neck), (inner[0], low), (left, low), (left, bottom))
+    mirrored = ((right, bottom), (right, low), (inner[1], low), (inner[1], neck))
+    yield Line(corners + mirrored, theme.INK, theme.OUTLINE, fill=theme.PAPER)
 
 
 def _name(element: Element, x: float, base: float, size: float = theme.SIZE_NAME) -> Text:
@@ -167,22 +184,28 @@ def adder(element: Element, shown: Shown) -> Iterator[Item]:
 def multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
     """A trapezoid, narrow at its output."""
     left, top, right, bottom = element.frame
+    mirrored = any(pin.port == "out" and pin.side == "left" for pin in element.pins)
     if shown.style == "rectangular":
         yield outline(element)
         middle = (left + right) / 2
         yield Text(middle, 13, element.mark, NOTE, anchor="middle")
     else:
-        corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
+        wide, slim = (right, left) if mirrored else (left, right)
+        corners = ((wide, top), (slim, top + 12), (slim, bottom - 12), (wide, bottom))
         yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
     yield from pin_labels(element)
-    middle = middle_of((top + bottom) / 2, theme.SIZE_TEXT)
-    yield Text(right - 8, middle, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
+    base = middle_of((top + bottom) / 2, theme.SIZE_TEXT)
+    name = Text(right - 8, base, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
+    yield replace(name, x=left + 8, anchor="start") if mirrored else name
 
 
 def storage(element: Element, shown: Shown) -> Iterator[Item]:
     """What stores: its name, its cells, its ports and its clock."""
     right = element.frame[2]
-    yield outline(element)
+    if shown.style == "rectangular" and element.block:
+        yield from controlled(element)
+    else:
+        yield outline(element)
     yield _name(element, element.frame[0] + 12, 20)
     if shown.style == "rectangular" and element.mark:
         yield Text(right - 12, 20, element.mark, theme.SIZE_TEXT, theme.SLATE, anchor="end")

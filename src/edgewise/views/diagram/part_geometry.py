@@ -25,6 +25,10 @@ from edgewise.views.drawing.text_metrics import width as text_width
 from edgewise.views.drawing.theme import DIAGRAM_CELL, TABLE_CELL, CellSize
 from edgewise.views.layout.graph import Side
 
+_OF_BITS: Final = ("out", "q", "left-out")
+"""Output ports of the stored bits themselves."""
+BLOCK: Final = 9.0
+"""From the top of a common control block to its first pin, and how much lower that is for it."""
 NAME_ROOM: Final = 30.0
 """From the top of a frame to its cells; its name stands there."""
 
@@ -144,7 +148,7 @@ def _storage(t: Terminals) -> Element:
     """Name, cells, then the pins that have labels; the wedge is the last of them."""
     body = NAME_ROOM + cells_height(len(t.word), t.cell)
     sides = _Sides({"left": body + 9, "right": body + 9}, [])
-    _storage_pins(t, sides)
+    first = _storage_pins(t, sides)
     wedge = 0.0
     if t.wedge or "clock" in t.inputs:
         wedge = sides.low["left"]
@@ -163,6 +167,7 @@ def _storage(t: Terminals) -> Element:
         cells=(_cells_left(t, width, marked), NAME_ROOM),
         cell=t.cell,
         wedge=wedge,
+        block=first - BLOCK if not _is_cell(t) and sides.low["left"] > first else 0.0,
         mark=symbol(t.what),
         clock_mark=_clock_mark(t),
     )
@@ -178,29 +183,45 @@ def _cells_left(t: Terminals, width: float, marked: list[Pin]) -> float:
     return max([middle, *(LABEL + small(label) + 4 for label in level)])
 
 
-def _storage_pins(t: Terminals, sides: _Sides) -> None:
-    """Serial data at the height of the cells, everything else below them."""
+def _storage_pins(t: Terminals, sides: _Sides) -> float:
+    """What belongs to the bits, then what acts on all of them.
+
+    Where the first of these pins is, or would be.
+    """
+    words = [port.name for port in t.what.ins if port.role == "data"]
+    _bit_pins(t, sides, words)
+    if not _is_cell(t):  # the block begins below all that belongs to the bits
+        sides.low = dict.fromkeys(sides.low, max(sides.low.values()) + BLOCK)
+    first = sides.low["left"]
+    for port, pin in t.outputs.items():
+        if port not in _OF_BITS:
+            sides.beside(pin, "right", _said(pin))
+    for port, group in t.inputs.items():
+        for pin in reversed(group) if port not in (*words, "clock") else ():
+            sides.beside(pin, "left", _said(pin))
+    return first
+
+
+def _bit_pins(t: Terminals, sides: _Sides, words: list[str]) -> None:
+    """Serial data at the height of the cells, words below them."""
     cell, middle = _is_cell(t), NAME_ROOM + t.cell.height / 2
     backwards = t.what.setting("direction") == "left"
     level: dict[str, Side] = {"in": "right" if backwards else "left"}
-    data = [port.name for port in t.what.ins if port.role == "data"] if cell else []
-    if len(data) == 1:
-        level[data[0]] = "left"
-    for port, group in t.inputs.items():
-        for pin in reversed(group):
-            if port in level:
-                label = port if cell else ""
-                sides.pins.append(pin.put(level[port], middle, label))
-            elif port != "clock":
-                label = port if port in data else _said(pin)
-                sides.beside(pin, "right" if port == "left-in" else "left", label)
+    if cell and len(words) == 1:
+        level[words[0]] = "left"
+    for pin in [pin for port in words for pin in reversed(t.inputs.get(port, ()))]:
+        label = pin.port if cell else _said(pin)
+        if pin.port in level:
+            sides.pins.append(pin.put(level[pin.port], middle, label if cell else ""))
+        else:
+            sides.beside(pin, "right" if pin.port == "left-in" else "left", label)
     free = "out" not in t.outputs and not backwards
     for port, pin in t.outputs.items():
         if port == "out":
             sides.pins.append(pin.put("left" if backwards else "right", middle))
         elif port == "q" and free:
             sides.pins.append(pin.put("right", middle, "q" if cell else ""))
-        else:
+        elif port in _OF_BITS:
             sides.beside(pin, "left" if port == "left-out" else "right", _said(pin))
 
 

@@ -37,6 +37,8 @@ _WORDS: Final = 24.0
 """Room below a folded picture for the values of its words."""
 _WIRE_AT: Final = {"left": 0.0, "right": 1.0}
 """Where the wire of an input or output is, in shares of its width; else in the middle."""
+_HELD: Final = 40.0
+"""Px of wire from what stands at one part alone, at most, that are not cut."""
 _WIDER: Final = 1.15
 """By how much more room is tried where there was too little."""
 
@@ -149,15 +151,35 @@ class Picture:
         """How it is broken, if it is."""
         if self.room is None or self.layout.width <= self.room:
             return None
-        whole = {e.id for e in self.scene.walk() if e.role != "spread"}
+        whole = {e.id for e in self.scene.walk() if e.role not in ("spread", "unit")}
         loose = {
             e.id: _WIRE_AT.get(e.pins[0].side, 0.5)
             for e in self.scene.walk()
             if e.role in ("input", "output", "bit")
         }
         size = self.layout.width, self.layout.height
-        found = broken([*self._apart(self._drawn(0))], whole, loose, size, self.room)
-        return found and replace(found, leftward=self.scene.direction == "left")
+        items = [*self._apart(self._drawn(0))]
+        held = self._held
+        found = broken(items, whole, held, loose, size, self.room)
+        if held and not found:
+            found = broken(items, whole, (), loose, size, self.room)
+        return found and replace(found, leftward=self.scene.direction != "right")
+
+    @property
+    def _held(self) -> set[str]:
+        """The short wires of what stands at one part alone: a constant, a control named again."""
+        homes = {pin.id: e for e in self.scene.walk() for pin in e.pins}
+        return {
+            thread.source
+            for thread in self.scene.threads
+            if len(thread.targets) == 1
+            and homes[thread.source].role in ("input", "tie", "value")
+            and self._reach(thread.source, thread.targets[0]) <= _HELD
+        }
+
+    def _reach(self, one: str, other: str) -> float:
+        """How far two pins are apart, from left to right."""
+        return abs(self._spots[one][0] - self._spots[other][0])
 
     def placed(self, items: Sequence[Item]) -> tuple[Item, ...]:
         """Items of the picture where they stand in it: in panels, if it is broken."""

@@ -117,12 +117,14 @@ def note(element: Element, _shown: Shown) -> Iterator[Item]:
     yield Text(0, middle_of(element.height / 2, NOTE), element.label, NOTE, theme.SLATE)
 
 
-def cell(element: Element, _shown: Shown) -> Iterator[Item]:
+def cell(element: Element, shown: Shown) -> Iterator[Item]:
     """An adder of a row: its name, and the names of its ports at all four sides."""
     yield outline(element)
     left, _, right, bottom = element.frame
     middle = (left + right) / 2
     yield Text(middle, 36, element.label, theme.SIZE_NAME, weight=theme.STRONG, anchor="middle")
+    if shown.style == "rectangular" and element.mark:
+        yield Text(middle, 52, element.mark, theme.SIZE_TEXT, anchor="middle")
     for pin in element.pins:
         if pin.label and pin.side in ("top", "bottom"):
             base = 16 if pin.side == "top" else bottom - 7
@@ -140,6 +142,30 @@ def beneath(element: Element, shown: Shown) -> Iterator[Item]:
     base = middle_of(element.cells[1] + element.cell.height / 2, theme.SIZE_NAME)
     yield Text(10, base, element.label, theme.SIZE_NAME, weight=theme.STRONG)
     yield from wedge(element, shown)
+
+
+def stored(element: Element, shown: Shown) -> Iterator[Item]:
+    """A narrow flip-flop: its name over its cell."""
+    yield from leaf(element, shown)
+    yield from wedge(element, shown)
+
+
+def selector(element: Element, shown: Shown) -> Iterator[Item]:
+    """A multiplexer that looks down."""
+    left, top, right, bottom = element.frame
+    middle = (left + right) / 2
+    name = element.label
+    if shown.style == "rectangular":
+        yield outline(element)
+        name = f"{element.mark} {name}"
+    else:
+        corners = ((left, top), (right, top), (right - 12, bottom), (left + 12, bottom))
+        yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
+    for pin in element.pins:
+        if pin.label:
+            yield Text(pin.at, 14, pin.label, NOTE, theme.SLATE, anchor="middle")
+    base = bottom - 14
+    yield Text(middle, base, name, theme.SIZE_TEXT, weight=theme.STRONG, anchor="middle")
 
 
 def spread(element: Element, shown: Shown) -> Iterator[Item]:

@@ -23,13 +23,14 @@ from edgewise.views.diagram import (
     cell_row,
     group_chain,
     insides,
+    lookahead_tree,
     looks,
     part_geometry,
     prefix_graph,
     register_row,
     terminals,
 )
-from edgewise.views.diagram.bit_stack import stack
+from edgewise.views.diagram.bit_slices import slices
 from edgewise.views.diagram.digit_columns import digits
 from edgewise.views.diagram.drivers import Origin
 from edgewise.views.diagram.elements import Element, Pin, small
@@ -98,12 +99,17 @@ def _structure(
     if graph:
         from edgewise.views.diagram.prefix_columns import columns  # few figures need it
 
-        return columns(circuit, graph, names, narrow=narrow > 0)
+        return columns(circuit, graph, names, narrow=narrow)
+    tree = lookahead_tree.find(circuit) if look in ("", "groups") else None
+    if tree:
+        from edgewise.views.diagram import lookahead_places  # few figures need it
+
+        return lookahead_places.places(circuit, tree, names, narrow=narrow > 0)
     made = _parts(circuit, names, manner)
-    stacked = stack(made) if look in ("", "stack") else None
+    sliced = slices(made, narrow=narrow > 0) if look in ("", "row") else None
     row = register_row.row(made) if look in ("", "row") else None
     side = digits(made) if look in ("", "groups") else None
-    return stacked or row or side or _array(made, manner, look) or _cells(made, manner, look)
+    return sliced or row or side or _array(made, manner, look) or _cells(made, manner, look)
 
 
 def _array(made: Scene, manner: Manner, look: str) -> Scene | None:
@@ -176,6 +182,8 @@ class _Room:
         self._thread()
         if self.holder is None:
             parts = self._loop(parts)
+            driving = {thread.source for thread in self.threads}
+            entrances = [one for one in entrances if one.pins[0].id in driving]
             self._name_controls(entrances, parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None

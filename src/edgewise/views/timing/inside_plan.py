@@ -43,7 +43,7 @@ def names_of(moment: Inside) -> tuple[str, ...]:
     >>> from edgewise.study.inside import inside
     >>> moment = inside(run(catalogue.design("serial-adder-gated-clock", n=4), a=6, b=3), 5)
     >>> names_of(moment)
-    ('gate.out', 'shift', 'a_in', 'b_in', 'A', 'B', 'C', 'S')
+    ('gate.out', 'shift', 'a_in', 'b_in', 'A', 'B', 'FA.sum', 'FA.carry-out', 'C', 'S')
     """
     netlist, columns = moment.trace.design.netlist, moment.trace.columns
     shown = {net for name in columns for net in moment.nets(name)}
@@ -69,8 +69,7 @@ def plan_of(
     """
     chosen = tuple(names_of(moment) if names is None else names)
     if not chosen:
-        known = ", ".join(moment.trace.columns)
-        raise EdgewiseError(Message("nets-none", names=known))
+        raise EdgewiseError(Message("nets-none", names=", ".join(moment.trace.columns)))
     lanes: list[Lane] = []
     errors: list[EdgewiseError] = []
     for name in chosen:

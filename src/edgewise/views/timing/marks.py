@@ -17,8 +17,8 @@ _DEEP: Final = 4.0
 _APART: Final = 6.0
 """Px between two marks of a row, at least."""
 
-Kind: TypeAlias = Literal["glitch", "false-edge", "cut-pulse", "setup", "hold"]
-_POINTED: Final = ("false-edge",)
+Kind: TypeAlias = Literal["glitch", "false-edge", "cut-pulse", "late-clock", "setup", "hold"]
+_POINTED: Final = ("false-edge", "late-clock")
 """Marked by a triangle at one time; the others by a bracket from time to time."""
 _WRONG: Final = ("setup", "hold")
 """In the colour of errors: something stores what nobody knows."""
@@ -63,9 +63,18 @@ def _all(moment: Inside, nets: frozenset[int]) -> Iterator[Mark]:
             yield Mark("false-edge", pulse.rise, pulse.rise)
         if pulse.net in nets and pulse.cut and pulse.fall is not None:
             yield Mark("cut-pulse", pulse.rise, pulse.fall)
-    for one in moment.violations:
-        if one.net in nets:
-            yield Mark(one.kind, min(one.edge, one.change), max(one.edge, one.change))
+    for late in _late(moment, nets):
+        for begin in range(0, moment.end, moment.period):
+            yield Mark("late-clock", begin + late, begin + late)
+    for wrong in moment.violations:
+        if wrong.net in nets:
+            yield Mark(wrong.kind, *sorted((wrong.edge, wrong.change)))
+
+
+def _late(moment: Inside, nets: frozenset[int]) -> frozenset[int]:
+    """How late the clock comes to what stores these nets, where it is late."""
+    stored = zip(moment.trace.design.netlist.flip_flops, moment.asked, strict=False)
+    return frozenset(times.late for one, times in stored if one.q in nets and times.late)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-### What commands refuse, and why. English only; the README of the syntax: projectfluent.org.
+### What commands tell, what they refuse, and why. English only; the README of the syntax: projectfluent.org.
 
 ## Options of every command
 
@@ -6,7 +6,6 @@ option-idle = { $options } { $count ->
     [one] has
    *[other] have
   } no effect { $because }
-option-twice = { $option }: { $name } is given twice
 option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
@@ -15,6 +14,7 @@ option-time = { $option }: found { $found }; expected a time of 0 or more with t
 option-time-alone = { $option }: found { $found }; expected a time of 0 or more with two decimals at most, as in 12.5
 option-edge = { $option }: found { $found }; expected an edge or a range of edges, as in 8 or 8..9
 option-edges = { $option }: { $low }..{ $high } is empty; write { $high }..{ $low }
+option-decimal = { $option }: found { $found }; expected a number, as in 0.31 or 9.6e-9
 option-lesson = { $name } is a lesson; name a design of the catalogue, or a circuit file that ends in .yaml
 rows-form = --rows: found { $found }; expected 6..12 or 0,6,12
 rows-empty = --rows: { $low }..{ $high } is empty; write { $high }..{ $low }
@@ -157,6 +157,7 @@ wire-language = --language: a sheet is written in { $known }; found { $found }
 idle-with = with { $option }
 idle-without = without { $option }
 idle-show-text = with --text, which prints the circuit
+idle-in-time = in time; a diagram shows how it stands --until
 idle-inside-rows = with --inside; it names the edges
 idle-figure = { $figure ->
     [diagram] in a diagram; it shows one row, --after K, and all its nets
@@ -201,7 +202,6 @@ answer-unwritten = the answer can't be written: { $why }
 printed-circuit = the circuit text
 printed-table = the table
 result-after = { $output } after edge { $row }
-result-value = { $word } ({ $value })
 result-right = { $what }: { $read }, as it should be
 result-wrong = { $what }: { $read }, but it should be { $expected }
 warning = warning: { $told }

@@ -4,6 +4,10 @@
 
 recording-clock-only = there is no channel beside the clock; record the lights too
 
+## export
+
+is-folder = is a directory
+
 ## file
 
 recording-suffix = a recording is read from a .vcd or a .csv file
@@ -33,33 +37,29 @@ board-packages-many = { $design } takes { $count } packages; a bench sheet holds
 
 ## ports
 
-submission-input-idle = the design has no input for { $names }; hold it at a level in a map of ports: { $first }: 0
-ports-map-port = the map of ports names { $name }, no port of the submission{ $suggestion }
-ports-map-input = the map of ports names { $name }, no input of the submission{ $suggestion }
-ports-map-design = the map of ports names { $name }, no port of the design{ $suggestion }
-submission-port = no { $what } matches { $name } of the design, of { $width ->
-    [one] { $width } bit
-   *[other] { $width } bits
-  }; those of the submission, with their bits: { $count ->
-    [0] none
-   *[other] { $ports }
-  }; say in a map of ports which it is
-submission-width = { $what } { $name } has { $width ->
-    [one] { $width } bit
-   *[other] { $width } bits
+submission-port = no { $what } matches { $name } of the design, of { $count ->
+    [one] { $count } bit
+   *[other] { $count } bits
+  }; those of the submission, with their bits: { $there }; say in a map of ports which it is
+submission-width = { $what } { $name } has { $count ->
+    [one] { $count } bit
+   *[other] { $count } bits
   }; expected { $expected }
+submission-inputs-many = the design has no input for { $names }; hold it at a level in a map of ports: { $first }: 0
+submission-reset = the design has no input for { $name }, and it resets nothing; hold it at a level in a map of ports: { $name }: 0
+port-map-name = the map of ports names { $name }, no port of the design{ $suggestion }
+port-map-input = the map of ports names { $name }, no input of the submission{ $suggestion }
+port-map-port = the map of ports names { $name }, no port of the submission{ $suggestion }
 
 ## powered
 
 board-oscillates = the board oscillates: some outputs feed themselves
 
-## reset
-
-submission-no-reset = the design has no input for { $name }, and it resets nothing; hold it at a level in a map of ports: { $name }: 0
-
 ## submission
 
 descriptions-none = there is no hardware description in { $path }; expected files that end in { $suffixes }
+submission-slow = it takes more than { $seconds } s or { $memory } GB to judge; make it smaller
+submission-lost = the process that judges ended by itself
 
 ## table
 

@@ -62,7 +62,7 @@ every-row-unread = { $found } reads nothing of a row; name a register, a net or 
 ## fit
 
 count-unknown = there is no count { $name }{ $suggestion }
-law-designs = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
+law-grid-designs = this grid has { NUMBER($count, useGrouping: "true") } { $count ->
     [one] design
    *[other] designs
   }; a law needs 4 to { NUMBER($most, useGrouping: "true") } of them
@@ -85,6 +85,16 @@ edge-behind-unknown = there is no edge { $edges } to look behind; { $last ->
     [0] there are none: ask for 0
    *[other] the edges are 1..{ $last }
   }
+loop-still = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
+waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
+waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
+waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $clock ->
+    [true] period 20, pulses 8
+   *[false] 1, 0 after 10, 1 after 20
+  }
+waveforms-many = the waveforms have more than { NUMBER($most, useGrouping: "true") } steps of one bit in all
+mtbf-number = { $name } is { $found }; expected a number above 0
+mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
     [time] the time of { $name }
     [wave] a time of { $name }
@@ -108,7 +118,6 @@ parameter-missing = { $design } has no parameter { $name }; leave it out
 
 design-twice = { $name } is named twice; name each design once
 designs-missing = name the designs
-parameter-unknown = { $owner } has no parameter { $name }{ $suggestion }
 parameter-of-none = none of these designs has a parameter { $name }{ $suggestion }
 designs-many = these are { NUMBER($count, useGrouping: "true") } designs; the limit is { NUMBER($most, useGrouping: "true") }
 range-empty = { $name } = { $low }..{ $high } is empty; write low..high
@@ -194,9 +203,21 @@ for-all-runs-many = for all { $names } means 2^{ $bits }{ $count ->
 claim-runs-many = this claim asks for more than { NUMBER($most, useGrouping: "true") } runs, one by one, since it can't be compiled ({ $why }); claim it over fewer parameters
 for-all-unknown = for all { $name }: there is no operand { $name }{ $suggestion }
 
-## waveforms
+## Hazards
 
-zero-delay-loop = { $nets } is a loop of gates that take no time in the model { $model }; take another one: --model 74hc
-waveform-input-unknown = there is no input { $name } for the waveform{ $suggestion }
-waveform-word = waveform of { $name }: found { $found }, expected 0..{ $most } or X
-waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: { $example }
+hazards-stored = { $design } has flip-flops; hazards are looked for in circuits without
+hazards-unknown = { $design } is fed an unknown bit; hazards are looked for where inputs are known
+hazards-output = { $name } is not an output; the outputs are { $known }
+## inside/time_claim
+
+claim-time-one-run = an inside block is about one run; write the claim without for all, or in a claim block
+claim-time-outside = the claim is about edge { $edge }, the block about { $first }..{ $last }
+edge-zero-none = there is no edge 0: the edges are 1..{ $last }
+claim-time-no-unit = within { $time } has no unit; the model { $model } counts in { $unit }: write within { $time } { $unit }
+claim-time-unit = within { $time } { $found }: the model { $model } counts in { $unit }; write within { $time } { $unit }, or name another model
+claim-time-fine = within { $time } { $found }: a time has two decimals at most
+claim-time-before = without clock edges it depends on what stood before: claim it for all operands, or in an inside block with before
+claim-time-many = for all { $names } means 2^{ $bits } = { $count } { $clocked ->
+    [0] changes of operands, each run in time
+   *[other] runs in time
+  }; the limit is 2^{ $limit } = { NUMBER($most, useGrouping: "true") }: claim it for smaller words, or for fewer operands

@@ -18,7 +18,6 @@ connections-many = this figure has { NUMBER($count, useGrouping: "true") } conne
 ## export
 
 scale-outside = a scale of { $scale } can't be drawn; expected a number over 0 and up to { $most } for this figure of { $width } x { $height } px
-folder-missing = can't write { $path }: there is no folder { $folder }; make it first
 figure-expected = this is not an SVG figure: { $why }
 figure-sizeless = this SVG figure has no size: give it a width and a height
 
@@ -59,13 +58,13 @@ look-unmade = { $part } asks for look: { $look }, but the parts do not make { $l
     [array] an array of adders
     [groups] groups that hand one bit on
     [datapath] a datapath
-    [prefix-graph] a prefix graph
-   *[stack] a stack of multiplexers and flip-flops
+   *[prefix-graph] a prefix graph
   }; leave look out, or write look: plain
 looks-two = { $first } asks for look: { $look }, { $second } for look: { $other }; a figure has one of them: leave one out
 
 ## options
 
+part-to-open-unknown = there is no part { $name } to open{ $suggestion }
 part-to-open-without-inside = { $name } is a { $kind }; it has no inside to open
 
 ## path_highlight
@@ -84,7 +83,7 @@ film-packages = a film needs PyAV and skia-python; install them with: pip instal
 
 ## registry
 
-figure-unknown = there is no figure { $name }{ $suggestion }
+figure-name-unknown = there is no figure { $name }{ $suggestion }
 state-graph-missing = a state diagram is drawn of a state graph; give it one
 
 ## scale
@@ -107,3 +106,6 @@ state-diagram-large = a state diagram shows up to { $most-states } states and { 
 
 timing-clockless = { $design } has no clock edges, so there is no timing to draw; draw its diagram or its table
 timing-rows = the rows of a timing diagram follow one another; row { $row } comes after row { $before }
+
+## timing/scale
+
