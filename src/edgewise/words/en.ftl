@@ -1822,7 +1822,10 @@ film-rehearse-clock = you
 film-rehearse-script = script
 film-rehearse-saving = The cues are being written …
 film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
-film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
+film-rehearse-saved = { $count ->
+    [one] { $count } cue is
+   *[other] { $count } cues are
+  } in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }
