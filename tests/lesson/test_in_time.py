@@ -91,3 +91,20 @@ def test_what_is_refused(tmp_path: Path, block: str, message: str) -> None:
     with pytest.raises(EdgewiseError) as wrong:
         checked(tmp_path, block)
     assert str(wrong.value).removeprefix(f"{tmp_path}/weir.md:") == message
+
+
+WIDE = "circuit: wide\ninputs: {x: 1000, go: 1}\noutputs: {y: x, z: go}\n"
+
+
+def test_what_is_too_large_or_too_much(tmp_path: Path) -> None:
+    (tmp_path / "wide.yaml").write_text(WIDE, "utf-8")
+    waves = "waveforms: {x: 0, go: [period 2, pulses 180]}"
+    with pytest.raises(EdgewiseError) as wrong:
+        checked(tmp_path, f"design: wide.yaml\n{waves}\ncolumns: [x, y, go]\nshow: table")
+    assert (
+        wrong.value.message == "the block shows too much; choose a shorter time, or fewer columns"
+    )
+    (tmp_path / "wide.yaml").write_text((HERE / "turnstile.yaml").read_text("utf-8"), "utf-8")
+    (told,) = checked(tmp_path, "design: wide.yaml\nwith: {n: 7}\nshow: sentences").content
+    assert isinstance(told, Listing)
+    assert (len(told.items), told.items[-1]) == (41, ("57 more",))

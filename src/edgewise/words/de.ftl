@@ -944,6 +944,7 @@ compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
 compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
+compare-column-toggles-in-time = mit Störimpulsen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
 compare-unit-levels = Gatterstufen
@@ -1218,6 +1219,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-toggles-in-time = Mit Störimpulsen zählt auch jede Änderung dieser Netze dazwischen, mit den Verzögerungen des Modells; Gatter verschlucken Impulse, die kürzer sind als ihre Verzögerung.
 compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
@@ -1229,7 +1231,7 @@ path-false = { $paths ->
     [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
    *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
   } in { $ends }
-path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+path-shown = gezeigt von { $operands } nach { $before }: der letzte Ausgang ändert sich { $time } { $unit } später{ $pulses ->
     [transport] , wenn Gatter Pulse jeder Länge durchlassen
    *[inertial] {""}
   }

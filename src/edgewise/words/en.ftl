@@ -925,6 +925,7 @@ compare-column-throughput = throughput
 compare-column-area-delay = area-delay
 compare-column-true-delay = true delay
 compare-column-toggles = toggles
+compare-column-toggles-in-time = with glitches
 compare-column-storage = storage
 compare-unit-gates = gates
 compare-unit-levels = gate levels
@@ -1199,6 +1200,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-toggles-in-time = With glitches each change of these nets in between counts too, with the delays of the model; gates swallow pulses that are shorter than their delay.
 compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
@@ -1210,7 +1212,7 @@ path-false = { $paths ->
     [one] one path is longer and false: no operands take it; it ends
    *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
   } in { $ends }
-path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+path-shown = shown by { $operands } after { $before }: the last output changes { $time } { $unit } later{ $pulses ->
     [transport] , where gates pass pulses of any length
    *[inertial] {""}
   }

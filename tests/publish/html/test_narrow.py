@@ -79,6 +79,19 @@ def test_figures_and_charts_are_laid_out_for_it(browser: Browser, lesson: str) -
 
 
 @pytest.mark.browser
+def test_a_figure_for_a_phone_of_360_pixels_is_not_cut(browser: Browser, tmp_path: Path) -> None:
+    text = LESSON.replace("serial-adder", "ripple-carry-adder").replace("n: 8", "n: 16")
+    text = text.replace("b: 43", "b: 43, carry_in: 1")
+    head, _, _ = text.partition("```diagram")
+    page = phone(browser, built(tmp_path, f"{head}```stage\n```\n"))
+    picture = page.locator(".picture")
+    assert picture.evaluate("e => e.scrollWidth <= e.clientWidth")
+    assert picture.evaluate("e => e.querySelector('svg').getBoundingClientRect().width") > 340
+    assert min(page.evaluate(LETTERS)) >= 9
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+@pytest.mark.browser
 def test_a_wide_table_shows_the_answer_first_and_keeps_its_rows_in_sight(
     browser: Browser, lesson: str
 ) -> None:

@@ -9,14 +9,16 @@ changeover switch (P. Horowitz and W. Hill, *The Art of Electronics*, from memor
 
 from __future__ import annotations
 
+import time
 from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
 import pytest
 
-from edgewise import blueprint
+from edgewise import blueprint, designtext
 from edgewise.bits import X
+from edgewise.errors import DesignError
 from edgewise.response import Response
 from edgewise.response.report import data, sentences
 from edgewise.study.cost import models
@@ -176,3 +178,31 @@ def test_more_changes_than_are_followed_end_it() -> None:
     assert response.end == response.changes[-1].time
     (swing,) = response.oscillations
     assert swing.end == response.end
+
+
+def test_more_steps_than_are_followed() -> None:
+    text = "circuit: g\ninputs: {x: 64}\noutputs: {y: x}\n"
+    with pytest.raises(DesignError) as wrong:
+        follow(
+            blueprint.from_text(text, "").made(), waveforms=given("x: period 2, pulses 2000", "")
+        )
+    said = "the waveforms have more than 200,000 steps of one bit in all"
+    assert str(wrong.value) == said
+
+
+def test_waveforms_are_written_as_circuit_text() -> None:
+    design = blueprint.from_file(HERE / "lamp-button.yaml").made()
+    again = blueprint.from_text(designtext.text(design), "again.yaml").made()
+    assert again.waveforms == design.waveforms
+
+
+def test_a_long_chain_of_gates_is_at_rest_at_once() -> None:
+    """In text order the last gate comes first: again and again through all would be slow."""
+    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 1501}\njoin: {c(0): x}\nparts:\n"
+    text += "  N(i = 0..1499): {part: not, in: c(1499 - i), out: c(1500 - i)}\n"
+    text += "outputs: {y: c(1500)}\nwaveforms: {x: [0, 1 after 9]}\n"
+    began = time.process_time()
+    response = follow(blueprint.from_text(text, "").made(), LAB)
+    assert str(response.word("y", response.end)) == "1"
+    assert response.slowest == (1500 * INVERTER * response.ticks, 9 * response.ticks)
+    assert time.process_time() - began < 5

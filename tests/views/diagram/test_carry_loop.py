@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Any
 
 import pytest
 
@@ -12,6 +13,7 @@ from edgewise.views.diagram.options import Manner, manner
 from edgewise.views.diagram.picture import Picture
 from edgewise.views.drawing.svg import svg
 from scripts.figure_table import measured
+from tests.views.clashes import clashes
 from tests.views.measures import faults, texts
 from tests.views.runs import crossings, traced, wrong
 
@@ -23,6 +25,32 @@ SERIAL = [
     "serial-accumulator",
     "serial-accumulator-cleared",
 ]
+CHOSEN = "serial-adder-subtractor"
+
+
+@pytest.mark.parametrize("n", [4, 8, 16])
+def test_a_multiplexer_that_loads_the_carry_stands_beside_its_flip_flop(n: int) -> None:
+    trace = traced(CHOSEN, n)
+    layout = Picture(trace, Manner()).layout
+    adder, store, chosen = map(layout.box, ("FA", "C", "next"))
+    assert (store.x, store.width) == (adder.x, adder.width)
+    assert chosen.x > store.x + store.width
+    # It looks left: its output and the flip-flop's data are at one height.
+    assert layout.port("next.out").y == layout.port("C.d").y
+    assert layout.port("next.out").x < layout.port("next.d0").x
+    drawing = diagram(trace)
+    assert {"load", "subtract"} <= {text.text for text in texts(drawing)}
+    found = measured(svg(drawing), "right")
+    assert found.crossings == 0
+    assert found.backward < 0.06 * found.length
+
+
+@pytest.mark.parametrize("options", [{}, {"clock": "hidden"}, {"symbols": "rectangular"}])
+@pytest.mark.parametrize("narrow", [0, 1, 2])
+def test_nothing_overlaps_there(options: dict[str, Any], narrow: int) -> None:
+    trace = traced(CHOSEN, 4)
+    assert wrong(trace, **options) == []
+    assert clashes(Picture(trace, Manner(narrow=narrow)).layout) == ()
 
 
 @pytest.mark.parametrize("name", SERIAL)

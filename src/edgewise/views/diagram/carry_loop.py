@@ -8,6 +8,9 @@ to left, like written carries, so that the loop is short and nothing runs around
        ┌──┤cin   ├──┐
        │  └──────┘  │
        └── q [C] d ─┘
+
+A multiplexer between the two, which loads the carry, stands right of the flip-flop and looks left;
+what else it takes in is named there.
 """
 
 from __future__ import annotations
@@ -16,6 +19,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from edgewise.views.diagram.carry_choice import Chosen, find, spot
 from edgewise.views.diagram.elements import Element, Pin
 from edgewise.views.diagram.nets import Loop, Thread
 from edgewise.views.drawing.bit_cells import cells_width
@@ -60,10 +64,15 @@ def looped(
         return None
     d = next((pin for pin in store.pins if pin.port == "d"), None)
     fed = source.get(d.id) if d else None
-    if d is None or fed is None or fed.source != pins["carry-out"].id or len(fed.targets) != 1:
+    if d is None or fed is None or len(fed.targets) != 1:
         return None
-    made = _Made(parts, threads, adder, store, fed, back)
-    return made.looped(_taker(parts, threads, adder) if stacked else None)
+    chosen = None
+    if fed.source != pins["carry-out"].id:
+        chosen = find(parts, threads, fed, pins["carry-out"].id)
+        if chosen is None:
+            return None
+    made = _Made(parts, threads, adder, store, fed, back, chosen)
+    return made.looped(_taker(parts, threads, adder) if stacked and not chosen else None)
 
 
 def _taker(
@@ -87,29 +96,32 @@ class _Made:
     adder: Element
     store: Element
     fed: Thread
-    """From the adder to the flip-flop."""
+    """What the flip-flop takes in: from the adder, or from the multiplexer."""
     back: Thread
+    chosen: Chosen | None = None
 
     def looped(self, taken: tuple[Element, Thread] | None) -> Looped:
         adder, fed, back = self.adder, self.fed, self.back
         into = next(pin.id for pin in adder.pins if pin.port == "carry-in")
         others = tuple(end for end in back.targets if end != into)
-        store = _turned(self.store, adder.width, leaves=bool(others))
-        top = adder.height + _UNDER
+        low = self.chosen.low if self.chosen else 0.0
+        store = _turned(self.store, adder.width, leaves=bool(others), low=low)
+        top = adder.height + _UNDER + (self.chosen.room if self.chosen else 0.0)
         members = [(adder, (_BESIDE, 0.0)), (store, (_BESIDE, top))]
+        if self.chosen:
+            level = top + next(pin.at for pin in store.pins if pin.port == "d")
+            members += self.chosen.members(2 * _BESIDE + store.width, level)
+        under = top + store.height
         if taken:
-            members.append((taken[0], (_BESIDE, top + store.height + 2 * _UNDER)))
-        spots = {
-            pin.id: (x + (element.width if pin.side == "right" else 0.0), y + pin.at)
-            for element, (x, y) in members
-            for pin in element.pins
-        }
-        inside = [
-            (fed, _around(spots, fed.source, fed.targets[0])),
-            (replace(back, targets=(into,)), _around(spots, back.source, into)),
-        ]
+            members.append((taken[0], (_BESIDE, under + 2 * _UNDER)))
+        spots = {pin.id: spot(pin, e, corner) for e, corner in members for pin in e.pins}
+        inside = [(replace(back, targets=(into,)), _around(spots, back.source, into))]
+        if self.chosen:
+            inside += self.chosen.wires(fed, spots)
+        else:
+            inside.append((fed, _around(spots, fed.source, fed.targets[0])))
         if taken:
-            inside.append((taken[1], _down(spots, taken[1], top + store.height + _UNDER)))
+            inside.append((taken[1], _down(spots, taken[1], under + _UNDER)))
         ends = {end for thread, _ in inside for end in (thread.source, *thread.targets)}
         outer = tuple(
             pin.put(pin.side, spots[pin.id][1])
@@ -118,11 +130,12 @@ class _Made:
             if pin.id not in ends
         )
         name = "+".join(element.id for element, _ in members)
-        width = max(adder.width + 2 * _BESIDE, *(_BESIDE + e.width for e, _ in members))
-        low, (_, y) = members[-1]
-        whole = Element(name, "pair", width=width, height=y + low.height, pins=outer)
+        width = max(adder.width + 2 * _BESIDE, *(x + e.width for e, (x, _) in members))
+        height = max(y + e.height for e, (_, y) in members)
+        whole = Element(name, "pair", width=width, height=height, pins=outer)
         inner = {thread.id for thread, _ in inside}
-        kept = [thread for thread in self.threads if thread.id not in inner]
+        threads = self.chosen.outside(self.threads) if self.chosen else self.threads
+        kept = [thread for thread in threads if thread.id not in inner]
         if others:
             out = f"{back.source}{_OUT}"
             kept.append(Thread(f"{out}~", out, others, back.kind))
@@ -153,9 +166,13 @@ def _around(
     return (x, y1), (beside, y1), (beside, y2), (x, y2)
 
 
-def _turned(store: Element, width: float, *, leaves: bool) -> Element:
-    """The flip-flop as wide as the adder, its data in at the right and out at the left."""
+def _turned(store: Element, width: float, *, leaves: bool, low: float) -> Element:
+    """The flip-flop as wide as the adder, its data in at the right and out at the left.
+
+    `low` px under that level the stored carry leaves, if anything stands beside it.
+    """
     wide = max(width, store.width)
+    high = store.height
     pins: list[Pin] = []
     for pin in store.pins:
         if pin.port == "d":
@@ -164,7 +181,9 @@ def _turned(store: Element, width: float, *, leaves: bool) -> Element:
             pins.append(pin.put("left", pin.at, pin.label or "q"))
             if leaves:
                 again = replace(pin, id=f"{pin.id}{_OUT}")
-                pins.append(again.put("right", pin.at + 30, pin.label or "q"))
+                at = pin.at + max(low, 30.0)
+                high = max(high, at + 14.0)
+                pins.append(again.put("right", at, pin.label or "q"))
         else:
             pins.append(pin)
     # What stood right of the middle beside a long label now stands as far left of it.
@@ -172,7 +191,8 @@ def _turned(store: Element, width: float, *, leaves: bool) -> Element:
     return replace(
         store,
         width=wide,
-        frame=(0.0, 0.0, wide, store.height),
+        height=high,
+        frame=(0.0, 0.0, wide, high),
         cells=(wide - left - cells - (wide - store.width) / 2, store.cells[1]),
         pins=tuple(pins),
     )

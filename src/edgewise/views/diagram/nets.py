@@ -138,7 +138,8 @@ class Scene:
             boxes.append(PlacedBox(element.id, left, top, element.width, element.height))
             for pin in element.pins:
                 across = {"left": 0.0, "right": element.width}.get(pin.side, pin.at)
-                spot = left + across, top + pin.at
+                below = {"top": 0.0, "bottom": element.height}.get(pin.side, pin.at)
+                spot = left + across, top + below
                 ports[pin.id] = PlacedPort(pin.id, *spot, pin.side, element.id)
         moved = {
             (port.x, port.y): (ports[port.id].x, ports[port.id].y)

@@ -184,16 +184,19 @@ def adder(element: Element, shown: Shown) -> Iterator[Item]:
 def multiplexer(element: Element, shown: Shown) -> Iterator[Item]:
     """A trapezoid, narrow at its output."""
     left, top, right, bottom = element.frame
+    mirrored = any(pin.port == "out" and pin.side == "left" for pin in element.pins)
     if shown.style == "rectangular":
         yield outline(element)
         middle = (left + right) / 2
         yield Text(middle, 13, element.mark, NOTE, anchor="middle")
     else:
-        corners = ((left, top), (right, top + 12), (right, bottom - 12), (left, bottom))
+        wide, slim = (right, left) if mirrored else (left, right)
+        corners = ((wide, top), (slim, top + 12), (slim, bottom - 12), (wide, bottom))
         yield Line(corners, theme.INK, theme.OUTLINE, fill=theme.PAPER, closed=True)
     yield from pin_labels(element)
-    middle = middle_of((top + bottom) / 2, theme.SIZE_TEXT)
-    yield Text(right - 8, middle, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
+    base = middle_of((top + bottom) / 2, theme.SIZE_TEXT)
+    name = Text(right - 8, base, element.label, theme.SIZE_TEXT, weight=theme.STRONG, anchor="end")
+    yield replace(name, x=left + 8, anchor="start") if mirrored else name
 
 
 def storage(element: Element, shown: Shown) -> Iterator[Item]:

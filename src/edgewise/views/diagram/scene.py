@@ -182,6 +182,8 @@ class _Room:
         self._thread()
         if self.holder is None:
             parts = self._loop(parts)
+            driving = {thread.source for thread in self.threads}
+            entrances = [one for one in entrances if one.pins[0].id in driving]
             self._name_controls(entrances, parts)
             outputs = self._hang_outputs(parts, outputs)
         order = self.holder is not None

@@ -1,4 +1,4 @@
-### What commands refuse, and why. English only; the README of the syntax: projectfluent.org.
+### What commands tell, what they refuse, and why. English only; the README of the syntax: projectfluent.org.
 
 ## Options of every command
 
@@ -6,7 +6,6 @@ option-idle = { $options } { $count ->
     [one] has
    *[other] have
   } no effect { $because }
-option-twice = { $option }: { $name } is given twice
 option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
@@ -203,7 +202,6 @@ answer-unwritten = the answer can't be written: { $why }
 printed-circuit = the circuit text
 printed-table = the table
 result-after = { $output } after edge { $row }
-result-value = { $word } ({ $value })
 result-right = { $what }: { $read }, as it should be
 result-wrong = { $what }: { $read }, but it should be { $expected }
 warning = warning: { $told }
