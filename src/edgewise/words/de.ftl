@@ -1757,6 +1757,7 @@ hdl-blocking = { $name }: eine blockierende Zuweisung in einem getakteten Block
 hdl-sensitivity = in der Sensitivitätsliste fehlt { $name }
 hdl-truncation = { $name }
 hdl-unused = der Eingang { $name } wird nicht benutzt
+hdl-undriven = { $name } hat keinen Wert: nichts treibt es, oder es wird gehalten, wo nichts zugewiesen wird (ein Latch)
 hdl-gated = der Takt { $name } geht durch ein Gatter
 judged-title = Beurteilte Abgaben: { $title }
 judged-count = { $count ->

@@ -1740,6 +1740,7 @@ hdl-blocking = { $name }: a blocking assignment in a clocked block
 hdl-sensitivity = the sensitivity list lacks { $name }
 hdl-truncation = { $name }
 hdl-unused = input { $name } is not used
+hdl-undriven = { $name } has no value: nothing drives it, or it is kept where it is not assigned (a latch)
 hdl-gated = the clock { $name } passes through a gate
 judged-title = Submissions judged: { $title }
 judged-count = { $count ->
