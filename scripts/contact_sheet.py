@@ -45,7 +45,7 @@ def traced(name: str, size: int = BITS) -> Trace:
         if family and isinstance(words, list):
             words.append((NUMBERS.get(base, 1) + 3 * len(words)) % (1 << operand.width))
         else:
-            numbers[base] = NUMBERS.get(base, 1) % (1 << operand.width)
+            numbers[base] = operand.number(NUMBERS.get(base, 1) % (1 << operand.width))
     return run(design, **numbers)
 
 

@@ -1648,7 +1648,7 @@ response-oscillates = { $nets } { $count ->
   } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
 response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
 response-moving = bei { $end } stehen noch Änderungen aus
-response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-settled = sobald die Eingänge stillstehen, sind nach höchstens { $time } { $unit } alle Netze eingeschwungen; so lange dauert es bei { $at }
 response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
 response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
 response-word = { $word } bei { $at }
@@ -1757,6 +1757,7 @@ hdl-blocking = { $name }: eine blockierende Zuweisung in einem getakteten Block
 hdl-sensitivity = in der Sensitivitätsliste fehlt { $name }
 hdl-truncation = { $name }
 hdl-unused = der Eingang { $name } wird nicht benutzt
+hdl-undriven = { $name } hat keinen Wert: nichts treibt es, oder es wird gehalten, wo nichts zugewiesen wird (ein Latch)
 hdl-gated = der Takt { $name } geht durch ein Gatter
 judged-title = Beurteilte Abgaben: { $title }
 judged-count = { $count ->
@@ -1842,7 +1843,10 @@ film-rehearse-clock = Sie
 film-rehearse-script = Skript
 film-rehearse-saving = Die Einsätze werden geschrieben …
 film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
-film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
+film-rehearse-saved = { $count ->
+    [one] { $count } Einsatz steht
+   *[other] { $count } Einsätze stehen
+  } in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

@@ -1630,7 +1630,7 @@ response-oscillates = { $nets } { $count ->
   } from { $begin } to { $end }, with a period of { $period } { $unit }
 response-busy = inputs change while changes are still to come: at { $times }
 response-moving = changes are still to come at { $end }
-response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-settled = once the inputs stand still all nets have settled within { $time } { $unit }; that long it takes at { $at }
 response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
 response-unlooked = so many inputs change at { $at } that their order was not looked into
 response-word = { $word } at { $at }
@@ -1740,6 +1740,7 @@ hdl-blocking = { $name }: a blocking assignment in a clocked block
 hdl-sensitivity = the sensitivity list lacks { $name }
 hdl-truncation = { $name }
 hdl-unused = input { $name } is not used
+hdl-undriven = { $name } has no value: nothing drives it, or it is kept where it is not assigned (a latch)
 hdl-gated = the clock { $name } passes through a gate
 judged-title = Submissions judged: { $title }
 judged-count = { $count ->
@@ -1822,7 +1823,10 @@ film-rehearse-clock = you
 film-rehearse-script = script
 film-rehearse-saving = The cues are being written …
 film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
-film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
+film-rehearse-saved = { $count ->
+    [one] { $count } cue is
+   *[other] { $count } cues are
+  } in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }
