@@ -73,14 +73,14 @@ def settle(name: str, with_: str, claim: str, operands: str, model: str, limit: 
         No model, or what can't be read or settled.
     """
     from edgewise import formula
-    from edgewise.errors import Place
+    from edgewise.errors import Message, Place
     from edgewise.study.claims.run import Run
     from edgewise.study.cost import models
     from edgewise.study.inside import Manner, time_claim
 
     if not model:
         raise refused("prove-model", known=", ".join(models.names()))
-    place = Place("the claim", 1, 1)
+    place = Place(str(Message("claim-place")), 1, 1)
     read: formula.TimeClaim = formula.parse(claim, "time_claim", place)
     design = blueprint_of(name).design(numbers(with_, "--with"))
     fixed = assignments(operands, "--operands")
@@ -94,7 +94,12 @@ def settle(name: str, with_: str, claim: str, operands: str, model: str, limit: 
     manner = Manner(models.technology(model))
     verdict = time_claim.settle(read, Run(design, given), manner, place, limit=limit)
     title = ", ".join([name, *(f"{n}={number}" for n, number in design.parameters.items())])
-    over = f", for all {', '.join(free)}" if free else ""
-    kept = equations(fixed.items(), "=")
-    asked = f"{' '.join(claim.split())}{over}{f', with {kept}' if kept else ''}"
-    return Finding((title, asked), verdict)
+    asked = Message(
+        "claim-asked",
+        claim=" ".join(claim.split()),
+        free=len(free),
+        names=", ".join(free),
+        fixed=len(fixed),
+        kept=equations(fixed.items(), "="),
+    )
+    return Finding((title, str(asked)), verdict)

@@ -123,9 +123,8 @@ def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
     if isinstance(claim, TimeClaim):
         timed = cast("TimeVerdict", verdict)
         if timed.undecided:
-            told = Message(
-                "claim-open", claim=statement.text, how=f"undecided: {timed.how}", count=0, case=""
-            )
+            how = Message("claim-undecided", how=timed.how)
+            told = Message("claim-open", claim=statement.text, how=how, count=0, case="")
             raise OpenClaim(told, place)
         if not timed.holds:
             rows = "" if timed.moment is None else timed.moment.text(timed.names)

@@ -36,6 +36,7 @@ claim-open = the claim "{ $claim }" is { $how }{ $count ->
     [0] {""}
    *[other] {" "}for { $case }
   }; claim it for smaller words
+claim-undecided = undecided: { $how }
 claim-false = the claim "{ $claim }" is false{ $count ->
     [0] {""}
    *[other] {" "}for { $case }
