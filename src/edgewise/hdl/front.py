@@ -384,8 +384,10 @@ def main() -> None:
 
     design = libyosys.Design()
     options = "--std 1800-2017 -Wwidth-trunc -Wport-width-trunc --ignore-timing --ignore-assertions"
-    first = f"read_slang {options} --top {top} {' '.join(files)}"
-    for number, command in enumerate((first, *_PASSES)):
+    first = [f"read_slang {options} --top {top} {' '.join(files)}"]
+    if job["second"]:
+        first = [f"read_verilog -sv {' '.join(files)}", f"hierarchy -check -top {top}", "proc"]
+    for number, command in enumerate((*first, *_PASSES)):
         log = "log.txt" if not number else "passes.txt"
         libyosys.run_pass(f"tee -q -a {log} {command}", design)
 
