@@ -53,7 +53,7 @@ def rehearse(  # what is rehearsed, and who is told
     scenes, seconds, notes = paced(report, pace, times)
     for note in notes:
         tell(str(note))
-    scenes, planned = spoken_of(scenes), sum(seconds)
+    scenes = spoken_of(scenes)
     seconds = seconds[-len(scenes) :]
     made, policy = rehearsal.page(report, scenes, seconds)
 
@@ -64,9 +64,8 @@ def rehearse(  # what is rehearsed, and who is told
             "rehearsal-kept",
             lesson=str(path),
             cues=str(out),
-            count=len(scenes),
             took=minutes(took),
-            planned=minutes(planned),
+            planned=minutes(sum(seconds)),
         )
         tell(str(told))
         return report.words("film-rehearse-saved", count=len(scenes), file=str(out))

@@ -1648,7 +1648,7 @@ response-oscillates = { $nets } { $count ->
   } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
 response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
 response-moving = bei { $end } stehen noch Änderungen aus
-response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-settled = sobald die Eingänge stillstehen, sind nach höchstens { $time } { $unit } alle Netze eingeschwungen; so lange dauert es bei { $at }
 response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
 response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
 response-word = { $word } bei { $at }
@@ -1686,7 +1686,7 @@ time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abl
 time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
 time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
 time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
-time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-undecided = die Zeit war um
 time-claim-falsified = falsch mit den Laufzeiten von { $model }
 time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
 time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
@@ -1843,7 +1843,10 @@ film-rehearse-clock = Sie
 film-rehearse-script = Skript
 film-rehearse-saving = Die Einsätze werden geschrieben …
 film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
-film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
+film-rehearse-saved = { $count ->
+    [one] { $count } Einsatz steht
+   *[other] { $count } Einsätze stehen
+  } in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

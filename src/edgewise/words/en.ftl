@@ -1630,7 +1630,7 @@ response-oscillates = { $nets } { $count ->
   } from { $begin } to { $end }, with a period of { $period } { $unit }
 response-busy = inputs change while changes are still to come: at { $times }
 response-moving = changes are still to come at { $end }
-response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-settled = once the inputs stand still all nets have settled within { $time } { $unit }; that long it takes at { $at }
 response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
 response-unlooked = so many inputs change at { $at } that their order was not looked into
 response-word = { $word } at { $at }
@@ -1669,7 +1669,7 @@ time-claim-sets-glitchless = checked in time on all { NUMBER($sets, useGrouping:
 time-claim-paths = proved for all operands: no path takes longer than { $time } { $unit } (delays of { $model })
 time-claim-sat = proved for all operands by a SAT solver: no change comes later than { $time } { $unit }, whatever stood before (delays of { $model })
 time-claim-stored = proved for all operands: it follows an input or a flip-flop alone, which changes once an edge
-time-claim-undecided = not known: time was up
+time-claim-undecided = time was up
 time-claim-falsified = false with the delays of { $model }
 time-claim-late = { inside-after-edge }{ $name } changes as late as { $time } { $unit }
 time-claim-moving = { inside-after-edge }the circuit is not at rest when the period ends
@@ -1823,7 +1823,10 @@ film-rehearse-clock = you
 film-rehearse-script = script
 film-rehearse-saving = The cues are being written …
 film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
-film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
+film-rehearse-saved = { $count ->
+    [one] { $count } cue is
+   *[other] { $count } cues are
+  } in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

@@ -75,6 +75,12 @@ def test_the_highest_frequency_at_which_it_is_read_rightly(n: int) -> None:
 
 def test_faster_than_that_no_pulse_is_lost() -> None:
     response = turnstile(4, 44)
+    ripple = 4 * CLOCK_TO_Q + 3 * INVERTER
+    # The last pulse comes at 22 + 15 x 44 and falls 22 later; then the inputs stand still.
+    history = response.history(response.nets("count"))
+    assert history[-1][0] == (22 + 15 * 44 + ripple) * response.ticks
+    assert response.slowest is not None
+    assert response.slowest[1] == (22 + 15 * 44 + 22) * response.ticks
     assert response.busy
     assert str(response.word("count", response.end)) == "0000"
     assert not read_rightly(4, 44)
@@ -198,11 +204,11 @@ def test_waveforms_are_written_as_circuit_text() -> None:
 
 def test_a_long_chain_of_gates_is_at_rest_at_once() -> None:
     """In text order the last gate comes first: again and again through all would be slow."""
-    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 1501}\njoin: {c(0): x}\nparts:\n"
-    text += "  N(i = 0..1499): {part: not, in: c(1499 - i), out: c(1500 - i)}\n"
-    text += "outputs: {y: c(1500)}\nwaveforms: {x: [0, 1 after 9]}\n"
+    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 4001}\njoin: {c(0): x}\nparts:\n"
+    text += "  N(i = 0..3999): {part: not, in: c(3999 - i), out: c(4000 - i)}\n"
+    text += "outputs: {y: c(4000)}\nwaveforms: {x: [0, 1 after 9]}\n"
     began = time.process_time()
     response = follow(blueprint.from_text(text, "").made(), LAB)
     assert str(response.word("y", response.end)) == "1"
-    assert response.slowest == (1500 * INVERTER * response.ticks, 9 * response.ticks)
+    assert response.slowest == (4000 * INVERTER * response.ticks, 9 * response.ticks)
     assert time.process_time() - began < 5

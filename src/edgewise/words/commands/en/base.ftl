@@ -276,7 +276,7 @@ progress-submissions = submissions
 
 ## rehearse
 
-rehearsal-kept = { $lesson } -> { $cues }, { $count } steps in { $took }; planned { $planned }
+rehearsal-kept = { $lesson } -> { $cues }, { $took } long; planned { $planned }
 rehearsal-address = { $address } rehearses { $lesson }; Ctrl-C ends it
 rehearsal-ended = the rehearsal has ended
 cues-long = no cues: too long
