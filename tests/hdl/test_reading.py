@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from edgewise import blueprint, catalogue, designtext
+from edgewise.circuit.model import Wire
 from edgewise.design import Design
 from edgewise.engines.sat import equivalence
 from edgewise.errors import Caution, EdgewiseError
@@ -202,6 +203,10 @@ NESTED = "(" * 20_000 + "d" + ")" * 20_000
             'm.v:1: `include "../secret.vh": what is included lies in the same folder; give its'
             ' name only, as in `include "part.svh"',
         ),
+        (
+            "`define R(x) $read``x\n",
+            "m.v:1: $read``x: a description can't read files or the command line",
+        ),
         ('`include "none.vh"\n', "m.v:1: there is no file none.vh beside this one"),
     ],
 )
@@ -209,6 +214,25 @@ def test_hostile_text_is_refused_in_bounds(text: str, told: str) -> None:
     with pytest.raises(EdgewiseError) as refused:
         read(text, "m.v")
     assert str(refused.value).splitlines()[0] == told
+
+
+TASK = "task t; output y; input x; y = x; endtask\nreg k;\nalways @(d) begin t(k, d); q = k; end"
+
+
+def test_a_second_reader_knows_tasks() -> None:
+    found = read(module(TASK), "m.v")
+    assert [output.signal for output in found.circuit.outputs] == [(Wire("d", 0),)]
+
+
+@pytest.mark.parametrize(
+    "use", ['localparam int z = system("touch {}");', 'int z; initial z = system("touch {}");']
+)
+def test_nothing_of_the_machine_is_called(use: str, tmp_path: Path) -> None:
+    trace = tmp_path / "called"
+    foreign = 'import "DPI-C" function int system(input string s);\n'
+    with pytest.raises(EdgewiseError, match=r"^m\.sv:"):
+        read(module(f"{foreign}{use.format(trace)}\n{TASK}"), "m.sv")
+    assert not trace.exists()
 
 
 def test_a_description_that_takes_too_long_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:

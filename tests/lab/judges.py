@@ -27,7 +27,7 @@ def _run(folder: Path, *words: str) -> Verdict:
         cwd=folder,
         capture_output=True,
         text=True,
-        timeout=100,
+        timeout=600,
         check=False,
     )
     return Verdict(done.returncode, done.stdout + done.stderr)

@@ -36,6 +36,8 @@ MEMORY: Final = 2_000_000_000
 """Bytes of its process."""
 FILE: Final = 50_000_000
 """Bytes of a file that it writes."""
+_FOREIGN: Final = ("import", "export", "DPI", "``", '`"')
+"""Functions in other languages (IEEE 1800-2017, clause 35), and macros that could write them."""
 _SAID: Final = re.compile(
     r"(?P<file>[^\s:]+):(?P<line>\d+): (?P<level>ERROR|Warning): (?P<text>.*)"
 )
@@ -120,7 +122,7 @@ class _Job:
         }
         for name, own in self.names.items():
             (folder / name).write_text(sources.texts[own], "utf-8")
-        job = {
+        self.job = {
             "files": list(self.names),
             "top": top.lower() if sources.vhdl else top,
             "near": near,
@@ -128,13 +130,15 @@ class _Job:
             "seconds": SECONDS,
             "memory": MEMORY,
             "file": FILE,
+            "second": False,
         }
-        (folder / "job.json").write_text(json.dumps(job), "utf-8")
 
     def done(self) -> Elaborated:
         """What came of it."""
         code = self._run()
         self.found = self._read("found.json") or {}
+        if code and self._unknown() and self._second():
+            code = 0
         if not self.found.get("top") and "among" in self.found:
             raise_all(self._said("ERROR"))
             raise self._no_top()
@@ -154,8 +158,30 @@ class _Job:
             raise wrong.placed(Place(self.sources.file)) from None
         return Elaborated(made, tuple(self._remarks()))
 
+    def _unknown(self) -> bool:
+        """Whether all that is wrong is that the reader does not know parts of the language.
+
+        The second reader might call functions of the machine, which a text can't ask for without
+        one of these.
+        """
+        errors = list(self._said("ERROR"))
+        asks = any(piece in text for text in self.sources.texts.values() for piece in _FOREIGN)
+        return bool(errors) and not asks and all("unsupported" in str(one) for one in errors)
+
+    def _second(self) -> bool:
+        """Try another reader, which knows fewer things but tasks; whether it could read it."""
+        log = self.folder / "log.txt"
+        said = log.read_text("utf-8", "replace")
+        log.unlink()
+        self.job["second"] = True
+        if self._run() == 0 and (self.folder / "cells.json").exists():
+            return True
+        log.write_text(said, "utf-8")
+        return False
+
     def _run(self) -> int:
         """Run the reader; its exit code, which is negative for a signal."""
+        (self.folder / "job.json").write_text(json.dumps(self.job), "utf-8")
         command = [sys.executable, "-I", str(Path(front.__file__))]
         keep = {"PATH": os.environ.get("PATH", os.defpath), "LC_ALL": "C.UTF-8"}
         with subprocess.Popen(  # noqa: S603  # our own script

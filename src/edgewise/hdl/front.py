@@ -55,9 +55,6 @@ def limited(job: dict[str, Any]) -> None:
         ctypes.CDLL(None).prctl(_END_WITH_PARENT, signal.SIGKILL)
 
 
-# ---------------------------------------------------------------- what the text says
-
-
 class Text:
     """The syntax tree of a Verilog or SystemVerilog text."""
 
@@ -161,9 +158,6 @@ def _kind(node: Any) -> str:
     return str(getattr(node, "kind", "")).rpartition(".")[2]
 
 
-# ---------------------------------------------------------------- VHDL
-
-
 class Vhdl:
     """A VHDL text, as far as its own words tell something."""
 
@@ -243,17 +237,64 @@ class Vhdl:
                 yield {"what": "sensitivity", "line": at, "name": ", ".join(missing)}
 
 
+_CASE = re.compile(
+    r"(?P<open>    case \([^)]*\)\n"
+    r"(?:      \d+'b[01]+: (?P<net>n(?P<number>\d+)_o) <= [^;\n]*;\n)+)(?=    endcase)"
+)
+"""A choice as ghdl 2.0 writes it: what holds in all other cases is left out."""
+_CHOICE = re.compile(r"%(\d+):\$o\{[^}]*\} := \$pmux\{[^}]*\} #\([^)]*\) \(")
+_DEFAULT = re.compile(
+    r"\.\$def\{[^}]*\}: (?:%(?P<net>\d+):\$o\{n\d+w(?P<width>\d+)\}(?: := (?P<value>\S+))?"
+    r"|\\(?P<name>\w+))"
+)
+
+
+def _ghdl(job: dict[str, Any], top: str, out: str) -> subprocess.CompletedProcess[str]:
+    options = ["--std=08", "-fsynopsys", f"--out={out}"]
+    command = ["ghdl", "--synth", *options, *job["files"], "-e", top]
+    return subprocess.run(command, capture_output=True, text=True, check=False)  # noqa: S603
+
+
+def _with_defaults(made: str, raw: str) -> str:
+    """The choices with what holds in all other cases, which another form of the same tells."""
+    defaults = {one[1]: _default(raw, one.end()) for one in _CHOICE.finditer(raw)}
+
+    def whole(found: re.Match[str]) -> str:
+        value = defaults.get(found["number"])
+        return f"{found['open']}      default: {found['net']} <= {value};\n" if value else found[0]
+
+    return _CASE.sub(whole, made)
+
+
+def _default(raw: str, at: int) -> str:
+    """What a choice gives in all other cases; that stands behind its selector, however deep."""
+    depth = 1
+    while depth and at < len(raw):
+        if depth == 1 and (found := _DEFAULT.match(raw, at)):
+            value = found["value"] or ""
+            if found["name"]:
+                return found["name"]
+            if constant := re.fullmatch(r"(\d+)'uh([0-9a-fA-F]+)[,)]*", value):
+                return f"{constant[1]}'h{constant[2]}"
+            return f"{found['width']}'bx" if value.startswith("$const") else f"n{found['net']}_o"
+        depth += {"(": 1, ")": -1}.get(raw[at], 0)
+        at += 1
+    return ""
+
+
 def made_of_vhdl(job: dict[str, Any], top: str) -> list[list[int]]:
     """Make Verilog of a VHDL entity; the line in the VHDL text for each line of it."""
-    command = ["ghdl", "--synth", "--std=08", "--out=verilog", *job["files"], "-e", top]
-    done = subprocess.run(command, capture_output=True, text=True, check=False)  # noqa: S603
+    done = _ghdl(job, top, "verilog")
     Path("log.txt").write_text(done.stderr, "utf-8")
     if done.returncode or not done.stdout.strip():
         raise SystemExit(1)
+    made = done.stdout
+    if _CASE.search(made):
+        made = _with_defaults(made, _ghdl(job, top, "raw").stdout)
     lines: list[str] = []
     places: list[list[int]] = []
     place = [0, 0]
-    for line in _mended(done.stdout).splitlines():
+    for line in _mended(made).splitlines():
         if at := re.match(r"\s*/\* \S*?:(\d+):(\d+)\s+\*/", line):
             place = [int(at[1]), int(at[2])]
         lines.append(line)
@@ -304,9 +345,6 @@ def _with_constants(module: str) -> str:
     return start.sub(lambda found: f"{found[1]}{values.get(found[2], found[2])};", module)
 
 
-# ---------------------------------------------------------------- from text to cells
-
-
 def chosen(modules: dict[str, dict[str, Any]], wanted: str, near: str) -> tuple[str, list[str]]:
     """The outermost module, or "" and those that it may be."""
     if wanted:
@@ -346,8 +384,10 @@ def main() -> None:
 
     design = libyosys.Design()
     options = "--std 1800-2017 -Wwidth-trunc -Wport-width-trunc --ignore-timing --ignore-assertions"
-    first = f"read_slang {options} --top {top} {' '.join(files)}"
-    for number, command in enumerate((first, *_PASSES)):
+    first = [f"read_slang {options} --top {top} {' '.join(files)}"]
+    if job["second"]:
+        first = [f"read_verilog -sv {' '.join(files)}", f"hierarchy -check -top {top}", "proc"]
+    for number, command in enumerate((*first, *_PASSES)):
         log = "log.txt" if not number else "passes.txt"
         libyosys.run_pass(f"tee -q -a {log} {command}", design)
 

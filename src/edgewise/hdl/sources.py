@@ -21,7 +21,9 @@ SUFFIXES: Final = (".sv", ".v", *VHDL)
 _TOKENS: Final = re.compile(
     r"//[^\n]*|/\*.*?\*/|(?P<include>`include\b)[ \t]*(?P<what>\"[^\"\n]*\"|[^\n]*)"
     r"|\"(?:\\.|[^\"\\\n])*\""
-    r"|(?P<reads>\$(?:readmem[bh]|sreadmem[bh]|f\w+|value\$plusargs|test\$plusargs|system)\b)"
+    r"|(?P<reads>\$\w*``\w*|\$(?:readmem[bh]|sreadmem[bh]|value\$plusargs|test\$plusargs|system"
+    r"|f(?:open|close|(?:display|write|strobe|monitor)[bho]?|read|gets|getc|scanf|seek|eof|error"
+    r"|flush|tell))\b)"
     r"|(?P<bare>\binclude\b)",
     re.DOTALL,
 )
