@@ -34,7 +34,7 @@ def test_a_table_sentences_and_diagrams(tmp_path: Path) -> None:
     assert isinstance(told, Listing)
     assert told.items == (
         (
-            "all nets have settled 2 gate delays after inputs changed, or sooner; that long it takes at 10",
+            "once the inputs stand still all nets have settled within 2 gate delays; that long it takes at 10",
         ),
     )
     states = []
@@ -65,7 +65,7 @@ def test_in_german(tmp_path: Path) -> None:
     assert isinstance(figure, Figure)
     assert piece.language == "de"
     assert told.items[0][0] == (
-        "spätestens 2 Gatterlaufzeiten nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei 10"
+        "sobald die Eingänge stillstehen, sind nach höchstens 2 Gatterlaufzeiten alle Netze eingeschwungen; so lange dauert es bei 10"
     )
     assert figure.caption == "alarm at a weir bei 12 Gatterlaufzeiten"
 

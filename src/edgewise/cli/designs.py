@@ -71,7 +71,7 @@ def list_(
     entries = [
         e
         for e in map(catalogue.find, groups)
-        if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
+        if word.lower() in " ".join((e.name, e.title, e.about, groups[e.name])).lower()
     ]
     if not entries:
         raise refused("list-none", word=word)

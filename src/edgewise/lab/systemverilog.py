@@ -308,7 +308,7 @@ def _compared(bench: Bench, port: Port, bits: str, known: str) -> Iterator[str]:
     shown = name
     if bench.known(port):
         shown = f"({name} & {known})"
-        expected = f"{bits} | ~{known} & {constant('x' * port.signal.width)}"
+        expected = f"{bits} | (~{known} & {constant('x' * port.signal.width)})"
     yield f"if ({shown} !== {bits}) begin"
     text = f"FAIL: row %0d: {name} is %b, expected %b"
     yield f'  $display("{text}", {bench.number}, {name}, {expected});'

@@ -75,6 +75,12 @@ def test_the_highest_frequency_at_which_it_is_read_rightly(n: int) -> None:
 
 def test_faster_than_that_no_pulse_is_lost() -> None:
     response = turnstile(4, 44)
+    ripple = 4 * CLOCK_TO_Q + 3 * INVERTER
+    # The last pulse comes at 22 + 15 x 44 and falls 22 later; then the inputs stand still.
+    history = response.history(response.nets("count"))
+    assert history[-1][0] == (22 + 15 * 44 + ripple) * response.ticks
+    assert response.slowest is not None
+    assert response.slowest[1] == (22 + 15 * 44 + 22) * response.ticks
     assert response.busy
     assert str(response.word("count", response.end)) == "0000"
     assert not read_rightly(4, 44)

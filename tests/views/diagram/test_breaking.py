@@ -176,3 +176,11 @@ def test_no_cut_runs_along_the_side_of_a_part() -> None:
     wide = picture.layout.box("M")
     for cut in picture.panels.cuts:
         assert min(abs(cut - wide.x), abs(cut - wide.x - wide.width)) >= 10
+
+
+@pytest.mark.parametrize("name", ["serial-accumulator", "serial-subtractor"])
+def test_no_panel_has_wires_alone(name: str) -> None:
+    trace = traced(name, 4)
+    parts = {part.name for part in trace.design.circuit.parts}
+    for panel in groups(diagram(trace, room=SLIM).items, "panel"):
+        assert parts & {part.name for part in groups(panel.items, "part")}

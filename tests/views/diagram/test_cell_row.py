@@ -130,3 +130,18 @@ def test_the_critical_path_is_marked() -> None:
     path += [("H.d(0)", "6")]
     drawing = svg(diagram(traced("shift-add-multiplier", 4), path=path))
     assert drawing.count('class="path"') == 4
+
+
+@pytest.mark.parametrize("n", [2, 4, 8])
+def test_the_gate_of_the_last_two_carries_stands_left_of_the_row(n: int) -> None:
+    trace = traced("twos-complement-adder-subtractor", n)
+    layout = Picture(trace, Manner()).layout
+    assert layout.box("V").x + layout.box("V").width < layout.box(f"FA({n - 1})").x
+    assert layout.port("V.out").x == layout.box("V").x
+    assert layout.port(f"FA({n - 1}).carry-out").y in {
+        port.y for port in layout.ports if port.box == "V"
+    }
+    # Only the sign's sum is crossed, by the carry that comes into its place.
+    assert measured(svg(diagram(trace)), "left").crossings == 1
+    for options in ({}, {"symbols": "rectangular"}, {"clock": "hidden"}):
+        assert wrong(trace, **options) == []

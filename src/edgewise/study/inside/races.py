@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from graphlib import CycleError, TopologicalSorter
 from itertools import combinations, groupby
 from typing import Final, TypeAlias
 
@@ -63,13 +64,11 @@ def looked_for(response: Response, delays: Delays, stimuli: Sequence[Stimulus]) 
 
 def _loops(netlist: Netlist) -> bool:
     """Whether gates are in a loop."""
-    left = {gate.output: gate for gate in netlist.gates}
-    while True:
-        free = [net for net, gate in left.items() if not any(read in left for read in gate.inputs)]
-        if not free:
-            return bool(left)
-        for net in free:
-            del left[net]
+    try:
+        TopologicalSorter({gate.output: gate.inputs for gate in netlist.gates}).prepare()
+    except CycleError:
+        return True
+    return False
 
 
 def _of_inputs(

@@ -145,7 +145,13 @@ def broken(
     ]
     boxes = [box for item in items for box in bounds(item)]
     ends = min(box[0] for box in boxes), max(box[2] for box in boxes)
-    cuts = _chosen(free, ends, room - 2 * theme.MARGIN)
+    parts = [
+        (box[0] + box[2]) / 2
+        for item in items
+        if isinstance(item, Group) and item.name in whole and item.name not in loose
+        for box in bounds(item)
+    ]
+    cuts = _chosen(free, parts, ends, room - 2 * theme.MARGIN)
     if not cuts:
         return None
     names = [wire.name for wire in wires if any(_crossed(wire, cut) for cut in cuts)]
@@ -192,21 +198,30 @@ def parted(items: Iterable[Item], sizes: Mapping[str, Point]) -> Iterator[Item]:
                 yield Group((one,), "part", x=item.x, y=item.y)
 
 
-def _chosen(free: Sequence[tuple[float, int]], ends: Span, room: float) -> tuple[float, ...]:
+def _chosen(
+    free: Sequence[tuple[float, int]], parts: Sequence[float], ends: Span, room: float
+) -> tuple[float, ...]:
     """The fewest cuts that leave no panel wider than the room; of these through the fewest wires.
 
-    Of several such ways the most even one. A cut through a wire needs room for its number.
+    Of several such ways the most even one; rather not one with a panel of wires alone. A cut
+    through a wire needs room for its number.
     """
     places = [(ends[0], 0), *free, (ends[1], 0)]
-    ways: list[tuple[int, int, float, tuple[float, ...]] | None] = [(0, 0, 0.0, ())]
+    ways: list[tuple[int, int, int, float, tuple[float, ...]] | None] = [(0, 0, 0, 0.0, ())]
     for i, (x, crossed) in enumerate(places[1:], 1):
         found = [
-            (way[0] + 1, way[1] + crossed, way[2] + (x - before) ** 2, (*way[3], x))
+            (
+                way[0] + 1,
+                way[1] + (not any(before <= part < x for part in parts)),
+                way[2] + crossed,
+                way[3] + (x - before) ** 2,
+                (*way[4], x),
+            )
             for way, (before, cut) in zip(ways, places[:i], strict=True)
             if way and x - before + _ENDS * ((cut > 0) + (crossed > 0)) <= room
         ]
         ways.append(min(found) if found else None)
-    return ways[-1][3][:-1] if ways[-1] else ()
+    return ways[-1][4][:-1] if ways[-1] else ()
 
 
 def _blocked(

@@ -26,7 +26,7 @@ from edgewise.views.diagram.nets import Scene
 from edgewise.views.diagram.placement import Line
 from edgewise.views.diagram.wide_register import Registers
 from edgewise.views.drawing import theme
-from edgewise.views.drawing.gate_symbols import turned
+from edgewise.views.drawing.gate_symbols import backwards, turned
 from edgewise.views.drawing.text_metrics import width as text_width
 from edgewise.views.drawing.theme import DIAGRAM_CELL
 from edgewise.views.layout.graph import Side
@@ -68,6 +68,8 @@ class _Columns(Registers):
             self.below(self.row.below)
         self._feeds()
         self._sums()
+        if self.row.flag is not None:
+            self._flag(self.row.flag)
         self.last()
         self.controls()
         every = {end for thread in self.scene.threads for end in thread.targets}
@@ -297,6 +299,40 @@ class _Columns(Registers):
                 for end in self.targets.get(start, ()):
                     if self.home[end].role == "output":
                         self._result(start, end)
+
+    def _flag(self, flag: Element) -> None:
+        """Left of the row the gate of the last two carries; the earlier comes under the cell."""
+        assert flag.symbol is not None
+        symbol = backwards(flag.symbol)
+        last = f"{self.row.cells[-1].adder.id}.carry-out"
+        taken = [pin for pin in flag.pins if pin.id in self.source]
+        taken.sort(key=lambda pin: self.source[pin.id] != last)
+        out = next(pin for pin in flag.pins if pin.id not in self.source)
+        pins = [
+            pin.put("right", at, stub=reach)
+            for pin, (at, reach) in zip(taken, sorted(symbol.inputs), strict=True)
+        ]
+        pins.append(out.put("left", symbol.output[0], stub=symbol.output[1]))
+        size = symbol.width, symbol.height
+        made = replace(
+            flag,
+            width=size[0],
+            height=size[1],
+            pins=tuple(pins),
+            frame=(0.0, 0.0, *size),
+            symbol=symbol,
+            seed=None,
+        )
+        x, y = self.spot(last)
+        self.placement.put_at(made, taken[0].id, (x - APART, y))
+        self.route(last, taken[0].id, (x, y), (x - APART, y))
+        (x1, y1), (x2, _) = self.spot(self.source[taken[1].id]), self.spot(last)
+        end = self.spot(taken[1].id)
+        way, turn, low = x1 - APART / 2, x2 - APART / 2, HEIGHT + GAP / 2
+        points = (way, y1), (way, low), (turn, low), (turn, end[1]), end
+        self.route(self.source[taken[1].id], taken[1].id, *points)
+        for target in self.targets[out.id]:
+            self._result(out.id, target)
 
     def _result(self, start: str, end: str) -> None:
         element, pin = self.home[end], self.pins[end]

@@ -70,6 +70,8 @@ class CellRow:
     last: Element | None
     lower: int = 1
     """By how many places the sums come lower in the register below."""
+    flag: Element | None = None
+    """The gate that takes in the last two carries: whether a sum with a sign has no word."""
 
 
 class _NoRow(Exception):
@@ -121,8 +123,21 @@ class _Search:
         )
         above = self._register(cells)
         below, last, lower = self._takers(cells)
+        flag = self._flag(cells)
         self._check_rest()
-        return CellRow(cells, tuple(links), above, below, last, lower)
+        return CellRow(cells, tuple(links), above, below, last, lower, flag)
+
+    def _flag(self, cells: tuple[Cell, ...]) -> Element | None:
+        carries = {f"{cell.adder.id}.carry-out" for cell in cells[-2:]}
+        last = f"{cells[-1].adder.id}.carry-out"
+        for element in self.scene.elements:
+            taken = [self.source[pin.id] for pin in self._inputs(element)]
+            if element.role == "gate" and len(taken) == 2 and {*taken} == carries:
+                if list(self.source.values()).count(last) > 1:
+                    raise _NoRow
+                self.taken.add(element.id)
+                return element
+        return None
 
     def _is_loop(self, link: Link) -> bool:
         return self.home[link.source].id == self.home[link.target].id

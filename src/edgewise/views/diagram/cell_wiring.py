@@ -46,9 +46,10 @@ class Wiring:
     def __post_init__(self) -> None:
         self.pins = self.scene.pins
         self.home = {pin.id: element for element in self.scene.elements for pin in element.pins}
+        flag = {pin.id for pin in self.row.flag.pins} if self.row.flag else set[str]()
         for thread in self.scene.threads:
             self.kinds[thread.source] = thread.kind
-            self.targets[thread.source] = thread.targets
+            self.targets[thread.source] = tuple(e for e in thread.targets if e not in flag)
             self.source |= dict.fromkeys(thread.targets, thread.source)
 
     def scene_with_layout(self) -> Scene:

@@ -132,7 +132,7 @@ def _cells(made: Scene, manner: Manner, look: str) -> Scene | None:
     if row is None:
         return None
     long = row.below is not None and len(row.cells) > _MOST_CELLS
-    if look == "datapath" or (not look and (manner.narrow or long)):
+    if look == "datapath" or (not look and row.flag is None and (manner.narrow or long)):
         from edgewise.views.diagram import datapath, datapath_places
 
         path = datapath.find(made, row)

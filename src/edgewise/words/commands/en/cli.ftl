@@ -72,6 +72,7 @@ comparing-none-called = no design that can be compared is called { $name }; see 
 
 ## prove, choose, break
 
+prove-model = a claim about time holds with some delays only; name whose: --model 74hc, or another of { $known }
 prove-limit = --limit is { $limit }; expected seconds, { NUMBER($most, useGrouping: "true") } at most
 choose-between = --between: { $range } is empty; expected LOW..HIGH, as in 20..99
 choose-members = --operands: { $name }: found { $count ->
@@ -158,6 +159,8 @@ idle-with = with { $option }
 idle-without = without { $option }
 idle-show-text = with --text, which prints the circuit
 idle-in-time = in time; a diagram shows how it stands --until
+idle-time-claim = with a claim about time
+idle-no-time-claim = without a claim about time
 idle-inside-rows = with --inside; it names the edges
 idle-figure = { $figure ->
     [diagram] in a diagram; it shows one row, --after K, and all its nets

@@ -37,6 +37,10 @@ description-unmade = the description can't be made into a circuit: it needs too 
 ## netlist
 
 cells-many = the description comes to { NUMBER($count, useGrouping: "true") } cells; the limit is { NUMBER($most, useGrouping: "true") }
+driven-twice = { $name } is driven twice{ $line ->
+    [0] {""}
+   *[other] , here and in line { $line }
+  }; drive it in one place
 port-inout = port { $name } is inout; a port is an input or an output here
 
 ## sources
