@@ -9,7 +9,7 @@ import tempfile
 from pathlib import Path
 from typing import Final
 
-from tests.outside.test_film import read_back
+from tests.outside.pixels import read_back
 
 ROWS: Final = 500
 
