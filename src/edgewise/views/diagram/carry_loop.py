@@ -115,11 +115,11 @@ class _Made:
         if taken:
             members.append((taken[0], (_BESIDE, under + 2 * _UNDER)))
         spots = {pin.id: spot(pin, e, corner) for e, corner in members for pin in e.pins}
-        inside = [(replace(back, targets=(into,)), _around(spots, back.source, into))]
         if self.chosen:
-            inside += self.chosen.wires(fed, spots)
+            inside = [*self.chosen.wires(fed, spots)]
         else:
-            inside.append((fed, _around(spots, fed.source, fed.targets[0])))
+            inside = [(fed, _around(spots, fed.source, fed.targets[0]))]
+        inside.append((replace(back, targets=(into,)), _around(spots, back.source, into)))
         if taken:
             inside.append((taken[1], _down(spots, taken[1], under + _UNDER)))
         ends = {end for thread, _ in inside for end in (thread.source, *thread.targets)}
