@@ -7,6 +7,7 @@ from benchmarks import (
     compare,
     exhaustive,
     film,
+    inside,
     large,
     marking,
     papers,
@@ -37,5 +38,7 @@ print()
 slides.main()
 print()
 film.main()
+print()
+inside.main()
 print()
 stage.main()

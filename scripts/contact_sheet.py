@@ -7,17 +7,21 @@ touched. Operands are made up, the same for every design.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from edgewise import catalogue, run
+from edgewise import catalogue, lesson, run
 from edgewise.engines.state_space import graph
+from edgewise.study.cost.models import technology
+from edgewise.study.inside import Manner, inside
 from edgewise.trace import Trace
 from edgewise.views.diagram.block_diagram import diagram
 from edgewise.views.diagram.filmstrip import filmstrip
 from edgewise.views.drawing.svg import Drawing, svg
 from edgewise.views.states.state_diagram import state_diagram
 from edgewise.views.table.edge_table import edge_table
+from edgewise.views.timing.inside_diagram import inside_timing
 from edgewise.views.timing.timing_diagram import timing
 from scripts.markup_lines import one_a_line
 
@@ -62,7 +66,24 @@ def figures() -> Iterator[tuple[str, str, Drawing]]:
     yield "timing", "timing diagram", timing(adder, legend=True)
     yield "edge-table", "edge table", edge_table(adder, legend=True)
     counter = traced("modulo-counter", 5)
+    yield from inside_figures()
     yield "states", "state diagram", state_diagram(counter, graph(counter.design), 3)
+
+
+def inside_figures() -> Iterator[tuple[str, str, Drawing]]:
+    """What happens inside clock periods."""
+    adder = run(catalogue.design("serial-adder", n=6), a=22, b=43)
+    sums = ["C", "FA.sum", "FA.carry-out", "S"]
+    yield "inside", "inside clock periods", inside_timing(inside(adder, 8, 9), sums)
+    belt = lesson.check(ROOT / "examples" / "cooling-belt.md").trace
+    gated = inside(belt, 2, 4, Manner(technology("74hc"), when={"shift": Fraction(14)}))
+    names = ["shift", "gate.out", "G", "E"]
+    yield "gated-clock", "a false edge and a cut pulse", inside_timing(gated, names)
+    shifted = run(catalogue.design("serial-in-serial-out", n=4), w=0b0101)
+    late = inside(shifted, 3, 4, Manner(late={"R(0)": Fraction(9)}))
+    yield "skew", "a late clock loses a bit", inside_timing(late, ["R(2)", "R(1)", "R(0)"])
+    fast = inside(adder, 8, 9, Manner(technology("74hc"), Fraction(36)))
+    yield "too-fast", "a clock that is too fast", inside_timing(fast, sums)
 
 
 def tour() -> Iterator[tuple[str, Drawing]]:

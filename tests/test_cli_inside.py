@@ -283,3 +283,11 @@ def test_too_many_periods(trace: Command) -> None:
     assert trace.refused(*run) == (
         "101 clock periods are too many to look into; the limit is 100\n"
     )
+
+
+def test_no_gate_knows_sooner_than_its_inputs(trace: Command) -> None:
+    """From unknown operands: the carry comes 1 after the AND gate that decides it."""
+    run = ("ripple-carry-adder", "--with", "n=2", "--operands", "a=1,b=3,carry_in=0")
+    data = trace.data(*run, "--inside", "0")
+    assert changes(data, "FA(0).G1.out") == [("1", "1")]
+    assert changes(data, "c(1)") == [("2", "1")]

@@ -134,6 +134,7 @@ NO_CLOCK = "circuit: c\ninputs: {d: 1}\nparts: {F: {part: flip-flop, d: d}}\nout
         (LATCH, "--inside 0 --resolve 3", "--resolve has no effect without --outcome old, new or either"),
         (LATCH, "--until 3", "--until has no effect without --inside"),
         (RING, "--inside 0", "N.out -> N.out is a loop of gates that take no time in the model unit-gate; take another one: --model 74hc"),
+        (LATCH.partition("waveforms")[0], "--inside 0", "no waveform feeds set_n; add one: waveforms, set_n: 1, 0 after 10, 1 after 20\nno waveform feeds reset_n; add one: waveforms, reset_n: 1, 0 after 10, 1 after 20"),
         (NO_CLOCK, "--inside 0", "no waveform feeds clock; add one: waveforms, clock: period 20, pulses 8"),
         (LATCH.replace("reset_n: 1, 0", "rest: 1, 0"), "--inside 0", "latch.yaml:9:9: there is no input rest for the waveform; did you mean reset_n?\nno waveform feeds reset_n; add one: waveforms, reset_n: 1, 0 after 10, 1 after 20"),
     ],

@@ -66,6 +66,10 @@ def _behaviour(design: Design) -> Iterator[str]:
         yield "procedure:"
         for phase in design.procedure:
             yield f"  - {_phase(phase)}"
+    if design.waveforms:
+        yield "waveforms:"
+        for wave in design.waveforms:
+            yield f"  {quoted(wave.input)}: {wave.text}"
     if design.computes:
         yield "computes:"
         for purpose in design.computes:

@@ -77,6 +77,7 @@ __all__ = [
     "Unary",
     "Unknown",
     "names_in",
+    "of_time",
     "parse",
     "show",
 ]
@@ -146,6 +147,8 @@ NAME: /[A-Za-z_][A-Za-z0-9_]*/
 %ignore /[ \t\n]+/
 """
 
+_OF_TIME: Final = re.compile(r"\s*(settled\s*\(|no\s+glitch\b)")
+"""How a claim about time begins."""
 STARTS: Final = ["expression", "claim", "time_claim", "drive", "default", "target"]
 """What a formula can be: the grammar's entry points."""
 
@@ -429,6 +432,17 @@ def _kinds(expected: Iterable[str]) -> Fact:
     kinds = {_EXPECTED.get(kind, kind) for kind in terminals - _OPERATORS} - {"", "("}
     operator = [Message("formula-operator")] if terminals & _OPERATORS else []
     return either([*operator, *sorted(kinds)])
+
+
+def of_time(text: str) -> bool:
+    """Whether a claim is about time.
+
+    Examples
+    --------
+    >>> of_time("settled(S) within 12 ns"), of_time("S after 12 == 3")
+    (True, False)
+    """
+    return _OF_TIME.match(text) is not None
 
 
 def parse(text: str, start: str = "expression", place: Place | None = None) -> Any:

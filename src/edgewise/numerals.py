@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from edgewise.errors import Message, TextError
+from edgewise.errors import Fact, Message, TextError
 
 LONGEST: Final = 1300
 """Digits in a number, at most: it then has fewer bits than a formula may compute."""
@@ -15,14 +15,14 @@ _LONGEST_RANGE: Final = 60
 _PLAIN: Final = re.compile(r"\w+", re.ASCII)
 
 
-def whole(text: str, what: str) -> int | None:
+def whole(text: str, what: Fact) -> int | None:
     """The number that a text is; nothing if it is none.
 
     Parameters
     ----------
     text : str
         ``43``, ``-1``, or in binary, octal or hexadecimal ``0b101011``, ``0o53``, ``0x2b``.
-    what : str
+    what : Fact
         What is given by it, for the error.
 
     Raises

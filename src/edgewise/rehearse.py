@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from edgewise import lesson, serve
-from edgewise.errors import EdgewiseError
+from edgewise.errors import EdgewiseError, Message
 from edgewise.publish import output
 from edgewise.publish.film import rehearsal
 from edgewise.publish.film.pace import Pace
@@ -53,14 +53,21 @@ def rehearse(  # what is rehearsed, and who is told
     scenes, seconds, notes = paced(report, pace, times)
     for note in notes:
         tell(str(note))
-    scenes, planned = spoken_of(scenes), sum(seconds)
+    scenes = spoken_of(scenes)
     seconds = seconds[-len(scenes) :]
     made, policy = rehearsal.page(report, scenes, seconds)
 
     def taken(sent: bytes) -> str:
         text, took = rehearsal.cues(scenes, sent, path.name)
         output.write(out, text)
-        tell(f"{path} -> {out}, {len(scenes)} steps in {minutes(took)}; planned {minutes(planned)}")
+        told = Message(
+            "rehearsal-kept",
+            lesson=str(path),
+            cues=str(out),
+            took=minutes(took),
+            planned=minutes(sum(seconds)),
+        )
+        tell(str(told))
         return report.words("film-rehearse-saved", count=len(scenes), file=str(out))
 
     listening, key = serve.listen(0), secret()
@@ -69,10 +76,10 @@ def rehearse(  # what is rehearsed, and who is told
         stack.enter_context(contextlib.suppress(KeyboardInterrupt))
         if opened:
             stack.enter_context(opened_in_browser(address))
-        tell(f"{address} rehearses {path}; Ctrl-C ends it")
+        tell(str(Message("rehearsal-address", address=address, lesson=str(path))))
         routes = _Routes(made, str(policy), taken)
         asyncio.run(serving.server(routes.app(key), listening, key, ("cues",)).serve([listening]))
-    tell("the rehearsal has ended")
+    tell(str(Message("rehearsal-ended")))
 
 
 class _Routes:
@@ -104,7 +111,7 @@ class _Routes:
         async for piece in request.stream():
             sent += piece
             if len(sent) > rehearsal.LARGEST:
-                return PlainTextResponse("no cues: too long\n", 413)
+                return PlainTextResponse(f"{Message('cues-long')}\n", 413)
         try:
             return PlainTextResponse(self._taken(sent))
         except EdgewiseError as wrong:

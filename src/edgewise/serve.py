@@ -66,7 +66,7 @@ def watch(path: Path, port: int, *, opened: bool, tell: Callable[[str], None]) -
             stack.enter_context(opened_in_browser(address))
         running = stack.enter_context(contextlib.closing(server.run(f"{address} shows {path}")))
         asyncio.run(running)
-    server.terminal.say("the preview has ended")
+    server.terminal.say(str(Message("preview-ended")))
 
 
 @dataclass
@@ -155,7 +155,7 @@ class Server:
             asyncio.create_task(self.end_with(lambda: server.should_exit)),
         ]
         # Said here, for whoever reads it may end the loop: it must have been made.
-        self.terminal.say(f"{address}; Ctrl-C ends it")
+        self.terminal.say(str(Message("preview-address", address=address)))
         try:
             await server.serve(sockets=[self.listening])
         finally:
@@ -227,7 +227,8 @@ class Server:
         for remark in state.remarks:
             self.terminal.say(f"{path}: {remark}")
         if not state.faults:
-            self.terminal.say(f"{path}: built in {1000 * state.seconds:.0f} ms")
+            told = Message("preview-built", ms=round(1000 * state.seconds))
+            self.terminal.say(f"{path}: {told}")
         self.news()
 
     def fail(self, message: str) -> None:

@@ -40,6 +40,21 @@ class Waveform:
     steps: tuple[tuple[Fraction, int | None], ...]
     place: Place | None = field(default=None, compare=False)
 
+    @property
+    def text(self) -> str:
+        """The same as it stands in a circuit text.
+
+        Examples
+        --------
+        >>> Waveform("x", ((Fraction(0), 1), (Fraction(25, 2), None))).text
+        '[1, X after 12.5]'
+        """
+        told = []
+        for time, word in self.steps:
+            at = f"{float(time):.2f}".rstrip("0").rstrip(".")
+            told.append(("X" if word is None else str(word)) + (f" after {at}" if time else ""))
+        return f"[{', '.join(told)}]"
+
 
 def read(name: str, tree: Tree, values: Mapping[str, int]) -> Waveform:
     """The waveform of an input, from a list of words and times, or as a clock.

@@ -94,7 +94,7 @@ def by_solver(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
 
 def by_lanes(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
     """All sets side by side, with 0 for every X."""
-    values = {o.name: [operands[o.name] for operands in sets] for o in design.operands}
+    values = {o.name: [o.pattern(operands[o.name]) for operands in sets] for o in design.operands}
     found = list(side_by_side.rows(design, values, len(sets)))
     return [tuple(_lane(row, run) for row in found) for run in range(len(sets))]
 
@@ -109,7 +109,8 @@ def _lane(row: Sequence[int], run: int) -> bytes:
 def by_rails(design: Design, sets: Sequence[Mapping[str, int]]) -> list[Rows]:
     """All sets side by side, X included."""
     values = {
-        o.name: dual_rail.planes([operands[o.name] for operands in sets]) for o in design.operands
+        o.name: dual_rail.planes([o.pattern(operands[o.name]) for operands in sets])
+        for o in design.operands
     }
     found = [row.values for row in dual_rail.rows(design, values, len(sets))]
     return [

@@ -148,6 +148,15 @@ def test_what_an_examiner_looks_for_is_remarked() -> None:
     ]
 
 
+def test_what_nothing_drives_is_remarked() -> None:
+    text = module("wire t;\nalways @(posedge clk) q <= t & d;")
+    assert [f"{one.place}: {one.said()}" for one in read(text, "m.v").remarks] == [
+        "m.v:1:27: input c2 is not used",
+        "m.v:2:6: t has no value: nothing drives it, or it is kept where it is not assigned (a"
+        " latch)",
+    ]
+
+
 @GHDL
 def test_what_a_vhdl_process_leaves_out_is_remarked() -> None:
     text = """\

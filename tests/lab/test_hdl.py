@@ -199,6 +199,52 @@ def test_a_parameter_stays_one(name: str, low: int, language: str, tmp_path: Pat
         assert judges.JUDGES[language](tmp_path, given, bench) == PASSED, n
 
 
+GAUGES: Final = """
+circuit: rain and tide
+parameters: {n: 5 in 1..40, m: 4 in 1..40}
+inputs: {drop: 1, tide: 1}
+parts:
+  RAIN: {part: counter, width: n, enable: drop}
+  TIDE: {part: shift-register, width: m, in: tide}
+  HIGH: {part: and, in: [TIDE.out, RAIN(n - 1)]}
+outputs: {rain: RAIN, tides: TIDE, alarm: HIGH.out}
+operands: {drop: 1, tide: 1}
+procedure: [{phase: fall, edges: 8}]
+"""
+BOTH: Final = GAUGES.replace("width: m", "width: n + m")
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_two_parameters_stay_two(language: str, tmp_path: Path) -> None:
+    one = blueprint.from_text(GAUGES, "gauges.yaml")
+    text, _ = export.description(one, one.design(), language)
+    assert "n can be 2 to 40, and m can be 3 to 40." in text
+    usual = {
+        "systemverilog": "parameter int n = 5, parameter int m = 4)",
+        "vhdl": "n : natural range 2 to 40 := 5; m : natural range 3 to 40 := 4)",
+    }[language]
+    assert usual in text
+    for n, m in ((2, 17), (11, 3)):
+        design = one.design({"n": n, "m": m})
+        given = text.replace(usual, usual.replace("= 5", f"= {n}").replace("= 4)", f"= {m})"))
+        bench = export.random_bench(design, language, stimulus.random_run(design, 20, 1), 1)
+        assert judges.JUDGES[language](tmp_path, given, bench) == PASSED, (n, m)
+
+
+def test_where_a_number_follows_two_parameters_one_of_them_is_written_out() -> None:
+    one = blueprint.from_text(BOTH, "gauges.yaml")
+    text, _ = export.description(one, one.design(), "systemverilog")
+    assert "#(parameter int n = 5) (" in text
+    assert "// Written out for m = 4." in text
+
+
+def test_a_parameter_of_the_procedure_alone_is_not_told() -> None:
+    one = catalogue.find("binary-counter")
+    text, _ = export.description(one, one.design(), "systemverilog")
+    assert "#(parameter int n = 4) (" in text
+    assert "Written out" not in text
+
+
 def test_what_cannot_follow_a_parameter_is_written_out() -> None:
     """A lookahead adder has other parts for each n; one of two bits is no vector of n bits."""
     for name, n in (("carry-lookahead-adder", 4), ("serial-adder", 1)):
@@ -232,6 +278,24 @@ def test_parts_that_are_new(language: str, tmp_path: Path, monkeypatch: pytest.M
     design = blueprint.from_text(VOTE, "vote.yaml").design()
     run = reference.run(design, design.values({"a": 13, "b": 7, "c": 9}))
     assert judged(language, run, tmp_path) == PASSED
+
+
+ALONE: Final = """
+circuit: a lamp that nobody sees
+parts:
+  WARM: {part: shade}
+---
+circuit: shade
+parts:
+  K: {part: constant, width: 3, value: 5}
+"""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_circuit_without_ports(language: str, tmp_path: Path) -> None:
+    """IEEE 1076-2008, 6.5.6.1: an interface list is not empty; the whole clause is left out."""
+    design = blueprint.from_text(ALONE, "lamp.yaml").design()
+    assert judged(language, reference.run(design, {}), tmp_path) == PASSED
 
 
 TIDE_HOURS: Final = """

@@ -37,6 +37,8 @@ def test_claims_hold_at_every_size_of_the_stage(path: Path) -> None:
         values = {o.name: o.number(own.get(o.name, 0) % (1 << o.width)) for o in design.operands}
         for checked in report.claims:
             for statement in checked.statements:
+                if not isinstance(statement.claim, Claim):
+                    continue  # a claim about time is settled for the lesson's own size
                 if not applies(statement.claim, design.parameters):
                     continue
                 try:

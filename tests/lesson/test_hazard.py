@@ -48,10 +48,10 @@ def test_table_and_sentences() -> None:
                 (
                     (
                         "carry",
-                        "static 1",
-                        "a=1, b=1, carry_in=1",
-                        "a ↓",
-                        "1 0 1",
+                        "static\u00a01",
+                        "a=1,\u00a0b=1,\u00a0carry_in=1",
+                        "a\u00a0↓",
+                        "1\u00a00\u00a01",
                         "AND(b, carry_in), AND(a, carry_in)",
                     ),
                 ),
@@ -90,7 +90,7 @@ def test_a_circuit_without_hazards_has_no_table() -> None:
 
 def test_a_page() -> None:
     page = render.body(check(lesson("model: 74hc"), "rain.md", Path()))
-    assert "<td>static 1</td>" in page
+    assert "<td>static\u00a01</td>" in page
     assert "Hazards of ripple-carry-adder" in page
 
 

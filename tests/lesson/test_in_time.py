@@ -34,7 +34,7 @@ def test_a_table_sentences_and_diagrams(tmp_path: Path) -> None:
     assert isinstance(told, Listing)
     assert told.items == (
         (
-            "all nets have settled 2 gate delays after inputs changed, or sooner; that long it takes at 10",
+            "once the inputs stand still all nets have settled within 2 gate delays; that long it takes at 10",
         ),
     )
     states = []
@@ -65,7 +65,7 @@ def test_in_german(tmp_path: Path) -> None:
     assert isinstance(figure, Figure)
     assert piece.language == "de"
     assert told.items[0][0] == (
-        "spätestens 2 Gatterlaufzeiten nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei 10"
+        "sobald die Eingänge stillstehen, sind nach höchstens 2 Gatterlaufzeiten alle Netze eingeschwungen; so lange dauert es bei 10"
     )
     assert figure.caption == "alarm at a weir bei 12 Gatterlaufzeiten"
 
@@ -91,3 +91,20 @@ def test_what_is_refused(tmp_path: Path, block: str, message: str) -> None:
     with pytest.raises(EdgewiseError) as wrong:
         checked(tmp_path, block)
     assert str(wrong.value).removeprefix(f"{tmp_path}/weir.md:") == message
+
+
+WIDE = "circuit: wide\ninputs: {x: 1000, go: 1}\noutputs: {y: x, z: go}\n"
+
+
+def test_what_is_too_large_or_too_much(tmp_path: Path) -> None:
+    (tmp_path / "wide.yaml").write_text(WIDE, "utf-8")
+    waves = "waveforms: {x: 0, go: [period 2, pulses 180]}"
+    with pytest.raises(EdgewiseError) as wrong:
+        checked(tmp_path, f"design: wide.yaml\n{waves}\ncolumns: [x, y, go]\nshow: table")
+    assert (
+        wrong.value.message == "the block shows too much; choose a shorter time, or fewer columns"
+    )
+    (tmp_path / "wide.yaml").write_text((HERE / "turnstile.yaml").read_text("utf-8"), "utf-8")
+    (told,) = checked(tmp_path, "design: wide.yaml\nwith: {n: 7}\nshow: sentences").content
+    assert isinstance(told, Listing)
+    assert (len(told.items), told.items[-1]) == (41, ("57 more",))

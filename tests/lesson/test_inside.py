@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from edgewise.errors import EdgewiseError
-from edgewise.lesson import Report, check_text
+from edgewise.lesson import Report, check, check_text
 from edgewise.lesson.inside import Opened
 from edgewise.publish.handout import build as handout
 from edgewise.publish.html.page import html_of
@@ -17,6 +17,7 @@ from edgewise.publish.slides.shape import SHAPES
 from edgewise.study.inside import Manner, inside
 from edgewise.words import messages
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 HEAD = """\
 ---
 title: Inside
@@ -101,6 +102,27 @@ def test_claims_of_a_block() -> None:
         "falsch, wie die Lektion erwartet: nach Flanke 6 ändert sich FA.sum noch nach 8"
         " Gatterlaufzeiten",
     ]
+
+
+def test_the_cooling_belt_does_what_its_lesson_says() -> None:
+    """Its prose: shift changes while the clock is high, G moves twice, E once, as the belt does."""
+    report = check(EXAMPLES / "cooling-belt.md")
+    hurt, cured = (piece for piece in report.pieces.values() if isinstance(piece, Opened))
+    ends = [
+        [str(one.inside.history(one.inside.nets(name))[-1][1]) for name in "GE"]
+        for one in (hurt, cured)
+    ]
+    assert ends == [["1100", "1000"], ["1000", "1000"]]
+    assert [(p.edge, p.false, p.cut) for p in hurt.inside.pulses] == [
+        (2, True, False),
+        (3, False, True),
+    ]
+    assert [(p.edge, p.false, p.cut) for p in cured.inside.pulses] == [(3, False, False)]
+    shift = hurt.inside.nets("shift")
+    for change in hurt.inside.of(shift):  # while the clock is high
+        assert change.time % hurt.inside.period < hurt.inside.period // 2
+    for change in cured.inside.of(shift):  # at the falling edge
+        assert change.time % cured.inside.period == cured.inside.period // 2
 
 
 def test_claims_about_time_among_others() -> None:

@@ -55,7 +55,9 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
     for summary in page.locator(".stage summary").all():
         if summary.is_visible():  # a circuit without edges has nothing to predict
             summary.click()
-    page.get_by_role("button", name="At random").first.click()
+    drawn = page.get_by_role("button", name="At random")
+    if drawn.count():  # a counter has no operands to draw
+        drawn.first.click()
     assert complaints(page) == []
     begin = page.get_by_role("button", name="Begin after the row shown")
     if begin.count() and begin.first.is_visible():
@@ -66,9 +68,10 @@ def test_axe_finds_nothing(browser: Browser, built: dict[str, str], name: str, w
         assert complaints(page) == []
         page.get_by_role("button", name="Copy my attempts").first.click()
         assert complaints(page) == []
-    field = page.locator(".field input").first
-    field.fill("many")
-    assert complaints(page) == []
+    field = page.locator(".field input")
+    if field.count():
+        field.first.fill("many")
+        assert complaints(page) == []
     larger = page.get_by_role("button", name="Larger figure")
     if larger.count() and larger.first.is_visible():
         larger.first.click()

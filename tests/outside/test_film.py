@@ -45,7 +45,7 @@ if TYPE_CHECKING:
 Grey: TypeAlias = NDArray[np.float64]
 WIDE, HIGH = 1280, 720
 RATE: Final = 30
-ROWS: Final = 120
+ROWS: Final = 60
 """Rows whose bits are read from the picture."""
 
 

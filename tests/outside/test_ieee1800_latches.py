@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from edgewise import blueprint
-from edgewise.circuit.netlist import Netlist
+from edgewise.circuit.netlist import CLOCK_NET, Gate, Netlist
 from edgewise.engines.timed.delays import Delays, Stored
 from edgewise.engines.timed.simulation import Stimulus
 from tests.outside.test_ieee1800_delays import Event, _events, _module, _ours
@@ -74,6 +74,64 @@ def case(netlist: Netlist, seed: int) -> tuple[Delays, list[Stimulus]]:
         now[net] = 1 - now[net]
         stimuli.append(Stimulus(time, net, now[net]))
     return delays, stimuli
+
+
+END: Final = 4000
+LOOPS: Final = 400
+"""Circuits at random whose gates read any net, later ones too."""
+
+
+def cyclic(seed: int) -> tuple[Netlist, Delays, list[Stimulus]]:
+    draw = random.Random(seed)  # noqa: S311  # cases, no secrets
+    inputs, count = draw.randint(2, 4), draw.randint(3, 12)
+    first = CLOCK_NET + 1 + inputs
+    size, gates = first + count, list[Gate]()
+    for number in range(count):
+        operator = draw.choice(("and", "or", "xor", "nand", "nor", "xnor", "not", "multiplexer"))
+        wide = {"not": 1, "multiplexer": 3}.get(operator, draw.randint(2, 3))
+        read = tuple(draw.sample(range(CLOCK_NET + 1, size), wide))
+        gates.append(Gate(operator, read, first + number, f"g{number}"))
+    x = tuple(range(CLOCK_NET + 1, first))
+    netlist = Netlist(size, {"x": x}, {}, tuple(gates), (), {})
+    delays = Delays(tuple((draw.randint(11, 97), draw.randint(11, 97)) for _ in gates), ())
+    stimuli, time = [Stimulus(0, net, draw.randint(0, 1)) for net in x], 400
+    for _ in range(12):
+        time += draw.randint(3, 160)
+        stimuli.append(Stimulus(time, draw.choice(x), draw.randint(0, 1)))
+    return netlist, delays, stimuli
+
+
+def ordered(netlist: Netlist, events: set[Event]) -> bool:
+    """Whether no two inputs of a gate change in one tick: the standard leaves their order open."""
+    ticks: dict[int, set[int]] = {}
+    for time, net, _ in events:
+        ticks.setdefault(time, set()).add(net)
+    return all(
+        len(moved & {*gate.inputs}) < 2 for moved in ticks.values() for gate in netlist.gates
+    )
+
+
+def test_loops_at_random(tmp_path: Path) -> None:
+    texts, ours = list[str](), dict[str, set[Event]]()
+    for seed in range(LOOPS):
+        netlist, delays, stimuli = cyclic(seed)
+        name = f"loop{seed}"
+        start = [0, 1, 2, 1] + [2] * (netlist.size - 4)
+        events = _ours(netlist, delays, start, stimuli, END)
+        if ordered(netlist, {event for event in events if event[0]}):
+            texts.append(_module(name, netlist, delays, stimuli, END))
+            ours[name] = events
+    # What oscillates has no end of its own.
+    texts.append(f"module ending; initial #{END + 1} $finish; endmodule")
+    theirs = _events("\n".join(texts), tmp_path)
+    assert len(ours) > LOOPS / 2
+    assert sum(map(len, ours.values())) > 5_000
+    # What happens at time 0 has no order.
+    wrong = {
+        name: sorted(e for e in ours[name] ^ theirs.get(name, set()) if 0 < e[0] <= END)
+        for name in ours
+    }
+    assert {name: events[:3] for name, events in wrong.items() if events} == {}
 
 
 def test_every_event(tmp_path: Path) -> None:

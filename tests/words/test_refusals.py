@@ -95,6 +95,31 @@ def test_no_error_of_a_room_has_words_of_its_own(room: str) -> None:
     assert not found, "\n" + "\n".join(found)
 
 
+HELP = ("Option", "Argument", "Typer", "examples")
+"""What declares a command: its help is written where it is declared."""
+
+
+def printed(node: ast.AST) -> Iterator[str]:
+    """The words in a module of commands, apart from their help and docstrings."""
+    docstring = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+    if docstring or called(node) in HELP or getattr(node, "name", "") in HELP:
+        return
+    if isinstance(node, ast.Constant | ast.JoinedStr):
+        yield from prose(node)
+        return
+    for child in ast.iter_child_nodes(node):
+        yield from printed(child)
+
+
+def test_no_command_has_words_of_its_own() -> None:
+    found = {
+        file.name: told
+        for file, tree in sources().items()
+        if file.is_relative_to(SOURCE / "cli") and (told := list(printed(tree)))
+    }
+    assert not found
+
+
 @pytest.mark.parametrize(
     "given",
     [

@@ -42,12 +42,13 @@ def register(command: str) -> None:
             "papers",
             "questions",
             "comparison",
+            "states",
             "hazards",
+            "synchroniser",
             "lab",
             "bench",
             "intake",
             "film",
-            "states",
             "guests",
         ):
             import_module(f"edgewise.cli.{room}")
@@ -123,7 +124,7 @@ def _run(words: list[str]) -> int | None:
 def _failed(wrong: BaseException, *, debug: bool) -> int:
     """Say what went wrong; the exit code."""
     from edgewise.cli import streams
-    from edgewise.errors import EdgewiseError, bounded, unforeseen
+    from edgewise.errors import EdgewiseError, Message, bounded, unforeseen
 
     if debug:
         import traceback
@@ -142,7 +143,8 @@ def _failed(wrong: BaseException, *, debug: bool) -> int:
     if type(wrong).__name__ == "Abort":  # typer's word for Ctrl-C
         return _ended("stopped", signal.SIGINT)
     if isinstance(wrong, OSError) and wrong.filename:
-        return _told(f"{wrong.filename}: {wrong.strerror}", BAD_INPUT)
+        why = wrong.strerror or str(wrong)
+        return _told(str(Message("within", what=str(wrong.filename), told=why)), BAD_INPUT)
     if isinstance(wrong, MemoryError):
         return _told(unforeseen(wrong), BAD_INPUT)
     return _told(unforeseen(wrong), UNFORESEEN)

@@ -71,7 +71,7 @@ def list_(
     entries = [
         e
         for e in map(catalogue.find, groups)
-        if word.lower() in f"{e.name} {e.title} {e.about} {groups[e.name]}".lower()
+        if word.lower() in " ".join((e.name, e.title, e.about, groups[e.name])).lower()
     ]
     if not entries:
         raise refused("list-none", word=word)
@@ -277,7 +277,7 @@ def result(run: Trace) -> str:
         what = Message("result-after", output=purpose.output, row=row) if row else purpose.output
         value = expected[purpose.output]
         bits = str(word)
-        read = Message("result-value", word=bits, value=word.value) if word.readable else bits
+        read = Message("bracketed", what=bits, told=word.value) if word.readable else bits
         right = run.design.read(purpose.output, word) == value
         told = "result-right" if right else "result-wrong"
         lines.append(str(Message(told, what=what, read=read, expected=value)))

@@ -212,4 +212,4 @@ def _tell(verdicts: list[Verdict], found: tuple[Group, ...], words: Words) -> No
             told = words(f"judged-verdict-{group.outcome}")
             why = named(group.verdicts[0].explanations)
             line = str(Message("within", what=told, told=why)) if why else told
-            print(f"{len(group.verdicts):4}  {line}")
+            print(f"{len(group.verdicts):4} ", line)

@@ -52,7 +52,7 @@ def check(
         print(json.dumps([report.data() for _, report in reports], indent=1))
     else:
         for path, report in reports:
-            print(f"{path}: {report}")
+            print(Message("within", what=str(path), told=str(report)))
 
 
 @app.command(

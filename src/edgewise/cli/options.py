@@ -37,7 +37,7 @@ def _tell_version(wanted: bool) -> None:
     if wanted:
         from importlib.metadata import version
 
-        print(f"edgewise {version('edgewise')}")
+        print("edgewise", version("edgewise"))
         raise typer.Exit
 
 
@@ -183,7 +183,7 @@ def assignments(text: str, option: str) -> dict[str, int | list[int]]:
         name, equals, value = (piece.strip() for piece in item.partition("="))
         listed = value.startswith("[") and value.endswith("]")
         read = [
-            whole(v, f"{option}: {shortened(name)}")
+            whole(v, Message("within", what=option, told=shortened(name)))
             for v in (value[1:-1].split(",") if listed else [value])
         ]
         values = [number for number in read if number is not None]

@@ -47,10 +47,12 @@ _DAY = 86_400
         "prove serial-accumulator --with n=6,m=4",
         'prove serial-adder --with n=16 --claim "S after 31 == (a + b) mod 2**n"',
         "prove lfsr --with n=8 --claim 'S != 0' --always",
+        "prove serial-adder --claim 'settled(S) within 14 ns' --model 74hc",
         "prove serial-adder --with n=64 --against ripple-carry-adder --operands carry_in=0",
     )
 )
 def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
+    context: typer.Context,
     name: Name,
     with_: With = "",
     claim: Annotated[
@@ -70,18 +72,33 @@ def prove(  # noqa: PLR0913, PLR0917  # each is an option of its own
         Path | None,
         typer.Option(metavar="FILE", help="If false, a figure of the row where it goes wrong."),
     ] = None,
+    model: Annotated[
+        str,
+        typer.Option(metavar="MODEL", help="A claim about time: whose delays, as of compare."),
+    ] = "",
     as_json: Json = False,
 ) -> None:
     """Settle for all operands whether a design is right, or a claim about it true.
 
+    A claim can be about time: "settled(S) within 14 ns", "no glitch on FA.sum".
+
     Exit code 0: true; 1: false, or undecided when the time was up; 2: bad input.
     """
+    from edgewise import formula
     from edgewise.progress import Progress
     from edgewise.study.claims import proof_request
 
     _check(draw)
     if not limit <= _DAY:  # nor is what is no number
         raise refused("prove-limit", limit=f"{limit:g}", most=_DAY)
+    if formula.of_time(claim):
+        from edgewise.cli import time_claims
+
+        refuse_idle(context, Message("idle-time-claim"), "--against", "--always", "--draw")
+        found = time_claims.settle(name, with_, claim, operands, model, limit)
+        print(found.printed(as_json=as_json))
+        raise typer.Exit(0 if found.verdict.holds else 1)
+    refuse_idle(context, Message("idle-no-time-claim"), "--model")
     with Progress("operand-sets") as progress:
         finding = proof_request.prove(
             blueprint_of(name),

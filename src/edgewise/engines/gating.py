@@ -57,7 +57,7 @@ def warning(found: Disturbed) -> Message:
 
     Examples
     --------
-    >>> print(warning(Disturbed(3, "gate.out", "EN", 0, 1)).partition(", which")[0])
+    >>> print(str(warning(Disturbed(3, "gate.out", "EN", 0, 1))).partition(", which")[0])
     edge 3 changes EN from 0 to 1 while the clock is high: a false edge on gate.out
     """
     known = "false-edge" if found.after else "cut"

@@ -58,7 +58,7 @@ def rows(design: Design, operands: Mapping[str, Sequence[int]], runs: int) -> It
     ----------
     design : Design
     operands : mapping of str to sequence of int
-        The values of each operand, run after run.
+        The words of each operand, run after run; see `Design.patterns`.
     runs : int
         How many there are.
 

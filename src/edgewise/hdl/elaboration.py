@@ -50,7 +50,7 @@ class Remark:
     Parameters
     ----------
     what : str
-        ``blocking``, ``sensitivity``, ``truncation``, ``unused``, ``gated``.
+        ``blocking``, ``sensitivity``, ``truncation``, ``unused``, ``gated``, ``undriven``.
     place : Place
     name : str
         Of what it is about; or the reader's own words.
@@ -229,6 +229,8 @@ class _Job:
     def _said(self, level: str) -> Iterator[EdgewiseError]:
         """What the reader found wrong."""
         for one in self._lines():
+            if one["text"].startswith("("):
+                continue  # more on the line before
             text = _ADVICE.sub("", one["text"]).replace("infered", "inferred")
             if one.re is _GHDL and (self.folder / "made.v").exists():
                 continue  # warnings on its way

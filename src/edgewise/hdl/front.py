@@ -262,6 +262,14 @@ def made_of_vhdl(job: dict[str, Any], top: str) -> list[list[int]]:
     return places
 
 
+def undriven(places: list[list[int]]) -> Iterator[dict[str, Any]]:
+    """Signals of a VHDL text that nothing drives, or that are kept where they are not assigned."""
+    lines = Path(_MADE).read_text("utf-8").splitlines()
+    for line, (at, _) in zip(lines, places, strict=True):
+        if found := re.match(r"  assign (\w+) = \d+'b[XZ]+; // \(signal\)", line):
+            yield {"what": "undriven", "line": at, "name": found[1]}
+
+
 def _mended(text: str) -> str:
     """Without initial values of what is no register, and each net declared once in its module."""
     text = re.sub(r"(; // \(isignal\)\n)  initial\n    [^;\n]*;\n", r"\1\n\n", text)
@@ -332,6 +340,7 @@ def main() -> None:
         assert isinstance(text, Vhdl)
         found["names"], found["ports"] = text.names(), text.ports(top)
         found["places"], files = made_of_vhdl(job, top), [_MADE]
+        found["remarks"] += undriven(found["places"])
         Path("found.json").write_text(json.dumps(found), "utf-8")
     from pyosys import libyosys
 

@@ -161,7 +161,7 @@ def module(
     inputs, outputs = (_as_written(ports[way], places) for way in ("input", "output"))
     cells = tuple(_cell(cell, at(cell["attributes"])) for cell in found["cells"].values())
     order = sorted(nets, key=lambda name: name.count("."))
-    return Module(
+    made = Module(
         top,
         inputs,
         outputs,
@@ -170,6 +170,24 @@ def module(
         places,
         initial,
     )
+    _refuse_driven_twice(made)
+    return made
+
+
+def _refuse_driven_twice(module: Module) -> None:
+    """Refuse a net that two cells drive, or a cell and the outside."""
+    drivers: dict[Bit, Place | None] = {
+        bit: module.places.get(name) for name, bits in module.inputs.items() for bit in bits
+    }
+    for cell in module.cells:
+        for bit in (bit for port in cell.outs for bit in cell.ports[port]):
+            if bit in drivers:
+                first = drivers[bit]
+                told = Message(
+                    "driven-twice", name=module.name_of(bit), line=first.line if first else 0
+                )
+                raise CircuitError(told, cell.place)
+            drivers[bit] = cell.place
 
 
 def _as_written(ports: Mapping[str, Bits], places: Mapping[str, Place]) -> dict[str, Bits]:

@@ -122,18 +122,26 @@ def _circuit(
     elements = folding.joined(elements, frozenset(named), roots)
     written = _Writer(module, clock, elements, outputs, file).circuit()
     seen = {bit for one in elements for bit in one.reads}.union(roots, clock.nets)
-    remarks = tuple(_remarks(module, clock, seen, Place(file)))
+    remarks = tuple(_remarks(module, clock, elements, seen, Place(file)))
     return written, clock.clock, (*resets, *edges), remarks
 
 
-def _remarks(module: Module, clock: Clocking, seen: set[Bit], file: Place) -> Iterator[Remark]:
-    """What the circuit tells: inputs that nothing depends on, gates in the clock."""
+def _remarks(
+    module: Module, clock: Clocking, elements: Iterable[Element], seen: set[Bit], file: Place
+) -> Iterator[Remark]:
+    """What the circuit tells: inputs that nothing depends on, nets undriven, gates in the clock."""
     for name, bits in module.inputs.items():
         idle = [i for i, bit in enumerate(bits) if bit not in seen]
         if idle:
             some = len(idle) < len(bits)
             told = ", ".join(f"{name}({i})" for i in idle[:8]) if some else name
             yield Remark("unused", module.places.get(name, file), told)
+    driven = {bit for one in elements for bit in one.drives}.union(*module.inputs.values())
+    for name in dict.fromkeys(
+        module.name_of(bit).partition("(")[0]
+        for bit in sorted(bit for bit in seen - driven - clock.nets if isinstance(bit, int))
+    ):
+        yield Remark("undriven", module.places.get(name, file), name)
     for gate in {id(one): one for one in clock.gates.values()}.values():
         yield Remark("gated", gate.place or file, clock.clock)
 

@@ -215,8 +215,8 @@ class Module:
     ports : tuple of Port
     signals : tuple of Signal
     groups : tuple of Group
-    parameter : Parameter, optional
-        What some of the numbers follow; where it is one, a number is a formula in its name.
+    parameters : tuple of Parameter
+        What some of the numbers follow: a number may be a formula in the name of one.
     """
 
     name: str
@@ -224,4 +224,4 @@ class Module:
     ports: tuple[Port, ...]
     signals: tuple[Signal, ...]
     groups: tuple[Group, ...]
-    parameter: Parameter | None = None
+    parameters: tuple[Parameter, ...] = ()

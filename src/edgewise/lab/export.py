@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -12,12 +12,13 @@ from edgewise.blueprint import Blueprint
 from edgewise.circuit.parts import count
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Message
-from edgewise.lab import generic, language
+from edgewise.lab import language
 from edgewise.lab.bench import bench
-from edgewise.lab.description import Module, Parameter
+from edgewise.lab.description import Module
 from edgewise.lab.identifier import identifier
 from edgewise.lab.law import laws
 from edgewise.lab.module import Library
+from edgewise.lab.sizes import Sizes, library_of
 from edgewise.trace import Trace
 from edgewise.words.lists import equations
 
@@ -61,8 +62,8 @@ def description(
     (['module ring_counter ('], '')
     """
     used = language.find(name)
-    library = _library(design, used)
-    modules = (*library.modules[:-1], _outermost(blueprint, design, library.modules[-1], used))
+    library = library_of(design, used)
+    modules = (*library.modules[:-1], _outermost(blueprint, design, library, used))
     text = used.text(modules)
     if run is None:
         return text, ""
@@ -85,7 +86,7 @@ def random_bench(design: Design, name: str, run: Trace, seed: int) -> str:
         There is no such language.
     """
     used = language.find(name)
-    library = _library(design, used)
+    library = library_of(design, used)
     told = _numbers(design.parameters)
     about = (
         f"A bench for {library.modules[-1].name}: {count(run.edges, 'row')} of random inputs, seed"
@@ -96,35 +97,22 @@ def random_bench(design: Design, name: str, run: Trace, seed: int) -> str:
     return used.bench_text(replace(made, rows=rows))
 
 
-def _library(design: Design, used: language.Language) -> Library:
-    library = Library(used.title, used.folds_case)
-    library.top(design.name, design.circuit, ())
-    return library
-
-
 def _outermost(
-    blueprint: Blueprint, design: Design, module: Module, used: language.Language
+    blueprint: Blueprint, design: Design, library: Library, used: language.Language
 ) -> Module:
-    """The outermost module, with the first parameter that can stay one."""
-    numbers = dict(design.parameters)
-    found = None
-    for name, usual in numbers.items():
-
-        def made(value: int, name: str = name) -> tuple[Module, ...]:
-            given = {**numbers, name: value}
-            return tuple(_library(blueprint.make(blueprint.numbers(given)), used).modules)
-
-        found = generic.kept(name, usual, made, folds_case=used.folds_case)
-        if found is not None:
-            module = found
-            break
-    return replace(module, about=tuple(_about(blueprint, numbers, module.parameter, used)))
+    """The outermost module, with the parameters that can stay ones, and with its comment."""
+    modules = Sizes(blueprint, design, used)
+    module = modules.kept(library.modules[-1])
+    matter = [name for name in design.parameters if modules.matters(name)]
+    about = _about(blueprint, design.parameters, module, matter, used)
+    return replace(module, about=tuple(about))
 
 
 def _about(
     blueprint: Blueprint,
     numbers: Mapping[str, int],
-    parameter: Parameter | None,
+    module: Module,
+    matter: Sequence[str],
     used: language.Language,
 ) -> Iterator[str]:
     """What stands above the outermost module."""
@@ -133,21 +121,16 @@ def _about(
         yield blueprint.about
     if blueprint.source:
         yield f"Source: {blueprint.source}"
-    if parameter is not None:
-        yield f"{parameter.name} can be {parameter.low} to {parameter.high}."
-    fixed = {
-        name: value for name, value in numbers.items() if name not in _kept(parameter, numbers)
-    }
+    if spans := [f"{one.name} can be {one.low} to {one.high}" for one in module.parameters]:
+        yield f"{', and '.join(spans)}."
+    kept = [one.name for one in module.parameters]
+    fixed = {name: numbers[name] for name in matter if identifier(name) not in kept}
     if fixed:
         yield f"Written out for {_numbers(fixed)}."
     yield (
         f"Names are the circuit's; where {used.title} ({used.standard}) has no such name, the"
         " circuit's stands in a comment."
     )
-
-
-def _kept(parameter: Parameter | None, numbers: Mapping[str, int]) -> list[str]:
-    return [name for name in numbers if parameter and identifier(name) == parameter.name]
 
 
 def _numbers(numbers: Mapping[str, int]) -> str:

@@ -8,8 +8,10 @@ single one agrees.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import random
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
+from itertools import product
 from typing import Any, Final, TypeAlias
 
 from edgewise.errors import EdgewiseError
@@ -27,6 +29,10 @@ from edgewise.lab.description import (
 )
 from edgewise.lab.identifier import identifier
 
+MakePair: TypeAlias = Callable[[int, int], Module | None]
+"""From values of two parameters to the outermost module; nothing where they don't go together."""
+_PAIRS: Final = 12
+"""Pairs of two parameters that are tried beside the corners."""
 Make: TypeAlias = Callable[[int], tuple[Module, ...]]
 """From a value of the parameter to the modules of a design, the outermost last."""
 MOST_TRIED: Final = 72
@@ -66,8 +72,8 @@ def kept(name: str, value: int, make: Make, *, folds_case: bool) -> Module | Non
     ...     library.top("gauge", catalogue.design("serial-in-parallel-out", n=n).circuit, ())
     ...     return tuple(library.modules)
     >>> found = kept("n", 8, made, folds_case=True)
-    >>> found.parameter, str(found.signals[0].high)
-    (Parameter(name='n', value=8, low=3, high=64), 'n - 1')
+    >>> found.parameters, str(found.signals[0].high)
+    ((Parameter(name='n', value=8, low=3, high=64),), 'n - 1')
     """
     tries = _Tries(make, max(LARGEST, value))
     if (usual := tries.at(value)) is None or len(usual[-1].groups) > MOST_GROUPS:
@@ -90,7 +96,82 @@ def kept(name: str, value: int, make: Make, *, folds_case: bool) -> Module | Non
         return end
 
     low, high = reach(window[0], -1), reach(window[-1], 1)
-    return replace(general, parameter=Parameter(letter, value, low, high))
+    return replace(general, parameters=(Parameter(letter, value, low, high),))
+
+
+def both(plain: Module, one: Module, other: Module, make: MakePair) -> Module | None:
+    """The module with two parameters, from the ones in which each of them is kept alone.
+
+    Each number may follow one of the two. At the corners of both ranges, and at some pairs between,
+    the module is held against the one that is made for that pair; None if any differs.
+
+    Parameters
+    ----------
+    plain : Module
+        With numbers for both.
+    one, other : Module
+        Each with one parameter.
+    make : function
+        From a value of each to the module, with its numbers.
+    """
+    try:
+        found: Module = _merged(plain, replace(one, parameters=()), replace(other, parameters=()))
+    except Unfit:
+        return None
+    (first,), (second,) = one.parameters, other.parameters
+    ranges = [(each.low, each.high) for each in (first, second)]
+    draw = random.Random(18)  # noqa: S311  # no secret
+    between = [tuple(draw.randint(*span) for span in ranges) for _ in range(_PAIRS)]
+    for pair in [*product(*ranges), *between]:
+        values = dict(zip((first.name, second.name), pair, strict=True))
+        if _with_numbers(found, values) != make(*pair):
+            return None
+    return replace(found, parameters=(first, second))
+
+
+def _merged(plain: Any, one: Any, other: Any) -> Any:
+    """What differs from the plain thing in one of two."""
+    if one == plain:
+        return other
+    if other == plain:
+        return one
+    kinds = {type(plain), type(one), type(other)}
+    if isinstance(plain, tuple) and len(kinds) == 1 and len(plain) == len(one) == len(other):
+        return tuple(_merged(*three) for three in zip(plain, one, other, strict=True))
+    if not is_dataclass(plain) or len(kinds) > 1 or isinstance(plain, Linear):
+        raise Unfit
+    made: Any = type(plain)
+    return made(
+        **{
+            one_.name: _merged(*(getattr(each, one_.name) for each in (plain, one, other)))
+            for one_ in fields(plain)
+        }
+    )
+
+
+def _with_numbers(thing: Any, values: Mapping[str, int]) -> Any:
+    """A module with numbers in place of its parameters."""
+    match thing:
+        case Linear() if thing.letter in values:
+            return thing.step * values[thing.letter] + thing.offset
+        case Filled():
+            width = _with_numbers(thing.width, values)
+            return Constant(thing.digit * width) if isinstance(width, int) else thing
+        case Signal(start=Filled()):
+            start = _with_numbers(thing.start, values)
+            bits = start.bits if isinstance(start, Constant) else start
+            return replace(_with_numbers(replace(thing, start=None), values), start=bits)
+        case tuple():
+            return tuple(_with_numbers(one, values) for one in thing)
+        case _ if is_dataclass(thing) and not isinstance(thing, type):
+            made: Any = type(thing)
+            return made(
+                **{
+                    one.name: _with_numbers(getattr(thing, one.name), values)
+                    for one in fields(thing)
+                }
+            )
+    return thing
 
 
 @dataclass

@@ -9,7 +9,7 @@ from typing import Final
 
 from edgewise import files
 from edgewise.errors import Message, TextError, nearest
-from edgewise.lab import systemverilog, vhdl
+from edgewise.lab import systemverilog, vhdl, vhdl_bench
 from edgewise.lab.bench import Bench
 from edgewise.lab.description import Module
 from edgewise.listing import either
@@ -66,7 +66,7 @@ LANGUAGES: Final = {
         (".vhd", ".vhdl"),
         folds_case=True,
         text=vhdl.text,
-        bench_text=vhdl.bench_text,
+        bench_text=vhdl_bench.bench_text,
     ),
 }
 

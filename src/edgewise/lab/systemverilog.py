@@ -67,8 +67,8 @@ def text(modules: Sequence[Module]) -> str:
 def _module(module: Module) -> Iterator[str]:
     yield from comment("//", module.about)
     ports = [_port(port) for port in module.ports]
-    told = module.parameter
-    yield f"module {module.name} {f'#(parameter int {told.name} = {told.value}) ' if told else ''}("
+    told = ", ".join(f"parameter int {one.name} = {one.value}" for one in module.parameters)
+    yield f"module {module.name} {f'#({told}) ' if told else ''}("
     yield from listed(ports, [_known(port.signal, "//") for port in module.ports])
     yield ");"
     for signal in module.signals:
@@ -308,7 +308,7 @@ def _compared(bench: Bench, port: Port, bits: str, known: str) -> Iterator[str]:
     shown = name
     if bench.known(port):
         shown = f"({name} & {known})"
-        expected = f"{bits} | ~{known} & {constant('x' * port.signal.width)}"
+        expected = f"{bits} | (~{known} & {constant('x' * port.signal.width)})"
     yield f"if ({shown} !== {bits}) begin"
     text = f"FAIL: row %0d: {name} is %b, expected %b"
     yield f'  $display("{text}", {bench.number}, {name}, {expected});'

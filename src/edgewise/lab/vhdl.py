@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from edgewise.lab.bench import Bench
 from edgewise.lab.description import (
     CLOCK,
     Assign,
@@ -17,21 +16,18 @@ from edgewise.lab.description import (
     Instance,
     Module,
     Operation,
-    Port,
     Signal,
     Statement,
     Store,
     Term,
 )
-from edgewise.lab.law import Law
 from edgewise.lab.layout import LONGEST, apart, ascii_text, comment, ended, indented, listed
 
-_LIBRARIES: Final = (
+LIBRARIES: Final = (
     "library ieee;",
     "use ieee.std_logic_1164.all;",
     "use ieee.numeric_std.all;",
 )
-_ARITHMETIC: Final = {"div": "/"}
 _QUALIFIED: Final = "std_logic'"
 _AFTER: Final = " after 1 ns"
 _WHY_AFTER: Final = (
@@ -91,8 +87,8 @@ def text(modules: Sequence[Module]) -> str:
     chosen = ["choose(" in body for body in bodies]
     units = [_CHOICES] if any(chosen) else []
     for body, chooses in zip(bodies, chosen, strict=True):
-        used = (*_LIBRARIES, *["use work.choices.all;"] * chooses)
-        units.append("\n".join(used) + "\n\n" + body)
+        context = (*LIBRARIES, *["use work.choices.all;"] * chooses)
+        units.append("\n".join(context) + "\n\n" + body)
     return "\n".join(units)
 
 
@@ -113,27 +109,47 @@ def _module(module: Module, *, gated: bool) -> Iterator[str]:
     delayed = gated and _stores(module)
     yield from comment("--", (*module.about, *[_WHY_AFTER] * delayed))
     yield f"entity {module.name} is"
-    if module.parameter:
-        told = module.parameter
-        span = f"natural range {told.low} to {told.high}"
-        yield f"  generic ({told.name} : {span} := {told.value});"
-    yield "  port ("
-    ports = [f"{port.signal.name} : {port.direction} {_type(port.signal)}" for port in module.ports]
-    notes = [_known(port.signal) for port in module.ports]
-    yield from indented(listed(ports, notes, ";"))
-    yield "  );"
+    if module.parameters:
+        told = [
+            f"{one.name} : natural range {one.low} to {one.high} := {one.value}"
+            for one in module.parameters
+        ]
+        yield f"  generic ({'; '.join(told)});"
+    yield from _ports(module)
     yield "end entity;"
     yield ""
     yield f"architecture structure of {module.name} is"
     for signal in module.signals:
         start = f" := {_start(signal.start)}" if signal.start is not None else ""
         known = f"  {_known(signal)}" if signal.known_as else ""
-        yield f"  signal {signal.name} : {_type(signal)}{start};{known}"
+        yield f"  signal {signal.name} : {type_of(signal)}{start};{known}"
     yield "begin"
     after = _AFTER if gated else ""
     lines = [*apart([[*_group(group, after)] for group in module.groups])]
     yield from indented(lines[1:])
     yield "end architecture;"
+
+
+def _ports(module: Module) -> Iterator[str]:
+    """The port clause; there is none where there is no port (IEEE 1076-2008, 6.5.6.1)."""
+    if module.ports:
+        ports = [
+            f"{one.signal.name} : {one.direction} {type_of(one.signal)}" for one in module.ports
+        ]
+        notes = [_known(port.signal) for port in module.ports]
+        yield "  port ("
+        yield from indented(listed(ports, notes, ";"))
+        yield "  );"
+
+
+def used(label: str, module: str, ports: Sequence[str]) -> Iterator[str]:
+    """An entity in its place, with what is at its ports."""
+    if not ports:
+        yield f"{label} : entity work.{module};"
+        return
+    yield f"{label} : entity work.{module} port map ("
+    yield from listed(ports)
+    yield ");"
 
 
 def _stores(module: Module) -> bool:
@@ -144,7 +160,8 @@ def _known(signal: Signal) -> str:
     return f"-- {ascii_text(signal.known_as)}" if signal.known_as else ""
 
 
-def _type(signal: Signal) -> str:
+def type_of(signal: Signal) -> str:
+    """The type of a signal."""
     if signal.low is None:
         return "std_logic"
     return f"std_logic_vector({signal.high} downto {signal.low})"
@@ -201,9 +218,8 @@ def _statement(one: Statement, after: str) -> Iterator[str]:
         case Store():
             yield from _store(one, after)
         case Instance():
-            yield f"{one.label} : entity work.{one.module} port map ("
-            yield from listed([line for c in one.connections for line in _connection(c)])
-            yield ");"
+            lines = [line for c in one.connections for line in _connection(c)]
+            yield from used(one.label, one.module, lines)
 
 
 def _choice(one: Term) -> list[str]:
@@ -320,90 +336,3 @@ def _operation(one: Operation) -> str:
                     for inner, piece in zip(one.of, pieces, strict=True)
                 ]
             return f" {word} ".join(pieces)
-
-
-# ---------------------------------------------------------------------- the bench
-
-
-def bench_text(bench: Bench) -> str:
-    """An entity that feeds each row of a run, and compares what the circuit shows with the run.
-
-    It prints ``PASS``; or the first row that differs, and then ends with a failure.
-    """
-    lines = [
-        *_LIBRARIES,
-        "",
-        *comment("--", bench.about),
-        f"entity {bench.name} is",
-        "end entity;",
-        "",
-        f"architecture bench of {bench.name} is",
-        *indented(_bench_signals(bench)),
-        "begin",
-        *indented(_bench_body(bench)),
-        "end architecture;",
-    ]
-    return "\n".join(lines) + "\n"
-
-
-def _bench_signals(bench: Bench) -> Iterator[str]:
-    if bench.clock:
-        yield f"signal {bench.clock} : std_logic := '0';"
-    for port in bench.ports:
-        yield f"signal {port.signal.name} : {_type(port.signal)};"
-
-
-def _bench_body(bench: Bench) -> Iterator[str]:
-    yield f"{bench.unit} : entity work.{bench.module.name} port map ("
-    yield from listed([f"{p.signal.name} => {p.signal.name}" for p in bench.module.ports])
-    yield ");"
-    yield ""
-    yield "process"
-    yield from indented(_procedure(bench))
-    yield "begin"
-    for row in bench.rows:
-        bits = [constant(one) for one in row.fed] + [constant(one, "-") for one in row.shown]
-        note = f"  -- {ascii_text(row.phase)}" if row.phase else ""
-        yield f"  {bench.task}({', '.join([str(row.number), *bits])});{note}"
-    yield '  std.textio.write(std.textio.output, "PASS" & LF);'
-    yield "  wait;"
-    yield "end process;"
-
-
-def _procedure(bench: Bench) -> Iterator[str]:
-    yield "-- Feeds a row while the clock is low, compares the bits that are not '-', then clocks."
-    yield f"procedure {bench.task}("
-    pairs: list[tuple[Port, str]] = list(zip(bench.ports, bench.bits, strict=True))
-    told = [f"constant {bits} : {_type(port.signal)}" for port, bits in pairs]
-    yield from listed([f"constant {bench.number} : natural", *told], comma=";")
-    yield ") is"
-    yield "begin"
-    for port, bits in pairs[: len(bench.inputs)]:
-        yield f"  {port.signal.name} <= {bits};"
-    yield "  wait for 5 ns;"
-    for port, bits in pairs[len(bench.inputs) :]:
-        name = port.signal.name
-        yield f"  assert std_match({name}, {bits})"
-        yield f'    report "FAIL: row " & to_string({bench.number}) & ": {name} is "'
-        yield f'    & to_string({name}) & ", expected " & to_string({bits})'
-        yield "    severity failure;"
-    for port, law in bench.laws:
-        yield from indented(_asserted(bench, port, law))
-    if bench.clock:
-        yield f"  {bench.clock} <= '1';"
-        yield "  wait for 5 ns;"
-        yield f"  {bench.clock} <= '0';"
-    yield "end procedure;"
-
-
-def _asserted(bench: Bench, port: Port, law: Law) -> Iterator[str]:
-    """A law, in the row in which it holds."""
-    name, formula = port.signal.name, law.text(_ARITHMETIC)
-    alike = f"unsigned({name}) = to_unsigned({formula}, {port.signal.width})"
-    if port.signal.low is None:
-        alike = f"({name} = '1') = (({formula}) = 1)"
-    told = ascii_text(law.told)
-    yield f"-- In row {law.row} {name} is {told}."
-    yield f"assert {bench.number} /= {law.row} or {alike}"
-    yield f'  report "FAIL: row {law.row}: {name} is not {told}"'
-    yield "  severity failure;"

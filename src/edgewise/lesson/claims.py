@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final, cast
+from typing import TYPE_CHECKING, cast
 
 from edgewise import formula
 from edgewise.blueprint import Blueprint
@@ -23,9 +22,6 @@ from edgewise.yamltext import Scalar
 
 if TYPE_CHECKING:  # few lessons speak of time
     from edgewise.study.inside.time_claim import TimeVerdict
-
-_OF_TIME: Final = re.compile(r"\s*(settled\s*\(|no\s+glitch\b)")
-"""How a claim about time begins."""
 
 
 class FalseClaim(EdgewiseError):
@@ -109,19 +105,8 @@ def check(
 
 def read(text: str, place: Place) -> Statement:
     """A claim as written, about rows or about time."""
-    start = "time_claim" if of_time(text) else "claim"
+    start = "time_claim" if formula.of_time(text) else "claim"
     return Statement(" ".join(text.split()), formula.parse(text, start, place), place)
-
-
-def of_time(text: str) -> bool:
-    """Whether a claim is about time.
-
-    Examples
-    --------
-    >>> of_time("settled(S) within 12 ns"), of_time("S after 12 == 3")
-    (True, False)
-    """
-    return _OF_TIME.match(text) is not None
 
 
 def require_model(model: Scalar | None, place: Place) -> None:
@@ -138,7 +123,9 @@ def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
     if isinstance(claim, TimeClaim):
         timed = cast("TimeVerdict", verdict)
         if timed.undecided:
-            told = Message("claim-open", claim=statement.text, how=timed.how, count=0, case="")
+            told = Message(
+                "claim-open", claim=statement.text, how=f"undecided: {timed.how}", count=0, case=""
+            )
             raise OpenClaim(told, place)
         if not timed.holds:
             rows = "" if timed.moment is None else timed.moment.text(timed.names)

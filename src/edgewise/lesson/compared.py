@@ -32,6 +32,7 @@ if TYPE_CHECKING:  # few lessons compare, and these are half as much again to im
     from edgewise.study.compare.comparison import Comparison
     from edgewise.study.compare.needs import Answer
     from edgewise.study.cost.critical_path import Path
+    from edgewise.study.cost.true_delay import TrueDelay
     from edgewise.views.charts.curves import Chart
 
 OPTIONS: Final = ("designs", "over", "with", "model", "chart", "at", "need", "path", "caption")
@@ -50,7 +51,12 @@ class CriticalPath:
     """The critical path of a design: net by net, and marked in its diagram, all operands 0."""
 
     path: Path
+    true: TrueDelay
     figure: Figure
+
+    def note(self, words: Words = ENGLISH) -> str:
+        """Its length and ends, the true delay, and which paths are false."""
+        return "; ".join([self.path.note(words), *self.true.sentences(words)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,7 +296,7 @@ def _critical(
 ) -> CriticalPath:
     """The path that ``ripple-carry-adder at n=8`` asks for."""
     from edgewise.engines import reference
-    from edgewise.study.cost import critical_path, models
+    from edgewise.study.cost import critical_path, models, true_delay
 
     asked = _PATH.fullmatch(given.text.strip())
     if asked is None:
@@ -309,8 +315,10 @@ def _critical(
         trace = reference.run(design, design.values({one.name: 0 for one in design.operands}))
     except EdgewiseError as wrong:
         raise wrong.placed(given.place) from None
-    path = critical_path.longest(design.netlist, models.technology(model, given.place))
+    chosen = models.technology(model, given.place)
+    path = critical_path.longest(design.netlist, chosen)
     numbers = equations(design.parameters.items(), "\u00a0=\u00a0")
     title = words("compare-critical-path", design=design.name, given=numbers)
     wish = Wish(after=0, path=path.marks, words=words)
-    return CriticalPath(path, Figure(trace, "diagram", wish, (0,), (), title, given.place))
+    true = true_delay.of(design, chosen)
+    return CriticalPath(path, true, Figure(trace, "diagram", wish, (0,), (), title, given.place))

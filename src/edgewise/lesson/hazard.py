@@ -52,6 +52,8 @@ def read(options: Keys, run: Run | None, words: Words = ENGLISH) -> Composed | N
         raise wrong.placed(place) from None
     heading, *rows = found.cells(words)
     title = caption or words("hazard-title", design=run.design.name)
-    grid = (Grid(heading, tuple(rows), title),) if rows else ()
+    # Short cells stay on one line beside the long ones of the gates.
+    kept = tuple((*(cell.replace(" ", "\u00a0") for cell in row[:-1]), row[-1]) for row in rows)
+    grid = (Grid(heading, kept, title),) if rows else ()
     said = Listing(tuple((sentence,) for sentence in found.sentences(words)))
     return Composed((*grid, said), words.language)

@@ -46,6 +46,8 @@ OPTIONS: Final = (
 SHOWN: Final = ("both", "table", "sentences", "timing", "diagram")
 """What may stand behind ``show``."""
 
+MOST_SAID: Final = 40
+"""Sentences, at most."""
 MOST_ROWS: Final = 400
 """Rows of a table, at most."""
 
@@ -103,7 +105,10 @@ def read(
         content += [told.figure(time, symbols or "distinctive") for time in times]
     except EdgewiseError as wrong:
         raise wrong.placed(options.place) from None
-    return Composed(tuple(content), words.language)
+    try:
+        return Composed(tuple(content), words.language)
+    except ValueError:  # it is bounded
+        raise TextError(Message("time-large"), options.place) from None
 
 
 class _Told:
@@ -140,6 +145,9 @@ class _Told:
     def sentences(self) -> list[Listing]:
         """What is to be said, if there is anything."""
         said = sentences(self.response, self.words)
+        if len(said) > MOST_SAID:
+            left = len(said) - MOST_SAID
+            said[MOST_SAID:] = [self.words("list-more", count=left)]
         return [Listing(tuple((one,) for one in said))] if said else []
 
     def figure(self, time: Fraction, symbols: str) -> Figure:

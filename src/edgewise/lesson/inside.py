@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Final, cast, get_args
 
-from edgewise import yamltext
+from edgewise import formula, yamltext
 from edgewise.errors import EdgewiseError, Message, TextError
 from edgewise.inside import Inside
-from edgewise.lesson.claims import Checked, FalseClaim, Statement, of_time, refuse
+from edgewise.lesson.claims import Checked, FalseClaim, Statement, refuse
 from edgewise.lesson.claims import read as read_claim
 from edgewise.lesson.expression import Run
 from edgewise.lesson.options import Gathering, choice_of, names_of, row_of, text_of
@@ -210,7 +210,7 @@ def _as_expected(statement: Statement, verdict: TimeVerdict, *, expected: bool) 
 
 
 def _statement(given: Scalar) -> Statement:
-    if not of_time(given.text):
+    if not formula.of_time(given.text):
         told = Message("claim-time-expected", found=shortened(given.text))
         raise TextError(told, given.place)
     return read_claim(given.text, given.place)

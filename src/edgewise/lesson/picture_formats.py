@@ -26,8 +26,8 @@ def flaw(suffix: str, content: bytes) -> Message | None:
 
     Examples
     --------
-    >>> flaw(".gif", b"GIF89a")
-    'the file stops in the middle'
+    >>> print(flaw(".gif", b"GIF89a"))
+    the file stops in the middle
     """
     return _FLAWS[suffix](content)
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
 from edgewise.blueprint import Blueprint
-from edgewise.circuit.parts import count
 from edgewise.errors import Place
 from edgewise.lesson import picking, steps
 from edgewise.lesson.blocks import Piece
@@ -25,6 +24,7 @@ from edgewise.lesson.steps import Step
 from edgewise.study.claims.verdict import Verdict
 from edgewise.trace import Trace
 from edgewise.words import messages
+from edgewise.words.commands import say
 from edgewise.words.messages import Words
 
 if TYPE_CHECKING:
@@ -88,12 +88,13 @@ class Report:
 
     def __str__(self) -> str:
         """One line for what was computed, and one for each claim and how it was checked."""
-        told = [f"{_count(self.values, 'value')} computed, {_count(self._told(), 'claim')} true"]
-        told += [f"  {text}: {how}" for text, how in self._told()]
+        settled = self._told()
+        told = [say("checked", values=len(self.values), claims=len(settled))]
+        told += [f"  {say('within', what=text, told=how)}" for text, how in settled]
         asked = [piece.question for piece in self.pieces.values() if isinstance(piece, Asked)]
         if asked:
-            marks = count(sum(question.marks for question in asked), "mark")
-            told.append(f"{count(len(asked), 'question')} asked, {marks}")
+            marks = sum(question.marks for question in asked)
+            told.append(say("asked", questions=len(asked), marks=marks))
         return "\n".join(told)
 
     def _told(self) -> list[tuple[str, str]]:
@@ -109,7 +110,7 @@ class Report:
                 case FoundLaw(law=law, text=text) if text:
                     told.append((f"{law.quantity} = {text}", piece.how))
                 case Proved(finding=finding):
-                    how = finding.how if finding.holds else "false, as expected"
+                    how = finding.how if finding.holds else say("false-as-expected")
                     told.append((finding.asked.line(), how))
         return told
 
@@ -155,7 +156,3 @@ class Report:
                 for statement, verdict in self._all()
             ],
         }
-
-
-def _count(things: Collection[object], what: str) -> str:
-    return f"{len(things)} {what}{'s' * (len(things) != 1)}"

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from edgewise.arithmetic import Value
 from edgewise.bits import Word
-from edgewise.errors import EdgewiseError, Place
+from edgewise.errors import EdgewiseError, Message, Place
 from edgewise.lesson.document import Computed, Lesson
 from edgewise.lesson.expression import compute, shown
 from edgewise.lesson.mark import equation_in
@@ -33,22 +33,9 @@ COUNTED: Final = {
     "n": re.compile(r"\s+(?:bits|Bits)\b"),
 }
 """What behind a small number says that it counts this quantity, in the languages of `words`."""
-_PLAIN: Final = "; a caption computes nothing, so say it in the text beside"
 _CAPTION: Final = re.compile(r"^\s*caption:(.*)$")
 _NEAR: Final = 100
 """A number is nearly another if they differ by 1, or by a part of this many."""
-_SAME: Final = (
-    "{typed} is typed, and {formula} is {number} too: if that is meant, write `? {formula}`, so"
-    " that it follows; a typed number is not checked"
-)
-_OTHER: Final = (
-    "{typed} is typed, but {formula} is {number}: if that is meant, write `? {formula}`; a typed"
-    " number is not checked"
-)
-_EQUATION: Final = (
-    "`= {formula}` is shown as code, and {formula} is {value}: if that is meant, write"
-    " `? {formula}`"
-)
 _NUMBER: Final = re.compile(r"(?<![\w.,:/−-])\d+(?:[,\u202f\u00a0']\d{3})*(?![\w:/]|[.,]\d)")
 
 
@@ -67,11 +54,20 @@ def notes(lesson: Lesson, trace: Trace, values: Mapping[Place, Value]) -> Iterat
     """
     known = _quantities(lesson.values, trace, values)
     counts = {"edges": trace.edges, **trace.design.parameters}
-    for text, place, advice in _every_text(lesson):
+    for text, place, where in _every_text(lesson):
         for found in _NUMBER.finditer(text):
-            told = _like(found[0], known) or _counting(found, counts)
-            if told:
-                yield Note("warning", told + advice, place)
+            like = _like(found[0], known) or _counting(found, counts)
+            if like:
+                formula, number, same = like
+                told = Message(
+                    "typed-number",
+                    typed=found[0],
+                    formula=formula,
+                    number=number,
+                    same="yes" if same else "no",
+                    where=where,
+                )
+                yield Note("warning", str(told), place)
 
 
 def equations(lesson: Lesson, run: Run) -> Iterator[Note]:
@@ -82,9 +78,11 @@ def equations(lesson: Lesson, run: Run) -> Iterator[Note]:
     inline = (token for token in lesson.tokens if token.type == "inline")
     for span, place in (found for token in inline for found in _placed(token, lesson.file)):
         formula = equation_in(span.content) if span.type == "code_inline" else None
-        value = formula and _value(formula, run)
-        if value:
-            yield Note("warning", _EQUATION.format(formula=formula, value=value), place)
+        value = _value(formula, run) if formula else ""
+        if formula and value:
+            yield Note(
+                "warning", str(Message("typed-equation", formula=formula, value=value)), place
+            )
             return
 
 
@@ -116,43 +114,47 @@ def _quantities(
     return {number: formula for number, formula in known.items() if number >= LEAST}
 
 
-def _like(typed: str, known: Mapping[int, str]) -> str:
-    """What is to be said of a typed number; empty if it is like no other."""
+_Like: TypeAlias = tuple[str, int, bool]
+"""A formula, its number, and whether it is the one that was typed."""
+
+
+def _like(typed: str, known: Mapping[int, str]) -> _Like | None:
+    """What a typed number is like; None if it is like no other."""
     number = int(re.sub(r"\D", "", typed))
     if number < LEAST:
-        return ""
+        return None
     if number in known:
-        return _SAME.format(typed=typed, formula=known[number], number=number)
+        return known[number], number, True
     near = min(known, key=lambda one: abs(one - number), default=number)
     if near != number and abs(near - number) <= max(1, near // _NEAR):
-        return _OTHER.format(typed=typed, formula=known[near], number=near)
-    return ""
+        return known[near], near, False
+    return None
 
 
-def _counting(found: re.Match[str], counts: Mapping[str, int]) -> str:
-    """What is to be said of a small number that counts something; empty if it is right to."""
-    typed, number = found[0], int(re.sub(r"\D", "", found[0]))
+def _counting(found: re.Match[str], counts: Mapping[str, int]) -> _Like | None:
+    """What a small number that counts something is like; None if it is right to."""
+    number = int(re.sub(r"\D", "", found[0]))
     for name, noun in COUNTED.items():
         small = 0 < number < LEAST and name in counts
         if not small or not noun.match(found.string, found.end()):
             continue
         if number == counts[name]:
-            return _SAME.format(typed=typed, formula=name, number=number)
+            return name, number, True
         if abs(number - counts[name]) == 1:
-            return _OTHER.format(typed=typed, formula=name, number=counts[name])
-    return ""
+            return name, counts[name], False
+    return None
 
 
 def _every_text(lesson: Lesson) -> Iterator[tuple[str, Place, str]]:
     """The texts of the prose, then those of captions, with what else is to be said of them."""
     for token in lesson.tokens:
         if token.type == "inline":
-            yield from ((text, place, "") for text, place in _texts(token, lesson.file))
+            yield from ((text, place, "prose") for text, place in _texts(token, lesson.file))
     for block in lesson.blocks:
         for number, line in enumerate(block.text.splitlines(), block.first_line):
             caption = _CAPTION.match(line)
             if caption:
-                yield caption[1], Place(lesson.file, number), _PLAIN
+                yield caption[1], Place(lesson.file, number), "caption"
 
 
 def _texts(token: Token, file: str) -> Iterator[tuple[str, Place]]:

@@ -25,7 +25,7 @@ class Shown:
     Parameters
     ----------
     where : str
-        In words: ``q2``, ``the text``.
+        ``question``, ``options``, ``table``, ``diagram``, ``figure``, ``stage`` or ``text``.
     trace : Trace
         The run that they are of.
     cells : tuple of Cell
@@ -34,6 +34,8 @@ class Shown:
     where: str
     trace: Trace
     cells: tuple[Cell, ...]
+    question: str = ""
+    """Whose it is, if it is one's."""
 
 
 def copied(report: Report, asked: Sequence[Asked]) -> Iterator[Refused]:
@@ -44,8 +46,13 @@ def copied(report: Report, asked: Sequence[Asked]) -> Iterator[Refused]:
         for cell in _answers(question):
             other = next((one for one in shown if _tells(one, question, cell)), None)
             if other is not None:
-                where = "beside" if other.where == question.name else "elsewhere"
-                told = Message("answer-given", word=str(cell), where=where, place=other.where)
+                beside = (other.where, other.question) == ("question", question.name)
+                told = Message(
+                    "answer-given",
+                    word=str(cell),
+                    where="beside" if beside else other.where,
+                    question=other.question,
+                )
                 yield piece.task.refused(told)
                 break
 
@@ -65,9 +72,9 @@ def _of_question(question: Question) -> Iterator[Shown]:
         case CellsQuestion():
             every = (Cell(row, name) for row in question.rows for name in question.columns)
             cells = tuple(cell for cell in every if cell not in question.cells)
-            yield Shown(question.name, question.trace, cells)
+            yield Shown("question", question.trace, cells, question.name)
         case ChoiceQuestion(kind="choice", cell=Cell() as cell):
-            yield Shown(f"the options of {question.name}", question.trace, (cell,))
+            yield Shown("options", question.trace, (cell,), question.name)
 
 
 def _of_lesson(report: Report) -> Iterator[Shown]:
@@ -77,19 +84,19 @@ def _of_lesson(report: Report) -> Iterator[Shown]:
         match piece:
             case EdgeTable(rows=rows, columns=columns):
                 cells = (Cell(row, name) for row in rows for name in columns)
-                yield Shown("a table", piece.trace, tuple(cells))
+                yield Shown("table", piece.trace, tuple(cells))
             case Figure(kind="diagram", rows=rows):
                 nets = trace.design.netlist.top_names
                 cells = (Cell(row, name) for row in rows for name in nets)
-                yield Shown("a diagram", piece.trace, tuple(cells))
+                yield Shown("diagram", piece.trace, tuple(cells))
             case Figure(rows=rows, names=names):
                 cells = (Cell(row, name) for row in rows for name in names)
-                yield Shown("a figure", piece.trace, tuple(cells))
+                yield Shown("figure", piece.trace, tuple(cells))
             case Stage():
                 nets = trace.design.netlist.top_names
                 cells = (Cell(row, name) for row in range(trace.edges + 1) for name in nets)
-                yield Shown("a stage", trace, tuple(cells))
-    yield Shown("the text", trace, tuple(_of_text(report)))
+                yield Shown("stage", trace, tuple(cells))
+    yield Shown("text", trace, tuple(_of_text(report)))
 
 
 def _of_text(report: Report) -> Iterator[Cell]:
@@ -106,7 +113,7 @@ def _of_text(report: Report) -> Iterator[Cell]:
 def _tells(one: Shown, question: Question, cell: Cell) -> bool:
     """Whether every bit of a cell stands there."""
     same_run = dict(one.trace.operands) == dict(question.trace.operands)
-    if not same_run or one.where == f"the options of {question.name}":
+    if not same_run or (one.where, one.question) == ("options", question.name):
         return False
     find = question.trace.design.netlist.find
     told = {net for shown in one.cells if shown.row == cell.row for net in find(shown.column)}

@@ -5,24 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
-from edgewise.circuit.parts import count
 from edgewise.lesson.report import Report
 from edgewise.practice.question import Question
 from edgewise.practice.variants import Features
+from edgewise.words.commands import say
 from edgewise.words.lists import listed
-
-_CALLED: Final = {
-    "generated": "carries generated",
-    "propagated": "propagated",
-    "killed": "killed",
-    "chain": "places in the longest carry chain",
-    "special": "special operands",
-    "told": "answers of misconceptions told from the truth",
-    "apart": "pairs of them told apart",
-    "digits": "digits to write",
-}
 
 
 @dataclass(frozen=True)
@@ -127,46 +116,35 @@ class Papers:
 
     def _said(self) -> Iterator[str]:
         first, equal = self.variants[0], self.equality
-        made = count(len(self.variants), "paper")
-        asked, marks = count(len(first.questions), "question"), count(first.marks, "mark")
-        yield f"{made} of {asked}, {marks} each, seed {self.seed}: {self._codes()}."
-        alike = [f"{_CALLED[name]} ({low})" for name, low, high in equal.spread if low == high]
-        unlike = [
-            f"{_CALLED[name]} ({low} to {high})" for name, low, high in equal.spread if low != high
-        ]
+        yield say(
+            "papers-made",
+            papers=len(self.variants),
+            questions=len(first.questions),
+            marks=first.marks,
+            seed=self.seed,
+            codes=_span(first.code, self.variants[-1].code),
+        )
+        called = {
+            name: say("bracketed", what=say(f"feature-{name}"), told=_span(low, high))
+            for name, low, high in equal.spread
+        }
+        unlike = [called[name] for name, *_ in equal.unequal]
         if len(self.variants) > 1:
-            yield f"Equal in all of them: {listed(alike)}."
+            alike = [told for told in called.values() if told not in unlike]
+            yield say("papers-equal", features=listed(alike))
             if unlike:
-                yield f"Not equal: {listed(unlike)}."
-        yield f"Levels, of 5: {', '.join(self._levels())}."
-        yield self._exist()
+                yield say("papers-unequal", features=listed(unlike))
+        yield say("papers-levels", levels=", ".join(self._levels()))
+        each = "runs" if len(first.features) > 1 else "operands"
+        exist = "papers-exist" if equal.exhaustive else "papers-found"
+        yield say(exist, count=equal.exist, each=each)
         if equal.refused:
-            yield (
-                f"{count(equal.refused, 'set')} of operands that {_was(equal.refused)} drawn"
-                " could not be used: a question would not have been fair."
-            )
+            yield say("papers-refused", count=equal.refused)
 
     def _levels(self) -> Iterator[str]:
         for same in zip(*(one.questions for one in self.variants), strict=True):
             levels = sorted({question.level.number for question in same})
-            low, high = levels[0], levels[-1]
-            yield f"{same[0].name} {low}" + (f" to {high}" if high > low else "")
-
-    def _codes(self) -> str:
-        first, last = self.variants[0].code, self.variants[-1].code
-        return first if first == last else f"{first} to {last}"
-
-    def _exist(self) -> str:
-        equal = self.equality
-        runs = len(self.variants[0].features)
-        each = "no run twice" if runs > 1 else "no operands twice"
-        if equal.exhaustive:
-            are = "is" if equal.exist == 1 else "are"
-            return f"There {are} {count(equal.exist, 'variant')} as equal as that, {each}."
-        return (
-            f"{equal.exist:,} variants as equal as that were found, {each}, in a part of all"
-            " operand sets drawn at random; there may be more."
-        )
+            yield f"{same[0].name} {_span(levels[0], levels[-1])}"
 
     def data(self) -> dict[str, Any]:
         """All of it as plain dictionaries and lists."""
@@ -221,5 +199,5 @@ def _over_runs(name: str, features: Sequence[Features]) -> int:
     return max(numbers) if name == "chain" else sum(numbers)
 
 
-def _was(number: int) -> str:
-    return "was" if number == 1 else "were"
+def _span(first: int | str, last: int | str) -> str:
+    return str(first) if first == last else say("papers-span", first=first, last=last)

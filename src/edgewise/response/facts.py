@@ -199,11 +199,24 @@ class Response:
 
     @cached_property
     def slowest(self) -> tuple[int, int] | None:
-        """The longest time until all is at rest, and when it begins; None if it never is."""
-        found = [(self.settled(spell), spell.begin) for spell in self.spells]
-        if any(time is None for time, _ in found):
+        """The longest time from when inputs change until all is at rest, and when they do.
+
+        Where they change again before, from the last time; None if all never is at rest.
+        """
+        if not self.quiet:
             return None
-        return max(((time or 0, begin) for time, begin in found), key=itemgetter(0))
+        found = []
+        for spell in self.spells:
+            last = self.stretches[self._place(spell.end) - 1].begin
+            moved = max((change.time for change in self._within(spell)), default=last)
+            found.append((max(moved - last, 0), last))
+        return max(found, key=itemgetter(0))
+
+    def _place(self, end: int) -> int:
+        """How many stretches there are before the end of a spell."""
+        if end == self.end:
+            return len(self.stretches)
+        return bisect_left([stretch.begin for stretch in self.stretches], end)
 
     @cached_property
     def oscillations(self) -> tuple[Oscillation, ...]:

@@ -944,6 +944,7 @@ compare-column-throughput = Durchsatz
 compare-column-area-delay = Fläche × Zeit
 compare-column-true-delay = wahre Verzögerung
 compare-column-toggles = Umschaltungen
+compare-column-toggles-in-time = mit Störimpulsen
 compare-column-storage = Speicher
 compare-unit-gates = Gattern
 compare-unit-levels = Gatterstufen
@@ -1218,6 +1219,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Kritische Pfade
 
+compare-toggles-in-time = Mit Störimpulsen zählt auch jede Änderung dieser Netze dazwischen, mit den Verzögerungen des Modells; Gatter verschlucken Impulse, die kürzer sind als ihre Verzögerung.
 compare-true-delay = Die wahre Verzögerung ist die späteste Änderung über alle Operanden, was auch vorher anlag: ein kritischer Pfad, der länger ist, ist falsch.
 path-counts = ein Pfad zählt, ob Operanden ihn nehmen oder nicht
 path-none = es gibt keinen Pfad
@@ -1229,7 +1231,7 @@ path-false = { $paths ->
     [one] ein Pfad ist länger und falsch: keine Operanden nehmen ihn; er endet
    *[other] { NUMBER($paths, useGrouping: "true") } Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden
   } in { $ends }
-path-shown = nach { $before } folgen { $operands }: der letzte Ausgang ändert sich nach { $time } { $unit }{ $pulses ->
+path-shown = gezeigt von { $operands } nach { $before }: der letzte Ausgang ändert sich { $time } { $unit } später{ $pulses ->
     [transport] , wenn Gatter Pulse jeder Länge durchlassen
    *[inertial] {""}
   }
@@ -1646,7 +1648,7 @@ response-oscillates = { $nets } { $count ->
   } von { $begin } bis { $end } mit einer Periode von { $period } { $unit }
 response-busy = Eingänge ändern sich, während noch Änderungen ausstehen: bei { $times }
 response-moving = bei { $end } stehen noch Änderungen aus
-response-settled = spätestens { $time } { $unit } nach einer Änderung an den Eingängen sind alle Netze eingeschwungen; so lange dauert es bei { $at }
+response-settled = sobald die Eingänge stillstehen, sind nach höchstens { $time } { $unit } alle Netze eingeschwungen; so lange dauert es bei { $at }
 response-race = Wettlauf bei { $at }: { $one } und { $other } ändern sich gleichzeitig; { $one } zuerst: { $first }; { $other } zuerst: { $second }
 response-unlooked = bei { $at } ändern sich so viele Eingänge, dass ihre Reihenfolge nicht untersucht wurde
 response-word = { $word } bei { $at }
@@ -1684,7 +1686,7 @@ time-claim-sets-glitchless = an allen { NUMBER($sets, useGrouping: "true") } Abl
 time-claim-paths = für alle Operanden bewiesen: kein Pfad dauert länger als { $time } { $unit } (Laufzeiten von { $model })
 time-claim-sat = für alle Operanden mit einem SAT-Solver bewiesen: keine Änderung kommt später als nach { $time } { $unit }, was immer vorher anlag (Laufzeiten von { $model })
 time-claim-stored = für alle Operanden bewiesen: es folgt allein einem Eingang oder einem Flipflop, die sich je Flanke einmal ändern
-time-claim-undecided = nicht bekannt: die Zeit war um
+time-claim-undecided = die Zeit war um
 time-claim-falsified = falsch mit den Laufzeiten von { $model }
 time-claim-late = { inside-after-edge }ändert sich { $name } noch nach { $time } { $unit }
 time-claim-moving = { inside-after-edge }ist die Schaltung am Ende der Periode nicht in Ruhe
@@ -1755,6 +1757,7 @@ hdl-blocking = { $name }: eine blockierende Zuweisung in einem getakteten Block
 hdl-sensitivity = in der Sensitivitätsliste fehlt { $name }
 hdl-truncation = { $name }
 hdl-unused = der Eingang { $name } wird nicht benutzt
+hdl-undriven = { $name } hat keinen Wert: nichts treibt es, oder es wird gehalten, wo nichts zugewiesen wird (ein Latch)
 hdl-gated = der Takt { $name } geht durch ein Gatter
 judged-title = Beurteilte Abgaben: { $title }
 judged-count = { $count ->
@@ -1840,7 +1843,10 @@ film-rehearse-clock = Sie
 film-rehearse-script = Skript
 film-rehearse-saving = Die Einsätze werden geschrieben …
 film-rehearse-lost = Die Einsätze konnten nicht gesendet werden: edgewise läuft nicht mehr. Nichts wurde geschrieben.
-film-rehearse-saved = { $count } Einsätze stehen in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
+film-rehearse-saved = { $count ->
+    [one] { $count } Einsatz steht
+   *[other] { $count } Einsätze stehen
+  } in { $file }. Geben Sie sie dem Film mit Ihrer Aufnahme: --voice AUFNAHME --cues { $file }. Die Leertaste beginnt eine neue Probe; sie schreibt die Datei neu.
 # Ein Zustandsdiagramm.
 states-title = Zustandsdiagramm: { $subject }
 states-title-after = Zustandsdiagramm nach Flanke { $edge }: { $subject }

@@ -925,6 +925,7 @@ compare-column-throughput = throughput
 compare-column-area-delay = area-delay
 compare-column-true-delay = true delay
 compare-column-toggles = toggles
+compare-column-toggles-in-time = with glitches
 compare-column-storage = storage
 compare-unit-gates = gates
 compare-unit-levels = gate levels
@@ -1199,6 +1200,7 @@ compare-idle = { $name }: { $inputs } { $count ->
 
 ## Critical paths
 
+compare-toggles-in-time = With glitches each change of these nets in between counts too, with the delays of the model; gates swallow pulses that are shorter than their delay.
 compare-true-delay = The true delay is the latest change over all operands, whatever stood before: a critical path that is longer is false.
 path-counts = a path counts whether or not operands take it
 path-none = there is no path
@@ -1210,7 +1212,7 @@ path-false = { $paths ->
     [one] one path is longer and false: no operands take it; it ends
    *[other] { NUMBER($paths, useGrouping: "true") } paths are longer and false: no operands take them; they end
   } in { $ends }
-path-shown = after { $before } follow { $operands }: the last output changes after { $time } { $unit }{ $pulses ->
+path-shown = shown by { $operands } after { $before }: the last output changes { $time } { $unit } later{ $pulses ->
     [transport] , where gates pass pulses of any length
    *[inertial] {""}
   }
@@ -1628,7 +1630,7 @@ response-oscillates = { $nets } { $count ->
   } from { $begin } to { $end }, with a period of { $period } { $unit }
 response-busy = inputs change while changes are still to come: at { $times }
 response-moving = changes are still to come at { $end }
-response-settled = all nets have settled { $time } { $unit } after inputs changed, or sooner; that long it takes at { $at }
+response-settled = once the inputs stand still all nets have settled within { $time } { $unit }; that long it takes at { $at }
 response-race = race at { $at }: { $one } and { $other } change together; { $one } first: { $first }; { $other } first: { $second }
 response-unlooked = so many inputs change at { $at } that their order was not looked into
 response-word = { $word } at { $at }
@@ -1667,7 +1669,7 @@ time-claim-sets-glitchless = checked in time on all { NUMBER($sets, useGrouping:
 time-claim-paths = proved for all operands: no path takes longer than { $time } { $unit } (delays of { $model })
 time-claim-sat = proved for all operands by a SAT solver: no change comes later than { $time } { $unit }, whatever stood before (delays of { $model })
 time-claim-stored = proved for all operands: it follows an input or a flip-flop alone, which changes once an edge
-time-claim-undecided = not known: time was up
+time-claim-undecided = time was up
 time-claim-falsified = false with the delays of { $model }
 time-claim-late = { inside-after-edge }{ $name } changes as late as { $time } { $unit }
 time-claim-moving = { inside-after-edge }the circuit is not at rest when the period ends
@@ -1738,6 +1740,7 @@ hdl-blocking = { $name }: a blocking assignment in a clocked block
 hdl-sensitivity = the sensitivity list lacks { $name }
 hdl-truncation = { $name }
 hdl-unused = input { $name } is not used
+hdl-undriven = { $name } has no value: nothing drives it, or it is kept where it is not assigned (a latch)
 hdl-gated = the clock { $name } passes through a gate
 judged-title = Submissions judged: { $title }
 judged-count = { $count ->
@@ -1820,7 +1823,10 @@ film-rehearse-clock = you
 film-rehearse-script = script
 film-rehearse-saving = The cues are being written …
 film-rehearse-lost = The cues could not be sent: edgewise has ended. Nothing was written.
-film-rehearse-saved = { $count } cues are in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
+film-rehearse-saved = { $count ->
+    [one] { $count } cue is
+   *[other] { $count } cues are
+  } in { $file }. Give them to the film with your recording: --voice RECORDING --cues { $file }. Press the space bar to rehearse again; that writes the file anew.
 # A state diagram.
 states-title = State diagram: { $subject }
 states-title-after = State diagram after edge { $edge }: { $subject }

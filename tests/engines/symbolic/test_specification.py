@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from edgewise import catalogue
 from edgewise.arithmetic import Numbers, evaluate
 from edgewise.design import Given
-from edgewise.engines.replay import truths
+from edgewise.engines.replay import bits_of, truths
 from edgewise.engines.symbolic import specification
 from edgewise.engines.symbolic.arithmetic import Truth, Whole, Words
 from edgewise.engines.symbolic.specification import Lowered, Named, Unsupported, lower
@@ -118,17 +118,12 @@ def test_purposes_of_the_catalogue_are_lowered(name: str) -> None:
     scope = specification.given(design, terms)
     for number in (0, 1, 5):
         values = {o.name: o.number(number * 7 % (1 << o.width)) for o in design.operands}
-        bits = {
-            Variable(o.name, i): values[o.name] >> i & 1
-            for o in design.operands
-            for i in range(o.width)
-        }
+        bits = bits_of(values, design.operands)
         for each in design.computes:
             lowered = lower(each.formula, terms, scope)
-            assert isinstance(lowered, Whole)
-            *low, sign = truths(terms, lowered.bits, bits)
-            assert not sign
-            found = sum(bit << i for i, bit in enumerate(low))
+            whole = lowered.bits if isinstance(lowered, Whole) else (lowered.one, FALSE)
+            *low, sign = truths(terms, whole, bits)
+            found = sum(bit << i for i, bit in enumerate(low)) - (sign << len(low))
             assert found == evaluate(each.formula, Given(design, values))
 
 

@@ -6,6 +6,7 @@ import csv
 import json
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -18,9 +19,13 @@ from edgewise.lab.judging.verdict import Verdict
 from edgewise.publish.submissions import build
 from edgewise.publish.submissions import page as page_of
 from edgewise.study.cost.sweep import workplace
+from edgewise.words import messages
 from edgewise.words.messages import ENGLISH
 from tests.conftest import Edgewise
 from tests.lab.judging.test_submission import RIGHT
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
 
 DESIGN = catalogue.design("serial-adder", n=4)
 SET = ("C <= onward", "C <= onward | C")
@@ -116,6 +121,22 @@ def test_a_folder_becomes_a_page_and_a_table(verdicts: list[Verdict], tmp_path: 
         "These give the same answers for all operands, which was proved.",
     ):
         assert one in said
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("wide", [1100, 380])
+def test_the_page_is_whole_in_a_browser(
+    verdicts: list[Verdict], wide: int, page: Page, tmp_path: Path
+) -> None:
+    made, _ = build.build(groups(verdicts), DESIGN, tmp_path, messages.of("de"))
+    wrong: list[str] = []
+    page.on("console", lambda message: wrong.append(message.text))
+    page.set_viewport_size({"width": wide, "height": 900})
+    page.goto(made.as_uri())
+    assert page.locator("figure svg").count() == 2
+    assert page.locator("h1").inner_text() == "Beurteilte Abgaben: serial-adder, n = 4"
+    width = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+    assert (wrong, width <= 0) == ([], True)
 
 
 def test_the_drawing_shows_both_runs(verdicts: list[Verdict]) -> None:

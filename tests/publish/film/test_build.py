@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from edgewise import lesson
 from edgewise.errors import EdgewiseError
 from edgewise.lesson.picking import Note
 from edgewise.publish.film import build as films
+from edgewise.publish.film import script
 from edgewise.publish.film.build import Made, Manner, build
 from edgewise.publish.film.pace import Pace
 from tests.conftest import Edgewise
@@ -85,12 +87,20 @@ def test_a_time_of_a_step_that_is_gone_is_told(tmp_path: Path) -> None:
     ]
 
 
+def test_a_question_stands_at_the_row_before_it(tmp_path: Path) -> None:
+    scenes = script.scenes(lesson.check(lesson_in(tmp_path, TIDE)))
+    asked = next(scene for scene in scenes if scene.kind == "ask")
+    assert (asked.label, asked.said) == ("4?", "What will C hold after edge 4?")
+    assert asked.heading.startswith("After edge 3")
+    assert (asked.shown and asked.shown.row, asked.chapter) == (3, "Add {of} them · add")
+
+
 def test_script_and_film_keep_the_same_times(edgewise: Edgewise, tmp_path: Path) -> None:
     path, times = lesson_in(tmp_path), tmp_path / "mine.times"
     times.write_text("7.5 4 title\n2 4 2\n9 4 7\n")
-    script = edgewise("film", str(path), "--script", "--times", str(times))
-    assert script.out.splitlines()[:2] == ["   0:07  2      Look.", "   0:09  3      –"]
-    assert script.err.replace(str(tmp_path), ".").splitlines() == [
+    said = edgewise("film", str(path), "--script", "--times", str(times))
+    assert said.out.splitlines()[:2] == ["   0:07  2      Look.", "   0:09  3      –"]
+    assert said.err.replace(str(tmp_path), ".").splitlines() == [
         "./mine.times:3: warning: there is no step 7 any more; its time of 9 s is left out"
     ]
     made = build(path, tmp_path / "film.mp4", replace(QUICK, times=times))

@@ -463,7 +463,7 @@ def test_what_a_sample_can_not_tell_is_a_tie() -> None:
 
 def test_figures_of_a_sample_have_their_error() -> None:
     found = compare(ADDERS, {"n": (8, 8)}, activity=True)
-    toggles = [cell for row in found.cells()[1:] for cell in row[-1:]]
+    toggles = [cell for row in found.cells()[1:] for cell in row[-2:]]
     quietest = next(text for text in found.sentences() if text.startswith("Quietest"))
     for text in (*toggles, *re.findall(r"\(([^)]*)\)", quietest)):
         assert re.fullmatch(r"\d+\.\d ± \d+\.\d( and \d+\.\d ± \d+\.\d)*", text), text

@@ -159,16 +159,16 @@ def test_a_false_path_is_told() -> None:
         "true delay: 20 gate delays; whatever operands follow on others, nothing changes later",
         "40 paths are longer and false: no operands take them; they end in carry (28), sum(11)"
         " (26), sum(10) (24), sum(9) (22)",
-        "after a = 8, b = 2040 follow a = 8, b = 2024: the last output changes after 20 gate"
-        " delays",
+        "shown by a = 8, b = 2024 after a = 8, b = 2040: the last output changes 20 gate"
+        " delays later",
     ]
     assert told(found, "de") == [
         "wahre Verzögerung: 20 Gatterlaufzeiten; welche Operanden auch auf andere folgen, später"
         " ändert sich nichts",
         "40 Pfade sind länger und falsch: keine Operanden nehmen sie; sie enden in carry (28),"
         " sum(11) (26), sum(10) (24), sum(9) (22)",
-        "nach a = 8, b = 2040 folgen a = 8, b = 2024: der letzte Ausgang ändert sich nach 20"
-        " Gatterlaufzeiten",
+        "gezeigt von a = 8, b = 2024 nach a = 8, b = 2040: der letzte Ausgang ändert sich 20"
+        " Gatterlaufzeiten später",
     ]
 
 
@@ -176,8 +176,8 @@ def test_a_true_path_is_told() -> None:
     found = true_delay.of(catalogue.design("ripple-carry-adder", n=2))
     assert told(found) == [
         "true delay: 6 gate delays; whatever operands follow on others, nothing changes later",
-        "after a = 0, b = 1, carry_in = 1 follow a = 0, b = 0, carry_in = 1: the last output"
-        " changes after 6 gate delays",
+        "shown by a = 0, b = 0, carry_in = 1 after a = 0, b = 1, carry_in = 1: the last output"
+        " changes 6 gate delays later",
     ]
 
 
@@ -195,7 +195,7 @@ def test_what_is_stored_bounds_it() -> None:
 def test_pulses_that_gates_would_swallow_are_told() -> None:
     found = true_delay.of(at_16("carry-select-adder"), models.technology("cmos"))
     assert told(found)[-1] == (
-        "after a = 4, b = 32764 follow a = 12, b = 32764: the last output changes after 98 tau,"
+        "shown by a = 12, b = 32764 after a = 4, b = 32764: the last output changes 98 tau later,"
         " where gates pass pulses of any length"
     )
 

@@ -87,7 +87,8 @@ def test_glitches_of_all_runs() -> None:
         if any(one.net == sum_ for one in moment.glitches):
             glitching.add((a, b))
     false = settled("no glitch on FA.sum for all a, b")
-    assert tuple(false.counterexample.values()) == min(glitching)
+    ones = min(glitching, key=lambda of: (sum(map(int.bit_count, of)), of))
+    assert tuple(false.counterexample.values()) == ones
     calm = next((a, b) for a, b in product(range(8), repeat=2) if (a, b) not in glitching)
     alone = Run(ADDER.design, dict(zip("ab", calm, strict=True)))
     assert settled("no glitch on FA.sum", alone).holds
@@ -147,7 +148,7 @@ def test_the_time_can_be_up() -> None:
     assert (verdict.holds, verdict.undecided, verdict.how) == (
         False,
         True,
-        "not known: time was up",
+        "time was up",
     )
 
 

@@ -9,14 +9,16 @@ changeover switch (P. Horowitz and W. Hill, *The Art of Electronics*, from memor
 
 from __future__ import annotations
 
+import time
 from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
 import pytest
 
-from edgewise import blueprint
+from edgewise import blueprint, designtext
 from edgewise.bits import X
+from edgewise.errors import DesignError
 from edgewise.response import Response
 from edgewise.response.report import data, sentences
 from edgewise.study.cost import models
@@ -73,6 +75,12 @@ def test_the_highest_frequency_at_which_it_is_read_rightly(n: int) -> None:
 
 def test_faster_than_that_no_pulse_is_lost() -> None:
     response = turnstile(4, 44)
+    ripple = 4 * CLOCK_TO_Q + 3 * INVERTER
+    # The last pulse comes at 22 + 15 x 44 and falls 22 later; then the inputs stand still.
+    history = response.history(response.nets("count"))
+    assert history[-1][0] == (22 + 15 * 44 + ripple) * response.ticks
+    assert response.slowest is not None
+    assert response.slowest[1] == (22 + 15 * 44 + 22) * response.ticks
     assert response.busy
     assert str(response.word("count", response.end)) == "0000"
     assert not read_rightly(4, 44)
@@ -176,3 +184,31 @@ def test_more_changes_than_are_followed_end_it() -> None:
     assert response.end == response.changes[-1].time
     (swing,) = response.oscillations
     assert swing.end == response.end
+
+
+def test_more_steps_than_are_followed() -> None:
+    text = "circuit: g\ninputs: {x: 64}\noutputs: {y: x}\n"
+    with pytest.raises(DesignError) as wrong:
+        follow(
+            blueprint.from_text(text, "").made(), waveforms=given("x: period 2, pulses 2000", "")
+        )
+    said = "the waveforms have more than 200,000 steps of one bit in all"
+    assert str(wrong.value) == said
+
+
+def test_waveforms_are_written_as_circuit_text() -> None:
+    design = blueprint.from_file(HERE / "lamp-button.yaml").made()
+    again = blueprint.from_text(designtext.text(design), "again.yaml").made()
+    assert again.waveforms == design.waveforms
+
+
+def test_a_long_chain_of_gates_is_at_rest_at_once() -> None:
+    """In text order the last gate comes first: again and again through all would be slow."""
+    text = "circuit: chain\ninputs: {x: 1}\nnets: {c: 4001}\njoin: {c(0): x}\nparts:\n"
+    text += "  N(i = 0..3999): {part: not, in: c(3999 - i), out: c(4000 - i)}\n"
+    text += "outputs: {y: c(4000)}\nwaveforms: {x: [0, 1 after 9]}\n"
+    began = time.process_time()
+    response = follow(blueprint.from_text(text, "").made(), LAB)
+    assert str(response.word("y", response.end)) == "1"
+    assert response.slowest == (4000 * INVERTER * response.ticks, 9 * response.ticks)
+    assert time.process_time() - began < 5

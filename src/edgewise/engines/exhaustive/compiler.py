@@ -245,9 +245,7 @@ def best() -> Maker:
         maker.kernel(Plan(Terms(), (((FALSE, 1),),), (), ((),)), "count").run(0, 1)
     except (ImportError, OSError, RuntimeError) as wrong:
         warnings.warn(
-            f"LLVM can't compile for this machine ({wrong}): all operands are gone through in"
-            " plain Python, about a thousand times slower; reinstall llvmlite for this machine"
-            " (pip install --force-reinstall llvmlite)",
+            str(Message("llvm-unusable", why=str(wrong))),
             RuntimeWarning,
             stacklevel=3,
         )

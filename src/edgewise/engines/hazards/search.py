@@ -15,7 +15,7 @@ from edgewise.engines.run_loop import Machine
 from edgewise.engines.sat.bounded import smallest
 from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic.cardinality import at_least
-from edgewise.engines.symbolic.terms import Exhausted, Terms
+from edgewise.engines.symbolic.terms import Exhausted, Term, Terms
 from edgewise.engines.symbolic.unrolling import Logic as Symbolic
 from edgewise.engines.symbolic.unrolling import Rail
 from edgewise.engines.symbolic.variables import Variable
@@ -68,6 +68,7 @@ def hazards(
     ends: Sequence[int],
     *,
     few: int = FEW,
+    only: Kind | None = None,
 ) -> Found:
     """The hazards of some nets while one input changes.
 
@@ -83,10 +84,13 @@ def hazards(
         Nets that are looked at.
     few : int
         Inputs up to which all are gone through; beyond, a solver looks for them.
+    only : str, optional
+        One kind of hazard; a solver then takes any inputs that show it, not the smallest.
     """
+    kinds = KINDS if only is None else (only,)
     if len(order) <= few:
-        return Found(tuple(_exhaustive(netlist, inputs, order, ends)))
-    return _by_solver(netlist, inputs, order, ends)
+        return Found(tuple(_exhaustive(netlist, inputs, order, ends, kinds)))
+    return _by_solver(netlist, inputs, order, ends, kinds, least=only is None)
 
 
 def _settled(
@@ -120,6 +124,7 @@ def _exhaustive(
     inputs: Mapping[int, Variable | int],
     order: Sequence[Variable],
     ends: Sequence[int],
+    kinds: Sequence[Kind],
 ) -> Iterator[Hazard]:
     """All inputs at once, a bit of a whole number for each; one that changes after the other."""
     width = len(order)
@@ -142,7 +147,7 @@ def _exhaustive(
         settled = _settled(netlist, at, logic)
         asked = planes[number] ^ logic.mask
         for net in dict.fromkeys(ends):
-            for kind in KINDS:
+            for kind in kinds:
                 lanes = _shows(settled[net], kind, logic)[0] & asked
                 key = net, kind
                 pairs[key] = pairs.get(key, 0) + lanes.bit_count()
@@ -180,6 +185,9 @@ def _by_solver(
     inputs: Mapping[int, Variable | int],
     order: Sequence[Variable],
     ends: Sequence[int],
+    kinds: Sequence[Kind],
+    *,
+    least: bool,
 ) -> Found:
     """With a variable more for each input, which says that it is the one that changes."""
     terms = Terms(time.monotonic() + _SECONDS)
@@ -198,21 +206,31 @@ def _by_solver(
         settled = _settled(netlist, at, logic)
         one = _one_moves(terms, order, moving)
         for net in dict.fromkeys(ends):
-            for kind in KINDS:
+            for kind in kinds:
                 wrong = terms.both(one, _shows(settled[net], kind, logic).one)
                 with Session(terms, terms.deadline) as session:
                     answer = session.ask(wrong)
                     if answer:
-                        values, least = smallest(session, wrong, [*order, *moving.values()])
+                        both = [*order, *moving.values()]
+                        values, sure = _values(session, wrong, both, least=least)
                         changed = next(v for v in order if values.get(moving[v]))
-                        found.append(
-                            Hazard(net, kind, {v: values.get(v, 0) for v in order}, changed)
-                        )
-                        complete &= least
+                        known = {v: values.get(v, 0) for v in order}
+                        found.append(Hazard(net, kind, known, changed))
+                        complete &= sure
                     complete &= answer is not None
     except Exhausted:
         complete = False
     return Found(tuple(found), complete)
+
+
+def _values(
+    session: Session, wrong: Term, both: Sequence[Variable], *, least: bool
+) -> tuple[Mapping[Variable, int], bool]:
+    """Inputs that show a hazard, the smallest if wanted; and whether they are what was wanted."""
+    if least:
+        return smallest(session, wrong, both)
+    terms = session.terms
+    return session.bits({one: terms.variable(one) for one in both}), True
 
 
 def _one_moves(terms: Terms, order: Sequence[Variable], moving: Mapping[Variable, Variable]) -> int:

@@ -15,24 +15,22 @@ delay that of IEEE 1076-2008, 10.5.2.2 (both from memory).
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from heapq import heappop, heappush
-from itertools import product
 from typing import Final, NamedTuple
 
 from edgewise.bits import Bit, X
-from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Gate, Netlist
+from edgewise.circuit.cover import Cover
+from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Netlist
 from edgewise.circuit.truth import KLEENE
 from edgewise.engines.run_loop import Machine
 from edgewise.engines.timed.delays import Delays, Stored
+from edgewise.engines.timed.gates import function, patience
 from edgewise.inside import Change, Violation
 
 MOST_EVENTS: Final = 2_000_000
 """Changes of nets in one simulation, at most."""
-_TABLED: Final = 6
-"""A gate of up to this many inputs is looked up."""
 
 
 class Stimulus(NamedTuple):
@@ -137,7 +135,8 @@ class _Simulation:
         self.busy: list[int] = []
         self.spins = False
         self.gates = netlist.gates
-        self.of = [_function(gate) for gate in netlist.gates]
+        self.of = [function(gate) for gate in netlist.gates]
+        self.patience = patience(netlist, delays)
         self.store = [Machine(KLEENE).store(one) for one in netlist.flip_flops]
         self.readers: list[list[int]] = [[] for _ in range(netlist.size)]
         for number, gate in enumerate(netlist.gates):
@@ -162,6 +161,8 @@ class _Simulation:
         self.edges: dict[int, _Edge] = {}
         self.late: dict[int, list[tuple[int, Bit]]] = {}
         self.moved: dict[int, tuple[int, Bit]] = {}
+        self.since: dict[int, int] = {}
+        self.again: dict[int, set[int]] = {}
 
     # The loop.
 
@@ -182,6 +183,7 @@ class _Simulation:
         values, rounds = self.values, 0
         if any(not one.ticket for one in self.due.get(time, ())) and self.restless:
             self.busy.append(time)
+        self.look(self.again.pop(time, ()), time)
         while batch := self.due.pop(time, None):
             rounds += 1
             if rounds > len(values):  # a loop of gates without delay
@@ -195,6 +197,7 @@ class _Simulation:
                     changed.add(net)
                     before.setdefault(net, values[net])
                     values[net] = bit
+                    self.since[net] = time
             self.look({number for net in changed for number in self.readers[net]}, time)
         self.edge(time, before)
         self.held(time, before)
@@ -207,7 +210,7 @@ class _Simulation:
     @property
     def restless(self) -> bool:
         """Whether a gate or flip-flop has a change still to come, or an edge."""
-        return bool(self.late) or any(self.coming.values())
+        return bool(self.late or self.again) or any(self.coming.values())
 
     def put(self, time: int, net: int, bit: Bit, ticket: int = 0) -> None:
         self.wake(time)
@@ -226,7 +229,20 @@ class _Simulation:
         for number in numbers:
             gate = self.gates[number]
             bit = self.of[number](self.values)
+            if bit == X and gate.cover:
+                bit = self.covered(gate.cover, number, time)
             self.drive(gate.output, bit, time, number)
+
+    def covered(self, cover: Cover, number: int, time: int) -> Bit:
+        """What the part around a gate decides, once that could have come to the gate."""
+        bit = cover.value(self.values, KLEENE)
+        if bit != X:
+            last = max([self.since[net] for net in cover.nets if net in self.since], default=None)
+            if last is not None and (ready := last + self.patience[number]) > time:
+                self.again.setdefault(ready, set()).add(number)
+                self.wake(ready)
+                return X
+        return bit
 
     def drive(self, net: int, bit: Bit, time: int, gate: int) -> None:
         coming = self.coming.setdefault(net, [])
@@ -380,41 +396,3 @@ def _clock(one: FlipFlop) -> int:
 
 def _ports(one: FlipFlop) -> tuple[int | None, int | None, int | None]:
     return one.d, one.enable, one.clear
-
-
-_Of = Callable[[Sequence[Bit]], Bit]
-
-
-def _function(gate: Gate) -> _Of:
-    """From all nets to what a gate gives."""
-    nets, cover = gate.inputs, gate.cover
-    plain = _plain(gate.operator, nets)
-    if cover is None:
-        return plain
-
-    def covered(values: Sequence[Bit]) -> Bit:
-        bit = plain(values)
-        return cover.value(values, KLEENE) if bit == X else bit
-
-    return covered
-
-
-def _plain(operator: str, nets: Sequence[int]) -> _Of:
-    if len(nets) > _TABLED:
-        machine = Machine(KLEENE)
-        return lambda values: machine.gate(operator, [values[net] for net in nets])
-    table = _table(operator, len(nets))
-    match nets:
-        case (one,):
-            return lambda values: table[values[one]]
-        case (one, two):
-            return lambda values: table[values[one] + 3 * values[two]]
-    weighed = [(net, 3**i) for i, net in enumerate(nets)]
-    return lambda values: table[sum([values[net] * weight for net, weight in weighed])]
-
-
-@lru_cache(maxsize=256)
-def _table(operator: str, inputs: int) -> bytes:
-    """What a gate gives for any inputs, the first of them the fastest to change."""
-    machine = Machine(KLEENE)
-    return bytes(machine.gate(operator, bits[::-1]) for bits in product(range(3), repeat=inputs))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property, reduce
 from itertools import combinations
@@ -82,6 +83,14 @@ class Rivals:
 
     def __init__(self, design: Design) -> None:
         self.design = design
+
+    def prepared(self) -> Rivals:
+        """Itself, with what every wrong submission needs worked out already."""
+        operands = {operand.name: 0 for operand in self.design.operands}
+        for one in (self.design, *(changed for _, changed in self._ideas)):
+            with suppress(EdgewiseError):  # an idea that makes no circuit of this design
+                answers(one, operands)
+        return self
 
     def explained(
         self, submitted: Design, operands: Mapping[str, int], deadline: float

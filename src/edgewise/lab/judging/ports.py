@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from edgewise.circuit.builder import Bits, Builder, as_kind
@@ -55,9 +55,8 @@ class Fitted:
     Parameters
     ----------
     circuit : Circuit
-        Its outputs are those of the design, and called so.
-    inputs : mapping of str to str
-        For each input of the design that of the circuit.
+    inputs, outputs : mapping of str to str
+        For each port of the design that of the circuit.
     matches : tuple of Match
         What is to be told.
     resets : tuple of str
@@ -68,6 +67,7 @@ class Fitted:
 
     circuit: Circuit
     inputs: Mapping[str, str]
+    outputs: Mapping[str, str]
     matches: tuple[Match, ...]
     resets: tuple[str, ...]
     held: Mapping[str, int]
@@ -86,11 +86,11 @@ class Fitted:
         fed |= {port: (Tie(level),) * widths[port] for port, level in levels.items()}
         fed |= {port: b.input(port) for port in self.resets if port not in levels}
         name = "submission"
-        while name in self.inputs or name in {output.name for output in self.circuit.outputs}:
+        while name in self.inputs or name in self.outputs:
             name += "_"
         inner = b.part(name, as_kind(self.circuit), fed)
-        for output in self.circuit.outputs:
-            b.output(output.name, inner[output.name])
+        for output, port in self.outputs.items():
+            b.output(output, inner[port])
         return b.circuit()
 
 
@@ -140,11 +140,10 @@ def fitted(found: Read, design: Design, ports: Mapping[str, str] | None = None) 
         raise EdgewiseError(
             Message("submission-inputs-many", names=", ".join(others), first=others[0])
         )
-    by_name = {output.name: output for output in circuit.outputs}
-    named = tuple(replace(by_name[match.port], name=name) for name, match in outputs.items())
     return Fitted(
-        replace(circuit, outputs=named),
+        circuit,
         {name: match.port for name, match in taken.items()},
+        {name: match.port for name, match in outputs.items()},
         tuple(m for m in (*taken.values(), *outputs.values()) if m.how not in ("name", "map")),
         resets,
         {**{name: 0 for name in inputs.left if name in idle}, **held},

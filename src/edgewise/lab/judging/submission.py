@@ -9,6 +9,7 @@ from itertools import permutations
 from pathlib import Path
 from typing import Final
 
+from edgewise.circuit.flatten import flatten
 from edgewise.design import Design
 from edgewise.errors import EdgewiseError, Message
 from edgewise.hdl.reading import read
@@ -52,6 +53,7 @@ def judge(
     deadline = time.monotonic() + seconds
     try:
         found = read(read_file(path, str(path)), str(path), near=identifier(design.name))
+        flatten(found.circuit)  # what is wrong with it is told by its own names
         fitting = fitted(found, design, ports)
         own, resets = submitted(fitting, design)
         own.check()

@@ -136,7 +136,7 @@ def main() -> None:
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
     piece: Piece = pickle.load(sys.stdin.buffer)  # noqa: S301  # written by this module
-    rivals = Rivals(piece.design)
+    rivals = Rivals(piece.design).prepared()
     for path in piece.paths:
         verdict = _forked(path, piece, rivals)
         out.write(_SIZE.pack(len(verdict)) + verdict)

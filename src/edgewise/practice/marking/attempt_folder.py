@@ -115,7 +115,7 @@ def _looked_at(found: Sequence[HandedIn]) -> Iterator[HandedIn]:
     for one in found:
         misfits = [error.message for _ in one.steps if (error := next(wrong)) is not None]
         same = {first.setdefault(code, one.number) for code in one.codes} - {one.number}
-        told = [f"the same code as in row {number + 1}" for number in sorted(same)]
+        told = [str(Message("attempts-same-code", row=number + 1)) for number in sorted(same)]
         faults = tuple(dict.fromkeys((*one.faults, *misfits, *told)))
         steps = () if misfits else one.steps
         yield HandedIn(one.number, one.name, one.codes, steps, faults)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from edgewise.publish import captions
 from edgewise.publish.film.animation import Shown
 from edgewise.publish.stage import telling
 from edgewise.views.text import alt_text
@@ -81,7 +82,8 @@ def _steps(report: Report) -> Iterator[Scene]:
         if step.predict and step.row:
             asked = words("slides-predict", names=listed(step.predict, words), edge=step.row)
             shown = Shown(step.row - 1, step.section, step.predict, asked)
-            yield Scene("ask", shown, asked, told.heading, chapter, asked)
+            heading = captions.moment(trace, (step.row - 1,), words)
+            yield Scene("ask", shown, asked, heading, chapter, asked)
             before = shown
         shown = Shown(step.row, step.section, step.points)
         said = " ".join(told.said.split())

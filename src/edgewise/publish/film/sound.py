@@ -5,6 +5,7 @@ A recording is read in pieces, so that an hour of it takes no more memory than a
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -142,7 +143,7 @@ def matched(voice: bytes) -> bytes:
     >>> loud == quiet
     True
     """
-    values = memoryview(voice).cast("h").tolist()
+    values = memoryview(voice).cast("h")
     some = values[::_SPARSE] if len(values) > SOUND else values
     most = _peak(values)
     spoken = [value for value in some if abs(value) > most // 32]
@@ -150,7 +151,7 @@ def matched(voice: bytes) -> bytes:
         return voice
     power = _decibels((sum(map(mul, spoken, spoken)) / len(spoken)) ** 0.5)
     gain = 10 ** (min(_SPEECH - power, _PEAK - _decibels(most)) / 20)
-    return b"".join(round(value * gain).to_bytes(2, "little", signed=True) for value in values)
+    return array("h", [round(value * gain) for value in values]).tobytes()
 
 
 def silence(seconds: float) -> Iterator[bytes]:

@@ -36,7 +36,7 @@ _PAGE: Final = """\
 </html>
 """
 _STYLE: Final = """
-video { width: 100%; height: auto; border: 1px solid var(--rule); }
+video { display: block; width: 100%; height: auto; border: 1px solid var(--rule); }
 ol.said { list-style: none; padding: 0; }
 ol.said li { display: grid; grid-template-columns: 4.5rem 1fr; gap: 0 1rem; margin-block: 1rem; }
 ol.said a { font-variant-numeric: tabular-nums; }

@@ -190,7 +190,7 @@ class Sheet(Publisher[str], Prose):
             made += self.drawn(self.called("figure"), piece.path.figure)
             path = piece.path.path
             made += f"{comparisons.table(path.cells(self.words), {0, 1})}\n\n"
-            made += f"#note({content(captions.unbroken(path.note(self.words)))})\n\n"
+            made += f"#note({content(captions.unbroken(piece.path.note(self.words)))})\n\n"
         return made
 
     def inside(self, piece: Opened) -> str:

@@ -44,6 +44,7 @@ def comparison(shown: Compared, words: Words, language: str = "") -> str:
         )
     if shown.path is not None:
         path, drawn = shown.path.path, shown.path.figure
-        listed = tables.plain(path.cells(words), captions.unbroken(path.note(words)), FIGURES)
+        note = captions.unbroken(shown.path.note(words))
+        listed = tables.plain(path.cells(words), note, FIGURES)
         made += tables.drawing(drawn, language, between=listed)
     return made

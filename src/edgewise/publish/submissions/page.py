@@ -59,7 +59,7 @@ def drawn(refuted: Refutation, words: Words) -> Drawing:
     rows = range(first, min(both.edges + 1, first + MOST_ROWS))
     if both.edges:
         return timing(both, names, rows, words=words)
-    return edge_table(both, names, rows, caption="", words=words)
+    return edge_table(both, names[:-1], rows, caption="", words=words)
 
 
 class _Report:

@@ -30,8 +30,17 @@ from edgewise.words.messages import ENGLISH, Words
 
 _COLUMNS: Final = ("design", "area", "flip_flops", "period", "edges", "time", "area_delay")
 """Columns behind that of the parameter."""
+_COUNTED: Final = ("toggles", "toggles_in_time")
+"""More columns, where toggles are counted."""
 _RANKED: Final = ("area", "time", "area_delay")
 """Columns with ranks."""
+
+
+def _in_time(cost: Cost, words: Words) -> str:
+    figure = cost.toggles_in_time
+    if figure is None:
+        return "-"
+    return words.decimal(f"{float(figure):.1f} ± {cost.toggles_in_time_error:.1f}")
 
 
 @dataclass(frozen=True)
@@ -59,7 +68,7 @@ class Comparison(Figures):
 
     def cells(self, words: Words = ENGLISH) -> list[list[str]]:
         """The same cell by cell, the heading first."""
-        columns = [*_COLUMNS, *(["toggles"] if "toggles" in self.quantities else [])]
+        columns = [*_COLUMNS, *(_COUNTED if "toggles" in self.quantities else [])]
         truths = self.truths(self._rows, words)
         if truths:
             columns.insert(columns.index("time") + 1, "true_delay")
@@ -79,6 +88,7 @@ class Comparison(Figures):
                 row.append(ranked["area_delay"])
                 if cost.toggles is not None:
                     row.append(shown(cost, "toggles", words))
+                    row.append(_in_time(cost, words))
                 rows.append(row)
         return rows
 

@@ -52,6 +52,7 @@ def _those(names: list[str], words: Words) -> str:
 def _toggles(found: Figures, words: Words) -> Iterator[str]:
     """What was counted, how sure it is, and what was not counted."""
     yield words("compare-toggles", results=RESULTS, seed=SEED, sure=SURE)
+    yield words("compare-toggles-in-time")
     value = found.values[-1]
     edges = sorted({c.edges for c in found.at(value) if c.flip_flops and c.toggles is not None})
     if edges:

@@ -65,6 +65,8 @@ class Cost:
         Inputs that are the same at every edge, so that what they control was left out.
     built : Cost, optional
         The figures with all that is there, if something idle was left out.
+    toggles_in_time, toggles_in_time_variance : Fraction, optional
+        The same with the toggles in between (`glitches`).
     """
 
     design: str
@@ -84,6 +86,8 @@ class Cost:
     gives: tuple[str, ...] = ()
     idle: tuple[str, ...] = ()
     built: Cost | None = None
+    toggles_in_time: Fraction | None = None
+    toggles_in_time_variance: Fraction | None = None
 
     @property
     def does(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -138,6 +142,11 @@ class Cost:
         """The standard error of `toggles`."""
         return sqrt(self.toggles_variance or 0)
 
+    @property
+    def toggles_in_time_error(self) -> float:
+        """The standard error of `toggles_in_time`."""
+        return sqrt(self.toggles_in_time_variance or 0)
+
     def data(self) -> dict[str, Any]:
         """The figures for programs."""
         return {
@@ -156,6 +165,12 @@ class Cost:
             "area_delay": plain(self.area_delay),
             "toggles": None if self.toggles is None else plain(self.toggles),
             "toggles_error": None if self.toggles is None else self.toggles_error,
+            "toggles_in_time": None
+            if self.toggles_in_time is None
+            else plain(self.toggles_in_time),
+            "toggles_in_time_error": None
+            if self.toggles_in_time is None
+            else self.toggles_in_time_error,
             "takes": list(self.takes),
             "gives": list(self.gives),
             "idle": list(self.idle),
@@ -272,4 +287,9 @@ def measure(
 
         counted = toggles(lean)
     found = of(lean, chosen, counted)
+    if activity:
+        from edgewise.study.cost import glitches
+
+        seen = glitches.toggles(lean, chosen)
+        found = replace(found, toggles_in_time=seen.mean, toggles_in_time_variance=seen.variance)
     return replace(found, idle=inputs, built=of(design, chosen)) if inputs else found

@@ -2,7 +2,7 @@
 
 It stands in for energy: in CMOS a gate takes energy from the supply when its output changes.
 Counted are the outputs of gates and flip-flops from one settled row to the next; what flickers in
-between (hazards) is not seen, and a net of great fan-out counts as one.
+between is counted by `glitches`, and a net of great fan-out counts as one.
 
 With a clock, a result is a whole run from the start to the last row. Without, it is the change from
 one set of operands to the next. What is unknown (X) is run as 0. The clock itself, which rises and
@@ -24,7 +24,7 @@ from math import sqrt
 from operator import mul
 from typing import Final
 
-from edgewise.circuit.netlist import CLOCK_NET
+from edgewise.circuit.netlist import CLOCK_NET, Netlist
 from edgewise.design import Design
 from edgewise.engines import side_by_side
 
@@ -81,25 +81,30 @@ def toggles(design: Design, results: int = RESULTS, seed: int = SEED) -> Activit
     17.6 ± 0.3 toggles a result (256 random results, seed 2026)
     """
     netlist = design.netlist
-    counted = [gate.output for gate in netlist.gates if CLOCK_NET not in gate.inputs]
-    counted += [flip_flop.q for flip_flop in netlist.flip_flops]
+    nets = counted(netlist)
     before: list[int] | None = None
-    tally = _Tally(results)
+    tally = Tally(results)
     for row in side_by_side.rows(design, operands(design, results, seed), results):
         if before is not None:
-            for net in counted:
+            for net in nets:
                 tally.add(before[net] ^ row[net])
         before = row
     if not design.edges and before is not None:
         # From each set of operands to the next, the last to the first.
-        for net in counted:
+        for net in nets:
             value = before[net]
             tally.add(value ^ (value >> 1 | (value & 1) << results - 1))
     counts = tally.counts()
-    return Activity(sum(counts), results, seed, _variance(counts, ring=not design.edges))
+    return Activity(sum(counts), results, seed, variance(counts, ring=not design.edges))
 
 
-class _Tally:
+def counted(netlist: Netlist) -> list[int]:
+    """The nets whose changes count: outputs of gates and of what stores, gates in a clock aside."""
+    nets = [gate.output for gate in netlist.gates if CLOCK_NET not in gate.inputs]
+    return nets + [flip_flop.q for flip_flop in netlist.flip_flops]
+
+
+class Tally:
     """Counts bits lane by lane: number j of `planes` holds bit j of every lane's count."""
 
     def __init__(self, lanes: int) -> None:
@@ -123,7 +128,7 @@ class _Tally:
         ]
 
 
-def _variance(counts: list[int], *, ring: bool) -> Fraction:
+def variance(counts: list[int], *, ring: bool) -> Fraction:
     """The variance of the mean of some counts; in a ring neighbours go together."""
     many, total = len(counts), sum(counts)
     if many < 2:

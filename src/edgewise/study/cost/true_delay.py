@@ -99,7 +99,7 @@ class TrueDelay:
         >>> print(*of(catalogue.design("carry-skip-adder", n=4, m=2)).sentences(), sep="\n")
         true delay: 8 gate delays; whatever operands follow on others, nothing changes later
         4 paths are longer and false: no operands take them; they end in carry (10)
-        after a = 1, b = 7 follow a = 1, b = 5: the last output changes after 8 gate delays
+        shown by a = 1, b = 5 after a = 1, b = 7: the last output changes 8 gate delays later
         """
         named = unit(self.technology.time_unit, words)
         figure = words.decimal(number(self.most))

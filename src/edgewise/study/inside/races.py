@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from graphlib import CycleError, TopologicalSorter
 from itertools import combinations, groupby
 from typing import Final, TypeAlias
 
@@ -23,10 +24,14 @@ from edgewise.response import Race, Response, outputs
 
 MOST_TOGETHER: Final = 6
 """Inputs that change in one tick, at most, for their orders to be tried."""
-MOST_TRIED: Final = 400
-"""Ticks at which several inputs change, at most, whose orders are tried."""
+MOST_TRIED: Final = 4_000_000
+"""Nets of all simulations, at most, in which orders of inputs are tried."""
 MOST_STATES: Final = 2_000
 """States of a circuit whose gates act in any order, at most."""
+MOST_GATES: Final = 200
+"""Gates of such a circuit, at most."""
+MOST_SWINGS: Final = 20
+"""Oscillations that are asked for their gates, at most."""
 
 State: TypeAlias = tuple[Bit, ...]
 Ends: TypeAlias = tuple[Bit, ...]
@@ -39,17 +44,19 @@ def looked_for(response: Response, delays: Delays, stimuli: Sequence[Stimulus]) 
     values, at = list(response.start), 0
     remembers = bool(netlist.flip_flops) or _loops(netlist)
     together = [(time, tuple(some)) for time, some in groupby(stimuli, key=lambda one: one.time)]
-    for tried, (time, some) in enumerate(together):
+    tried = 0
+    for time, some in together:
         while at < len(response.changes) and response.changes[at].time < time:
             values[response.changes[at].net] = response.changes[at].after
             at += 1
         if not remembers or len(some) < 2 or time in response.busy:
             continue
-        if len(some) > MOST_TOGETHER or tried >= MOST_TRIED:
+        tried += netlist.size * len(some) * len(some) * (len(some) - 1)
+        if len(some) > MOST_TOGETHER or tried > MOST_TRIED:
             unlooked.append(time)
         else:
             found += _of_inputs(netlist, delays, values, some)
-    for one in response.oscillations:
+    for one in response.oscillations[:MOST_SWINGS]:
         found += _of_gates(response, one.begin)
     found.sort(key=lambda race: race.time)
     return replace(response, races=tuple(found), unlooked=tuple(unlooked))
@@ -57,13 +64,11 @@ def looked_for(response: Response, delays: Delays, stimuli: Sequence[Stimulus]) 
 
 def _loops(netlist: Netlist) -> bool:
     """Whether gates are in a loop."""
-    left = {gate.output: gate for gate in netlist.gates}
-    while True:
-        free = [net for net, gate in left.items() if not any(read in left for read in gate.inputs)]
-        if not free:
-            return bool(left)
-        for net in free:
-            del left[net]
+    try:
+        TopologicalSorter({gate.output: gate.inputs for gate in netlist.gates}).prepare()
+    except CycleError:
+        return True
+    return False
 
 
 def _of_inputs(
@@ -101,6 +106,8 @@ def _after(
 def _of_gates(response: Response, time: int) -> Iterator[Race]:
     """The first two gates whose order decides at what a circuit ends that oscillates."""
     netlist, values = response.design.netlist, response.at(time)
+    if len(netlist.gates) > MOST_GATES:
+        return
     shown = outputs(netlist)
     graph = _graph(netlist, tuple(values))
     ends = _ends(graph) if graph else {}

@@ -113,10 +113,10 @@ def _hold(
             return False
         added.append(gate)
         netlist, net = _with(netlist, net, asked.inputs, gate)
-        found = hazards(netlist, asked.inputs, asked.order, [net])
+        found = hazards(netlist, asked.inputs, asked.order, [net], only=kind)
         if not found.complete:
             return False
-        left = [one for one in found.hazards if one.kind == kind]
+        left = list(found.hazards)
     same = _of(terms, netlist, asked.inputs)[net] ^ low
     return session.ask(terms.differ(wanted, same)) is False
 

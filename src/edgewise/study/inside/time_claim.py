@@ -10,7 +10,6 @@ import time
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import product
 from typing import Final
 
 from edgewise.bits import X
@@ -22,6 +21,7 @@ from edgewise.formula import TimeClaim, Timed
 from edgewise.inside import Inside
 from edgewise.study.claims.run import Run
 from edgewise.study.claims.scope import Scope
+from edgewise.study.claims.shared_runs import Steps
 from edgewise.study.cost.arrival import arrivals
 from edgewise.study.cost.technology import Timing
 from edgewise.study.inside.moment import Manner, inside
@@ -119,7 +119,7 @@ class TimeVerdict:
     holds : bool
     evidence : TimeEvidence
     counterexample : mapping of str to int
-        Of a false claim: its ``for all`` operands where it fails first.
+        Of a false claim: its ``for all`` operands where it fails, those with the fewest ones.
     why : Failure, optional
         Of a false claim: what is true instead.
     moment : Inside, optional
@@ -280,12 +280,11 @@ class _Settling:
             return proved
         began, latest, sets = time.monotonic(), 0, 0
         fraction = ""
-        for operands, before in self._cases():
+        for run, before in self._cases():
             if time.monotonic() - began > limit:
                 evidence = replace(self.true("sets").evidence, way="undecided")
                 return TimeVerdict(holds=False, evidence=evidence, undecided=True)
-            trace = Run(self.design, operands).trace
-            stood = None if before is None else Run(self.design, before).trace
+            trace, stood = run.trace, None if before is None else before.trace
             sets += 1
             last = trace.edges
             first, last = (self.edges[0], self.edges[0]) if self.edges else (min(1, last), last)
@@ -295,14 +294,15 @@ class _Settling:
                 latest = max(latest, at)
                 if why:
                     own = inside(trace, edge, edge, self.manner, before=stood)
-                    return self.false(why, own, operands, before)
+                    operands = None if before is None else before.operands
+                    return self.false(why, own, run.operands, operands)
             fraction = moment.figure(latest)
         if self.claim.for_all:
             return self.true("sets", fraction, sets)
         return self.true("run", fraction)
 
-    def _cases(self) -> Iterator[tuple[Mapping[str, int], Mapping[str, int] | None]]:
-        """Operands, and in a circuit without edges those that stood before."""
+    def _cases(self) -> Iterator[tuple[Run, Run | None]]:
+        """The runs, and in a circuit without edges those that stood before."""
         names = self._members()
         widths = {one.name: one.width for one in self.design.operands}
         bits = sum(widths[name] for name in names)
@@ -321,18 +321,14 @@ class _Settling:
                 most=1 << MOST_BITS,
             )
             raise DesignError(told, self.place)
-        given = self.run.operands
-        spans = [range(1 << widths[name]) for name in names]
+        runs = list(Steps(self.design).runs(names, self._others(names)))
         if clocked:
-            for values in product(*spans):
-                yield {**given, **dict(zip(names, values, strict=True))}, None
-            return
-        for stood in product(*spans):
-            for values in product(*spans):
-                yield (
-                    {**given, **dict(zip(names, values, strict=True))},
-                    {**given, **dict(zip(names, stood, strict=True))},
-                )
+            yield from ((run, None) for run in runs)
+        else:
+            yield from ((run, stood) for stood in runs for run in runs)
+
+    def _others(self, names: Sequence[str]) -> dict[str, int]:
+        return {name: of for name, of in self.run.operands.items() if name not in names}
 
     def _members(self) -> tuple[str, ...]:
         families = self.design.families

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from graphlib import CycleError, TopologicalSorter
-from typing import Final
+from typing import Final, TypeAlias
 
 from edgewise.bits import Bit, X
 from edgewise.circuit.model import CLOCK
-from edgewise.circuit.netlist import CLOCK_NET, Netlist
+from edgewise.circuit.netlist import CLOCK_NET, FlipFlop, Gate, Netlist
 from edgewise.circuit.truth import KLEENE
 from edgewise.design import Design
 from edgewise.engines.run_loop import Machine
@@ -23,6 +23,8 @@ from edgewise.waveform import Waveform
 
 MOST_CHANGES: Final = 100_000
 """Changes of nets that are followed, at most; the last of them is the end."""
+MOST_FED: Final = 200_000
+"""Steps of all waveforms times the bits of their inputs, at most."""
 _PATIENCE: Final = 8
 """How many times all delays of the circuit are waited for after the last change at the inputs."""
 PLAIN: Final = Manner()
@@ -79,7 +81,7 @@ def follow(
     _refuse_still_loops(netlist, delays, manner)
     given = {one.input: one for one in (*design.waveforms, *waveforms)}
     raise_all(_faults(netlist, given, place))
-    stimuli = sorted(_stimuli(netlist, given.values(), manner))
+    stimuli = sorted(_stimuli(netlist, given.values(), manner, place))
     start = at_rest(netlist, (one for one in stimuli if not one.time))
     end = _end(stimuli, delays, manner, until, place)
     stimuli = [one for one in _moving(start, stimuli) if one.time <= end]
@@ -132,8 +134,10 @@ def _faults(
     fed = {**netlist.inputs, CLOCK: (CLOCK_NET,)}
     for name, wave in given.items():
         if name not in fed:
-            told = Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed))
-            yield DesignError(told, wave.place)
+            yield DesignError(
+                Message("waveform-input-unknown", name=name, suggestion=nearest(name, fed)),
+                wave.place,
+            )
             continue
         most = (1 << len(fed[name])) - 1
         for _, word in wave.steps:
@@ -147,10 +151,16 @@ def _faults(
             yield DesignError(Message("waveform-missing", name=name, clock=clock), place)
 
 
-def _stimuli(netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner) -> Iterator[Stimulus]:
+def _stimuli(
+    netlist: Netlist, waveforms: Iterable[Waveform], manner: Manner, place: Place | None
+) -> Iterator[Stimulus]:
     """Each bit of each step."""
+    bits = 0
     for wave in waveforms:
         nets = (CLOCK_NET,) if wave.input == CLOCK else netlist.inputs[wave.input]
+        bits += len(wave.steps) * len(nets)
+        if bits > MOST_FED:
+            raise DesignError(Message("waveforms-many", most=MOST_FED), place)
         for time, word in wave.steps:
             at = ticks(time, manner, "wave", wave.input, wave.place)
             for index, net in enumerate(nets):
@@ -183,24 +193,50 @@ def _end(
 def at_rest(netlist: Netlist, fed: Iterable[Stimulus]) -> list[Bit]:
     """Every net's bit once all is at rest; what nothing has decided is X.
 
-    Raises nothing: where a loop could be in several states, or in none, it is in X.
+    Where a loop could be in several states, or in none, it is in X.
     """
-    machine, inputs = Machine(KLEENE), {one.net: one.bit for one in fed}
     values: list[Bit] = [X] * netlist.size
     values[0], values[1], values[CLOCK_NET] = 0, 1, 0
-    for net, bit in inputs.items():
-        values[net] = bit
-    for one in netlist.flip_flops:
-        values[one.q] = one.start
-    while True:
-        before = values.copy()
-        for gate in netlist.gates:
-            bit = machine.gate(gate.operator, [values[net] for net in gate.inputs])
-            if gate.cover and bit == X:
-                bit = gate.cover.value(values, KLEENE)
-            values[gate.output] = bit
-        for one in netlist.flip_flops:
-            preset, reset = (0 if n is None else values[n] for n in (one.preset, one.reset))
-            values[one.q] = KLEENE.bit_mux(preset, KLEENE.bit_mux(reset, one.start, 0), 1)
-        if values == before:
-            return values
+    for one in fed:
+        values[one.net] = one.bit
+    gives = {gate.output: _gate(gate) for gate in netlist.gates}
+    gives |= {one.q: _stored(one) for one in netlist.flip_flops}
+    readers: dict[int, list[int]] = {}
+    for gate in netlist.gates:
+        for net in {*gate.inputs, *(gate.cover.nets if gate.cover else ())}:
+            readers.setdefault(net, []).append(gate.output)
+    for flip_flop in netlist.flip_flops:
+        for forced in (flip_flop.preset, flip_flop.reset):
+            if forced is not None:
+                readers.setdefault(forced, []).append(flip_flop.q)
+    waiting = list(gives)
+    for net in waiting:  # grows while it is read: a net comes from X to a bit once
+        bit = gives[net](values)
+        if bit != values[net]:
+            values[net] = bit
+            waiting += readers.get(net, ())
+    return values
+
+
+_Gives: TypeAlias = Callable[[Sequence[Bit]], Bit]
+_MACHINE: Final = Machine(KLEENE)
+
+
+def _gate(gate: Gate) -> _Gives:
+    """From all nets to what a gate gives."""
+
+    def gives(values: Sequence[Bit]) -> Bit:
+        bit = _MACHINE.gate(gate.operator, [values[net] for net in gate.inputs])
+        return gate.cover.value(values, KLEENE) if gate.cover and bit == X else bit
+
+    return gives
+
+
+def _stored(one: FlipFlop) -> _Gives:
+    """From all nets to what a flip-flop holds before its first edge."""
+
+    def gives(values: Sequence[Bit]) -> Bit:
+        preset, reset = (0 if net is None else values[net] for net in (one.preset, one.reset))
+        return KLEENE.bit_mux(preset, KLEENE.bit_mux(reset, one.start, 0), 1)
+
+    return gives

@@ -17,6 +17,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
+from edgewise.circuit import parts
 from edgewise.circuit.model import Circuit, Part, Signal, Tie
 from edgewise.views.diagram.drivers import Origin, Sources
 from edgewise.views.diagram.prefix_operator import Operator, operator
@@ -170,7 +171,7 @@ class _Search:
 
     def _set_buffers(self) -> None:
         """Buffers of g, each with that of its p beside it, in the columns that they stand in."""
-        found = {Origin(p.name, "out"): p for p in self.circuit.parts if p.kind.name == "buffer"}
+        found = {Origin(p.name, "out"): p for p in self.circuit.parts if _passes(p)}
 
         def depth(out: Origin) -> int:
             return 1 + depth(self._at(found[out], "in")) if out in found else 0
@@ -213,7 +214,7 @@ class _Search:
     def _unbuffered(self, origin: Origin) -> Origin:
         """What drives a bit, buffers passed over."""
         part = self.circuit.part(origin.owner) if origin.owner else None
-        if part is None or part.kind.name != "buffer":
+        if part is None or not _passes(part):
             return origin
         return self._unbuffered(self._at(part, "in"))
 
@@ -354,3 +355,9 @@ def _price(nodes: Sequence[Node], level: Mapping[Origin, int]) -> tuple[int, int
         runs[run] = max(runs.get(run, 0), node.column - node.reach - 1)
     reaches = {(level[node.out[0]], node.column - node.reach) for node in nodes if node.below}
     return sum(runs.values()), len(reaches)
+
+
+def _passes(part: Part) -> bool:
+    """Whether a part gives what it is given."""
+    known = parts.registry().get(part.kind.name)
+    return known is not None and known.function is not None and known.function.truth == "in"

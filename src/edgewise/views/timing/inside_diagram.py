@@ -206,21 +206,20 @@ def _window(x: float, y: float, wide: float, *, rim: bool, broken: bool = False)
 
 def _settled(plan: Plan, line: Laid) -> Iterator[Item]:
     """When all nets have settled, those not shown among them."""
-    moment, words = plan.moment, plan.words
+    words, y = plan.words, line.foot
+    shown = [(line.x(tick), time) for tick, time in plan.settled if line.has(tick)]
+    ends = [x - theme.GAP for x, _ in shown[1:]] + [line.x(line.end)]
     taken = 0.0
-    for tick, time in plan.settled:
-        if not line.has(tick):
-            continue
-        x, y = line.x(tick), line.foot
+    for (x, time), end in zip(shown, ends, strict=False):
         corners = ((x - 4, y + 11), (x, y + 4), (x + 4, y + 11))
         yield Path(line_data(corners, closed=True), fill=theme.SLATE)
-        text = words("inside-mark-settled", time=words.decimal(moment.figure(time)))
+        figure = words.decimal(plan.moment.figure(time))
+        text = words("inside-mark-settled", time=figure)
         wide = text_metrics.width(text, SIZE)
-        right = x + theme.GAP + wide <= line.x(line.end)
-        at = x + theme.GAP if right else x - theme.GAP - wide
+        at = x + theme.GAP if x + theme.GAP + wide <= end else x - theme.GAP - wide
         if at >= taken:
-            taken = at + wide + theme.GAP
             yield Text(at, y + 13, text, SIZE, theme.SLATE_DARK)
+        taken = max(x + theme.GAP, at + wide + theme.GAP)
 
 
 _SAMPLE: Final = 28.0

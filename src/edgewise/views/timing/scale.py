@@ -10,8 +10,6 @@ from edgewise.errors import EdgewiseError, Message
 
 _PULSE: Final = 9.0
 """Px between two changes of a lane that is worth breaking a line for."""
-_STRETCH: Final = 60.0
-"""Px between two changes, at most: nothing is drawn wider than it needs."""
 _PARTS: Final = 3
 """Lines that a period is broken into, at most."""
 _LINES: Final = 40
@@ -53,7 +51,7 @@ class Scale:
             More lines than a figure has.
         """
         each = _per_line(period, periods, gap, room)
-        pitch = min(room / each, _STRETCH / gap) if each > gap else room / each
+        pitch = room / each
         end = period * periods
         lines = tuple(
             Stretch(begin, min(begin + each, end), pitch * (min(begin + each, end) - begin))

@@ -95,6 +95,14 @@ class Veil {
     svg.append(this.element);
   }
 
+  /** A figure that scrolls is scrolled to where one is. @param {SVGSVGElement | null} svg @param {number} x */
+  follow(svg, x) {
+    const box = svg?.closest(".box");
+    if (!svg || !box || box.scrollWidth <= box.clientWidth) return;
+    const at = x * svg.clientWidth / svg.viewBox.baseVal.width - box.scrollLeft;
+    if (at > 0.8 * box.clientWidth || at < 0.2 * box.clientWidth) box.scrollLeft += at - 0.5 * box.clientWidth;
+  }
+
   /** @param {number} at  how many events have happened */
   show(at) {
     const time = at ? this.data.events[at - 1][0] : -1;
@@ -104,6 +112,7 @@ class Veil {
       // A change takes some px to the right of its time.
       const x = time >= end ? 1e5 : time < begin ? left : left + (time - begin) * pitch + 6;
       cover.setAttribute("x", String(x));
+      if (here) this.follow(now.ownerSVGElement, x);
       now.setAttribute("d", here ? `M${time < begin ? left : left + (time - begin) * pitch} ${top + 16}V${bottom + 4}` : "");
     });
   }

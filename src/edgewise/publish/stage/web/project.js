@@ -7,6 +7,7 @@
  * given some (`element.notes`, in the preview): in a window of their own, which follows the row.
  */
 import { h } from "./elements.js";
+import { fit } from "./fitting.js";
 import { Steps } from "./steps.js";
 
 /** @typedef {{text: string, rows: number[]}} Note */
@@ -37,13 +38,6 @@ import { Steps } from "./steps.js";
 const VIEWS = { diagram: "stage-view-diagram", signals: "stage-view-signals", table: "stage-view-table" };
 /** Milliseconds without a move of the mouse after which the bar rests. */
 const RESTING = 4000;
-/** Px of the type of a table; below the least, long words are written as numbers. */
-const LARGEST = 26, READABLE = 9, LONG = 12;
-/** Part of the screen that a view has at least, if there is a way. */
-const CROWDED = 0.4;
-/** How much a timing diagram is enlarged. */
-const ZOOM = 2, LEAST_ZOOM = 0.6, SCROLLED_ZOOM = 1.2;
-
 export class Projection {
   /** @param {Shown} stage @param {HTMLElement} root */
   constructor(stage, root) {
@@ -302,54 +296,12 @@ export class Projection {
     else told.removeAttribute("tabindex");
   }
 
-  /** Sets table and timing diagram as large as the screen lets them be. */
+  /** Sets everything as large as the screen lets it be. */
   fit() {
     if (!this.on) return;
-    const { element: stage, table, timing } = this.stage;
-    stage.classList.remove("crowded");
-    /** @type {Record<string, Element | null>} */
-    const parts = {
-      diagram: stage.querySelector(".picture"), signals: timing.element, table: table.element,
-    };
-    const high = parts[this.view]?.clientHeight || 0;
-    // A long ruler on a small screen gives way; what it says stands above.
-    stage.classList.toggle("crowded", high < CROWDED * stage.clientHeight);
+    fit(this.stage, this.view);
     this.reach();
-    if (this.view === "signals") {
-      const { element } = timing, names = timing.names.clientWidth;
-      element.style.zoom = "1";
-      const room = this.room(element), wide = room.width / (timing.width() + names);
-      const high = room.height / (timing.height + 16);
-      // A long run scrolls with the rows.
-      const zoom = wide >= LEAST_ZOOM ? Math.min(wide, high) : Math.min(SCROLLED_ZOOM, high);
-      element.style.zoom = String(Math.max(LEAST_ZOOM, Math.min(ZOOM, zoom)));
-    }
-    if (this.view === "table") {
-      table.fold(Infinity);
-      if (this.size() < READABLE) {
-        table.fold(LONG);
-        this.size();
-      }
-    }
     this.follow();
-  }
-
-  /** Sets the type of the table so that its width fits; gives its px. */
-  size() {
-    const { element } = this.stage.table;
-    element.style.fontSize = `${LARGEST}px`;
-    const needed = element.firstElementChild?.scrollWidth || 1;
-    // All its measures but the hair lines are in ems.
-    const px = Math.floor(Math.min(1, this.room(element).width / needed) * LARGEST * 10) / 10;
-    element.style.fontSize = `${px}px`;
-    return px;
-  }
-
-  /** Px that a part of the stage may take. @param {HTMLElement} part */
-  room(part) {
-    const style = getComputedStyle(this.stage.element);
-    const width = this.stage.element.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
-    return { width: width - 2, height: part.clientHeight };
   }
 
   /** The present row, where table or signals are shown. */

@@ -5,6 +5,7 @@
  * Everything is computed here, from the compiled design; nothing is asked of any server.
  */
 import { actionOf } from "./actions.js";
+import { Address } from "./address.js";
 import { Attempts } from "./attempts.js";
 import { pattern } from "./codes.js";
 import { Prediction } from "./prediction.js";
@@ -13,9 +14,11 @@ import { h } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Meaningless, evaluate, number } from "./formulas.js";
 import { SlowMotion, openedBehind } from "./inside.js";
+import { LEAST, Larger } from "./larger.js";
 import { Looks, NARROW } from "./looks.js";
 import { Numbers } from "./numbers.js";
 import { Paper } from "./paper.js";
+import { Player } from "./player.js";
 import { Progress } from "./progress.js";
 import { Projection } from "./project.js";
 import { reachAll } from "./reach.js";
@@ -41,18 +44,11 @@ import { Words } from "./words.js";
  * @typedef {import("./sizes.js").Packed & Lesson} StageData
  */
 
-/** @type {[string, number][]} */
-const SPEEDS = [["stage-speed-slow", 2400], ["stage-speed-steady", 1200], ["stage-speed-quick", 500]];
-
 /**
  * The ports whose bits a store takes, by what it does.
  * @type {Record<string, string[]>}
  */
 const PORTS = { shift: ["in"], left: ["left-in"], load: ["d"], take: ["d", "in"] };
-/** Below this scale the letters of a figure are hard to read. */
-const LEGIBLE = 0.85;
-/** At this share of its size, letters of 12 px have 9. */
-const LEAST = 0.75;
 /** Milliseconds after which what can wait is done. */
 const SOON = 80;
 /** Cells of an edge table that are drawn at once. */
@@ -79,9 +75,7 @@ export class Stage {
     this.run = [];
     /** @type {Figure | null} */
     this.figure = null;
-    this.timer = 0;
     this.waiting = 0;
-    this.addressing = 0;
     this.looking = 0;
     this.calm = matchMedia("(prefers-reduced-motion: reduce)");
     const go = (/** @type {number} */ row) => this.move(row);
@@ -106,17 +100,19 @@ export class Stage {
       this.go(row, false);
     });
     this.picture = h("div", { class: "picture" });
-    this.larger = h("button", {
-      type: "button", class: "larger", "aria-pressed": "false", click: () => this.enlarge(),
-    }, this.words.say("stage-larger"));
+    this.larger = new Larger(this.words, this.picture, () => this.figure?.skeleton.width || 0);
     this.told = h("p", { class: "told", "aria-live": "polite" });
+    this.player = new Player(this.words, () => {
+      this.go(this.row + 1, true);
+      return this.row < this.prediction.open;
+    }, (playing) => this.played(playing));
     this.moves = this.makeMoves();
     this.slowly = h("div", { class: "slowly" });
     this.slow = false;
     this.element = h("section", {
       class: "stage", "aria-label": this.words.say("stage-step-through", { title: this.size.title }),
       keydown: (event) => this.key(event),
-    }, this.picture, this.larger, this.ruler.element, this.moves, this.slowly, this.told,
+    }, this.picture, this.larger.button, this.ruler.element, this.moves, this.slowly, this.told,
     this.numbers.element, this.prediction.element, this.looks.element, this.timing.element,
       this.table.element);
     swipes(this.picture, (way) => {
@@ -129,13 +125,14 @@ export class Stage {
       this.go(this.row, false);
     };
     NARROW.addEventListener("change", this.turned);
-    this.watching = new ResizeObserver(() => this.offerLarger());
+    this.watching = new ResizeObserver(() => this.larger.offer());
     this.watching.observe(this.picture);
     this.projection = new Projection(this, root);
     this.paper = new Paper(this.element, this.table, this.timing);
+    this.address = new Address(where.address, () => this.row);
     this.hash = () => this.fromAddress();
     if (where.address) addEventListener("hashchange", this.hash);
-    const linked = this.addressed();
+    const linked = this.address.row;
     this.play(data.own.size, this.operands, AS_DESIGNED, linked ?? data.own.row);
     this.mendAddress(linked);
     // A link to a row leads to the stage; a preview that is made anew leaves the page where it is.
@@ -147,11 +144,8 @@ export class Stage {
       h("button", { type: "button", click }, text);
     this.back = button(this.words.say("stage-back"), () => this.move(this.row - 1));
     this.onward = button(this.words.say("stage-next-edge"), () => this.move(this.row + 1));
-    this.playing = button(this.words.say("stage-play"), () => (this.timer ? this.pause() : this.start()));
-    this.speed = h("select", { "aria-label": this.words.say("stage-speed") },
-      ...SPEEDS.map(([name, ms]) => h("option", { value: ms }, this.words.say(name))));
-    this.speed.value = String(SPEEDS[1][1]);
-    return h("div", { class: "moves row" }, this.back, this.onward, this.playing, this.speed);
+    const { button: playing, speed } = this.player;
+    return h("div", { class: "moves row" }, this.back, this.onward, playing, speed);
   }
 
   /**
@@ -188,7 +182,7 @@ export class Stage {
     this.picture.replaceChildren(this.figure.svg);
     // On a phone no letter gets smaller than 9 px: what is still wider is scrolled.
     this.figure.svg.style.minWidth = NARROW.matches ? `${LEAST * this.figure.skeleton.width}px` : "";
-    this.offerLarger();
+    this.larger.offer();
   }
 
   /** Draws what does not depend on the row shown. */
@@ -261,10 +255,7 @@ export class Stage {
     // A disabled button would lose the focus of who has just pressed it.
     this.back?.setAttribute("aria-disabled", String(row === 0));
     this.onward?.setAttribute("aria-disabled", String(row === open));
-    if (moved && this.where.address) {
-      clearTimeout(this.addressing);
-      this.addressing = window.setTimeout(() => this.toAddress(), SOON);
-    }
+    if (moved) this.address.follow();
     // Looking where things are makes the browser lay the page out: once, when it does so anyway.
     cancelAnimationFrame(this.looking);
     this.looking = requestAnimationFrame(() => {
@@ -368,24 +359,15 @@ export class Stage {
 
   // ---------------------------------------------------------------- moving by itself
 
-  start() {
-    if (this.row >= this.prediction.open) this.go(0, true);
-    this.playing?.replaceChildren(this.words.say("stage-pause"));
+  /** What begins at the last row begins anew. @param {boolean} playing */
+  played(playing) {
+    if (playing && this.row >= this.prediction.open) this.go(0, true);
     // A reader can't follow a voice that starts anew at every edge.
-    this.told.setAttribute("aria-live", "off");
-    const step = () => {
-      this.go(this.row + 1, true);
-      if (this.row >= this.prediction.open) return this.pause();
-      this.timer = window.setTimeout(step, Number(this.speed?.value));
-    };
-    this.timer = window.setTimeout(step, 300);
+    this.told.setAttribute("aria-live", playing ? "off" : "polite");
   }
 
   pause() {
-    clearTimeout(this.timer);
-    this.timer = 0;
-    this.playing?.replaceChildren(this.words.say("stage-play"));
-    this.told.setAttribute("aria-live", "polite");
+    this.player.pause();
   }
 
   /** @param {any} event */
@@ -405,59 +387,17 @@ export class Stage {
     this.move(wanted);
   }
 
-  /** A figure that is drawn too small to be read can be enlarged. */
-  offerLarger() {
-    const wide = this.figure?.skeleton.width || 0;
-    const large = this.picture.classList.contains("large");
-    this.larger.hidden = !large && this.picture.clientWidth >= LEGIBLE * wide;
-    this.reach(large || (NARROW.matches && LEAST * wide > this.picture.clientWidth));
-  }
-
-  enlarge() {
-    const large = this.picture.classList.toggle("large");
-    this.larger.setAttribute("aria-pressed", String(large));
-    this.offerLarger();
-  }
-
-  /** A figure that scrolls can be reached by keys. @param {boolean} scrolls */
-  reach(scrolls) {
-    if (scrolls) {
-      this.picture.setAttribute("tabindex", "0");
-      this.picture.setAttribute("role", "region");
-      this.picture.setAttribute("aria-label", this.words.say("stage-scrolls"));
-    } else {
-      ["tabindex", "role", "aria-label"].forEach((name) => this.picture.removeAttribute(name));
-    }
-  }
-
   // ---------------------------------------------------------------- the page's address
 
-  /** The row in the address, if there is one. */
-  addressed() {
-    const found = new RegExp(`(?:^#|&)${this.where.address}=(\\d{1,6})(?:&|$)`).exec(location.hash);
-    return this.where.address && found ? Number(found[1]) : null;
-  }
-
   fromAddress() {
-    const row = this.addressed();
+    const { row } = this.address;
     if (row !== null && row !== this.row) this.go(row, false);
     this.mendAddress(row);
   }
 
   /** An address of a row that is not there tells the one shown. @param {number | null} row */
   mendAddress(row) {
-    if (row !== null && row !== this.row) this.toAddress();
-  }
-
-  toAddress() {
-    const others = location.hash.slice(1).split("&")
-      .filter((part) => /^[\w-]+=/.test(part) && !part.startsWith(`${this.where.address}=`));
-    const hash = [...others, `${this.where.address}=${this.row}`].join("&");
-    try {
-      history.replaceState(history.state, "", `#${hash}`);
-    } catch {
-      // A frame that may not change its address: the stage works without.
-    }
+    if (row !== null && row !== this.row) this.address.write();
   }
 
   close() {
@@ -466,9 +406,7 @@ export class Stage {
     NARROW.removeEventListener("change", this.turned);
     this.paper.close();
     clearTimeout(this.waiting);
-    clearTimeout(this.addressing);
-    // What takes its place, in a preview, goes on from the row in the address.
-    if (this.addressing) this.toAddress();
+    this.address.close();
     if (this.projection.on) this.projection.end();
     this.figure?.still();
     removeEventListener("hashchange", this.hash);

@@ -2,6 +2,11 @@
 
 ## arithmetic
 
+exponent-negative = { $formula }: the exponent must not be negative
+division-by-zero = { $formula }: division by zero
+number-for-truth = found { $found } where something true or false was expected
+truth-for-number = found a truth value where a number was expected
+number-large = the number is too large: more than { $most } bits
 number-alone = { $name } is a number; nothing can stand behind it
 number-unknown = there is no number named { $name }{ $suggestion }
 timed-in-text = { $timed }: “{ $relation }” has no meaning in a circuit text; time is the procedure's
@@ -47,6 +52,7 @@ bits-unknown = { $word } has no value: { $count ->
 
 ## blueprint
 
+name-parameter = { $name } is a parameter already; choose another name
 operands-many = more than { NUMBER($most, useGrouping: "true") } operands
 operand-width = operand { $name } is { $width ->
     [1] { $width } bit
@@ -74,8 +80,15 @@ half-character = half a character (U+{ $code })
 invisible-character = the invisible character U+{ $code }
 character-here = { $found } stands here; delete it
 
+## codes
+
+code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
+code-width-none = a word without bits stands for no number
+
 ## design
 
+operand-or-parameter-unknown = there is no operand or parameter { $name }{ $suggestion }
+operand-family-unknown = { $name } is not a family of operands
 procedure-long = the procedure has { $edges } edges; the limit is { $most }
 input-width = input { $name } has { $width ->
     [one] { $width } bit
@@ -123,6 +136,12 @@ altered-without-text = { $design } runs an altered circuit, which has no text
 
 ## files
 
+file-is-link = { $name } is a link; copy the file itself into this folder
+file-no-utf8 = byte { $start } is not UTF-8 text; save the file as UTF-8
+folder-missing = can't write { $path }: there is no folder { $folder }; make it first
+unwritable = can't be written: { $why }
+unreadable = { $name } can't be read: { $why }
+unreadable-here = can't be read: { $why }
 written-otherwise = can't write { $path }: its name { $found ->
     [suffix] ends in { $suffix }
    *[none] has no suffix
@@ -134,7 +153,6 @@ written-as = { $kind ->
     [sheet] a bench sheet
    *[other] { $kind }
   } is written as { $suffixes }
-is-folder = is a directory
 unwritten = can't write { $path }: { $why }
 
 ## formula
@@ -207,6 +225,8 @@ range-meant = ; write { $range }
 
 ## operands
 
+number-no-list = { $name } is one number, not a list
+operand-unknown = there is no operand { $name }{ $suggestion }
 operand-missing = operand { $name } is missing; give a number in { $least }..{ $most }
 operand-as-list = ; give { $name } as a list
 operand-range = operand { $name } is { $value }, which is { $why ->
@@ -232,6 +252,7 @@ family-members-given = { $name } has { $count ->
 
 ## parameter
 
+parameter-unknown = { $owner } has no parameter { $name }{ $suggestion }
 parameter-name = { $found } can't be the name of a parameter; write a plain name, as in n
 parameter-range = parameter { $name } is { $value }; the range is { $low }..{ $high }
 
@@ -253,14 +274,25 @@ progress-sheets = sheets
 progress-slides = slides
 progress-submissions = submissions
 
+## rehearse
+
+rehearsal-kept = { $lesson } -> { $cues }, { $took } long; planned { $planned }
+rehearsal-address = { $address } rehearses { $lesson }; Ctrl-C ends it
+rehearsal-ended = the rehearsal has ended
+cues-long = no cues: too long
+
 ## serve
 
 port-in-use = port { $port } is in use by another program; choose another with --port, or leave it out
 port-unusable = port { $port } can't be used: { $why }
+preview-address = { $address }; Ctrl-C ends it
+preview-built = built in { $ms } ms
+preview-ended = the preview has ended
 terminal-gone = the terminal takes no more lines ({ $why }); all that is said stands here
 
 ## shelf
 
+part-unknown = there is no part { $name }{ $suggestion }
 no-file = this is not a file
 file-name-no-utf8 = the name of this file is not UTF-8 text; give it another
 no-file-name = this is not the name of a file

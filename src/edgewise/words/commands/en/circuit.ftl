@@ -12,9 +12,6 @@ join-widths = a join needs equal widths: { $to } has { $to-width ->
   }, { $source } has { $source-width }
 in-part = part { $part }: { $told }
 port-unfed = nothing feeds port { $port } of { $kind }; add { $port }: NET
-
-code-width-none = a word without bits stands for no number
-code-width-bcd = BCD takes { $digit } bits a digit, and { $width } bits are no whole number of digits
 digit-none = { $what ->
     [none] { $word }
    *[other] { $what } is { $word }
@@ -125,7 +122,6 @@ net-width = { $name } is { $width ->
    *[other] { $width } bits
   } wide; expected 1..{ $most }
 clock-declared = clock can't be declared: every circuit has it, and it is not data
-name-parameter = { $name } is a parameter already; choose another name
 bits-many = the circuit has more than { $most } bits of nets
 part-twice = there are two parts named { $name }; the first is in line { $first }
 parts-many = more than { $most } parts
@@ -152,7 +148,6 @@ port-width = port { $port } of { $kind } is { $width ->
   }
 setting-unknown = { $kind } has no setting { $name }{ $suggestion }
 setting-missing = { $kind } needs { $name }; add, for example, { $name }: 4
-part-unknown = there is no part { $name }{ $suggestion }
 
 ## registers
 

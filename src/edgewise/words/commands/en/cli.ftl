@@ -1,4 +1,4 @@
-### What commands refuse, and why. English only; the README of the syntax: projectfluent.org.
+### What commands tell, what they refuse, and why. English only; the README of the syntax: projectfluent.org.
 
 ## Options of every command
 
@@ -6,7 +6,6 @@ option-idle = { $options } { $count ->
     [one] has
    *[other] have
   } no effect { $because }
-option-twice = { $option }: { $name } is given twice
 option-list = { $option }: { $name } is one number, not a list
 option-number = { $option }: found { $found }; expected NAME=NUMBER, as in a=22,b=43 or w=[5,9,3]
 option-range-named = { $option }: found { $found }; expected NAME=LOW..HIGH, as in n=1..32,x=2..16
@@ -73,6 +72,7 @@ comparing-none-called = no design that can be compared is called { $name }; see 
 
 ## prove, choose, break
 
+prove-model = a claim about time holds with some delays only; name whose: --model 74hc, or another of { $known }
 prove-limit = --limit is { $limit }; expected seconds, { NUMBER($most, useGrouping: "true") } at most
 choose-between = --between: { $range } is empty; expected LOW..HIGH, as in 20..99
 choose-members = --operands: { $name }: found { $count ->
@@ -159,6 +159,8 @@ idle-with = with { $option }
 idle-without = without { $option }
 idle-show-text = with --text, which prints the circuit
 idle-in-time = in time; a diagram shows how it stands --until
+idle-time-claim = with a claim about time
+idle-no-time-claim = without a claim about time
 idle-inside-rows = with --inside; it names the edges
 idle-figure = { $figure ->
     [diagram] in a diagram; it shows one row, --after K, and all its nets
@@ -203,7 +205,6 @@ answer-unwritten = the answer can't be written: { $why }
 printed-circuit = the circuit text
 printed-table = the table
 result-after = { $output } after edge { $row }
-result-value = { $word } ({ $value })
 result-right = { $what }: { $read }, as it should be
 result-wrong = { $what }: { $read }, but it should be { $expected }
 warning = warning: { $told }

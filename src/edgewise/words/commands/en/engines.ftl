@@ -1,15 +1,10 @@
 ### What is refused in engines/, and why.
 
-## arithmetic
-
-number-large = the number is too large: more than { $most } bits
-
 ## bounded
 
 computes-missing = { $design } does not say what it computes; add, for example, computes: {"{"}sum: (a + b) mod 2**n{"}"}
 time-limit = the limit of { $seconds } s was reached
 solver-turned-back = the solver turned back { NUMBER($count, useGrouping: "true") } times
-operand-unknown = there is no operand { $name }{ $suggestion }
 
 ## check
 
@@ -23,6 +18,7 @@ unknown-answer-feed = feed it 0 or 1 in that row
 
 ## compiler
 
+llvm-unusable = LLVM can't compile for this machine ({ $why }): all operands are gone through in plain Python, about a thousand times slower; reinstall llvmlite for this machine (pip install --force-reinstall llvmlite)
 unrolled-large = unrolled, the design has { $count } operations; the limit for going through all operands is { $most }: take smaller parameters, or have it proved
 
 ## delays
@@ -77,15 +73,9 @@ proof-reason = : { $reason }
 
 ## specification
 
-truth-for-number = found a truth value where a number was expected
-number-for-truth = found { $found } where something true or false was expected
-division-by-zero = { $formula }: division by zero
-exponent-negative = { $formula }: the exponent must not be negative
 power-without-constant = { $formula }: neither side of ** is constant
 exponent-not-constant = { $formula }: an exponent that is not constant must be 0 or more and have at most { $most } bits
 constant-expected = { $formula }: depends on operands where a constant is expected
-operand-family-unknown = { $name } is not a family of operands
-operand-or-parameter-unknown = there is no operand or parameter { $name }{ $suggestion }
 
 ## state_space
 

@@ -9,6 +9,7 @@ list-either = { $before } or { $name }
 list-clauses = { $before }; { $name }
 list-both = { $before } and { $name }
 value-expected = { $name } is { $found }; expected { $expected }
+bracketed = { $what } ({ $told })
 within = { $what }: { $told }
 errors-left = and { NUMBER($count, useGrouping: "true") } { $count ->
     [one] error
@@ -16,3 +17,5 @@ errors-left = and { NUMBER($count, useGrouping: "true") } { $count ->
   } more; mend these first
 out-of-memory = there is not enough memory for this; ask for less at once, or allow more
 unforeseen = unforeseen error: { $error }; this is a mistake in edgewise: please report it with the file and what edgewise --debug prints
+option-twice = { $option }: { $name } is given twice
+nothing-found = nothing

@@ -37,15 +37,17 @@ description-unmade = the description can't be made into a circuit: it needs too 
 ## netlist
 
 cells-many = the description comes to { NUMBER($count, useGrouping: "true") } cells; the limit is { NUMBER($most, useGrouping: "true") }
+driven-twice = { $name } is driven twice{ $line ->
+    [0] {""}
+   *[other] , here and in line { $line }
+  }; drive it in one place
 port-inout = port { $name } is inout; a port is an input or an output here
 
 ## sources
 
 sources-large = with what it includes, the description has more than { NUMBER($most, useGrouping: "true") } characters or { $files } files; leave out what the circuit does not need
 file-large = the file is too large; the limit is { $most }
-file-no-utf8 = byte { $start } is not UTF-8 text; save the file as UTF-8
 description-reads = { $told }: a description can't read files or the command line
 include-bare = include can only stand as `include "file"
 include-elsewhere = `include { $name }: what is included lies in the same folder; give its name only, as in `include "part.svh"
-file-is-link = { $name } is a link; copy the file itself into this folder
 file-beside-unknown = there is no file { $name } beside this one

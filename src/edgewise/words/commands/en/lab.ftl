@@ -4,6 +4,10 @@
 
 recording-clock-only = there is no channel beside the clock; record the lights too
 
+## export
+
+is-folder = is a directory
+
 ## file
 
 recording-suffix = a recording is read from a .vcd or a .csv file

@@ -2,6 +2,7 @@
 
 ## broken
 
+time-large = the block shows too much; choose a shorter time, or fewer columns
 time-rows = { $count } rows are too many for a table in a lesson; the limit is { $most }: choose from and to, or fewer columns
 time-after-end = at { $at }: the circuit was followed to { $end }; give a later until
 entry-expected = { $entry }: found { $found }, expected { $expected }
@@ -23,7 +24,6 @@ circuit-blocks = design: here needs one circuit block in the lesson; { $count ->
     [0] there is none
    *[other] there are { $count }
   }
-number-no-list = { $name } is one number, not a list
 
 ## claims
 
@@ -72,10 +72,8 @@ compare-at-idle = at: is of chart: area-delay; add that, or leave at out
 with-and-over = { $name } stands behind over; leave it out of with
 compare-no-toggles = chart: a lesson counts no toggles; edgewise compare --activity does
 path-expected = path: found { $found }, expected a design, as in ripple-carry-adder at n=8
-nothing-found = nothing
 path-number = path: found { $found }, expected NAME=NUMBER, as in n=8
 path-twice = path: { $name } is given twice
-
 
 ## covered
 
@@ -131,7 +129,6 @@ mark-meant = found { $found } (U+{ $code }) at the beginning of a code span; a c
 ## naming
 
 circuit-file-elsewhere = { $name }: a circuit file lies beside the lesson; give its name only
-unreadable = { $name } can't be read: { $why }
 circuit-file-unknown = there is no circuit file { $name } beside the lesson{ $suggestion }
 
 ## options
@@ -145,7 +142,6 @@ fade-outside = fade: { $count } rows can't be left out; { $last ->
 blank-outside = blank: row { $row } is not among the rows of this table
 rows-backwards = rows { $found } is empty; write low..high
 net-name-expected = expected the name of a net, found { $found }
-part-to-open-unknown = there is no part { $name } to open{ $suggestion }
 part-without-inside = { $name } is a { $kind }; it has no inside
 
 ## patience
@@ -181,6 +177,7 @@ picture-no-xml = it is no XML from its line { $line }, column { $column } on
 picture-encoding = its encoding can't be read; save it as UTF-8
 
 ## pictures
+
 picture-undescribed = the picture { $name } has no description; write ![what it shows]({ $name })
 picture-elsewhere = the picture { $name } is not a file beside the lesson; a page makes no request, so put the file into the lesson's folder and give its name only
 picture-expected = { $name }: expected a picture: { $kinds }
@@ -228,10 +225,27 @@ given-without-example = { $question }: given needs operands of its own, an examp
 given-all = { $question }: all operands are given
 question-copied = { $question }: the paper's own operands show { $wish }, so the answer can be copied; ask for something else
 
+## report
+
+checked = { $values ->
+    [one] { $values } value
+   *[other] { $values } values
+  } computed, { $claims ->
+    [one] { $claims } claim
+   *[other] { $claims } claims
+  } true
+asked = { $questions ->
+    [one] { $questions } question
+   *[other] { $questions } questions
+  } asked, { $marks ->
+    [one] { $marks } mark
+   *[other] { $marks } marks
+  }
+false-as-expected = false, as expected
+
 ## scaffold
 
 circuit-beside-lesson = a lesson finds { $file } only beside itself; put the two into one folder
-unwritable = can't be written: { $why }
 file-there = there is a file of this name already; choose another name
 lesson-nameless = { $found } names no file; give the lesson a name, as in edgewise new tide-hut
 lesson-not-utf8 = { $found } is not a name in UTF-8; give the lesson another
@@ -248,3 +262,14 @@ step-predict-start = predict: row 0 is the start, which does not follow from a r
 step-points-many = point: { $count } things are too many to be seen at once; the limit is { $most }
 step-point-expected = point: found { $found }, expected the name of a part or net
 step-point-unknown = there is no { $name } to point at{ $suggestion }
+
+## typed
+
+typed-number = { $typed } is typed, { $same ->
+    [yes] and { $formula } is { $number } too: if that is meant, write `? { $formula }`, so that it follows
+   *[no] but { $formula } is { $number }: if that is meant, write `? { $formula }`
+  }; a typed number is not checked{ $where ->
+    [caption] ; a caption computes nothing, so say it in the text beside
+   *[prose] {""}
+  }
+typed-equation = `= { $formula }` is shown as code, and { $formula } is { $value }: if that is meant, write `? { $formula }`

@@ -17,6 +17,7 @@ attempts-made-up = the code was not made by a page: a field in it can't be read
 ## attempt_folder
 
 attempts-file-unreadable = the file can't be read: { $why }
+attempts-same-code = the same code as in row { $row }
 attempts-no-file = there is no { $suffix } file in this folder; expected one for each learner, with the code that the page gave
 attempts-files-many = has { NUMBER($count, useGrouping: "true") } files; the limit is { NUMBER($most, useGrouping: "true") }
 attempts-file-large = the file is larger than { NUMBER($most, useGrouping: "true") } bytes
@@ -52,7 +53,13 @@ faults-alike = { $first } and { $second } give the same table, so the answer is 
 
 answer-given = { $word } stands { $where ->
     [beside] beside it
-   *[elsewhere] in { $place }
+    [question] in { $question }
+    [options] in the options of { $question }
+    [table] in a table
+    [diagram] in a diagram
+    [figure] in a figure
+    [stage] in a stage
+   *[text] in the text
   }, so the answer can be copied; ask for something else, or show less
 
 ## operands
@@ -146,3 +153,43 @@ options-right = { $ideas } { $count ->
   }
 options-alike = { $ideas } both give { $answer }, so two options would be alike: take other operands, or name another misconception
 no-answer-of-its-own = { $idea } gives no answer of its own here; take other operands
+
+## variant
+
+papers-made = { $papers ->
+    [one] { $papers } paper
+   *[other] { $papers } papers
+  } of { $questions ->
+    [one] { $questions } question
+   *[other] { $questions } questions
+  }, { $marks ->
+    [one] { $marks } mark
+   *[other] { $marks } marks
+  } each, seed { $seed }: { $codes }.
+papers-span = { $first } to { $last }
+papers-equal = Equal in all of them: { $features }.
+papers-unequal = Not equal: { $features }.
+papers-levels = Levels, of 5: { $levels }.
+papers-exist = There { $count ->
+    [one] is { $count } variant
+   *[other] are { $count } variants
+  } as equal as that, { $each ->
+    [runs] no run twice
+   *[operands] no operands twice
+  }.
+papers-found = { NUMBER($count, useGrouping: "true") } variants as equal as that were found, { $each ->
+    [runs] no run twice
+   *[operands] no operands twice
+  }, in a part of all operand sets drawn at random; there may be more.
+papers-refused = { $count ->
+    [one] { $count } set of operands that was drawn
+   *[other] { $count } sets of operands that were drawn
+  } could not be used: a question would not have been fair.
+feature-generated = carries generated
+feature-propagated = propagated
+feature-killed = killed
+feature-chain = places in the longest carry chain
+feature-special = special operands
+feature-told = answers of misconceptions told from the truth
+feature-apart = pairs of them told apart
+feature-digits = digits to write

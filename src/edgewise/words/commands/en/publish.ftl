@@ -94,7 +94,6 @@ slides-package = slides need the package python-pptx; install it with: pip insta
 slide-shape-unknown = slides are not { $found }{ $hint }
 slide-shapes = ; they are { $names }
 template-cramped = leaves { $width } x { $height } points below its title, too little for a figure; leave { $least } each way in its barest layout with a title
-unreadable-here = can't be read: { $why }
 template-no-presentation = is no presentation that can be read; save it as .pptx, without macros
 template-without-title = has no layout with a title; add one in its master
 template-large = is larger than { $most } MB

@@ -92,6 +92,7 @@ waveform-missing = no waveform feeds { $name }; add one: waveforms, { $name }: {
     [true] period 20, pulses 8
    *[false] 1, 0 after 10, 1 after 20
   }
+waveforms-many = the waveforms have more than { NUMBER($most, useGrouping: "true") } steps of one bit in all
 mtbf-number = { $name } is { $found }; expected a number above 0
 mtbf-resolve = the time to resolve is { $found }; expected 0 or more
 time-expected = { $what ->
@@ -117,7 +118,6 @@ parameter-missing = { $design } has no parameter { $name }; leave it out
 
 design-twice = { $name } is named twice; name each design once
 designs-missing = name the designs
-parameter-unknown = { $owner } has no parameter { $name }{ $suggestion }
 parameter-of-none = none of these designs has a parameter { $name }{ $suggestion }
 designs-many = these are { NUMBER($count, useGrouping: "true") } designs; the limit is { NUMBER($most, useGrouping: "true") }
 range-empty = { $name } = { $low }..{ $high } is empty; write low..high

@@ -18,7 +18,6 @@ connections-many = this figure has { NUMBER($count, useGrouping: "true") } conne
 ## export
 
 scale-outside = a scale of { $scale } can't be drawn; expected a number over 0 and up to { $most } for this figure of { $width } x { $height } px
-folder-missing = can't write { $path }: there is no folder { $folder }; make it first
 figure-expected = this is not an SVG figure: { $why }
 figure-sizeless = this SVG figure has no size: give it a width and a height
 
@@ -65,6 +64,7 @@ looks-two = { $first } asks for look: { $look }, { $second } for look: { $other 
 
 ## options
 
+part-to-open-unknown = there is no part { $name } to open{ $suggestion }
 part-to-open-without-inside = { $name } is a { $kind }; it has no inside to open
 
 ## path_highlight
