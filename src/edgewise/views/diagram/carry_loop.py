@@ -182,7 +182,7 @@ def _turned(store: Element, width: float, *, leaves: bool, low: float) -> Elemen
             if leaves:
                 again = replace(pin, id=f"{pin.id}{_OUT}")
                 at = pin.at + max(low, 30.0)
-                high = max(high, at + 14.0)
+                high = max(high, at + 13.0)
                 pins.append(again.put("right", at, pin.label or "q"))
         else:
             pins.append(pin)
