@@ -115,11 +115,11 @@ class _Made:
         if taken:
             members.append((taken[0], (_BESIDE, under + 2 * _UNDER)))
         spots = {pin.id: spot(pin, e, corner) for e, corner in members for pin in e.pins}
-        inside = [(replace(back, targets=(into,)), _around(spots, back.source, into))]
         if self.chosen:
-            inside += self.chosen.wires(fed, spots)
+            inside = [*self.chosen.wires(fed, spots)]
         else:
-            inside.append((fed, _around(spots, fed.source, fed.targets[0])))
+            inside = [(fed, _around(spots, fed.source, fed.targets[0]))]
+        inside.append((replace(back, targets=(into,)), _around(spots, back.source, into)))
         if taken:
             inside.append((taken[1], _down(spots, taken[1], under + _UNDER)))
         ends = {end for thread, _ in inside for end in (thread.source, *thread.targets)}
@@ -182,7 +182,7 @@ def _turned(store: Element, width: float, *, leaves: bool, low: float) -> Elemen
             if leaves:
                 again = replace(pin, id=f"{pin.id}{_OUT}")
                 at = pin.at + max(low, 30.0)
-                high = max(high, at + 14.0)
+                high = max(high, at + 13.0)
                 pins.append(again.put("right", at, pin.label or "q"))
         else:
             pins.append(pin)
