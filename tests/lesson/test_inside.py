@@ -7,14 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from edgewise.errors import EdgewiseError
-from edgewise.lesson import Report, check, check_text
+from edgewise.errors import EdgewiseError, Place
+from edgewise.lesson import Report, check, check_text, claims
 from edgewise.lesson.inside import Opened
 from edgewise.publish.handout import build as handout
 from edgewise.publish.html.page import html_of
 from edgewise.publish.slides import content
 from edgewise.publish.slides.shape import SHAPES
 from edgewise.study.inside import Manner, inside
+from edgewise.study.inside.time_claim import TimeEvidence, TimeVerdict
 from edgewise.words import messages
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -279,3 +280,17 @@ def test_what_can_not_be_opened(block: str, head: str, message: str) -> None:
 )
 def test_claims_that_are_refused(claim: str, head: str, message: str) -> None:
     assert wrong(claim, head, "claim") == message
+
+
+def test_a_claim_whose_time_was_up_is_not_told_as_true() -> None:
+    place = Place("l.md", 11, 1)
+    statement = claims.read("no glitch on FA.sum for all a, b", place)
+    verdict = TimeVerdict(
+        holds=False, evidence=TimeEvidence("undecided", "unit-gate", "gate delays"), undecided=True
+    )
+    with pytest.raises(claims.OpenClaim) as caught:
+        claims.refuse(statement, verdict)
+    assert str(caught.value) == (
+        'l.md:11:1: the claim "no glitch on FA.sum for all a, b" is undecided: time was up; claim'
+        " it for smaller words"
+    )

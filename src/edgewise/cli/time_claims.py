@@ -2,66 +2,12 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from edgewise.cli.options import assignments, blueprint_of, numbers, refused
-from edgewise.words.lists import equations
-from edgewise.words.messages import ENGLISH
 
 if TYPE_CHECKING:
-    from edgewise.study.inside.time_claim import TimeVerdict
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """What was asked, and what became of it."""
-
-    asked: tuple[str, str]
-    """The design with its parameters; the claim as it is asked."""
-    verdict: TimeVerdict
-
-    def text(self) -> str:
-        """How it came out; of what is false the changes that show it."""
-        return "\n".join([*self.asked, "", *self._answer()])
-
-    def _answer(self) -> Iterator[str]:
-        verdict, words = self.verdict, ENGLISH
-        if verdict.undecided:
-            yield words("finding-undecided", why=words("time-claim-undecided"), ran="")
-            yield words("finding-more-time")
-            return
-        if verdict.holds or verdict.why is None:
-            yield words("finding-true", how=verdict.how, ran="")
-            return
-        given = equations(verdict.counterexample.items(), "=")
-        kind = "fewest" if given else "any"
-        yield words("finding-false", kind=kind, operands=given, ran="")
-        why = verdict.why.told()
-        yield words("finding-why", why=f"{why[:1].upper()}{why[1:]}")
-        if verdict.moment is not None:
-            yield f"\n{verdict.moment.text(verdict.names)}"
-
-    def data(self) -> dict[str, Any]:
-        """The same for programs."""
-        verdict = self.verdict
-        outcome = "proved" if verdict.holds else "undecided" if verdict.undecided else "refuted"
-        return {
-            "asked": list(self.asked),
-            "outcome": outcome,
-            "holds": verdict.holds,
-            "how": verdict.how,
-            "engine": verdict.engine,
-            "model": verdict.evidence.model,
-            "operands": dict(verdict.counterexample),
-            "why": verdict.why.told() if verdict.why else None,
-        }
-
-    def printed(self, *, as_json: bool) -> str:
-        """What is printed of it."""
-        return json.dumps(self.data(), indent=1) if as_json else self.text()
+    from edgewise.study.inside.time_finding import Finding
 
 
 def settle(name: str, with_: str, claim: str, operands: str, model: str, limit: float) -> Finding:
@@ -72,34 +18,16 @@ def settle(name: str, with_: str, claim: str, operands: str, model: str, limit: 
     EdgewiseError
         No model, or what can't be read or settled.
     """
-    from edgewise import formula
-    from edgewise.errors import Message, Place
-    from edgewise.study.claims.run import Run
     from edgewise.study.cost import models
-    from edgewise.study.inside import Manner, time_claim
+    from edgewise.study.inside import time_finding
 
     if not model:
         raise refused("prove-model", known=", ".join(models.names()))
-    place = Place(str(Message("claim-place")), 1, 1)
-    read: formula.TimeClaim = formula.parse(claim, "time_claim", place)
-    design = blueprint_of(name).design(numbers(with_, "--with"))
-    fixed = assignments(operands, "--operands")
-    families = {one.name: one.name.partition("(")[0] for one in design.operands}
-    free: dict[str, None] = {}
-    if not read.for_all:
-        free = dict.fromkeys(of for name, of in families.items() if {name, of}.isdisjoint(fixed))
-        read = replace(read, for_all=tuple(free))
-    zeros = {name: 0 for name, of in families.items() if not {name, of}.isdisjoint(read.for_all)}
-    given = design.values({**zeros, **fixed})
-    manner = Manner(models.technology(model))
-    verdict = time_claim.settle(read, Run(design, given), manner, place, limit=limit)
-    title = ", ".join([name, *(f"{n}={number}" for n, number in design.parameters.items())])
-    asked = Message(
-        "claim-asked",
-        claim=" ".join(claim.split()),
-        free=len(free),
-        names=", ".join(free),
-        fixed=len(fixed),
-        kept=equations(fixed.items(), "="),
+    return time_finding.prove(
+        blueprint_of(name),
+        numbers(with_, "--with"),
+        claim,
+        models.technology(model),
+        assignments(operands, "--operands"),
+        limit=limit,
     )
-    return Finding((title, str(asked)), verdict)

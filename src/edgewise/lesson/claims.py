@@ -123,8 +123,7 @@ def refuse(statement: Statement, verdict: Verdict | TimeVerdict) -> None:
     if isinstance(claim, TimeClaim):
         timed = cast("TimeVerdict", verdict)
         if timed.undecided:
-            how = Message("claim-undecided", how=timed.how)
-            told = Message("claim-open", claim=statement.text, how=how, count=0, case="")
+            told = Message("claim-time-open", claim=statement.text, why=timed.how)
             raise OpenClaim(told, place)
         if not timed.holds:
             rows = "" if timed.moment is None else timed.moment.text(timed.names)

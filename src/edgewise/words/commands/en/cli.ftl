@@ -73,14 +73,6 @@ comparing-none-called = no design that can be compared is called { $name }; see 
 ## prove, choose, break
 
 prove-model = a claim about time holds with some delays only; name whose: --model 74hc, or another of { $known }
-claim-place = the claim
-claim-asked = { $claim }{ $free ->
-    [0] {""}
-   *[other] , for all { $names }
-  }{ $fixed ->
-    [0] {""}
-   *[other] , with { $kept }
-  }
 prove-limit = --limit is { $limit }; expected seconds, { NUMBER($most, useGrouping: "true") } at most
 choose-between = --between: { $range } is empty; expected LOW..HIGH, as in 20..99
 choose-members = --operands: { $name }: found { $count ->

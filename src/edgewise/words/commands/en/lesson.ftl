@@ -36,12 +36,12 @@ claim-open = the claim "{ $claim }" is { $how }{ $count ->
     [0] {""}
    *[other] {" "}for { $case }
   }; claim it for smaller words
-claim-undecided = undecided: { $how }
 claim-false = the claim "{ $claim }" is false{ $count ->
     [0] {""}
    *[other] {" "}for { $case }
   }: { $why }.{ $instead }
 
+claim-time-open = the claim "{ $claim }" is undecided: { $why }; claim it for smaller words
 claim-time-model = a claim about time holds with some delays only; write model: 74hc in the front matter, or another of { $known }
 claim-time-false = the claim "{ $claim }" is false{ $count ->
     [0] {""}
