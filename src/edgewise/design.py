@@ -430,7 +430,8 @@ class Design:
         """What is declared of words that are not unsigned: by name, operands before outputs."""
         of, netlist = {one.name: one.code for one in self.operands}, self.netlist
         named = [(name, of[name], nets) for name, nets in netlist.inputs.items() if name in of]
-        named += [(name, self.codes[name], nets) for name, nets in netlist.outputs.items()]
+        outputs = ((name, self.codes.get(name), nets) for name, nets in netlist.outputs.items())
+        named += [(name, code, nets) for name, code, nets in outputs if code is not None]
         found: dict[tuple[int, ...], list[tuple[str, Code]]] = {}
         for name, code, nets in named:
             if code != UNSIGNED:

@@ -180,8 +180,8 @@ def test_a_false_claim_says_what_is_true(text: str, expected: str) -> None:
         ("S after 12", "rain.md:31:1: found 000001 where something true or false was expected"),
         (
             "Z after 12 == 1 for all a",
-            "rain.md:31:1: there is no Z here; there is: A, B, C, S, a, a_in, b, b_in, carry,"
-            " ceil_log2, edges, end, …",
+            "rain.md:31:1: there is no Z here; there is: A, B, C, S, a, a_in, b, b_in, bcd,"
+            " carry, ceil_log2, edges, …",
         ),
     ],
 )

@@ -81,15 +81,21 @@ def test_a_figure_that_cannot_be_drawn_is_told_at_its_place(
     edgewise: Edgewise, tmp_path: Path
 ) -> None:
     path = tmp_path / "wide.md"
+    (tmp_path / "sieve.yaml").write_text(
+        "{circuit: sieve, inputs: {a: 402, b: 402}, operands: {a: 402, b: 402},"
+        " parts: {G(i = 0..400): {part: and, in: [a(i), b(401 - i)]},"
+        " H(i = 0..200): {part: or, in: [G(2 * i).out, b(i), a(401 - i)]}},"
+        " outputs: {y: H(7).out}}",
+        "utf-8",
+    )
     path.write_text(
-        "---\ntitle: Wide\ndesign: carry-skip-adder\nwith: {n: 256, m: 1}\n"
-        "operands: {a: 3, b: 5}\n"
-        "---\nText.\n\n```diagram\ncaption: The adder\n```\n",
+        "---\ntitle: Wide\ndesign: sieve.yaml\noperands: {a: 3, b: 5}\n"
+        "---\nText.\n\n```diagram\ncaption: The sieve\n```\n",
         "utf-8",
     )
     assert edgewise("check", str(path)).code == 0
     told = (
-        "this figure has 1,024 connections, too many to be laid out; the limit is 1,000: draw less"
+        "this figure has 1,406 connections, too many to be laid out; the limit is 1,000: draw less"
         " in one figure, or leave some containers closed\n"
     )
     for options, place in (((), "3:9"), (("--handout",), "9:1")):

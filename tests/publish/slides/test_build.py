@@ -241,12 +241,12 @@ def test_both_files_have_the_same_slides(tmp_path: Path) -> None:
 
 def test_a_diagram_too_small_for_the_last_row_is_told(tmp_path: Path) -> None:
     path = tmp_path / "bread.md"
-    head = LESSON.partition("Bread")[0].replace("serial-adder", "universal-shift-register")
-    path.write_text(head.replace("n: 3", "n: 8").replace("{a: 5, b: 3}", "{w: 77}"), "utf-8")
+    head = LESSON.partition("Bread")[0].replace("serial-adder", "bit-serial-multiplier")
+    path.write_text(head.replace("n: 3", "n: 16"), "utf-8")
     told: list[Any] = []
     build(path, tmp_path, told.append)
     assert [str(one) for one in told if "letters" in str(one)] == [
-        f"{path}:3:9: warning: the smallest letters of the figures are 4 points high on the slides,"
+        f"{path}:3:9: warning: the smallest letters of the figures are 3 points high on the slides,"
         " too small for the last row: take fewer bits or columns, open fewer parts, or try --show"
         " table or --show timing"
     ]
@@ -305,7 +305,7 @@ def test_what_else_a_lesson_shows_has_slides_of_its_own() -> None:
         (1, 1, 0),  # the timing diagram
         (0, 0, 11),  # designs compared: the table, the chart, which to take
         (0, 1, 0),
-        (5, 0, 0),
+        (6, 0, 0),
     ]
     assert [one.title for one in shown if not one.pictures] == [
         "Law, checked",

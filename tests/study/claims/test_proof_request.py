@@ -196,8 +196,8 @@ def _leak(finding: Finding) -> int | None:
         ({"numbers": {"m": 4}}, "serial-adder has no parameter m; there is: n"),
         (
             {"claim": "Q after 3 == 1"},
-            "the claim:1:1: there is no Q here; there is: A, B, C, S, a, a_in, b, b_in, carry,"
-            " ceil_log2, edges, end, …",
+            "the claim:1:1: there is no Q here; there is: A, B, C, S, a, a_in, b, b_in, bcd,"
+            " carry, ceil_log2, edges, …",
         ),
         ({"claim": "S after"}, "the claim:1:8: can't read 'S after': the formula ends too early"),
         ({"operands": {"c": 1}}, "there is no operand c; there is: a, b"),
