@@ -100,7 +100,7 @@ fonts: $(STAMPS)/dev
 	$(BIN)/python scripts/make_fonts.py
 
 figures: $(STAMPS)/dev $(STAMPS)/chromium
-	$(BIN)/python scripts/contact_sheet.py
+	PYTHONPATH=. $(BIN)/python scripts/contact_sheet.py
 	PYTHONPATH=. $(BIN)/python scripts/figure_table.py
 	PYTHONPATH=. $(BIN)/python scripts/column_table.py
 	$(BIN)/python scripts/stage_picture.py
