@@ -66,7 +66,7 @@ CIRCUITS: Final = {
     "unknown keys": (
         "circuit: c\n" + many("q{k}: 1\n", 15_000),
         "c.yaml:2:1: a circuit text has no entry q0; there is: about, circuit, computes, inputs,"
-        " join, nets, operands, outputs, parameters, parts, procedure, source",
+        " join, nets, operands, outputs, parameters, parts, procedure, source, …",
     ),
 }  # fmt: skip
 LESSONS: Final = {

