@@ -40,11 +40,11 @@ PLAY: Final = """\
 
 def some_operands(design: Design, chance: random.Random) -> dict[str, int]:
     """Random ones; sometimes all zeros or all ones."""
-    widths = {operand.name: operand.width for operand in design.operands}
     extreme = chance.random()
     if extreme < 0.1:
-        return {name: 0 if extreme < 0.05 else (1 << w) - 1 for name, w in widths.items()}
-    return {name: chance.getrandbits(width) for name, width in widths.items()}
+        ones = extreme >= 0.05
+        return {o.name: o.number((1 << o.width) - 1 if ones else 0) for o in design.operands}
+    return {o.name: o.number(chance.getrandbits(o.width)) for o in design.operands}
 
 
 def played(design: Design, chance: random.Random, runs: int) -> tuple[Any, list[Any]]:

@@ -116,7 +116,7 @@ def cues(scenes: Sequence[Scene], sent: bytes, lesson: str) -> tuple[str, float]
     >>> scene = Scene("step", None, "Look at C.", "After edge 7", "add", "")
     >>> text, took = cues([scene, scene], b'{"starts": [0, 2500], "end": 4000}', "tide.md")
     >>> print(text.splitlines()[-1], took)
-    +2.500  title  Look at C. 4.0
+    +2.500   title  Look at C. 4.0
     """
     starts = _sent(sent, len(scenes))
     lines = [_HEADING.format(lesson=lesson)]

@@ -15,7 +15,8 @@ def opened(piece: Opened, words: Words, language: str = "", *, prefix: str = "")
     title = piece.title(words)
     said = "".join(f"<li>{html.escape(one)}</li>\n" for one in piece.sentences(words))
     summary = html.escape(words("inside-events"))
-    table = tables.plain(piece.lines(words), title, (0, 1, 3, 4))
+    where = f"{words('inside-events')}: "
+    table = tables.plain(piece.lines(words), title, (0, 1, 3, 4), where=where)
     below = f"\n<details><summary>{summary}</summary>\n{table}</details>\n"
     svg = replace(piece.figure, caption=title).svg(prefix=prefix)
     return tables.framed(svg, title, language, below=below) + f"<ul{language}>\n{said}</ul>\n"

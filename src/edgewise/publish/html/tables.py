@@ -132,8 +132,10 @@ def plain(
     caption: str,
     right: Container[int],
     cell: Callable[[int, str], str] | None = None,
+    *,
+    where: str = "",
 ) -> str:
-    """A table of text, its heading first.
+    """A table of text, its heading first; `where` as of `edge_table`.
 
     Parameters
     ----------
@@ -160,7 +162,7 @@ def plain(
     body = "".join(f"<tr>{''.join(made(*at) for at in enumerate(line))}</tr>\n" for line in rows)
     told = html.escape(caption)
     return (
-        f'<div class="box" role="region" aria-label="{told}" tabindex="0">\n'
+        f'<div class="box" role="region" aria-label="{html.escape(where)}{told}" tabindex="0">\n'
         f'<table class="plain"><caption>{told}</caption>\n<thead><tr>{heads}</tr></thead>\n'
         f"<tbody>\n{body}</tbody></table>\n</div>\n"
     )

@@ -207,6 +207,7 @@ def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLIS
     from edgewise.views.diagram.block_diagram import diagram
     from edgewise.views.drawing.svg import svg
     from edgewise.views.table.edge_table import edge_table_html
+    from edgewise.views.text import alt_text
 
     drawing = diagram(
         trace, trace.edges, open=wish.opened, clock=wish.clock, symbols=wish.symbols, words=words
@@ -215,10 +216,13 @@ def still(trace: Trace, wish: Stage, ident: str = "stage", words: Words = ENGLIS
     caption = captions.given(trace, rows, words)
     table = edge_table_html(trace, wish.columns or None, rows, caption=caption, words=words)
     name = html.escape(words("figure-diagram-name"))
+    # The lesson may have shown the same figure and table before its stage.
+    where = html.escape(words("stage-step-through", title=alt_text.title(trace.design, words)))
     return (
-        f'<div class="still">\n<div class="box" role="region" aria-label="{name}"'
+        f'<div class="still">\n<div class="box" role="region" aria-label="{where}: {name}"'
         f' tabindex="0">\n{svg(drawing, prefix=ident)}</div>\n'
-        f'<div class="box" role="region" aria-label="{html.escape(caption)}" tabindex="0">\n'
+        f'<div class="box" role="region" aria-label="{where}: {html.escape(caption)}"'
+        f' tabindex="0">\n'
         f"{table}</div>\n</div>\n"
     )
 
