@@ -123,7 +123,7 @@ def test_a_handout_gives_a_row_the_same_phase(name: str) -> None:
     (source,) = run_tables.run_table(table, frozenset(), "c", 500, ENGLISH)
     phase, found = "", []
     for line in source.splitlines()[1:-1]:
-        heads = re.findall(r'\[#"([^"]*)"\]', line)
+        heads = re.findall(r'beside\("([^"]*)"\)', line)
         phase = heads[0] or phase
         found.append(phase)
     assert found == [line[1] for line in trace.table()[1:]]
