@@ -1,3 +1,4 @@
+# ruff: noqa: ARG001  # what is about time is read from a command's context
 """Commands that show designs and their runs: list, show, trace, draw."""
 
 from __future__ import annotations
@@ -202,8 +203,8 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     outcome: Outcome = "X",
     resolve: Resolve = "",
     before: Before = "",
-    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
-    until: Until = "",  # noqa: ARG001
+    waveforms: Waveforms = "",
+    until: Until = "",
 ) -> None:
     """Compute a run: what every register and net holds after every clock edge.
 
@@ -219,22 +220,7 @@ def trace(  # noqa: PLR0913, PLR0917  each is an option of its own
     run = run_of(name, with_, operands)
     shown: Trace | Moment = run
     if inside:
-        shown = moment_of(
-            run,
-            name,
-            with_,
-            inside=inside,
-            model=model,
-            period=period,
-            pulses=pulses,
-            spread=spread,
-            seed=seed,
-            when=when,
-            late=late,
-            outcome=outcome,
-            resolve=resolve,
-            before=before,
-        )
+        shown = moment_of(context, run)
     else:
         warn_of_gating(run)
     chosen = names_of(columns)
@@ -378,8 +364,8 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     outcome: Outcome = "X",
     resolve: Resolve = "",
     before: Before = "",
-    waveforms: Waveforms = "",  # noqa: ARG001  read from the context
-    until: Until = "",  # noqa: ARG001
+    waveforms: Waveforms = "",
+    until: Until = "",
 ) -> None:
     """Draw a figure of a run: block diagram, timing diagram, edge table, filmstrip, state diagram.
 
@@ -420,23 +406,7 @@ def draw(  # noqa: PLR0913, PLR0917  each is an option of its own
     if found:
         wish = replace(wish, path=found.marks)
     if inside and response is None:
-        moment = moment_of(
-            run,
-            name,
-            with_,
-            inside=inside,
-            model=model,
-            period=period,
-            pulses=pulses,
-            spread=spread,
-            seed=seed,
-            when=when,
-            late=late,
-            outcome=outcome,
-            resolve=resolve,
-            before=before,
-        )
-        wish = replace(wish, inside=moment)
+        wish = replace(wish, inside=moment_of(context, run))
     drawing = registry.figure(run, figure, wish)
     export.write(drawing, out, scale=scale, text=text, column=place)
     if found:

@@ -95,6 +95,8 @@ OPTIONS: Final = (
     "--waveforms",
     "--until",
 )
+MANNER: Final = ("model", "pulses", "spread", "seed", "late", "outcome", "resolve")
+"""What says how to look into time, with or without clock periods."""
 _TIME: Final = re.compile(r"\d{1,9}(\.\d{1,2})?", re.ASCII)
 
 
@@ -142,45 +144,20 @@ def manner_of(  # noqa: PLR0913  each is an option
     )
 
 
-def moment_of(  # noqa: PLR0913  each is an option
-    run: Trace,
-    name: str,
-    with_: str,
-    *,
-    inside: str,
-    model: str,
-    period: str,
-    pulses: str,
-    spread: int,
-    seed: int,
-    when: str,
-    late: str,
-    outcome: str,
-    resolve: str,
-    before: str,
-) -> Moment:
+def moment_of(context: typer.Context, run: Trace) -> Moment:
     """What a command was asked to look into."""
     from edgewise.engines import reference
     from edgewise.study import inside as study
 
-    first, last = edges(inside)
-    manner = manner_of(
-        model=model,
-        period=period,
-        pulses=pulses,
-        spread=spread,
-        seed=seed,
-        when=when,
-        late=late,
-        outcome=outcome,
-        resolve=resolve,
-    )
+    given = context.params
+    first, last = edges(given["inside"])
+    manner = manner_of(**{option: given[option] for option in (*MANNER, "period", "when")})
     stood = None
-    if before:
+    if given["before"]:
         if first:
             raise refused("inside-before")
-        design = blueprint_of(name).design(numbers(with_, "--with"))
-        stood = reference.run(design, design.values(assignments(before, "--before")))
+        design = blueprint_of(given["name"]).design(numbers(given["with_"], "--with"))
+        stood = reference.run(design, design.values(assignments(given["before"], "--before")))
     return study.inside(run, first, last, manner, before=stood)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from edgewise.cli.inside import edges, manner_of, time
+from edgewise.cli.inside import MANNER, edges, manner_of, time
 from edgewise.cli.options import blueprint_of, numbers, refuse_idle, refused
 from edgewise.errors import Message
 
@@ -48,10 +48,9 @@ def response_of(context: typer.Context) -> Response | None:
         return None
     idle = ("--operands", "--period", "--when", "--before")
     refuse_idle(context, Message("idle-waveforms"), *idle)
-    options = ("model", "pulses", "spread", "seed", "late", "outcome", "resolve")
     return study.follow(
         design,
-        manner_of(**{option: given[option] for option in options}),
+        manner_of(**{option: given[option] for option in MANNER}),
         waveform.given(given["waveforms"], "--waveforms"),
         until=time(given["until"], "--until") if given["until"] else None,
     )
