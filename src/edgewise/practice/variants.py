@@ -17,6 +17,7 @@ from typing import Final
 
 from edgewise.engines.exhaustive import compiler
 from edgewise.engines.exhaustive.operand_space import Space
+from edgewise.engines.replay import bits_of, truths
 from edgewise.engines.symbolic.cardinality import at_least
 from edgewise.engines.symbolic.terms import Term, Terms
 from edgewise.engines.symbolic.variables import Variable
@@ -168,17 +169,9 @@ class Subject:
         """A term's value for some operands."""
         return self._values([term], operands)[0]
 
-    def _values(self, roots: Sequence[Term], operands: Mapping[str, int]) -> list[bool]:
-        terms, values = self.believers.terms, {0: False}
-        patterns = self.believers.design.patterns(operands)
-        for number in terms.reached(roots):
-            node = terms.nodes[number]
-            if node.variable is not None:
-                values[number] = bool(patterns[node.variable.name] >> node.variable.index & 1)
-            elif number:
-                left, right = (values[t >> 1] != bool(t & 1) for t in (node.left, node.right))
-                values[number] = left and right if node.operator == "and" else left != right
-        return [values[root >> 1] != bool(root & 1) for root in roots]
+    def _values(self, roots: Sequence[Term], operands: Mapping[str, int]) -> tuple[bool, ...]:
+        bits = bits_of(operands, self.believers.design.operands)
+        return truths(self.believers.terms, roots, bits)
 
     def features(self, operands: Mapping[str, int]) -> Features:
         """What some operands make of the run."""

@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from edgewise.design import Design, Operand
 from edgewise.engines.exhaustive.operand_space import Space
-from edgewise.engines.replay import bits_of
+from edgewise.engines.replay import bits_of, truths
 from edgewise.engines.symbolic.arithmetic import Words
 from edgewise.engines.symbolic.readings import of
 from edgewise.engines.symbolic.terms import FALSE, TRUE, Term
@@ -111,18 +111,10 @@ def fulfilled(design: Design, wish: Wish, operands: Mapping[str, int]) -> bool:
     >>> fulfilled(adder, Wish(features=("no carry",)), {"a": 5, "b": 3})
     False
     """
-    given = design.values(operands).patterns
     asked = criteria(design)
-    root = wanted(design, wish, asked)
-    values = {0: False}
-    for number in asked.terms.reached([root]):
-        node = asked.terms.nodes[number]
-        if node.variable is not None:
-            values[number] = bool(given[node.variable.name] >> node.variable.index & 1)
-        elif number:
-            left, right = (values[term >> 1] != bool(term & 1) for term in (node.left, node.right))
-            values[number] = left and right if node.operator == "and" else left != right
-    return values[root >> 1] != bool(root & 1)
+    bits = bits_of(design.values(operands), design.operands)
+    (holds,) = truths(asked.terms, [wanted(design, wish, asked)], bits)
+    return holds
 
 
 def _parts(design: Design, wish: Wish, asked: Criteria) -> Iterator[Term | EdgewiseError]:
