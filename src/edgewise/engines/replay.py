@@ -49,6 +49,22 @@ def bits_of(operands: Mapping[str, int], of: Iterable[Operand]) -> dict[Variable
     }
 
 
+def operands_of(bits: Mapping[Variable, int], of: Iterable[Operand]) -> dict[str, int]:
+    """The operands that these bits stand for, the others 0; the reverse of `bits_of`.
+
+    Examples
+    --------
+    >>> from edgewise.codes import Code
+    >>> depth = Operand("depth", 4, code=Code("twos-complement"))
+    >>> operands_of(bits_of({"depth": -3}, [depth]), [depth])
+    {'depth': -3}
+    """
+    return {
+        o.name: o.number(sum(bits.get(Variable(o.name, i), 0) << i for i in range(o.width)))
+        for o in of
+    }
+
+
 def rows_of(trace: Trace) -> tuple[Row, ...]:
     """The rows of a trace as an unrolled run without variables."""
     return tuple(tuple(constant(bit) for bit in row) for row in trace.rows)

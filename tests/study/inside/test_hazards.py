@@ -161,3 +161,10 @@ def test_what_is_refused(name: str, output: str, message: str) -> None:
     with pytest.raises(EdgewiseError) as caught:
         hazards.of(catalogue.design(name), output=output)
     assert str(caught.value) == message
+
+
+def test_operands_with_a_sign_are_told_as_their_numbers() -> None:
+    design = catalogue.design("twos-complement-adder-subtractor", n=2)
+    shown = [given for one in hazards.of(design).found for given in one.operands]
+    assert all(design.values(given) == given for given in shown)
+    assert min(number for given in shown for number in given.values()) == -2

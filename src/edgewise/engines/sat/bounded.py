@@ -16,7 +16,7 @@ from typing import Final, TypeAlias
 
 from edgewise.design import Design, Operand
 from edgewise.engines import reference
-from edgewise.engines.replay import bits_of, rows_of, truths, variant
+from edgewise.engines.replay import bits_of, operands_of, rows_of, truths, variant
 from edgewise.engines.sat.outcome import Counterexample, Proof
 from edgewise.engines.sat.session import Session
 from edgewise.engines.symbolic import specification
@@ -313,10 +313,7 @@ def replayed(
     designs: Sequence[Design], items: Items, values: Mapping[Variable, int], *, least: bool
 ) -> Counterexample:
     """Run what the solver found on the reference engine, which must find it false too."""
-    traces = [
-        reference.run(design, {o.name: _number(o, values) for o in design.operands})
-        for design in designs
-    ]
+    traces = [reference.run(design, operands_of(values, design.operands)) for design in designs]
     terms = Terms()
     claimed = items(terms, [rows_of(trace) for trace in traces])
     holds = truths(terms, [item.term for item in claimed], values)
@@ -330,11 +327,6 @@ def replayed(
 def value_order(operands: Sequence[Operand]) -> list[Variable]:
     """The bits of operands as they count in "smaller": the first operand most, MSB first."""
     return [Variable(o.name, i) for o in operands for i in reversed(range(o.width))]
-
-
-def _number(operand: Operand, values: Mapping[Variable, int]) -> int:
-    bits = (values.get(Variable(operand.name, i), 0) << i for i in range(operand.width))
-    return operand.number(sum(bits))
 
 
 def _fixed(operands: Sequence[Operand], given: Mapping[str, int]) -> dict[Variable, int]:

@@ -6,7 +6,6 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import FlipFlop
 from edgewise.design import Design
 from edgewise.engines import reference
@@ -94,11 +93,6 @@ def _without(trace: Trace, row: int, carry: FlipFlop) -> Trace:
     for number in range(row, design.edges + 1):
         if number > row:
             stored = edge(rows[-1])
-        fed = {
-            name: [
-                s.bit if isinstance(s, Tie) else patterns[s.operand] >> s.index & 1 for s in bits
-            ]
-            for name, bits in design.schedule[number].items()
-        }
+        fed = reference.fed(design.schedule[number], patterns)
         rows.append(reference.settle(netlist, stored, fed))
     return Trace(design, trace.operands, tuple(rows))

@@ -16,6 +16,7 @@ from edgewise.circuit.model import Tie
 from edgewise.circuit.netlist import Netlist
 from edgewise.design import Design
 from edgewise.engines import reference
+from edgewise.engines.replay import operands_of
 from edgewise.engines.sat import last_change, lateness
 from edgewise.engines.sat.lateness import Effort
 from edgewise.engines.sat.moments import Course
@@ -227,20 +228,11 @@ def _shown(
     pair = last_change.changed(course, at, effort)
     if pair is None:
         return None
-    before, after = (_numbers(design, values) for values in (pair.before, pair.after))
+    before, after = (operands_of(values, design.operands) for values in (pair.before, pair.after))
     for pulses in ("inertial", "transport"):
         if _played(design, course, before, after, pulses) == pair.at:
             return Shown(before, after, technology.units(pair.at), pulses)
     raise AssertionError("the engine in time does not confirm the solver's operands")
-
-
-def _numbers(design: Design, values: Mapping[Variable, int]) -> dict[str, int]:
-    return {
-        one.name: one.number(
-            sum(values.get(Variable(one.name, i), 0) << i for i in range(one.width))
-        )
-        for one in design.operands
-    }
 
 
 def _played(

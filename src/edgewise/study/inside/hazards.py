@@ -17,6 +17,7 @@ from edgewise.design import Design
 from edgewise.engines import reference
 from edgewise.engines.hazards import search
 from edgewise.engines.hazards.search import Hazard
+from edgewise.engines.replay import operands_of
 from edgewise.engines.sat.bounded import value_order
 from edgewise.engines.symbolic.variables import Variable
 from edgewise.errors import DesignError, Message, Place
@@ -277,8 +278,8 @@ def of(
         found.hazards, key=lambda one: (places.index(one.net), search.KINDS.index(one.kind))
     ):
         held = remedy(Question(netlist, inputs, order, one.net), one)
-        low = _numbers(design, one.values)
-        high = _numbers(design, {**one.values, one.changed: 1})
+        low = operands_of(one.values, design.operands)
+        high = operands_of({**one.values, one.changed: 1}, design.operands)
         told.append(
             Told(
                 names[one.net],
@@ -316,13 +317,6 @@ def _outputs(design: Design, asked: str, place: Place | None) -> dict[str, int]:
         known = ", ".join(netlist.outputs)
         raise DesignError(Message("hazards-output", name=asked, known=known), place)
     return chosen
-
-
-def _numbers(design: Design, values: Mapping[Variable, int]) -> dict[str, int]:
-    return {
-        one.name: sum(values.get(Variable(one.name, i), 0) << i for i in range(one.width))
-        for one in design.operands
-    }
 
 
 def _pulse(
